@@ -1,0 +1,28 @@
+"""What can go wrong in a computation, as opposed to a part that does not fit.
+
+PlannerError
+  ImpossibleDimensionError (also ValueError)   a number no workshop could measure
+  UnknownPortError                             a run or a job names a port or anchor the frame lacks
+
+A bad fit, no route and a missing measurement are results, never exceptions.
+"""
+
+
+class PlannerError(Exception):
+    """Base of everything the planner raises on purpose."""
+
+
+class ImpossibleDimensionError(PlannerError, ValueError):
+    """A number that no measurement can have given, such as a hole of negative width."""
+
+    def __init__(self, *, name: str, value: float, unit: str, rule: str) -> None:
+        self.name, self.value, self.unit, self.rule = name, value, unit, rule
+        super().__init__(f"{name}: {value:g} {unit} was given; it {rule}")
+
+
+class UnknownPortError(PlannerError):
+    """A port or anchor was named that this frame does not have."""
+
+    def __init__(self, *, frame_id: str, port_id: str, known: tuple[str, ...]) -> None:
+        self.frame_id, self.port_id, self.known = frame_id, port_id, known
+        super().__init__(f"{frame_id} has no port or anchor {port_id}; it has {', '.join(known)}")

@@ -1,0 +1,187 @@
+"""A frame: its cavities, its holes, the ways between them, and what moves.
+
+Frame axes: origin at the bottom-bracket centre, x forward, y to the rider's left, z up.
+"""
+
+from dataclasses import dataclass, field
+from enum import StrEnum
+
+from planner.parts.brakes import BrakeMount
+from planner.parts.lines import LineKind
+from planner.parts.openings import Insert, Opening
+
+OUTSIDE = "outside"
+"""The zone that every frame has: the open air around it."""
+
+Point = tuple[float, float, float]
+
+
+class MovesWith(StrEnum):
+    """What an anchor rides on when it does not stand still."""
+
+    BAR = "bar"
+    REAR = "rear"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Zone:
+    """A cavity that lines can run through.
+
+    id : as in the catalog
+    path_mm : points along its middle line [mm]
+    bore_diameter_mm : clear diameter; None when not measured [mm]
+    """
+
+    id: str
+    path_mm: tuple[Point, ...]
+    bore_diameter_mm: float | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Port:
+    """A hole that joins two zones.
+
+    id, label : as in the catalog
+    joins : the two zones, first and second
+    position_mm : middle of the hole [mm]
+    heading : the way a line points going from the first zone into the second; any length
+    opening : its shape; None when nobody measured it
+    tilt_deg : angle between the line and the hole's axis, leaning along the opening's length [deg]
+    wall_thickness_mm : of the wall it goes through [mm]
+    insert : the soft piece in it, if any
+    admits : line kinds it takes; empty for any that fits
+    entry_drag_n : force to slide a line through it; None when not measured [N]
+    """
+
+    id: str
+    label: str
+    joins: tuple[str, str]
+    position_mm: Point
+    heading: Point
+    opening: Opening | None
+    tilt_deg: float = 0.0
+    wall_thickness_mm: float
+    insert: Insert | None = None
+    admits: tuple[LineKind, ...] = ()
+    entry_drag_n: float | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Anchor:
+    """Where a line starts or ends, always outside.
+
+    id : as in the catalog
+    position_mm : where the line leaves the part [mm]
+    heading : the way it leaves the part; any length
+    moves_with : bar or rear; None where it stands still
+    """
+
+    id: str
+    position_mm: Point
+    heading: Point
+    moves_with: MovesWith | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Guide:
+    """A small tube fixed inside a zone that holds the line.
+
+    bore_diameter_mm : inside [mm]
+    bend_radius_mm : of its bend, to the inside of the bend; None for a straight guide [mm]
+    turn_deg : whole change of direction, 0 for a straight guide [deg]
+    length_mm : measured length; None when not measured [mm]
+    tolerance_mm : plus or minus on the bore [mm]
+    """
+
+    bore_diameter_mm: float
+    bend_radius_mm: float | None
+    turn_deg: float
+    length_mm: float | None = None
+    tolerance_mm: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Run:
+    """A way from one port or anchor to another through one zone.
+
+    id : as in the catalog
+    zone_id : the zone it lies in, or OUTSIDE
+    between : ids of the two ports or anchors
+    guide : the tube that holds the line; None for an open run
+    via_mm : points the line is led past, joined with fillets [mm]
+    clips_mm : points it must pass, clipped to the frame [mm]
+    """
+
+    id: str
+    zone_id: str
+    between: tuple[str, str]
+    guide: Guide | None = None
+    via_mm: tuple[Point, ...] = ()
+    clips_mm: tuple[Point, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bar:
+    """The handlebar and what turns with it.
+
+    axis_point_mm : a point on the steering axis [mm]
+    axis : its direction; any length
+    lock_deg : turn to each side until it stops [deg]
+    """
+
+    axis_point_mm: Point
+    axis: Point
+    lock_deg: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SinglePivot:
+    """A rear end swinging about one pivot, in the plane y = const.
+
+    pivot_mm : (x, z) of the pivot [mm]
+    swing_deg : from rest to fully compressed; positive lifts the rear [deg]
+    moves : ids of the ports and anchors that ride on it
+    """
+
+    pivot_mm: tuple[float, float]
+    swing_deg: float
+    moves: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FourBar:
+    """A rear end carried by two links; the named ports and anchors ride on the coupler.
+
+    frame_pivots_mm : (x, z) of the two pivots on the frame [mm]
+    link_pivots_mm : (x, z) at rest of the far ends of the links swinging about them, in the same order [mm]
+    swing_deg : turn of the first link from rest to fully compressed; positive lifts the rear [deg]
+    moves : ids of the ports and anchors that ride on the coupler
+    """
+
+    frame_pivots_mm: tuple[tuple[float, float], tuple[float, float]]
+    link_pivots_mm: tuple[tuple[float, float], tuple[float, float]]
+    swing_deg: float
+    moves: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Frame:
+    """Everything about a frame that routing asks.
+
+    id, name : as in the catalog
+    zones, ports, anchors, runs : by id, in catalog order
+    bar, rear : what moves; None where nothing does
+    brakes : what each end takes, by "front" and "rear"
+    bar_clamp_mm : bar diameter where levers clamp; None when not measured [mm]
+    """
+
+    id: str
+    name: str
+    zones: dict[str, Zone]
+    ports: dict[str, Port]
+    anchors: dict[str, Anchor]
+    runs: dict[str, Run]
+    bar: Bar | None = None
+    rear: SinglePivot | FourBar | None = None
+    brakes: dict[str, BrakeMount] = field(default_factory=dict)
+    bar_clamp_mm: float | None = None

@@ -1,0 +1,110 @@
+"""A job: which line is replaced on which frame, from where to where."""
+
+from dataclasses import dataclass
+
+from planner.parts.brakes import Brake, HubKind
+from planner.parts.frames import Frame, MovesWith
+from planner.parts.lines import Line, LineEnd
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OldLine:
+    """The line in the frame now.
+
+    line : what it is
+    from_end, to_end : its ends at the job's two anchors
+    brake : the brake it belongs to; None for a bare line
+    through : ids of the ports it runs through, where known; empty when not told
+    measured_length_mm : measured along the line; None when not measured [mm]
+    """
+
+    line: Line
+    from_end: LineEnd
+    to_end: LineEnd
+    brake: Brake | None = None
+    through: tuple[str, ...] = ()
+    measured_length_mm: float | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class NewLine:
+    """The line that goes in.
+
+    line : what it is
+    from_end, to_end : its ends at the job's two anchors
+    brake : the brake it belongs to; None for a bare line
+    supplied_length_mm : as supplied; None when not measured [mm]
+    """
+
+    line: Line
+    from_end: LineEnd
+    to_end: LineEnd
+    brake: Brake | None = None
+    supplied_length_mm: float | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StayingLine:
+    """A line that stays in the frame beside the new one.
+
+    line : what it is
+    through : ids of the ports and runs it shares
+    """
+
+    line: Line
+    through: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Job:
+    """One swap.
+
+    id, title : as in the job file
+    frame : the frame
+    from_anchor_id, to_anchor_id : where the line starts and ends
+    old : the line that comes out; None for an empty frame
+    new : the line that goes in
+    staying : lines that stay
+    rotor_mm : rotor diameter wanted; None when not stated [mm]
+    rotor_hub : how that rotor sits on its hub; None when not stated
+    may_remove_inserts, keeps_old_brake : what the job allows
+    """
+
+    id: str
+    title: str
+    frame: Frame
+    from_anchor_id: str
+    to_anchor_id: str
+    old: OldLine | None
+    new: NewLine
+    staying: tuple[StayingLine, ...] = ()
+    rotor_mm: float | None = None
+    rotor_hub: HubKind | None = None
+    may_remove_inserts: bool = True
+    keeps_old_brake: bool = False
+
+
+def is_lever_at_from(*, frame: Frame, from_anchor_id: str, to_anchor_id: str) -> bool:
+    """Whether the lever end of a brake sits at the job's `from` anchor.
+
+    The lever sits where the bar turns; where both ends turn with the bar (a front brake) or neither does, at `from`.
+
+    Parameters
+    ----------
+    frame : Frame
+        The frame with both anchors.
+    from_anchor_id, to_anchor_id : str
+        Where the line starts and ends.
+
+    Returns
+    -------
+    bool
+        False only when `to` alone moves with the bar.
+
+    References
+    ----------
+    Common practice, no source.
+    """
+    from_turns = frame.anchors[from_anchor_id].moves_with is MovesWith.BAR
+    to_turns = frame.anchors[to_anchor_id].moves_with is MovesWith.BAR
+    return from_turns or not to_turns

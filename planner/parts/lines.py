@@ -1,0 +1,98 @@
+"""Lines and what sits on their ends."""
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+
+class LineKind(StrEnum):
+    """What a line is."""
+
+    HYDRAULIC_HOSE = "hydraulic_hose"
+    BRAKE_HOUSING = "brake_housing"
+    SHIFT_HOUSING = "shift_housing"
+    INNER_CABLE = "inner_cable"
+    ELECTRIC_WIRE = "electric_wire"
+
+
+class FittingStyle(StrEnum):
+    """How a fitting holds on to its line."""
+
+    CRIMPED = "crimped"
+    COMPRESSION = "compression"
+    BANJO = "banjo"
+    BARBED = "barbed"
+    PLUG = "plug"
+
+
+class SetBy(StrEnum):
+    """Who can put a fitting on."""
+
+    FACTORY = "factory"
+    WORKSHOP = "workshop"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Line:
+    """A hose, housing, inner cable or wire.
+
+    id, name : as in the catalog
+    kind : what it is
+    outer_diameter_mm : outside [mm]
+    outer_tolerance_mm : plus or minus [mm]
+    bore_diameter_mm : inside; None for a line without a bore or when not measured [mm]
+    minimum_bend_radius_mm : the maker's limit, to the inside of the bend (SAE J343 practice) [mm]
+    friction_ratio : of the line sliding over the frame, or of an inner cable in its housing; None when not known
+    mass_g_per_m : mass of a metre; None when not known
+    price_per_m : decimal text, "" when not priced
+    """
+
+    id: str
+    name: str
+    kind: LineKind
+    outer_diameter_mm: float
+    outer_tolerance_mm: float
+    bore_diameter_mm: float | None
+    minimum_bend_radius_mm: float
+    friction_ratio: float | None = None
+    mass_g_per_m: float | None = None
+    price_per_m: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Fitting:
+    """What sits on a line's end.
+
+    id, name : as in the catalog
+    style : how it holds on
+    set_by : who can put it on
+    outer_diameter_mm : largest outside diameter [mm]
+    length_mm : rigid length along the line [mm]
+    line_outer_diameter_mm, line_bore_diameter_mm : the line it is made for; None when not measured [mm]
+    insertion_depth_mm : how far the line goes into it [mm]
+    thread : designation, "" where it has none
+    uses : ids of the small parts one setting takes
+    """
+
+    id: str
+    name: str
+    style: FittingStyle
+    set_by: SetBy
+    outer_diameter_mm: float
+    length_mm: float
+    line_outer_diameter_mm: float | None = None
+    line_bore_diameter_mm: float | None = None
+    insertion_depth_mm: float = 0.0
+    thread: str = ""
+    uses: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LineEnd:
+    """One end of a line as it lies on the bench.
+
+    fitting : what belongs on it; None for a bare line
+    is_fitted : whether it already sits there
+    """
+
+    fitting: Fitting | None = None
+    is_fitted: bool = False

@@ -1,0 +1,95 @@
+"""Ways of joining the new line to the old one, or to a leader, for drawing it through."""
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ThreadedCoupler:
+    """A double-ended stud screwed into the bores of both lines, with a collar between.
+
+    id, name : as in the catalog
+    stud_diameter_mm, stud_length_mm : of each half of the stud [mm]
+    collar_diameter_mm, collar_length_mm : of the part between the halves [mm]
+    holds_n : pull it holds; None when not measured [N]
+    setup_min : minutes to make the joint [min]
+    uses : ids of the small parts one joint takes
+    """
+
+    id: str
+    name: str
+    stud_diameter_mm: float
+    stud_length_mm: float
+    collar_diameter_mm: float
+    collar_length_mm: float
+    holds_n: float | None
+    setup_min: float
+    uses: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SleeveTube:
+    """A soft tube pushed over both ends.
+
+    id, name : as in the catalog
+    bore_diameter_mm, outer_diameter_mm : of the tube at rest [mm]
+    grip_length_mm : covered on each line [mm]
+    holds_n : pull it holds; None when not measured [N]
+    setup_min : minutes to make the joint [min]
+    uses : ids of the small parts one joint takes
+    """
+
+    id: str
+    name: str
+    bore_diameter_mm: float
+    outer_diameter_mm: float
+    grip_length_mm: float
+    holds_n: float | None
+    setup_min: float
+    uses: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SpokeLink:
+    """A piece of spoke lying in both bores; adds nothing to the diameter and holds nothing.
+
+    id, name : as in the catalog
+    rod_diameter_mm : of the spoke [mm]
+    reach_mm : length in each bore [mm]
+    holds_n : pull it holds; 0 by its nature [N]
+    setup_min : minutes to make the joint [min]
+    uses : ids of the small parts one joint takes
+    """
+
+    id: str
+    name: str
+    rod_diameter_mm: float
+    reach_mm: float
+    holds_n: float | None
+    setup_min: float
+    uses: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LeaderLine:
+    """A thin line fished through an empty frame, or a bare cable left in it, that draws the new line after it.
+
+    id, name : as in the catalog
+    outer_diameter_mm : of the leader itself [mm]
+    joint_diameter_mm : of its own joint to the new line, the widest part [mm]
+    joint_length_mm : rigid length of that joint; 0 where it is soft [mm]
+    holds_n : pull it holds; None when not measured [N]
+    setup_min : minutes to fish it through and make the joint [min]
+    uses : ids of the small parts one joint takes
+    """
+
+    id: str
+    name: str
+    outer_diameter_mm: float
+    joint_diameter_mm: float
+    joint_length_mm: float
+    holds_n: float | None
+    setup_min: float
+    uses: tuple[str, ...] = ()
+
+
+Method = ThreadedCoupler | SleeveTube | SpokeLink | LeaderLine

@@ -1,0 +1,86 @@
+"""The hole in a tube wall: its shape, its tolerance, and how a line leans in it."""
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RoundOpening:
+    """A drilled or moulded round hole.
+
+    diameter_mm : across the hole [mm]
+    tolerance_mm : plus or minus on every dimension [mm]
+    """
+
+    diameter_mm: float
+    tolerance_mm: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SlotOpening:
+    """A slot with round ends; length runs along the tube.
+
+    length_mm : overall, over the round ends [mm]
+    width_mm : overall [mm]
+    tolerance_mm : plus or minus on every dimension [mm]
+    """
+
+    length_mm: float
+    width_mm: float
+    tolerance_mm: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OvalOpening:
+    """An ellipse; length runs along the tube.
+
+    length_mm : one axis of the ellipse, end to end [mm]
+    width_mm : the other axis [mm]
+    tolerance_mm : plus or minus on every dimension [mm]
+    """
+
+    length_mm: float
+    width_mm: float
+    tolerance_mm: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BoxOpening:
+    """A rectangle with rounded corners; length runs along the tube.
+
+    length_mm : overall [mm]
+    width_mm : overall [mm]
+    corner_radius_mm : of all four corners; 0 is a sharp corner [mm]
+    tolerance_mm : plus or minus on every dimension [mm]
+    """
+
+    length_mm: float
+    width_mm: float
+    corner_radius_mm: float
+    tolerance_mm: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OutlineOpening:
+    """Any other shape, measured point by point around its edge; x runs along the tube.
+
+    points_mm : corners in order, the last joined to the first [mm]
+    tolerance_mm : how far the true edge may lie inside or outside the measured one [mm]
+    """
+
+    points_mm: tuple[tuple[float, float], ...]
+    tolerance_mm: float
+
+
+Opening = RoundOpening | SlotOpening | OvalOpening | BoxOpening | OutlineOpening
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Insert:
+    """The rubber or plastic piece in a port; soft, so it is taken square to the line.
+
+    opening : the hole in the insert
+    is_removable : whether it can be taken out for drawing the line through
+    """
+
+    opening: Opening
+    is_removable: bool

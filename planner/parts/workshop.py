@@ -1,0 +1,133 @@
+"""The workshop: its limits, its methods, its small parts, and how it works step by step."""
+
+from dataclasses import dataclass
+from decimal import Decimal
+
+from planner.parts.lines import Fitting, Line
+from planner.parts.methods import Method
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ShopLimits:
+    """Margins a workshop chooses; catalog data, never constants in code.
+
+    running_clearance_mm : wanted in the worst case for a line that is to slide, diametral [mm]
+    stud_squeeze_min_mm, stud_squeeze_max_mm : how much a stud must be thicker than the bore it is screwed into [mm]
+    trim_allowance_mm : added to a cut length for trimming square [mm]
+    length_step_mm : cut lengths are rounded up to this [mm]
+    pressure_growth_ratio, pressure_shrink_ratio : change of a hose's length under pressure (+0.02, -0.04)
+    free_span_mm : longest open leg outside without a clip [mm]
+    slack_variation_mm : change of a moving leg's slack that wants a caution [mm]
+    pull_margin_ratio : a joint is pulled only where it holds this many times the drag
+    ease_margin_ratio : and eased gently where it holds this many times the drag
+    friction_ratio : used for a line whose own is not known
+    entry_drag_n : used for a port whose own is not known [N]
+    mass_g_per_m : used for a line whose own is not known
+    hand_force_loss_ratio : share of a hand's force lost in a housing that wants a caution
+    measured_length_ratio : difference to a measured old line that is questioned
+    currency, labour_per_hour, tax_ratio, money_step : the shop's money
+    quote_valid_days : how long a quote stands
+    """
+
+    running_clearance_mm: float
+    stud_squeeze_min_mm: float
+    stud_squeeze_max_mm: float
+    trim_allowance_mm: float
+    length_step_mm: float
+    pressure_growth_ratio: float
+    pressure_shrink_ratio: float
+    free_span_mm: float
+    slack_variation_mm: float
+    pull_margin_ratio: float
+    ease_margin_ratio: float
+    friction_ratio: float
+    entry_drag_n: float
+    mass_g_per_m: float
+    hand_force_loss_ratio: float
+    measured_length_ratio: float
+    currency: str
+    labour_per_hour: Decimal
+    tax_ratio: Decimal
+    money_step: Decimal
+    quote_valid_days: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SmallPart:
+    """An olive, washer, insert, adapter, bottle or tool part kept on the bench.
+
+    id, name : as in the catalog
+    price : None when not priced
+    """
+
+    id: str
+    name: str
+    price: Decimal | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Minutes:
+    """A three-point estimate of how long something takes.
+
+    least, likely, most : [min]
+    """
+
+    least: float
+    likely: float
+    most: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WorkStep:
+    """One step of the work order, with the conditions under which it is done.
+
+    id : stable name
+    text, why : sentences with {placeholders} for the facts of the plan
+    cautions : ids of the cautions told at this step
+    when : facts that must all hold (see planner.plan.job_facts)
+    unless : facts of which none may hold
+    minutes : how long it takes
+    """
+
+    id: str
+    text: str
+    why: str
+    cautions: tuple[str, ...] = ()
+    when: tuple[str, ...] = ()
+    unless: tuple[str, ...] = ()
+    minutes: Minutes
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Caution:
+    """What can hurt, with whom to defer to.
+
+    id : stable name
+    text : the sentence
+    when, unless : facts under which it is told for the whole job; a caution with neither is told at its steps only
+    """
+
+    id: str
+    text: str
+    when: tuple[str, ...] = ()
+    unless: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Workshop:
+    """What a workshop has and how it works.
+
+    limits : its margins
+    methods : in catalog order
+    small_parts, lines, fittings : by id
+    steps : in working order
+    cautions : by id
+    """
+
+    limits: ShopLimits
+    methods: tuple[Method, ...]
+    small_parts: dict[str, SmallPart]
+    lines: dict[str, Line]
+    fittings: dict[str, Fitting]
+    steps: tuple[WorkStep, ...]
+    cautions: dict[str, Caution]

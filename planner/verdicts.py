@@ -1,0 +1,140 @@
+"""How a check ends: from fits to does not fit, with the numbers that decided it."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from enum import IntEnum, StrEnum
+
+
+class Outcome(IntEnum):
+    """Worst last, so that `max` of several outcomes is the outcome of them together."""
+
+    FITS = 0
+    TIGHT = 1
+    UNKNOWN = 2
+    NO_FIT = 3
+
+    @property
+    def word(self) -> str:
+        """The word of the file formats: fits, tight, unknown or no_fit."""
+        return self.name.lower()
+
+
+class FitClass(StrEnum):
+    """The fit classes of ISO 286-1, told beside an outcome."""
+
+    CLEARANCE = "clearance"
+    TRANSITION = "transition"
+    INTERFERENCE = "interference"
+
+
+class State(StrEnum):
+    """The two moments a line is checked in."""
+
+    DRAWING = "drawing"
+    RIDING = "riding"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Placement:
+    """Where round things lie side by side in a hole: the proof of a clearance, ready to be drawn.
+
+    centres_mm : (x, y) of each thing, x along the opening's length, measured from the opening's middle
+    diameters_mm : the outer diameter of each thing, in the same order
+    """
+
+    centres_mm: tuple[tuple[float, float], ...]
+    diameters_mm: tuple[float, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Pose:
+    """One moment of a rigid piece on its way through a wall.
+
+    x_mm, y_mm : middle of the piece; x along the tube from the middle of the opening, y into the cavity from the
+        wall's inner face (negative: outside)
+    tilt_deg : angle of the piece's axis against the tube; 0 lies along it, 90 points straight in
+    """
+
+    x_mm: float
+    y_mm: float
+    tilt_deg: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Check:
+    """One question asked of one place, with the answer and the numbers behind it.
+
+    rule : stable id of the rule asked; its sentences live in planner.documents.wording
+    state : while drawing, while riding, or None where the question is not about a moment
+    port_id, run_id : the place; None where it is not about one
+    with_ids : what shares the place with the thing checked
+    size_mm : size of the thing checked
+    available_mm : the room it was held against
+    clearance_mm : room minus size at nominal sizes; negative is what is missing; None when not measured
+    worst_clearance_mm : the same with every size at its worse limit
+    fit_class : ISO 286-1 class, None when not measured
+    outcome : the answer
+    placement : proof that the things lie side by side, where there is one
+    motion : proof that a rigid piece gets through, where there is one
+    note : a short fact that the sentence may quote
+    """
+
+    rule: str
+    outcome: Outcome
+    state: State | None = None
+    port_id: str | None = None
+    run_id: str | None = None
+    with_ids: tuple[str, ...] = ()
+    size_mm: float | None = None
+    available_mm: float | None = None
+    clearance_mm: float | None = None
+    worst_clearance_mm: float | None = None
+    fit_class: FitClass | None = None
+    placement: Placement | None = None
+    motion: tuple[Pose, ...] | None = None
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Verdict:
+    """Several checks together: as bad as the worst of them, and unknown when there is none."""
+
+    checks: tuple[Check, ...]
+
+    @property
+    def outcome(self) -> Outcome:
+        """The worst outcome; UNKNOWN when nothing was checked, for nothing was proven."""
+        return worst_outcome(check.outcome for check in self.checks)
+
+    def __bool__(self) -> bool:
+        raise TypeError("a verdict is not true or false: compare verdict.outcome")
+
+
+def worst_outcome(outcomes: Iterable[Outcome]) -> Outcome:
+    """The outcome of several together; UNKNOWN for none at all."""
+    return max(outcomes, default=Outcome.UNKNOWN)
+
+
+def fit_class_of(*, worst_clearance_mm: float, best_clearance_mm: float) -> FitClass:
+    """The ISO 286-1 class of a fit from its two limits.
+
+    References
+    ----------
+    ISO 286-1:2010, "Geometrical product specifications - ISO code system for tolerances on linear sizes", clause 3.3
+    (clearance fit, interference fit, transition fit); from memory of the standard.
+    """
+    if worst_clearance_mm >= 0:
+        return FitClass.CLEARANCE
+    return FitClass.INTERFERENCE if best_clearance_mm < 0 else FitClass.TRANSITION
+
+
+def fit_outcome_of(*, nominal_mm: float, worst_mm: float, running_clearance_mm: float) -> Outcome:
+    """FITS, TIGHT or NO_FIT from the clearance at nominal sizes and at the worse limits.
+
+    References
+    ----------
+    Common practice, no source: a line that is to slide wants the shop's running clearance even in the worst case.
+    """
+    if nominal_mm < 0:
+        return Outcome.NO_FIT
+    return Outcome.FITS if worst_mm >= running_clearance_mm else Outcome.TIGHT
