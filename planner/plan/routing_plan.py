@@ -1,0 +1,267 @@
+"""A finished plan, as data: everything the sheet, the page and the file are drawn from."""
+
+from dataclasses import dataclass, field
+from enum import StrEnum
+
+from planner.geometry.curve import Curve
+from planner.verdicts import Check, Outcome
+
+
+class JobEnd(StrEnum):
+    """The two ends of a job's line, by the job file's words."""
+
+    FROM = "from"
+    TO = "to"
+
+    @property
+    def other(self) -> "JobEnd":
+        """The end at the other side."""
+        return JobEnd.TO if self is JobEnd.FROM else JobEnd.FROM
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Joint:
+    """The joint that moves through the frame.
+
+    diameter_mm : of its largest section, nominal [mm]
+    rigid_length_mm : of its stiff part [mm]
+    holds_n : pull it holds; None when not measured [N]
+    drag_n : estimated pull to draw it through; None when not estimated [N]
+    advice : push_only, ease_gently or may_pull; None when not estimated
+    ease_up_to_n : the pull not to exceed; None when there is none to give [N]
+    """
+
+    diameter_mm: float
+    rigid_length_mm: float
+    holds_n: float | None
+    drag_n: float | None = None
+    advice: str | None = None
+    ease_up_to_n: float | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LegLength:
+    """Length of the new line along one run of the route.
+
+    run_id : the run
+    from_place, to_place : ids of the ports or anchors at its ends
+    nominal_mm : at rest, the shortest curve the line can take [mm]
+    low_mm : the lower bound over all postures [mm]
+    high_mm : the upper estimate over all postures; the cut uses it [mm]
+    basis : "measured", "guide", "fillets", "shortest curve", with "relaxed shape" as the upper estimate
+    worst_posture, slackest_posture : as a short text with angles; "at rest" where nothing moves
+    slack_variation_mm : how much the slack changes over the motion [mm]
+    curve : the leg at rest, for drawing
+    relaxed_curve : the relaxed shape at rest, for drawing; None where none was made
+    tightest_radius_mm : of the leg's centre line at rest; None for a straight leg [mm]
+    """
+
+    run_id: str
+    from_place: str
+    to_place: str
+    nominal_mm: float
+    low_mm: float
+    high_mm: float
+    basis: str
+    worst_posture: str = "at rest"
+    slackest_posture: str = "at rest"
+    slack_variation_mm: float = 0.0
+    curve: Curve | None = None
+    relaxed_curve: Curve | None = None
+    tightest_radius_mm: float | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Lengths:
+    """How long the new line must be.
+
+    legs : in route order
+    need_mm : longest need, fittings included, before trim and rounding [mm]
+    cut_mm : to cut to, rounded up; the answer [mm]
+    supplied_mm : as supplied; None when not told [mm]
+    spare_mm : supplied minus cut; negative is what is missing; None when not told [mm]
+    insertion_mm : depth of both fittings together [mm]
+    trim_mm : allowance for trimming [mm]
+    pressure_mm : allowance for the hose shortening under pressure [mm]
+    cutting_tolerance_mm : usual tolerance of a cut of this length; None where no table row applies [mm]
+    measured_old_mm : the old line as measured; None when not told [mm]
+    measured_difference_ratio : measured old line against the planned need; None when not told
+    posture : "at rest", or "all postures of bar and rear"
+    """
+
+    legs: tuple[LegLength, ...]
+    need_mm: float
+    cut_mm: float
+    supplied_mm: float | None
+    spare_mm: float | None
+    insertion_mm: float
+    trim_mm: float
+    pressure_mm: float = 0.0
+    cutting_tolerance_mm: float | None = None
+    measured_old_mm: float | None = None
+    measured_difference_ratio: float | None = None
+    posture: str = "at rest"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rejection:
+    """Why a method and feed direction, or one place on its way, was ruled out.
+
+    method_id, feed_from : what was tried
+    port_id, run_id : the place; None where the reason is not about one
+    rule : as in a check
+    outcome : NO_FIT, or UNKNOWN where it could not be proven
+    size_mm, available_mm, clearance_mm : the numbers; None where there are none [mm]
+    note : a short fact that the sentence may quote
+    """
+
+    method_id: str | None
+    feed_from: JobEnd | None
+    rule: str
+    outcome: Outcome
+    port_id: str | None = None
+    run_id: str | None = None
+    size_mm: float | None = None
+    available_mm: float | None = None
+    clearance_mm: float | None = None
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlanOption:
+    """One way of doing the job that works, in short; the first is the plan.
+
+    method_id, feed_from, cut_old_at : how
+    route : ids of the ports, in order from the job's `from`
+    outcome : the worst of its checks
+    joint : its joint
+    holds_drag : whether the joint holds the estimated drag; None when not estimated
+    work_min : likely working minutes [min]
+    length_mm : of the route, lower bound at rest [mm]
+    remark : key of a short remark, such as "holds_nothing"; "" for none
+    """
+
+    method_id: str
+    feed_from: JobEnd
+    cut_old_at: JobEnd | None
+    route: tuple[str, ...]
+    outcome: Outcome
+    joint: Joint
+    holds_drag: bool | None
+    work_min: float
+    length_mm: float
+    remark: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class NoRoute:
+    """Why there is no way: the proof of a "no".
+
+    ports : the fewest ports that stop every route
+    runs : runs that must be named with them because a bend or bore inside a zone stops the line
+    closest_misses : for each method, the least bad place on its best way, worst number first
+    is_connected : False when the frame's runs do not link the two anchors at all
+    """
+
+    ports: tuple[str, ...]
+    runs: tuple[str, ...]
+    closest_misses: tuple[Rejection, ...]
+    is_connected: bool = True
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PartNeeded:
+    """A small part to have ready.
+
+    id, name : as in the catalog
+    quantity : how many
+    """
+
+    id: str
+    name: str
+    quantity: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Step:
+    """One numbered step of the work order.
+
+    n : number, from 1
+    id : stable name
+    text, why : sentences
+    cautions : sentences
+    least_min, likely_min, most_min : three-point estimate [min]
+    """
+
+    n: int
+    id: str
+    text: str
+    why: str
+    cautions: tuple[str, ...]
+    least_min: float
+    likely_min: float
+    most_min: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MeasureFirst:
+    """A measurement worth making before the work.
+
+    place : port or run
+    what : which size
+    reason : one sentence
+    chance : chance of fitting now, 0 to 1; None when nothing is measured
+    """
+
+    place: str
+    what: str
+    reason: str
+    chance: float | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RoutingPlan:
+    """The answer to a job.
+
+    job_id, job_title, frame_id, frame_name : what was asked
+    new_line_name, old_line_name : for the sheet; old is "" for an empty frame
+    outcome : of the whole plan
+    route : ids of the ports, in order from the job's `from`; empty for no plan
+    runs : ids of the runs, likewise
+    method_id, method_name, feed_from, cut_old_at : how; None for no plan or where there is nothing to cut
+    joint : the moving joint; None for no plan
+    checks : every question asked along the route, with its numbers
+    lengths : None for no plan
+    rejected : every method, direction and place that was ruled out
+    options : all ways that work, best first
+    no_route : the proof where there is no plan
+    parts, steps, cautions, measure_first : for the bench
+    fit_chance : chance that everything fits when sizes vary within their tolerances; None when not measured
+    notes : things the reader must know about the answer
+    """
+
+    job_id: str
+    job_title: str
+    frame_id: str
+    frame_name: str
+    new_line_name: str
+    old_line_name: str
+    outcome: Outcome
+    route: tuple[str, ...] = ()
+    runs: tuple[str, ...] = ()
+    method_id: str | None = None
+    method_name: str = ""
+    feed_from: JobEnd | None = None
+    cut_old_at: JobEnd | None = None
+    joint: Joint | None = None
+    checks: tuple[Check, ...] = ()
+    lengths: Lengths | None = None
+    rejected: tuple[Rejection, ...] = ()
+    options: tuple[PlanOption, ...] = ()
+    no_route: NoRoute | None = None
+    parts: tuple[PartNeeded, ...] = ()
+    steps: tuple[Step, ...] = ()
+    cautions: tuple[str, ...] = ()
+    measure_first: tuple[MeasureFirst, ...] = ()
+    fit_chance: float | None = None
+    notes: tuple[str, ...] = field(default=())
