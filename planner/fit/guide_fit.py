@@ -1,0 +1,188 @@
+"""What passes a guide: round things through its bore, and rigid pieces round its bend."""
+
+from collections.abc import Sequence
+from dataclasses import replace
+from math import inf
+
+from planner.fit.hole_fit import RoundItem, check_items_in_opening
+from planner.geometry.rigid_in_bend import longest_rigid_in_bend_mm
+from planner.parts import Guide, RoundOpening
+from planner.verdicts import Check, Outcome, State, fit_outcome_of
+
+
+def check_line_in_guide(
+    *,
+    guide: Guide,
+    run_id: str,
+    state: State,
+    item_id: str,
+    diameter_mm: float,
+    tolerance_mm: float,
+    running_clearance_mm: float,
+    beside: Sequence[RoundItem] = (),
+) -> Check:
+    """Whether a round thing passes the bore of a guide, beside what lies in it already.
+
+    The bore is taken as round and the same all along, also in the bend.
+
+    Parameters
+    ----------
+    guide : Guide
+        The guide.
+    run_id : str
+        The run it belongs to.
+    state : State
+        While drawing or while riding.
+    item_id : str
+        What is checked.
+    diameter_mm : float
+        Its outer diameter. [mm]
+    tolerance_mm : float
+        Plus or minus on that diameter. [mm]
+    running_clearance_mm : float
+        Clearance the shop wants in the worst case. [mm]
+    beside : sequence of RoundItem
+        What shares the bore; empty for nothing.
+
+    Returns
+    -------
+    Check
+        Rule `guide_bore`. The size is the item's diameter; the clearances are those of all things together.
+
+    References
+    ----------
+    Plane geometry; no outside source needed.
+    """
+    bore = RoundOpening(diameter_mm=guide.bore_diameter_mm, tolerance_mm=guide.tolerance_mm)
+    item = RoundItem(id=item_id, diameter_mm=diameter_mm, tolerance_mm=tolerance_mm)
+    fit = check_items_in_opening(
+        opening=bore,
+        tilt_deg=0.0,
+        wall_thickness_mm=0.0,
+        items=(item, *beside),
+        running_clearance_mm=running_clearance_mm,
+    )
+    return Check(
+        rule="guide_bore",
+        outcome=fit.outcome,
+        state=state,
+        run_id=run_id,
+        with_ids=tuple(other.id for other in beside),
+        size_mm=diameter_mm,
+        available_mm=fit.available_mm,
+        clearance_mm=fit.clearance_mm,
+        worst_clearance_mm=fit.worst_clearance_mm,
+        fit_class=fit.fit_class,
+        placement=fit.placement,
+    )
+
+
+def check_rigid_in_guide(
+    *,
+    guide: Guide,
+    run_id: str,
+    state: State,
+    diameter_mm: float,
+    tolerance_mm: float,
+    rigid_length_mm: float,
+) -> Check:
+    """Whether a rigid piece, a joint or a fitting, gets round the bend of a guide.
+
+    Guide and piece are stiff and the guide has straight legs before and after its bend. The clearance here is a spare
+    length, not a sliding gap: no running clearance is asked of it, and it has no fit class.
+
+    Parameters
+    ----------
+    guide : Guide
+        The guide.
+    run_id : str
+        The run it belongs to.
+    state : State
+        While drawing or while riding.
+    diameter_mm : float
+        Largest outer diameter of the piece. [mm]
+    tolerance_mm : float
+        Plus or minus on that diameter. [mm]
+    rigid_length_mm : float
+        Length of the piece that does not bend; 0 for a soft joint. [mm]
+
+    Returns
+    -------
+    Check
+        Rule `guide_bend`. Available is the longest piece that passes, 0 where the piece is wider than the bore; the
+        worst case takes a bore smaller and a piece thicker by their tolerances. UNKNOWN when the bend's radius was not
+        measured; FITS without numbers in a straight guide.
+
+    References
+    ----------
+    Plane geometry; no outside source needed.
+    """
+    if guide.turn_deg == 0:
+        return _bend_check(run_id, state, rigid_length_mm, Outcome.FITS, note="straight guide")
+    available_mm = longest_in_guide_mm(
+        guide=guide, diameter_mm=diameter_mm, tolerance_mm=tolerance_mm, is_worst_case=False
+    )
+    worst_mm = longest_in_guide_mm(guide=guide, diameter_mm=diameter_mm, tolerance_mm=tolerance_mm, is_worst_case=True)
+    if available_mm is None or worst_mm is None:
+        return _bend_check(run_id, state, rigid_length_mm, Outcome.UNKNOWN, note="bend radius not measured")
+    spare_mm, worst_spare_mm = available_mm - rigid_length_mm, worst_mm - rigid_length_mm
+    return replace(
+        _bend_check(
+            run_id,
+            state,
+            rigid_length_mm,
+            fit_outcome_of(nominal_mm=spare_mm, worst_mm=worst_spare_mm, running_clearance_mm=0.0),
+            note="wider than the bore" if diameter_mm > guide.bore_diameter_mm else "",
+        ),
+        available_mm=available_mm,
+        clearance_mm=spare_mm,
+        worst_clearance_mm=worst_spare_mm,
+    )
+
+
+def longest_in_guide_mm(*, guide: Guide, diameter_mm: float, tolerance_mm: float, is_worst_case: bool) -> float | None:
+    """The longest rigid piece that gets round the bend of a guide.
+
+    In the worst case the bore is smaller and the piece thicker by their tolerances, and the inner wall stays where it
+    was measured.
+
+    Parameters
+    ----------
+    guide : Guide
+        The guide.
+    diameter_mm : float
+        Largest outer diameter of the piece. [mm]
+    tolerance_mm : float
+        Plus or minus on that diameter. [mm]
+    is_worst_case : bool
+        Whether bore and piece are taken at their worse limits.
+
+    Returns
+    -------
+    float or None
+        The length, 0 where the piece is wider than the bore, infinite in a straight guide; None when the bend's radius
+        was not measured. [mm]
+
+    References
+    ----------
+    Plane geometry; no outside source needed.
+    """
+    bore_mm, piece_mm = guide.bore_diameter_mm, diameter_mm
+    if is_worst_case:
+        bore_mm, piece_mm = bore_mm - guide.tolerance_mm, piece_mm + tolerance_mm
+    if guide.turn_deg == 0:
+        return inf
+    if guide.bend_radius_mm is None:
+        return None
+    if piece_mm > bore_mm:
+        return 0.0
+    return longest_rigid_in_bend_mm(
+        bore_diameter_mm=bore_mm,
+        inside_bend_radius_mm=guide.bend_radius_mm,
+        turn_deg=guide.turn_deg,
+        piece_diameter_mm=piece_mm,
+    )
+
+
+def _bend_check(run_id: str, state: State, rigid_length_mm: float, outcome: Outcome, *, note: str) -> Check:
+    return Check(rule="guide_bend", outcome=outcome, state=state, run_id=run_id, size_mm=rigid_length_mm, note=note)

@@ -1,0 +1,129 @@
+"""How long a rigid piece, a joint or a fitting, may be and still pass the bend of a guide.
+
+The piece touches the inner wall with its middle and the outer wall with both ends. A turn too short for that leaves the
+ends in the straight legs before and after the bend.
+"""
+
+from math import acos, cos, inf, isfinite, radians, sin, sqrt
+
+from planner.errors import ImpossibleDimensionError
+
+
+def longest_rigid_in_bend_mm(
+    *, bore_diameter_mm: float, inside_bend_radius_mm: float, turn_deg: float, piece_diameter_mm: float
+) -> float:
+    """The longest rigid round piece that passes a bend.
+
+    The guide is a torus of constant bore with straight legs before and after it, long enough to hold the piece's ends;
+    piece and guide are stiff, so a wall that gives way is left out. Exact in space, not only in the plane of the bend.
+
+    Parameters
+    ----------
+    bore_diameter_mm : float
+        Inside diameter of the guide. [mm]
+    inside_bend_radius_mm : float
+        Radius to the inside of the bend, that is to the inner wall; 0 is a sharp inner corner. [mm]
+    turn_deg : float
+        Whole change of direction, 0 for a straight guide. [deg]
+    piece_diameter_mm : float
+        Largest outside diameter of the piece. [mm]
+
+    Returns
+    -------
+    float
+        Length from end to end; infinite where there is no turn. [mm]
+
+    Raises
+    ------
+    ImpossibleDimensionError
+        When the piece is wider than the bore (that question is asked first, of its diameter), or a number is negative
+        or not a number.
+
+    Examples
+    --------
+    >>> round(longest_rigid_in_bend_mm(
+    ...     bore_diameter_mm=8, inside_bend_radius_mm=56, turn_deg=90, piece_diameter_mm=5), 2)
+    38.73
+
+    References
+    ----------
+    Plane geometry; no outside source needed: the free clearance is the middle ordinate of a chord on the outer wall, as
+    in route surveying, M = A * (1 - cos(delta/2)), C = 2 * A * sin(delta/2).
+    """
+    _refuse_impossible(bore_diameter_mm, inside_bend_radius_mm, turn_deg)
+    if not 0 <= piece_diameter_mm <= bore_diameter_mm:
+        rule = f"must lie between 0 and the bore, {bore_diameter_mm:g} mm"
+        raise ImpossibleDimensionError(name="piece_diameter_mm", value=piece_diameter_mm, unit="mm", rule=rule)
+    if turn_deg == 0:
+        return inf
+    outer_wall_mm = inside_bend_radius_mm + bore_diameter_mm
+    inner_face_mm = inside_bend_radius_mm + piece_diameter_mm
+    half_turn = radians(turn_deg) / 2
+    if half_turn >= acos(inner_face_mm / outer_wall_mm):
+        return 2 * sqrt(outer_wall_mm**2 - inner_face_mm**2)
+    return 2 * (outer_wall_mm - inner_face_mm * cos(half_turn)) / sin(half_turn)
+
+
+def widest_rigid_in_bend_mm(
+    *, bore_diameter_mm: float, inside_bend_radius_mm: float, turn_deg: float, piece_length_mm: float
+) -> float | None:
+    """The thickest rigid round piece of a given length that passes a bend.
+
+    The inverse of `longest_rigid_in_bend_mm`, with the same idealisation.
+
+    Parameters
+    ----------
+    bore_diameter_mm : float
+        Inside diameter of the guide. [mm]
+    inside_bend_radius_mm : float
+        Radius to the inside of the bend. [mm]
+    turn_deg : float
+        Whole change of direction, 0 for a straight guide. [deg]
+    piece_length_mm : float
+        Length of the piece from end to end. [mm]
+
+    Returns
+    -------
+    float or None
+        The diameter that just passes; None when even a needle of that length jams. [mm]
+
+    Raises
+    ------
+    ImpossibleDimensionError
+        When a number is negative or not a number.
+
+    References
+    ----------
+    Plane geometry; no outside source needed.
+    """
+    _refuse_impossible(bore_diameter_mm, inside_bend_radius_mm, turn_deg)
+    if not (isfinite(piece_length_mm) and piece_length_mm >= 0):
+        raise ImpossibleDimensionError(
+            name="piece_length_mm", value=piece_length_mm, unit="mm", rule="must not be negative"
+        )
+    if turn_deg == 0:
+        return bore_diameter_mm
+    outer_wall_mm = inside_bend_radius_mm + bore_diameter_mm
+    half_length_mm = piece_length_mm / 2
+    half_turn = radians(min(turn_deg, 180.0)) / 2  # past half a circle the ends never reach the legs
+    if half_length_mm <= outer_wall_mm * sin(half_turn):
+        inner_face_mm = sqrt(outer_wall_mm**2 - half_length_mm**2)
+    elif turn_deg >= 180:
+        return None
+    else:
+        inner_face_mm = (outer_wall_mm - half_length_mm * sin(half_turn)) / cos(half_turn)
+    diameter_mm = inner_face_mm - inside_bend_radius_mm
+    return diameter_mm if diameter_mm >= 0 else None
+
+
+def _refuse_impossible(bore_diameter_mm: float, inside_bend_radius_mm: float, turn_deg: float) -> None:
+    if not (isfinite(bore_diameter_mm) and bore_diameter_mm > 0):
+        raise ImpossibleDimensionError(
+            name="bore_diameter_mm", value=bore_diameter_mm, unit="mm", rule="must be above zero"
+        )
+    if not (isfinite(inside_bend_radius_mm) and inside_bend_radius_mm >= 0):
+        raise ImpossibleDimensionError(
+            name="inside_bend_radius_mm", value=inside_bend_radius_mm, unit="mm", rule="must not be negative"
+        )
+    if not (isfinite(turn_deg) and turn_deg >= 0):
+        raise ImpossibleDimensionError(name="turn_deg", value=turn_deg, unit="deg", rule="must not be negative")
