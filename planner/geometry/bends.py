@@ -1,0 +1,123 @@
+"""How tight a bend is, how far it turns, and how much line lies in it."""
+
+from math import atan2, degrees, hypot, radians
+
+from planner.errors import ImpossibleDimensionError
+from planner.parts import Point
+
+
+def bend_arc_length_mm(*, centreline_bend_radius_mm: float, turn_deg: float) -> float:
+    """How much line lies in a bend of constant radius.
+
+    Parameters
+    ----------
+    centreline_bend_radius_mm : float
+        Radius to the centre line. [mm]
+    turn_deg : float
+        Change of direction: 0 is straight, 180 a U-turn, 360 a full loop. [deg]
+
+    Returns
+    -------
+    float
+        Length along the centre line. [mm]
+
+    Raises
+    ------
+    ImpossibleDimensionError
+        When the radius is not above zero, or the turn not between 0 and 360.
+
+    Examples
+    --------
+    >>> round(bend_arc_length_mm(centreline_bend_radius_mm=62.75, turn_deg=180), 3)
+    197.135
+
+    References
+    ----------
+    Plane geometry; no outside source needed.
+    """
+    if not 0 < centreline_bend_radius_mm < float("inf"):
+        raise ImpossibleDimensionError(
+            name="centreline_bend_radius_mm", value=centreline_bend_radius_mm, unit="mm", rule="must be above zero"
+        )
+    if not 0 <= turn_deg <= 360:
+        raise ImpossibleDimensionError(name="turn_deg", value=turn_deg, unit="deg", rule="must be 0 to 360")
+    return centreline_bend_radius_mm * radians(turn_deg)
+
+
+def centreline_bend_radius_mm(*, inside_bend_radius_mm: float, outer_diameter_mm: float) -> float:
+    """The radius of a hose's centre line where its inside bends as tightly as its maker allows.
+
+    Parameters
+    ----------
+    inside_bend_radius_mm : float
+        The maker's limit, measured to the inside of the bend. [mm]
+    outer_diameter_mm : float
+        Of the hose. [mm]
+
+    Returns
+    -------
+    float
+        Radius to the centre line. [mm]
+
+    Raises
+    ------
+    ImpossibleDimensionError
+        When the radius is below zero or the diameter not above zero.
+
+    Examples
+    --------
+    >>> centreline_bend_radius_mm(inside_bend_radius_mm=35, outer_diameter_mm=5.0)
+    37.5
+
+    References
+    ----------
+    SAE J343, "Test and Test Procedures for SAE 100R Series Hydraulic Hose and Hose Assemblies", revision 2016-05:
+    the free length of a test piece is pi * (r + d / 2) + 2 d, so r is measured to the inside of the bend.
+    """
+    if not 0 <= inside_bend_radius_mm < float("inf"):
+        raise ImpossibleDimensionError(
+            name="inside_bend_radius_mm", value=inside_bend_radius_mm, unit="mm", rule="must be zero or more"
+        )
+    if not 0 < outer_diameter_mm < float("inf"):
+        raise ImpossibleDimensionError(
+            name="outer_diameter_mm", value=outer_diameter_mm, unit="mm", rule="must be above zero"
+        )
+    return inside_bend_radius_mm + outer_diameter_mm / 2
+
+
+def turn_between_deg(*, first: Point, second: Point) -> float:
+    """The change of direction from one heading to the next: 0 straight on, 180 straight back.
+
+    Parameters
+    ----------
+    first, second : Point
+        Directions of travel; any length above zero.
+
+    Returns
+    -------
+    float
+        Between 0 and 180. [deg]
+
+    Raises
+    ------
+    ImpossibleDimensionError
+        When a heading has no length.
+
+    Examples
+    --------
+    >>> turn_between_deg(first=(1, 0, 0), second=(0, 0, 5))
+    90.0
+
+    References
+    ----------
+    Plane geometry; no outside source needed. The arctangent of sine and cosine keeps small angles exact.
+    """
+    for name, vector in (("first", first), ("second", second)):
+        if not 0 < hypot(*vector) < float("inf"):
+            raise ImpossibleDimensionError(
+                name=name, value=hypot(*vector), unit="long", rule="must have a length above zero"
+            )
+    ax, ay, az = first
+    bx, by, bz = second
+    sine = hypot(ay * bz - az * by, az * bx - ax * bz, ax * by - ay * bx)
+    return degrees(atan2(sine, ax * bx + ay * by + az * bz))

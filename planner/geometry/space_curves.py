@@ -1,0 +1,189 @@
+"""The shortest curve of limited bend between two poses in space."""
+
+from math import ceil, cos, dist, hypot, inf, radians, sin
+
+import numpy as np
+
+from planner.errors import ImpossibleDimensionError
+from planner.geometry.arc_straight_arc import Array, find_arc_straight_arcs
+from planner.geometry.frame_axes import Curve, Pose3, unit_vector
+from planner.geometry.planar_dubins import DubinsPath, find_dubins_paths
+from planner.parts import Point
+
+_STROKE_RAD = radians(5)
+"""How far an arc turns between two drawn points."""
+
+_FLAT = 1e-9
+"""In units of the radius: poses this little out of one plane lie in it."""
+
+_Piece = tuple[str, float, Point]
+"""A piece of curve: S with its length, or C with its turn in radians and the unit vector it turns towards."""
+
+
+def shortest_bend_limited_curve(*, start: Pose3, end: Pose3, centreline_radius_mm: float) -> Curve:
+    """The shortest line between two poses that nowhere bends tighter than allowed.
+
+    Arc-straight-arc curves in space, and in one plane also three arcs. A lower bound for a real hose, which springs
+    outward of it. Close poses may have a helicoidal arc that is a little shorter; what is returned is the best found,
+    and only a straight line is called proven.
+
+    Parameters
+    ----------
+    start : Pose3
+        Where the line starts, heading in the direction of travel.
+    end : Pose3
+        Where it ends, heading in the direction of travel there.
+    centreline_radius_mm : float
+        The tightest bend allowed, to the centre line. [mm]
+
+    Returns
+    -------
+    Curve
+        The curve with its length; its shape is S, CSC or CCC.
+
+    Raises
+    ------
+    ImpossibleDimensionError
+        When the radius is not above zero or a heading has no length.
+
+    References
+    ----------
+    H. J. Sussmann, "Shortest 3-dimensional paths with a prescribed curvature bound", Proc. 34th IEEE Conf. Decision
+    and Control (1995) 3306-3312; from memory of the paper.
+    L. E. Dubins, Amer. J. Math. 79 (1957) 497-516, for poses in one plane.
+    """
+    if not 0 < centreline_radius_mm < inf:
+        raise ImpossibleDimensionError(
+            name="centreline_radius_mm", value=centreline_radius_mm, unit="mm", rule="must be above zero"
+        )
+    first, last = unit_vector(start.heading), unit_vector(end.heading)
+    gap = tuple((e - s) / centreline_radius_mm for s, e in zip(start.position_mm, end.position_mm, strict=True))
+    goal = (gap[0], gap[1], gap[2])
+    if _is_straight(goal, first, last):
+        return Curve(
+            points_mm=(start.position_mm, end.position_mm),
+            length_mm=dist(start.position_mm, end.position_mm),
+            tightest_radius_mm=None,
+            shape="S",
+            is_proven_shortest=True,
+        )
+    length, shape, pieces = min(_candidates(goal, first, last), key=lambda candidate: candidate[:2])
+    return Curve(
+        points_mm=_walk(start.position_mm, first, pieces, centreline_radius_mm),
+        length_mm=length * centreline_radius_mm,
+        tightest_radius_mm=centreline_radius_mm,
+        shape=shape,
+    )
+
+
+def _is_straight(goal: Point, first: Point, last: Point) -> bool:
+    far = hypot(*goal)
+    return dist(first, last) < 1e-12 and dist(goal, tuple(far * x for x in first)) < 1e-12 * max(far, 1.0)
+
+
+def _candidates(goal: Point, first: Point, last: Point) -> list[tuple[float, str, tuple[_Piece, ...]]]:
+    curves = [_best_in_space(goal, first, last)]
+    flat = _best_in_plane(goal, first, last)
+    return curves if flat is None else [flat, *curves]
+
+
+def _best_in_space(goal: Point, first: Point, last: Point) -> tuple[float, str, tuple[_Piece, ...]]:
+    found = find_arc_straight_arcs(
+        displacements=np.array([goal]), start_headings=np.array([first]), end_headings=np.array([last])
+    )
+    best = int(np.argmin(found.lengths[0]))
+    length = float(found.lengths[0, best])
+    towards, from_ = found.first_normals[0, best], found.last_normals[0, best]
+    a, b = float(found.first_turns[0, best]), float(found.last_turns[0, best])
+    # the last arc was found from its far end: there it turns towards `from_`; where it begins, towards -u'
+    begins = -(np.cos(b) * from_ - np.sin(b) * np.array(last))
+    pieces = (
+        ("C", a, _point(towards)),
+        ("S", float(found.straights[0, best]), first),
+        ("C", b, _point(begins)),
+    )
+    return length, "CSC", pieces
+
+
+def _best_in_plane(goal: Point, first: Point, last: Point) -> tuple[float, str, tuple[_Piece, ...]] | None:
+    """The Dubins path, where both poses lie in one plane."""
+    normal = _plane_normal(goal, first, last)
+    if normal is None:
+        return None
+    left = _cross(normal, first)
+    path = find_dubins_paths(
+        start_mm=(0.0, 0.0),
+        start_heading_deg=0.0,
+        end_mm=(_dot(goal, first), _dot(goal, left)),
+        end_heading_deg=float(np.degrees(np.arctan2(_dot(last, left), _dot(last, first)))),
+        radius_mm=1.0,
+    )[0]
+    return path.length_mm, "CCC" if path.word[1] != "S" else "CSC", _pieces_of(path, normal, first)
+
+
+def _pieces_of(path: DubinsPath, normal: Point, first: Point) -> tuple[_Piece, ...]:
+    pieces: list[_Piece] = []
+    heading = first
+    for letter, length in zip(path.word, path.pieces_mm, strict=True):
+        if letter == "S":
+            pieces.append(("S", length, heading))
+            continue
+        side = 1.0 if letter == "L" else -1.0
+        x, y, z = _cross(normal, heading)
+        towards = (side * x, side * y, side * z)
+        pieces.append(("C", length, towards))
+        heading = _turned(heading, towards, length)
+    return tuple(pieces)
+
+
+def _plane_normal(goal: Point, first: Point, last: Point) -> Point | None:
+    """Unit normal of the plane of both poses; None where they lie in no plane or in many."""
+    crosses = (_cross(first, last), _cross(first, goal))
+    normal = max(crosses, key=lambda vector: hypot(*vector))
+    size = hypot(*normal)
+    if size < _FLAT:
+        normal = min((_cross(first, axis) for axis in _AXES), key=lambda vector: -hypot(*vector))
+        size = hypot(*normal)
+    unit = (normal[0] / size, normal[1] / size, normal[2] / size)
+    return unit if max(abs(_dot(unit, goal)), abs(_dot(unit, last))) < _FLAT else None
+
+
+_AXES: tuple[Point, ...] = ((1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, 1.0))
+
+
+def _walk(place: Point, heading: Point, pieces: tuple[_Piece, ...], radius_mm: float) -> tuple[Point, ...]:
+    points = [place]
+    for letter, size, towards in pieces:
+        if letter == "S":
+            if size > 0:
+                points.append(_moved(points[-1], heading, size * radius_mm))
+            continue
+        begin = points[-1]
+        strokes = ceil(size / _STROKE_RAD)
+        for i in range(1, strokes + 1):
+            turn = size * i / strokes
+            along = _moved(begin, heading, radius_mm * sin(turn))
+            points.append(_moved(along, towards, radius_mm * (1 - cos(turn))))
+        heading = _turned(heading, towards, size)
+    return tuple(points)
+
+
+def _turned(heading: Point, towards: Point, turn: float) -> Point:
+    c, s = cos(turn), sin(turn)
+    return (c * heading[0] + s * towards[0], c * heading[1] + s * towards[1], c * heading[2] + s * towards[2])
+
+
+def _moved(place: Point, direction: Point, by: float) -> Point:
+    return (place[0] + by * direction[0], place[1] + by * direction[1], place[2] + by * direction[2])
+
+
+def _cross(a: Point, b: Point) -> Point:
+    return (a[1] * b[2] - a[2] * b[1], a[2] * b[0] - a[0] * b[2], a[0] * b[1] - a[1] * b[0])
+
+
+def _dot(a: Point, b: Point) -> float:
+    return a[0] * b[0] + a[1] * b[1] + a[2] * b[2]
+
+
+def _point(vector: Array) -> Point:
+    return (float(vector[0]), float(vector[1]), float(vector[2]))
