@@ -1,0 +1,156 @@
+"""How pull grows where a line is drawn around bends: the capstan equation."""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+from math import atan2, degrees, exp, fsum, hypot, radians
+
+from planner.errors import ImpossibleDimensionError
+from planner.parts import Point
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Passage:
+    """One stretch a line is drawn through, in the order the line meets it.
+
+    turn_deg : sum of all changes of direction in the stretch, in space, however they face [deg]
+    entry_drag_n : force to slide the line through the hole at its entrance [N]
+    weight_drag_n : force that lifting and sliding the line's own weight takes there [N]
+    """
+
+    turn_deg: float
+    entry_drag_n: float = 0.0
+    weight_drag_n: float = 0.0
+
+
+def capstan_ratio(*, friction_ratio: float, turn_deg: float) -> float:
+    """How many times the pull behind a bend must be applied in front of it.
+
+    The radius of the bend does not matter, nor whether several bends face different ways: their turns add up. The line
+    counts as limp; the stiffness of a real hose adds to it.
+
+    Parameters
+    ----------
+    friction_ratio : float
+        Friction of the line on what it slides over; 0 is frictionless.
+    turn_deg : float
+        Sum of the changes of direction, 0 for a straight line; may exceed 360. [deg]
+
+    Returns
+    -------
+    float
+        Pull in front over pull behind, 1 or more.
+
+    Raises
+    ------
+    ImpossibleDimensionError
+        When a number is negative.
+
+    Examples
+    --------
+    >>> round(capstan_ratio(friction_ratio=0.1, turn_deg=180), 4)
+    1.3691
+
+    References
+    ----------
+    Euler-Eytelwein formula, e.g. "Capstan equation" in engineering handbooks; limits of it: Jung, Pan, Kang,
+    "Generalized capstan problem", Tribology International 41 (2008) 524-534 (abstract read).
+    """
+    _refuse_negative(name="friction_ratio", value=friction_ratio, unit="")
+    _refuse_negative(name="turn_deg", value=turn_deg, unit="deg")
+    return exp(friction_ratio * radians(turn_deg))
+
+
+def tension_through(*, passages: Iterable[Passage], friction_ratio: float, start_n: float = 0.0) -> float:
+    """The pull at the leading end of a line that has been drawn through several stretches.
+
+    In each stretch the hole's drag and the weight come first and the whole turn after them, so that the bends act on
+    all of it: never less than the same forces spread along the stretch would give.
+
+    Parameters
+    ----------
+    passages : Iterable of Passage
+        In the order the line meets them, from the end it is fed in to the end it is pulled at.
+    friction_ratio : float
+        Friction of the line on the frame.
+    start_n : float
+        Pull that holds the trailing end back. [N]
+
+    Returns
+    -------
+    float
+        Pull at the leading end. [N]
+
+    Raises
+    ------
+    ImpossibleDimensionError
+        When a number is negative.
+
+    Examples
+    --------
+    >>> hole_then_half_turn = Passage(turn_deg=180, entry_drag_n=2.0)
+    >>> round(tension_through(passages=[hole_then_half_turn], friction_ratio=0.1), 3)
+    2.738
+
+    References
+    ----------
+    Euler-Eytelwein formula, as for `capstan_ratio`; the order of the forces within a stretch is ours, chosen to err on
+    the heavy side.
+    """
+    _refuse_negative(name="start_n", value=start_n, unit="N")
+    tension_n = start_n
+    for passage in passages:
+        _refuse_negative(name="entry_drag_n", value=passage.entry_drag_n, unit="N")
+        _refuse_negative(name="weight_drag_n", value=passage.weight_drag_n, unit="N")
+        tension_n += passage.entry_drag_n + passage.weight_drag_n
+        tension_n *= capstan_ratio(friction_ratio=friction_ratio, turn_deg=passage.turn_deg)
+    return tension_n
+
+
+def sum_of_turns_deg(*, headings: Sequence[Point]) -> float:
+    """All changes of direction along a way through space, added up whichever way they face.
+
+    Parameters
+    ----------
+    headings : sequence of (x, y, z)
+        The directions the line takes one after another, of any length.
+
+    Returns
+    -------
+    float
+        Sum of the angles between neighbours; 0 for fewer than two. [deg]
+
+    Raises
+    ------
+    ImpossibleDimensionError
+        When a heading has no length.
+
+    Examples
+    --------
+    >>> round(sum_of_turns_deg(headings=[(1, 0, 0), (0, 1, 0), (0, 0, 1)]), 6)
+    180.0
+
+    References
+    ----------
+    Plane geometry; no outside source needed.
+    """
+    return fsum(_angle_deg(before, after) for before, after in pairwise(headings))
+
+
+def _angle_deg(first: Point, second: Point) -> float:
+    one, other = _unit(first), _unit(second)
+    apart = hypot(*(a - b for a, b in zip(one, other, strict=True)))
+    together = hypot(*(a + b for a, b in zip(one, other, strict=True)))
+    return 2 * degrees(atan2(apart, together))  # exact near 0 and 180 degrees too, unlike the arc cosine
+
+
+def _unit(heading: Point) -> Point:
+    length = hypot(*heading)
+    if length == 0:
+        raise ImpossibleDimensionError(name="heading length", value=0.0, unit="mm", rule="must be above zero")
+    return (heading[0] / length, heading[1] / length, heading[2] / length)
+
+
+def _refuse_negative(*, name: str, value: float, unit: str) -> None:
+    if not value >= 0:
+        raise ImpossibleDimensionError(name=name, value=value, unit=unit, rule="must not be negative")
