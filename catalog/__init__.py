@@ -1,0 +1,26 @@
+"""The user's data: what frames, lines, brakes and methods there are, checked before the planner sees it."""
+
+from catalog.errors import (
+    CatalogError,
+    CatalogFileUnreadable,
+    CatalogProblems,
+    EntryNotAccepted,
+    PartNotInCatalog,
+    Problem,
+)
+from catalog.open_catalog import STARTER_FOLDER, Catalog, read_catalog
+from catalog.open_job import job_from_fields, read_job
+
+__all__ = [
+    "STARTER_FOLDER",
+    "Catalog",
+    "CatalogError",
+    "CatalogFileUnreadable",
+    "CatalogProblems",
+    "EntryNotAccepted",
+    "PartNotInCatalog",
+    "Problem",
+    "job_from_fields",
+    "read_catalog",
+    "read_job",
+]

@@ -1,0 +1,38 @@
+"""Brakes: a lever, a caliper and the line between them."""
+
+from typing import Annotated
+
+from pydantic import Field
+
+from catalog.fields import BarDiameter, Entry, Id, LineLength, Money, Name, RotorDiameter, YesNo
+from catalog.sources import NamedEntry
+from planner.parts import Fluid, MountKind
+
+
+class LeverEntry(Entry):
+    """The lever end of a brake's line; without a fitting the line ends bare."""
+
+    fitting: Id | None = None
+    fitted: YesNo = False
+    clamp: BarDiameter | None = None
+
+
+class CaliperEntry(Entry):
+    """The caliper end of a brake's line; without a fitting the line ends bare."""
+
+    fitting: Id | None = None
+    fitted: YesNo = False
+    mount: Annotated[MountKind, Field(title="mount", description="How the caliper bolts on.")] | None = None
+    rotor_native: RotorDiameter | None = None
+
+
+class BrakeEntry(NamedEntry):
+    """A brake as supplied; one without fluid is pulled by a cable."""
+
+    name: Name | None = None
+    fluid: Annotated[Fluid, Field(title="fluid", description="What it is filled with.")] | None = None
+    lever: LeverEntry
+    caliper: CaliperEntry
+    line: Id
+    supplied_length: LineLength | None = None
+    price: Money | None = None

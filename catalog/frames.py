@@ -1,0 +1,151 @@
+"""Frames: zones, ports, anchors and runs, and what moves."""
+
+from typing import Annotated, Literal
+
+from pydantic import Field
+
+from catalog.fields import (
+    BarDiameter,
+    CavityBore,
+    Direction,
+    Entry,
+    EntryDrag,
+    GuideBendRadius,
+    GuideBore,
+    HoleTolerance,
+    Id,
+    Label,
+    Lock,
+    Name,
+    PointXYZ,
+    PointXZ,
+    RotorDiameter,
+    RunLength,
+    Swing,
+    Tilt,
+    Turn,
+    WallThickness,
+)
+from catalog.openings import InsertEntry, OpeningEntry
+from catalog.sources import NamedEntry
+from planner.parts import HubKind, LineKind, MountKind, MovesWith
+
+
+class ZoneEntry(NamedEntry):
+    """A cavity that lines can run through."""
+
+    path: Annotated[
+        tuple[PointXYZ, ...], Field(min_length=2, title="path", description="Points along its middle line.")
+    ]
+    bore: CavityBore | None = None
+
+
+class PortEntry(NamedEntry):
+    """A hole that joins two zones; without an opening when nobody measured it."""
+
+    label: Label = ""
+    joins: Annotated[tuple[Id, Id], Field(title="joins", description="The two zones it joins, first and second.")]
+    at: PointXYZ
+    heading: Direction
+    opening: OpeningEntry | None = None
+    tilt: Tilt = 0.0
+    wall: WallThickness
+    insert: InsertEntry | None = None
+    admits: Annotated[
+        tuple[LineKind, ...], Field(title="admits", description="Line kinds it takes; left out, any that fits.")
+    ] = ()
+    entry_drag: EntryDrag | None = None
+
+
+class AnchorEntry(NamedEntry):
+    """Where a line starts or ends, always outside."""
+
+    label: Label = ""
+    at: PointXYZ
+    heading: Direction
+    moves_with: Annotated[MovesWith, Field(title="moves with", description="What it rides on.")] | None = None
+
+
+class GuideEntry(Entry):
+    """A small tube fixed inside a zone that holds the line."""
+
+    bore: GuideBore
+    bend_radius: GuideBendRadius | None = None
+    turn: Turn = 0.0
+    length: RunLength | None = None
+    tolerance: HoleTolerance | None = None
+
+
+class RunEntry(NamedEntry):
+    """A way from one port or anchor to another through one zone."""
+
+    zone: Id
+    between: Annotated[tuple[Id, Id], Field(title="between", description="The two ports or anchors it links.")]
+    guide: GuideEntry | None = None
+    via: Annotated[tuple[PointXYZ, ...], Field(title="via", description="Points the line is led past.")] = ()
+    clips: Annotated[tuple[PointXYZ, ...], Field(title="clips", description="Points it is clipped to.")] = ()
+
+
+class BarEntry(Entry):
+    """The handlebar and what turns with it."""
+
+    axis_point: PointXYZ
+    axis: Direction
+    lock: Lock
+
+
+class SinglePivotEntry(Entry):
+    """A rear end swinging about one pivot."""
+
+    kind: Literal["single_pivot"]
+    pivot: PointXZ
+    swing: Swing
+    moves: Annotated[tuple[Id, ...], Field(title="moves", description="Ports and anchors that ride on it.")]
+
+
+class FourBarEntry(Entry):
+    """A rear end carried by two links."""
+
+    kind: Literal["four_bar"]
+    frame_pivots: Annotated[tuple[PointXZ, PointXZ], Field(title="frame pivots", description="On the frame.")]
+    link_pivots: Annotated[
+        tuple[PointXZ, PointXZ], Field(title="link pivots", description="Far ends of the links at rest, same order.")
+    ]
+    swing: Swing
+    moves: Annotated[tuple[Id, ...], Field(title="moves", description="Ports and anchors that ride on the coupler.")]
+
+
+RearEntry = Annotated[
+    SinglePivotEntry | FourBarEntry,
+    Field(discriminator="kind", title="rear", description="How the rear end moves; left out where it does not."),
+]
+
+
+class BrakeMountEntry(Entry):
+    """What one end of a frame takes."""
+
+    mount: Annotated[MountKind, Field(title="mount", description="How a caliper bolts on.")]
+    rotor_min: RotorDiameter | None = None
+    rotor_max: RotorDiameter | None = None
+    hub: Annotated[HubKind, Field(title="hub", description="How the rotor sits on the hub.")] | None = None
+
+
+class BrakeMountsEntry(Entry):
+    """What the two ends of a frame take."""
+
+    front: BrakeMountEntry | None = None
+    rear: BrakeMountEntry | None = None
+
+
+class FrameEntry(NamedEntry):
+    """A frame with its holes, cavities and ways through."""
+
+    name: Name | None = None
+    zones: tuple[ZoneEntry, ...] = ()
+    ports: tuple[PortEntry, ...] = ()
+    anchors: tuple[AnchorEntry, ...] = ()
+    runs: tuple[RunEntry, ...] = ()
+    bar: BarEntry | None = None
+    bar_clamp: BarDiameter | None = None
+    rear: RearEntry | None = None
+    brakes: BrakeMountsEntry = BrakeMountsEntry()

@@ -1,0 +1,80 @@
+"""Jobs: which line is replaced on which frame, from where to where."""
+
+from typing import Annotated, Literal
+
+from pydantic import BeforeValidator, Field
+
+from catalog.fields import Entry, Id, LineLength, Name, RotorDiameter, YesNo
+from catalog.sources import NamedEntry
+from planner.parts import HubKind
+
+
+class LineEndEntry(Entry):
+    """What belongs on one end of a bare line, and whether it already sits there."""
+
+    fitting: Id
+    fitted: YesNo = True
+
+
+class _LineChoice(Entry):
+    brake: Annotated[Id, Field(title="brake", description="A brake with its own line.")] | None = None
+    line: Annotated[Id, Field(title="line", description="A bare line.")] | None = None
+    from_end: LineEndEntry | None = None
+    to_end: LineEndEntry | None = None
+
+
+class OldLineEntry(_LineChoice):
+    """The line in the frame now: that of a brake, or a bare one."""
+
+    through: Annotated[tuple[Id, ...], Field(title="through", description="Ports it runs through, where known.")] = ()
+    measured_length: LineLength | None = None
+
+
+class NewLineEntry(_LineChoice):
+    """The line that goes in: that of a brake, or a bare one."""
+
+    supplied_length: LineLength | None = None
+
+
+class StayingLineEntry(Entry):
+    """A line that stays in the frame and shares ports or runs with the new one."""
+
+    line: Id
+    through: Annotated[tuple[Id, ...], Field(min_length=1, title="through", description="Ports and runs it shares.")]
+
+
+class AllowEntry(Entry):
+    """What the job allows."""
+
+    remove_inserts: YesNo = True
+    keep_old_brake: YesNo = False
+
+
+def _none_word(value: object) -> object:
+    return None if value == "none" else value
+
+
+class JobEntry(NamedEntry):
+    """One swap."""
+
+    title: Name | None = None
+    frame: Id
+    from_: Annotated[Id, Field(alias="from", title="from", description="The anchor where the line starts.")]
+    to: Annotated[Id, Field(title="to", description="The anchor where the line ends.")]
+    old: Annotated[
+        OldLineEntry | None,
+        BeforeValidator(_none_word, json_schema_input_type=OldLineEntry | Literal["none"] | None),
+        Field(title="old", description="The line in the frame now; none for an empty frame."),
+    ]
+    new: NewLineEntry
+    staying: tuple[StayingLineEntry, ...] = ()
+    rotor: RotorDiameter | None = None
+    rotor_hub: Annotated[HubKind, Field(title="rotor hub", description="How the rotor sits on its hub.")] | None = None
+    allow: AllowEntry = AllowEntry()
+
+
+class JobFile(Entry):
+    """A whole job file."""
+
+    format: Literal[1]
+    job: JobEntry

@@ -1,0 +1,23 @@
+"""Lines: hoses, housings, inner cables and wires."""
+
+from typing import Annotated
+
+from pydantic import Field
+
+from catalog.fields import BendRadius, Friction, LineBore, LineOuter, LineTolerance, MassPerMetre, Money, Name
+from catalog.sources import NamedEntry
+from planner.parts import LineKind
+
+
+class LineEntry(NamedEntry):
+    """A hose, housing, inner cable or wire as sold."""
+
+    name: Name | None = None
+    kind: Annotated[LineKind, Field(title="kind", description="What the line is.")]
+    outer: LineOuter
+    outer_tolerance: LineTolerance | None = None
+    bore: LineBore | None = None
+    bend_radius: BendRadius
+    friction: Friction | None = None
+    mass_per_metre: MassPerMetre | None = None
+    price_per_metre: Money | None = None

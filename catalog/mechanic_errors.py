@@ -1,0 +1,225 @@
+"""Validation errors in words a mechanic can use: what was given, what is allowed, what the likely slip is."""
+
+import math
+import re
+from collections.abc import Callable, Iterable, Mapping
+from difflib import get_close_matches
+from typing import Any
+
+from pydantic import ValidationError
+from pydantic_core import ErrorDetails
+
+from catalog.field_help import DISCRIMINATORS, FieldHelp, fields_of, help_at, model_at
+from catalog.yaml_text import Path
+from planner.amounts import MILLIMETRES_PER_INCH
+
+Complaint = tuple[Path, str, str]
+"""Where, what was given, what is allowed."""
+
+
+def complaints_of(error: ValidationError, *, annotation: Any, value: object) -> list[Complaint]:
+    """Every complaint of a validation, in the order of the file's fields."""
+    return [_complaint(detail, annotation, value) for detail in error.errors(include_url=False)]
+
+
+def did_you_mean(word: str, known: Iterable[str], *, otherwise: str = "") -> str:
+    """A hint at the nearest known words, or else all of them when they are few."""
+    known = sorted(known)
+    near = get_close_matches(word, known, n=3, cutoff=0.6)
+    if near:
+        return f"did you mean {' or '.join(near)}?"
+    if not known:
+        return otherwise or "there is none yet"
+    listed = ", ".join(known[:12]) + (", ..." if len(known) > 12 else "")
+    return f"known here: {listed}"
+
+
+def shown(value: object) -> str:
+    """A value as the mechanic typed it, shortened."""
+    if value is None:
+        return "nothing"
+    if isinstance(value, bool):
+        return "true" if value else "false"
+    if isinstance(value, str):
+        return "'" + (value if len(value) <= 60 else value[:57] + "...") + "'"
+    if isinstance(value, int) and abs(value) > 10**15:
+        return f"a number of {len(str(abs(value))) if abs(value) < 10**4000 else 'thousands of'} digits"
+    if isinstance(value, int | float):
+        return f"{value:g}" if abs(value) < 1e6 else str(value)
+    return "a list" if isinstance(value, list | tuple) else "a mapping"
+
+
+def _complaint(detail: ErrorDetails, annotation: Any, value: object) -> Complaint:
+    path = _path_in_file(detail["loc"], value)
+    field = help_at(annotation, value, path)
+    kind = detail["type"]
+    given = detail["input"]
+    sentence = _SENTENCES.get(kind)
+    if kind == "missing":
+        return path[:-1], f"{path[-1]} is missing" if path else "something is missing", _wanted(field)
+    if kind == "extra_forbidden":
+        model = model_at(annotation, value, path[:-1])
+        known = fields_of(model) if model else {}
+        return path, f"{path[-1]} is not a field here", did_you_mean(str(path[-1]), known)
+    if kind in ("union_tag_invalid", "union_tag_not_found"):
+        return _tag_complaint(detail, path)
+    if sentence is not None:
+        return path, *sentence(given, field, detail.get("ctx", {}))
+    return path, f"{shown(given)} was given", detail["msg"].lower()
+
+
+def _path_in_file(loc: tuple[str | int, ...], value: object) -> Path:
+    """The validator's path without the shape and kind words it puts in between."""
+    path: list[str | int] = []
+    for step in loc:
+        if isinstance(value, Mapping):
+            if step not in value and any(value.get(word) == step for word in DISCRIMINATORS):
+                continue
+            value = value.get(step)
+        elif isinstance(value, list | tuple) and isinstance(step, int) and step < len(value):
+            value = value[step]
+        else:
+            value = None
+        path.append(step)
+    return tuple(path)
+
+
+def _wanted(field: FieldHelp | None) -> str:
+    if field is None:
+        return "it must be given"
+    if field.is_number:
+        return f"give {field.label}, {field.range}"
+    if field.choices:
+        return f"give one of {', '.join(field.choices)}"
+    return f"give {field.label}" + (f": {field.help[0].lower()}{field.help[1:].rstrip('.')}" if field.help else "")
+
+
+def _tag_complaint(detail: ErrorDetails, path: Path) -> Complaint:
+    ctx = detail.get("ctx", {})
+    word = str(ctx.get("discriminator", "kind")).strip("'")
+    choices = re.findall(r"'([^']*)'", str(ctx.get("expected_tags", "")))
+    given = detail["input"].get(word) if isinstance(detail["input"], Mapping) else detail["input"]
+    if detail["type"] == "union_tag_not_found":
+        known = f"one of {', '.join(choices)}" if choices else "as in the examples"
+        return path, f"{word} is missing", f"give {word}, {known}"
+    return (*path, word), f"{shown(given)} was given", _one_of(str(given), choices)
+
+
+def _one_of(given: str, choices: Iterable[str]) -> str:
+    choices = list(choices)
+    near = get_close_matches(given, choices, n=1, cutoff=0.6)
+    hint = f"; did you mean {near[0]}?" if near else ""
+    return f"one of {', '.join(choices)} is allowed{hint}"
+
+
+def _number_text(given: object, field: FieldHelp | None, ctx: Mapping[str, Any]) -> tuple[str, str]:  # noqa: ARG001
+    allowed = f"a number is allowed, {field.range}" if field and field.is_number else "a number is allowed"
+    if not isinstance(given, str):
+        return f"{shown(given)} was given", allowed
+    if re.fullmatch(r"\s*[-+]?\d*,\d+\s*", given):
+        return f"{given.strip()} was given", f"{allowed}; write a point, not a comma: {given.strip().replace(',', '.')}"
+    if re.fullmatch(r"\s*[-+]?(\d+\.?\d*|\.\d+)\s*", given):
+        return f"the text '{given}' was given", f"{allowed}, without quotes"
+    if unit := re.fullmatch(r"\s*([-+]?\d+[.,]?\d*)\s*(\"|''|[a-zA-Z°]+)\s*", given):
+        number = unit[1].replace(",", ".")
+        hint = (
+            _inches_hint(float(number), field)
+            if unit[2] in ('"', "''", "in", "inch")
+            else f"; write {number} without unit"
+        )
+        return f"{shown(given)} was given", allowed + hint
+    return f"{shown(given)} was given", allowed
+
+
+def _out_of_range(given: object, field: FieldHelp | None, ctx: Mapping[str, Any]) -> tuple[str, str]:
+    if not isinstance(given, int | float) or field is None or not field.is_number:
+        limit = next((f"{word} {ctx[key]}" for key, word in _LIMIT_WORDS.items() if key in ctx), "less or more")
+        return f"{shown(given)} was given", f"{limit} is allowed"
+    unit = f" {field.unit}" if field.unit else ""
+    return f"{shown(given)}{unit} was given", f"{field.range} is allowed{_inches_hint(given, field)}"
+
+
+_LIMIT_WORDS = {"ge": "at least", "le": "at most", "gt": "more than", "lt": "less than"}
+
+
+def _inches_hint(given: float, field: FieldHelp | None) -> str:
+    if field is None or field.unit != "mm" or not math.isfinite(given) or given <= 0:
+        return ""
+    in_mm = given * MILLIMETRES_PER_INCH
+    return f"; if that was inches, it is {in_mm:.1f} mm" if field.takes(in_mm) else ""
+
+
+def _not_finite(given: object, field: FieldHelp | None, ctx: Mapping[str, Any]) -> tuple[str, str]:  # noqa: ARG001
+    word = "not a number (NaN)" if isinstance(given, float) and math.isnan(given) else "an endless number"
+    return f"{word} was given", f"{field.range if field and field.is_number else 'a finite number'} is allowed"
+
+
+def _choice(given: object, field: FieldHelp | None, ctx: Mapping[str, Any]) -> tuple[str, str]:
+    choices = field.choices if field and field.choices else re.findall(r"'([^']*)'", str(ctx.get("expected", "")))
+    if not choices:
+        return f"{shown(given)} was given", f"{ctx.get('expected', 'something else')} is allowed"
+    return f"{shown(given)} was given", _one_of(str(given), choices)
+
+
+def _plain(allowed: str) -> Callable[[object, FieldHelp | None, Mapping[str, Any]], tuple[str, str]]:
+    def sentence(given: object, field: FieldHelp | None, ctx: Mapping[str, Any]) -> tuple[str, str]:  # noqa: ARG001
+        return f"{shown(given)} was given", allowed
+
+    return sentence
+
+
+def _text_wanted(given: object, field: FieldHelp | None, ctx: Mapping[str, Any]) -> tuple[str, str]:  # noqa: ARG001
+    if field is not None and "Decimal text" in field.help:
+        hint = f' such as "{given:.2f}"' if isinstance(given, float) and math.isfinite(given) else ', such as "1.20"'
+        return f"the number {shown(given)} was given", f"money is decimal text in quotes{hint}"
+    hint = f': "{given}"' if isinstance(given, int | float) and abs(given) < 10**15 else ""
+    return f"{shown(given)} was given", f"text is allowed; put it in quotes{hint}"
+
+
+def _bad_text(given: object, field: FieldHelp | None, ctx: Mapping[str, Any]) -> tuple[str, str]:  # noqa: ARG001
+    return f"{shown(given)} was given", field.help.rstrip(".")[0].lower() + field.help.rstrip(".")[
+        1:
+    ] if field and field.help else "other letters are allowed"
+
+
+def _wrong_count(given: object, field: FieldHelp | None, ctx: Mapping[str, Any]) -> tuple[str, str]:  # noqa: ARG001
+    most, least = ctx.get("max_length"), ctx.get("min_length")
+    count = f"{ctx.get('actual_length') or 'too many'} values were given"
+    wanted = f"at least {least}" if most is None else f"at most {most}"
+    return count, f"{wanted} are allowed" + (f": {field.help.rstrip('.')}" if field and field.help else "")
+
+
+_SENTENCES: dict[str, Callable[[object, FieldHelp | None, Mapping[str, Any]], tuple[str, str]]] = {
+    "float_type": _number_text,
+    "int_type": _number_text,
+    "greater_than_equal": _out_of_range,
+    "less_than_equal": _out_of_range,
+    "greater_than": _out_of_range,
+    "less_than": _out_of_range,
+    "finite_number": _not_finite,
+    "enum": _choice,
+    "literal_error": _choice,
+    "string_type": _text_wanted,
+    "string_pattern_mismatch": _bad_text,
+    "string_too_long": lambda given, field, ctx: (  # noqa: ARG005
+        f"{len(str(given))} characters were given",
+        f"at most {ctx.get('max_length')} are allowed",
+    ),
+    "bool_type": _plain("true or false is allowed"),
+    "tuple_type": _plain("a list in brackets is allowed"),
+    "list_type": _plain("a list in brackets is allowed"),
+    "model_type": _plain("a mapping of fields is allowed, such as {id: ...}"),
+    "model_attributes_type": _plain("a mapping of fields is allowed, such as {id: ...}"),
+    "too_short": _wrong_count,
+    "too_long": _wrong_count,
+    "blank": _plain("words are allowed"),
+    "money": _plain("less than a million is allowed"),
+    "no_direction": lambda given, field, ctx: (  # noqa: ARG005
+        "a direction of length zero was given",
+        "at least one of x, y, z must differ from 0",
+    ),
+    "not_in_order": lambda given, field, ctx: (  # noqa: ARG005
+        f"{', '.join(shown(number) for number in given)} was given" if isinstance(given, list) else "no order",
+        "least, likely, most must not fall",
+    ),
+}

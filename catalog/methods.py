@@ -1,0 +1,57 @@
+"""Methods: how the new line is joined to the old one, or to a leader, and drawn through."""
+
+from typing import Annotated, Literal
+
+from pydantic import Field
+
+from catalog.fields import Holds, Id, LineOuter, Name, RodDiameter, RodLength, SetupMinutes, SoftLength
+from catalog.sources import NamedEntry
+
+
+class _AnyMethodEntry(NamedEntry):
+    name: Name | None = None
+    holds: Holds | None = None
+    setup: SetupMinutes
+    uses: tuple[Id, ...] = ()
+
+
+class ThreadedCouplerEntry(_AnyMethodEntry):
+    """A double-ended stud screwed into the bores of both lines."""
+
+    kind: Literal["threaded_coupler"]
+    stud: RodDiameter
+    stud_length: RodLength
+    collar: RodDiameter
+    collar_length: SoftLength
+
+
+class SleeveTubeEntry(_AnyMethodEntry):
+    """A soft tube pushed over both ends."""
+
+    kind: Literal["sleeve_tube"]
+    bore: RodDiameter
+    outer: RodDiameter
+    grip_length: RodLength
+
+
+class SpokeLinkEntry(_AnyMethodEntry):
+    """A piece of spoke lying in both bores."""
+
+    kind: Literal["spoke_link"]
+    rod: RodDiameter
+    reach: RodLength
+
+
+class LeaderLineEntry(_AnyMethodEntry):
+    """A thin line fished through an empty frame, or a bare cable left in it."""
+
+    kind: Literal["leader_line"]
+    outer: LineOuter
+    joint_outer: RodDiameter
+    joint_length: SoftLength = 0.0
+
+
+MethodEntry = Annotated[
+    ThreadedCouplerEntry | SleeveTubeEntry | SpokeLinkEntry | LeaderLineEntry,
+    Field(discriminator="kind", title="method", description="How the new line is joined and drawn through."),
+]

@@ -1,0 +1,148 @@
+"""A catalog opened: everything in its files, checked, and ready for the planner."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import lru_cache
+from pathlib import Path
+from typing import Any
+
+from catalog.catalog_file import CatalogFile
+from catalog.cross_checks import cross_problems
+from catalog.errors import CatalogProblems, Problem
+from catalog.read_files import LIST_SECTIONS, Document, Placed, read_documents, read_entries
+from catalog.shop import ShopEntry
+from catalog.to_parts import to_brake, to_frame, to_workshop
+from planner import parts
+
+STARTER_FOLDER = Path(__file__).parent / "starter"
+"""The catalog that comes with the program."""
+
+WORK_FILES = ("shop.yaml", "steps.yaml", "cautions.yaml")
+"""Files of the starter catalog that stand in wherever a catalog leaves their content out."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Catalog:
+    """Everything that jobs may name.
+
+    entries : as written, for forms and files
+    shop : the shop's own limits, filled up from the starter catalog
+    frames, lines, fittings, brakes : planner parts by id
+    workshop : methods, small parts, limits, steps and cautions
+    """
+
+    entries: CatalogFile
+    shop: ShopEntry
+    frames: dict[str, parts.Frame]
+    lines: dict[str, parts.Line]
+    fittings: dict[str, parts.Fitting]
+    brakes: dict[str, parts.Brake]
+    workshop: parts.Workshop
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Contents:
+    """All entries of several files, with what is wrong with them."""
+
+    placed: tuple[Placed, ...]
+    problems: tuple[Problem, ...]
+
+
+def read_catalog(paths: Sequence[Path] | None = None) -> Catalog:
+    """The catalog in some files and folders; the starter catalog when none are named.
+
+    A catalog without shop limits, steps or cautions takes those of the starter catalog.
+
+    Raises
+    ------
+    CatalogProblems
+        With everything that is wrong in any of the files.
+    """
+    documents = read_documents([STARTER_FOLDER] if paths is None else paths)
+    return catalog_of_documents(tuple(documents))
+
+
+def catalog_of_documents(documents: tuple[Document, ...]) -> Catalog:
+    """The catalog in files already read."""
+    catalog, problems = _opened(tuple(_ByContent(document) for document in documents))
+    if catalog is None:
+        raise CatalogProblems(problems)
+    return catalog
+
+
+def contents_of(documents: Sequence[Document]) -> Contents:
+    """Every entry of some catalog files, and every problem in and between them."""
+    problems = [problem for document in documents for problem in document.problems]
+    placed: list[Placed] = []
+    for document in documents:
+        more, wrong = read_entries(document)
+        placed.extend(more)
+        problems.extend(wrong)
+    problems.extend(cross_problems(placed, starter_cautions=_starter_cautions()))
+    return Contents(placed=tuple(placed), problems=tuple(_in_file_order(problems, documents)))
+
+
+class _ByContent:
+    """A document as a cache key: documents are shared by content, so being the same object is being equal."""
+
+    def __init__(self, document: Document) -> None:
+        self.document = document
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, _ByContent) and self.document is other.document
+
+    def __hash__(self) -> int:
+        return id(self.document)
+
+
+@lru_cache(maxsize=16)
+def _opened(keys: tuple[_ByContent, ...]) -> tuple[Catalog | None, tuple[Problem, ...]]:
+    contents = contents_of([key.document for key in keys])
+    if contents.problems:
+        return None, contents.problems
+    return _assembled(_collected(contents.placed)), ()
+
+
+def _in_file_order(problems: list[Problem], documents: Sequence[Document]) -> list[Problem]:
+    order = {document.file: place for place, document in reversed(list(enumerate(documents)))}
+    unique = dict.fromkeys(problems)
+    return sorted(unique, key=lambda problem: (order.get(problem.file, len(order)), problem.line))
+
+
+def _collected(placed: Sequence[Placed]) -> CatalogFile:
+    lists: dict[str, Any] = {
+        section: tuple(item.entry for item in placed if item.section == section) for section in LIST_SECTIONS
+    }
+    shop = next((item.entry for item in placed if item.section == "shop"), None)
+    return CatalogFile.model_construct(format=1, shop=shop, **lists)
+
+
+@lru_cache(maxsize=1)
+def starter_work() -> CatalogFile:
+    """The starter catalog's shop limits, steps and cautions."""
+    documents = read_documents([STARTER_FOLDER / name for name in WORK_FILES])
+    placed = [item for document in documents for item in read_entries(document)[0]]
+    return _collected(placed)
+
+
+def _starter_cautions() -> frozenset[str]:
+    return frozenset(caution.id for caution in starter_work().cautions)
+
+
+def _assembled(entries: CatalogFile) -> Catalog:
+    work = starter_work()
+    own = {} if entries.shop is None else entries.shop.model_dump(exclude_none=True)
+    shop = ShopEntry.model_validate({**(work.shop or ShopEntry()).model_dump(exclude_none=True), **own})
+    cautions = {caution.id: caution for caution in (*work.cautions, *entries.cautions)}
+    whole = entries.model_copy(update={"steps": entries.steps or work.steps, "cautions": tuple(cautions.values())})
+    workshop = to_workshop(whole, shop=shop)
+    brakes = [to_brake(entry, lines=workshop.lines, fittings=workshop.fittings) for entry in entries.brakes]
+    return Catalog(
+        entries=entries,
+        shop=shop,
+        frames={entry.id: to_frame(entry, shop=shop) for entry in entries.frames},
+        lines=workshop.lines,
+        fittings=workshop.fittings,
+        brakes={brake.id: brake for brake in brakes},
+        workshop=workshop,
+    )

@@ -1,0 +1,200 @@
+"""From files and folders to entries that remember where they stand; what is wrong with any of them is told at once."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from functools import lru_cache
+from pathlib import Path
+from typing import Any, get_args
+
+from pydantic import BaseModel, TypeAdapter, ValidationError
+
+from catalog.catalog_file import CatalogFile
+from catalog.errors import CatalogFileUnreadable, Problem
+from catalog.mechanic_errors import complaints_of, did_you_mean, shown
+from catalog.naming import problem_at
+from catalog.yaml_text import Path as PathInFile
+from catalog.yaml_text import YamlText, read_yaml
+
+CATALOG_SUFFIXES = (".yaml", ".yml")
+LIST_SECTIONS = ("frames", "lines", "fittings", "brakes", "methods", "parts", "steps", "cautions")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Document:
+    """One file as read.
+
+    file : as the user named it
+    text : its values and lines
+    problems : what is wrong with the text itself
+    """
+
+    file: str
+    text: YamlText
+    problems: tuple[Problem, ...] = ()
+
+    @property
+    def is_job(self) -> bool:
+        """Whether it is a job file rather than a catalog file."""
+        return isinstance(self.text.value, dict) and "job" in self.text.value
+
+    def problem(self, path: PathInFile, *, given: str, allowed: str, line: int | None = None) -> Problem:
+        """A complaint about what stands at a path."""
+        return problem_at(self.file, self.text, path, given=given, allowed=allowed, line=line)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Placed:
+    """An entry and where it stands.
+
+    section : the list it stands in, such as "lines"
+    raw : as written
+    entry : as accepted; None when it was not
+    document, path : where it stands
+    """
+
+    section: str
+    raw: Any
+    entry: Any
+    document: Document
+    path: PathInFile
+
+    @property
+    def id(self) -> str | None:
+        """Its id as written, when that is a text."""
+        found = self.raw.get("id") if isinstance(self.raw, dict) else None
+        return found if isinstance(found, str) else None
+
+    def problem(self, inner: PathInFile, *, given: str, allowed: str) -> Problem:
+        """A complaint about what stands inside it."""
+        return self.document.problem((*self.path, *inner), given=given, allowed=allowed)
+
+
+def read_documents(paths: Sequence[Path]) -> list[Document]:
+    """Every file named, and every catalog file in the folders named, in order."""
+    documents: list[Document] = []
+    for path in paths:
+        try:
+            documents.extend(read_document(file) for file in _files_in(path))
+        except CatalogFileUnreadable as unreadable:
+            documents.append(Document(file=str(path), text=YamlText(), problems=(unreadable.as_problem(),)))
+    return documents
+
+
+def _files_in(path: Path) -> list[Path]:
+    try:
+        if not path.is_dir():
+            return [path]
+        files = sorted(file for file in path.iterdir() if file.suffix in CATALOG_SUFFIXES and file.is_file())
+    except (OSError, ValueError) as error:
+        raise _unreadable(path, error) from error
+    if not files:
+        raise CatalogFileUnreadable(
+            path=str(path), line=0, found="a folder without catalog files", expected="files that end in .yaml or .yml"
+        )
+    return files
+
+
+def read_document(path: Path) -> Document:
+    """One file; a file that cannot be read is a document with a problem."""
+    try:
+        return document_of(str(path), path.read_bytes())
+    except (OSError, ValueError) as error:
+        return Document(file=str(path), text=YamlText(), problems=(_unreadable(path, error).as_problem(),))
+
+
+@lru_cache(maxsize=64)
+def document_of(file: str, content: bytes) -> Document:
+    """The content of a file under the name it is to be told by."""
+    text = read_yaml(content)
+    problems = [
+        problem_at(file, text, slip.path, given=slip.given, allowed=slip.allowed, line=slip.line) for slip in text.slips
+    ]
+    if not problems and not isinstance(text.value, dict):
+        given = f"{shown(text.value)} was given"
+        problems.append(problem_at(file, text, (), given=given, allowed="format: 1 and then lists of entries"))
+    return Document(file=file, text=text, problems=tuple(problems))
+
+
+def _unreadable(path: Path, error: Exception) -> CatalogFileUnreadable:
+    if isinstance(error, FileNotFoundError):
+        return CatalogFileUnreadable(
+            path=str(path), line=0, found="there is no such file", expected="the name of a file or a folder"
+        )
+    reason = getattr(error, "strerror", None) or str(error)
+    return CatalogFileUnreadable(
+        path=str(path), line=0, found=f"it cannot be read: {reason}", expected="a readable file"
+    )
+
+
+def read_entries(document: Document) -> tuple[list[Placed], list[Problem]]:
+    """The entries of a catalog file, each accepted or not on its own, and what is wrong with them."""
+    value = document.text.value
+    if not isinstance(value, dict):
+        return [], []
+    placed: list[Placed] = []
+    problems = list(format_problems(document))
+    for key, content in value.items():
+        if key == "format":
+            continue
+        if key not in CatalogFile.model_fields:
+            known = [*CatalogFile.model_fields, "job"]
+            problems.append(
+                document.problem((key,), given=f"{key} is not known here", allowed=did_you_mean(key, known))
+            )
+        elif key == "shop":
+            _place(document, "shop", (key,), content, placed, problems)
+        elif content is not None and not isinstance(content, list):
+            problems.append(
+                document.problem((key,), given=f"{shown(content)} was given", allowed="a list of entries is allowed")
+            )
+        else:
+            for place, item in enumerate(content or ()):
+                _place(document, key, (key, place), item, placed, problems)
+    return placed, problems
+
+
+def format_problems(document: Document) -> Iterator[Problem]:
+    """What is wrong with the format number of a file."""
+    value = document.text.value
+    if not isinstance(value, dict):
+        return
+    if "format" not in value:
+        yield document.problem((), given="format is missing", allowed="format: 1 is the one known here")
+    elif type(value["format"]) is not int or value["format"] != 1:
+        given = f"{shown(value['format'])} was given"
+        yield document.problem(("format",), given=given, allowed="format: 1 is the one known here")
+
+
+def _place(
+    document: Document,
+    section: str,
+    path: PathInFile,
+    raw: object,
+    placed: list[Placed],
+    problems: list[Problem],
+) -> None:
+    adapter, annotation = entry_kind(section)
+    try:
+        entry = adapter.validate_python(raw)
+    except ValidationError as error:
+        entry = None
+        for inner, given, allowed in complaints_of(error, annotation=annotation, value=raw):
+            problems.append(document.problem((*path, *inner), given=given, allowed=allowed))
+    placed.append(Placed(section=section, raw=raw, entry=entry, document=document, path=path))
+
+
+@lru_cache(maxsize=32)
+def entry_kind(section: str) -> tuple[TypeAdapter[Any], Any]:
+    """The validator of a section's entries, and the annotation it was made from."""
+    annotation: Any = CatalogFile.model_fields[section].annotation
+    if section in LIST_SECTIONS:
+        annotation = get_args(annotation)[0]  # of tuple[Entry, ...]
+    return TypeAdapter(annotation), annotation
+
+
+def accepted(model: type[BaseModel], raw: object) -> Any:
+    """A part of an entry on its own; None when it is not accepted."""
+    try:
+        return model.model_validate(raw)
+    except ValidationError:
+        return None

@@ -1,0 +1,299 @@
+"""The only place where entries become planner parts, and short file names become names with units."""
+
+from decimal import Decimal
+from typing import TypeVar
+
+from catalog.brakes import BrakeEntry, CaliperEntry, LeverEntry
+from catalog.catalog_file import CatalogFile
+from catalog.fittings import FittingEntry
+from catalog.frames import BrakeMountEntry, FourBarEntry, FrameEntry, GuideEntry, PortEntry, RunEntry, SinglePivotEntry
+from catalog.lines import LineEntry
+from catalog.methods import MethodEntry, SleeveTubeEntry, SpokeLinkEntry, ThreadedCouplerEntry
+from catalog.openings import (
+    InsertEntry,
+    OpeningEntry,
+    OutlineOpeningEntry,
+    OvalOpeningEntry,
+    RoundOpeningEntry,
+    SlotOpeningEntry,
+)
+from catalog.shop import ShopEntry
+from catalog.small_parts import SmallPartEntry
+from catalog.work_steps import CautionEntry, StepEntry
+from planner import parts
+
+Known = TypeVar("Known")
+
+
+def to_line(entry: LineEntry, *, shop: ShopEntry) -> parts.Line:
+    """A line."""
+    return parts.Line(
+        id=entry.id,
+        name=entry.name or entry.id,
+        kind=entry.kind,
+        outer_diameter_mm=entry.outer,
+        outer_tolerance_mm=_or_shop(entry.outer_tolerance, shop.line_tolerance),
+        bore_diameter_mm=entry.bore,
+        minimum_bend_radius_mm=entry.bend_radius,
+        friction_ratio=entry.friction,
+        mass_g_per_m=entry.mass_per_metre,
+        price_per_m=entry.price_per_metre or "",
+    )
+
+
+def to_fitting(entry: FittingEntry) -> parts.Fitting:
+    """A fitting."""
+    return parts.Fitting(
+        id=entry.id,
+        name=entry.name or entry.id,
+        style=entry.style,
+        set_by=entry.set_by,
+        outer_diameter_mm=entry.outer,
+        length_mm=entry.length,
+        line_outer_diameter_mm=entry.line_outer,
+        line_bore_diameter_mm=entry.line_bore,
+        insertion_depth_mm=entry.depth,
+        thread=entry.thread,
+        uses=entry.uses,
+    )
+
+
+def to_brake(entry: BrakeEntry, *, lines: dict[str, parts.Line], fittings: dict[str, parts.Fitting]) -> parts.Brake:
+    """A brake with its line and both ends."""
+    return parts.Brake(
+        id=entry.id,
+        name=entry.name or entry.id,
+        fluid=entry.fluid,
+        line=lines[entry.line],
+        supplied_length_mm=entry.supplied_length,
+        lever_end=_to_end(entry.lever, fittings),
+        caliper_end=_to_end(entry.caliper, fittings),
+        lever_clamp_mm=entry.lever.clamp,
+        caliper_mount=entry.caliper.mount,
+        rotor_native_mm=entry.caliper.rotor_native,
+        price=entry.price or "",
+    )
+
+
+def _to_end(entry: LeverEntry | CaliperEntry, fittings: dict[str, parts.Fitting]) -> parts.LineEnd:
+    if entry.fitting is None:
+        return parts.LineEnd()
+    return parts.LineEnd(fitting=fittings[entry.fitting], is_fitted=entry.fitted)
+
+
+def to_method(entry: MethodEntry) -> parts.Method:
+    """A method, by its kind."""
+    if isinstance(entry, ThreadedCouplerEntry):
+        return parts.ThreadedCoupler(
+            id=entry.id,
+            name=entry.name or entry.id,
+            stud_diameter_mm=entry.stud,
+            stud_length_mm=entry.stud_length,
+            collar_diameter_mm=entry.collar,
+            collar_length_mm=entry.collar_length,
+            holds_n=entry.holds,
+            setup_min=entry.setup,
+            uses=entry.uses,
+        )
+    if isinstance(entry, SleeveTubeEntry):
+        return parts.SleeveTube(
+            id=entry.id,
+            name=entry.name or entry.id,
+            bore_diameter_mm=entry.bore,
+            outer_diameter_mm=entry.outer,
+            grip_length_mm=entry.grip_length,
+            holds_n=entry.holds,
+            setup_min=entry.setup,
+            uses=entry.uses,
+        )
+    if isinstance(entry, SpokeLinkEntry):
+        return parts.SpokeLink(
+            id=entry.id,
+            name=entry.name or entry.id,
+            rod_diameter_mm=entry.rod,
+            reach_mm=entry.reach,
+            holds_n=entry.holds,
+            setup_min=entry.setup,
+            uses=entry.uses,
+        )
+    return parts.LeaderLine(
+        id=entry.id,
+        name=entry.name or entry.id,
+        outer_diameter_mm=entry.outer,
+        joint_diameter_mm=entry.joint_outer,
+        joint_length_mm=entry.joint_length,
+        holds_n=entry.holds,
+        setup_min=entry.setup,
+        uses=entry.uses,
+    )
+
+
+def to_opening(entry: OpeningEntry, *, shop: ShopEntry) -> parts.Opening:
+    """An opening, by its shape."""
+    tolerance_mm = _or_shop(entry.tolerance, shop.opening_tolerance)
+    if isinstance(entry, RoundOpeningEntry):
+        return parts.RoundOpening(diameter_mm=entry.diameter, tolerance_mm=tolerance_mm)
+    if isinstance(entry, SlotOpeningEntry):
+        return parts.SlotOpening(length_mm=entry.length, width_mm=entry.width, tolerance_mm=tolerance_mm)
+    if isinstance(entry, OvalOpeningEntry):
+        return parts.OvalOpening(length_mm=entry.length, width_mm=entry.width, tolerance_mm=tolerance_mm)
+    if isinstance(entry, OutlineOpeningEntry):
+        return parts.OutlineOpening(points_mm=entry.points, tolerance_mm=tolerance_mm)
+    return parts.BoxOpening(
+        length_mm=entry.length, width_mm=entry.width, corner_radius_mm=entry.corner_radius, tolerance_mm=tolerance_mm
+    )
+
+
+def to_frame(entry: FrameEntry, *, shop: ShopEntry) -> parts.Frame:
+    """A frame with everything routing asks of it."""
+    mounts = {"front": entry.brakes.front, "rear": entry.brakes.rear}
+    return parts.Frame(
+        id=entry.id,
+        name=entry.name or entry.id,
+        zones={zone.id: parts.Zone(id=zone.id, path_mm=zone.path, bore_diameter_mm=zone.bore) for zone in entry.zones},
+        ports={port.id: _to_port(port, shop) for port in entry.ports},
+        anchors={
+            anchor.id: parts.Anchor(
+                id=anchor.id, position_mm=anchor.at, heading=anchor.heading, moves_with=anchor.moves_with
+            )
+            for anchor in entry.anchors
+        },
+        runs={run.id: _to_run(run, shop) for run in entry.runs},
+        bar=None
+        if entry.bar is None
+        else parts.Bar(axis_point_mm=entry.bar.axis_point, axis=entry.bar.axis, lock_deg=entry.bar.lock),
+        rear=None if entry.rear is None else _to_rear(entry.rear),
+        brakes={end: _to_mount(mount) for end, mount in mounts.items() if mount is not None},
+        bar_clamp_mm=entry.bar_clamp,
+    )
+
+
+def _to_port(entry: PortEntry, shop: ShopEntry) -> parts.Port:
+    return parts.Port(
+        id=entry.id,
+        label=entry.label or entry.id,
+        joins=entry.joins,
+        position_mm=entry.at,
+        heading=entry.heading,
+        opening=None if entry.opening is None else to_opening(entry.opening, shop=shop),
+        tilt_deg=entry.tilt,
+        wall_thickness_mm=entry.wall,
+        insert=None if entry.insert is None else _to_insert(entry.insert, shop),
+        admits=entry.admits,
+        entry_drag_n=entry.entry_drag,
+    )
+
+
+def _to_insert(entry: InsertEntry, shop: ShopEntry) -> parts.Insert:
+    return parts.Insert(opening=to_opening(entry.opening, shop=shop), is_removable=entry.removable)
+
+
+def _to_run(entry: RunEntry, shop: ShopEntry) -> parts.Run:
+    return parts.Run(
+        id=entry.id,
+        zone_id=entry.zone,
+        between=entry.between,
+        guide=None if entry.guide is None else _to_guide(entry.guide, shop),
+        via_mm=entry.via,
+        clips_mm=entry.clips,
+    )
+
+
+def _to_guide(entry: GuideEntry, shop: ShopEntry) -> parts.Guide:
+    return parts.Guide(
+        bore_diameter_mm=entry.bore,
+        bend_radius_mm=entry.bend_radius,
+        turn_deg=entry.turn,
+        length_mm=entry.length,
+        tolerance_mm=_or_shop(entry.tolerance, shop.guide_tolerance),
+    )
+
+
+def _to_rear(entry: SinglePivotEntry | FourBarEntry) -> parts.SinglePivot | parts.FourBar:
+    if isinstance(entry, SinglePivotEntry):
+        return parts.SinglePivot(pivot_mm=entry.pivot, swing_deg=entry.swing, moves=entry.moves)
+    return parts.FourBar(
+        frame_pivots_mm=entry.frame_pivots,
+        link_pivots_mm=entry.link_pivots,
+        swing_deg=entry.swing,
+        moves=entry.moves,
+    )
+
+
+def _to_mount(entry: BrakeMountEntry) -> parts.BrakeMount:
+    return parts.BrakeMount(
+        mount=entry.mount, rotor_min_mm=entry.rotor_min, rotor_max_mm=entry.rotor_max, hub=entry.hub
+    )
+
+
+def to_workshop(file: CatalogFile, *, shop: ShopEntry) -> parts.Workshop:
+    """What the workshop has and how it works."""
+    return parts.Workshop(
+        limits=to_limits(shop),
+        methods=tuple(to_method(entry) for entry in file.methods),
+        small_parts={entry.id: _to_small_part(entry) for entry in file.parts},
+        lines={entry.id: to_line(entry, shop=shop) for entry in file.lines},
+        fittings={entry.id: to_fitting(entry) for entry in file.fittings},
+        steps=tuple(_to_step(entry) for entry in file.steps),
+        cautions={entry.id: _to_caution(entry) for entry in file.cautions},
+    )
+
+
+def to_limits(shop: ShopEntry) -> parts.ShopLimits:
+    """The shop's margins; every one of them must be known by now."""
+    return parts.ShopLimits(
+        running_clearance_mm=_known(shop.running_clearance),
+        stud_squeeze_min_mm=_known(shop.stud_squeeze_min),
+        stud_squeeze_max_mm=_known(shop.stud_squeeze_max),
+        trim_allowance_mm=_known(shop.trim),
+        length_step_mm=_known(shop.length_step),
+        pressure_growth_ratio=_known(shop.pressure_growth),
+        pressure_shrink_ratio=-_known(shop.pressure_shrink),
+        free_span_mm=_known(shop.free_span),
+        slack_variation_mm=_known(shop.slack_variation),
+        pull_margin_ratio=_known(shop.pull_margin),
+        ease_margin_ratio=_known(shop.ease_margin),
+        friction_ratio=_known(shop.friction),
+        entry_drag_n=_known(shop.entry_drag),
+        mass_g_per_m=_known(shop.mass_per_metre),
+        hand_force_loss_ratio=_known(shop.hand_force_loss),
+        measured_length_ratio=_known(shop.measured_length_difference),
+        currency=_known(shop.currency),
+        labour_per_hour=Decimal(_known(shop.labour_per_hour)),
+        tax_ratio=Decimal(_known(shop.tax)),
+        money_step=Decimal(_known(shop.money_step)),
+        quote_valid_days=_known(shop.quote_valid_days),
+    )
+
+
+def _to_small_part(entry: SmallPartEntry) -> parts.SmallPart:
+    return parts.SmallPart(
+        id=entry.id, name=entry.name or entry.id, price=None if entry.price is None else Decimal(entry.price)
+    )
+
+
+def _to_step(entry: StepEntry) -> parts.WorkStep:
+    least, likely, most = entry.minutes
+    return parts.WorkStep(
+        id=entry.id,
+        text=entry.text,
+        why=entry.why,
+        cautions=entry.cautions,
+        when=entry.when,
+        unless=entry.unless,
+        minutes=parts.Minutes(least=least, likely=likely, most=most),
+    )
+
+
+def _to_caution(entry: CautionEntry) -> parts.Caution:
+    return parts.Caution(id=entry.id, text=entry.text, when=entry.when, unless=entry.unless)
+
+
+def _or_shop(own: float | None, shops: float | None) -> float:
+    return own if own is not None else _known(shops)
+
+
+def _known(value: Known | None) -> Known:
+    if value is None:
+        raise ValueError("a shop's limit is not known: fill the shop up from the starter catalog first")
+    return value
