@@ -15,9 +15,7 @@ def check_line_in_guide(
     guide: Guide,
     run_id: str,
     state: State,
-    item_id: str,
-    diameter_mm: float,
-    tolerance_mm: float,
+    item: RoundItem,
     running_clearance_mm: float,
     beside: Sequence[RoundItem] = (),
 ) -> Check:
@@ -33,12 +31,8 @@ def check_line_in_guide(
         The run it belongs to.
     state : State
         While drawing or while riding.
-    item_id : str
+    item : RoundItem
         What is checked.
-    diameter_mm : float
-        Its outer diameter. [mm]
-    tolerance_mm : float
-        Plus or minus on that diameter. [mm]
     running_clearance_mm : float
         Clearance the shop wants in the worst case. [mm]
     beside : sequence of RoundItem
@@ -54,7 +48,6 @@ def check_line_in_guide(
     Plane geometry; no outside source needed.
     """
     bore = RoundOpening(diameter_mm=guide.bore_diameter_mm, tolerance_mm=guide.tolerance_mm)
-    item = RoundItem(id=item_id, diameter_mm=diameter_mm, tolerance_mm=tolerance_mm)
     fit = check_items_in_opening(
         opening=bore,
         tilt_deg=0.0,
@@ -68,7 +61,7 @@ def check_line_in_guide(
         state=state,
         run_id=run_id,
         with_ids=tuple(other.id for other in beside),
-        size_mm=diameter_mm,
+        size_mm=item.diameter_mm,
         available_mm=fit.available_mm,
         clearance_mm=fit.clearance_mm,
         worst_clearance_mm=fit.worst_clearance_mm,
@@ -82,8 +75,7 @@ def check_rigid_in_guide(
     guide: Guide,
     run_id: str,
     state: State,
-    diameter_mm: float,
-    tolerance_mm: float,
+    item: RoundItem,
     rigid_length_mm: float,
 ) -> Check:
     """Whether a rigid piece, a joint or a fitting, gets round the bend of a guide.
@@ -99,10 +91,8 @@ def check_rigid_in_guide(
         The run it belongs to.
     state : State
         While drawing or while riding.
-    diameter_mm : float
-        Largest outer diameter of the piece. [mm]
-    tolerance_mm : float
-        Plus or minus on that diameter. [mm]
+    item : RoundItem
+        The piece, by its largest outer diameter.
     rigid_length_mm : float
         Length of the piece that does not bend; 0 for a soft joint. [mm]
 
@@ -119,21 +109,15 @@ def check_rigid_in_guide(
     """
     if guide.turn_deg == 0:
         return _bend_check(run_id, state, rigid_length_mm, Outcome.FITS, note="straight guide")
-    available_mm = longest_in_guide_mm(
-        guide=guide, diameter_mm=diameter_mm, tolerance_mm=tolerance_mm, is_worst_case=False
-    )
-    worst_mm = longest_in_guide_mm(guide=guide, diameter_mm=diameter_mm, tolerance_mm=tolerance_mm, is_worst_case=True)
+    available_mm = longest_in_guide_mm(guide=guide, item=item, is_worst_case=False)
+    worst_mm = longest_in_guide_mm(guide=guide, item=item, is_worst_case=True)
     if available_mm is None or worst_mm is None:
         return _bend_check(run_id, state, rigid_length_mm, Outcome.UNKNOWN, note="bend radius not measured")
     spare_mm, worst_spare_mm = available_mm - rigid_length_mm, worst_mm - rigid_length_mm
+    outcome = fit_outcome_of(nominal_mm=spare_mm, worst_mm=worst_spare_mm, running_clearance_mm=0.0)
+    note = "wider than the bore" if item.diameter_mm > guide.bore_diameter_mm else ""
     return replace(
-        _bend_check(
-            run_id,
-            state,
-            rigid_length_mm,
-            fit_outcome_of(nominal_mm=spare_mm, worst_mm=worst_spare_mm, running_clearance_mm=0.0),
-            note="wider than the bore" if diameter_mm > guide.bore_diameter_mm else "",
-        ),
+        _bend_check(run_id, state, rigid_length_mm, outcome, note=note),
         available_mm=available_mm,
         clearance_mm=spare_mm,
         worst_clearance_mm=worst_spare_mm,
@@ -150,10 +134,8 @@ def longest_in_guide_mm(*, guide: Guide, diameter_mm: float, tolerance_mm: float
     ----------
     guide : Guide
         The guide.
-    diameter_mm : float
-        Largest outer diameter of the piece. [mm]
-    tolerance_mm : float
-        Plus or minus on that diameter. [mm]
+    item : RoundItem
+        The piece, by its largest outer diameter.
     is_worst_case : bool
         Whether bore and piece are taken at their worse limits.
 
@@ -167,9 +149,9 @@ def longest_in_guide_mm(*, guide: Guide, diameter_mm: float, tolerance_mm: float
     ----------
     Plane geometry; no outside source needed.
     """
-    bore_mm, piece_mm = guide.bore_diameter_mm, diameter_mm
+    bore_mm, piece_mm = guide.bore_diameter_mm, item.diameter_mm
     if is_worst_case:
-        bore_mm, piece_mm = bore_mm - guide.tolerance_mm, piece_mm + tolerance_mm
+        bore_mm, piece_mm = bore_mm - guide.tolerance_mm, piece_mm + item.tolerance_mm
     if guide.turn_deg == 0:
         return inf
     if guide.bend_radius_mm is None:

@@ -1,0 +1,107 @@
+"""Does a rigid piece, a joint or a fitting, dip through the hole in a tube wall and lie down along an open cavity?"""
+
+from dataclasses import replace
+
+from planner.fit.hole_fit import RoundItem
+from planner.geometry.opening_shape import opening_at_limit
+from planner.geometry.wall_motion import WallPassage, find_motion_through_wall
+from planner.geometry.wall_opening import gap_along_tube_mm
+from planner.parts import Opening, Port
+from planner.verdicts import Check, Outcome, State
+
+
+def check_rigid_through_wall(
+    *,
+    port: Port,
+    run_id: str,
+    corridor_mm: float | None,
+    item: RoundItem,
+    rigid_length_mm: float,
+    is_entry: bool,
+    is_insert_out: bool,
+) -> Check:
+    """Whether a rigid piece gets through a port into, or out of, the open cavity behind it.
+
+    Taken in the plane of the hole's length and the tube. The other side of the wall is taken as free; where it is a
+    cavity too, that cavity is asked the same in its turn, and the two answers together are the answer. An insert that
+    stays in is soft: it leans with the piece and takes no length from the hole. The clearance is a spare length, not a
+    sliding gap: no running clearance is asked of it, and it has no fit class.
+
+    Parameters
+    ----------
+    port : Port
+        The port.
+    run_id : str
+        The run in the cavity.
+    corridor_mm : float or None
+        Clear width of the cavity; None when not measured. [mm]
+    item : RoundItem
+        The piece, by its largest outer diameter.
+    rigid_length_mm : float
+        Length of the piece that does not bend, above zero. [mm]
+    is_entry : bool
+        Whether the piece goes into the cavity; coming out, the same motion is told backwards.
+    is_insert_out : bool
+        Whether the port's insert lies on the bench.
+
+    Returns
+    -------
+    Check
+        Rule `wall_entry` or `wall_exit`, with the motion as its proof. Available is the length at which a piece jams;
+        the worst case takes a hole smaller and a piece thicker by their tolerances. UNKNOWN when hole or cavity were
+        not measured, or where the piece touches so nearly that nothing is proven.
+
+    Raises
+    ------
+    ImpossibleDimensionError
+        When a size is not above zero, or a tolerance leaves nothing of the hole.
+
+    References
+    ----------
+    See planner.geometry.wall_motion.
+    """
+    answer = Check(
+        rule="wall_entry" if is_entry else "wall_exit",
+        outcome=Outcome.UNKNOWN,
+        state=State.DRAWING,
+        port_id=port.id,
+        run_id=run_id,
+        size_mm=rigid_length_mm,
+    )
+    if port.opening is None:
+        return replace(answer, note="opening not measured")
+    if corridor_mm is None:
+        return replace(answer, note="cavity not measured")
+    smaller = opening_at_limit(opening=port.opening, is_larger=False)
+    thicker_mm = item.diameter_mm + item.tolerance_mm
+    nominal = _find_passage(port.opening, port, corridor_mm, item.diameter_mm, rigid_length_mm)
+    worst = _find_passage(smaller, port, corridor_mm, thicker_mm, rigid_length_mm)
+    return replace(
+        answer,
+        outcome=_outcome_of(nominal=nominal, worst=worst),
+        available_mm=nominal.longest_mm,
+        clearance_mm=nominal.longest_mm - rigid_length_mm,
+        worst_clearance_mm=worst.longest_mm - rigid_length_mm,
+        motion=(nominal.motion if is_entry else nominal.motion[::-1]) or None,
+        note="insert" if port.insert is not None and not is_insert_out else "",
+    )
+
+
+def _find_passage(
+    opening: Opening, port: Port, corridor_mm: float, diameter_mm: float, rigid_length_mm: float
+) -> WallPassage:
+    return find_motion_through_wall(
+        piece_length_mm=rigid_length_mm,
+        piece_diameter_mm=diameter_mm,
+        opening_length_mm=gap_along_tube_mm(opening=opening),
+        wall_thickness_mm=port.wall_thickness_mm,
+        corridor_mm=corridor_mm,
+    )
+
+
+def _outcome_of(*, nominal: WallPassage, worst: WallPassage) -> Outcome:
+    if nominal.passes is None:
+        return Outcome.UNKNOWN
+    if not nominal.passes:
+        return Outcome.NO_FIT
+    return Outcome.FITS if worst.passes else Outcome.TIGHT

@@ -1,0 +1,184 @@
+"""What room a hole in a tube wall leaves a rigid piece at one tilt: the free space of the motion, slice by slice.
+
+The piece is a rectangle, the wall two half-strips, the far side of the tube a half-plane. At one tilt the middle of the
+piece may be anywhere but in the Minkowski sums of these with the rectangle, all of them convex. The sum of each
+half-strip ends towards the hole in three faces, so the width left between the two sums is the greatest of a few
+straight lines: convex in the depth, and least half-way through the wall. A slice therefore has two pockets, one outside
+and one inside, which are one where the piece can slide through the hole at that tilt. Each pocket is connected and
+changes steadily with the tilt, and the outside one is never empty. So the whole search over tilt and position comes
+down to this: the piece gets in at a tilt at which it can slide, and lies down from there exactly if no tilt on the way
+leaves the inside pocket empty. What lies on both sides of a wall may be asked side by side for the same reason: a piece
+that lies down on either side can be led from the one to the other.
+"""
+
+from dataclasses import dataclass
+from math import asin, atan2, cos, degrees, hypot, radians, sin
+
+from planner.verdicts import Pose
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WallScene:
+    """A rigid piece and the hole it is to pass.
+
+    piece_length_mm, piece_diameter_mm : of the piece [mm]
+    opening_length_mm : of the hole, along the tube [mm]
+    wall_thickness_mm : of the tube wall [mm]
+    corridor_mm : clear width of the tube behind the wall [mm]
+    """
+
+    piece_length_mm: float
+    piece_diameter_mm: float
+    opening_length_mm: float
+    wall_thickness_mm: float
+    corridor_mm: float
+
+
+def steepest_lean_deg(*, piece_diameter_mm: float, opening_length_mm: float, wall_thickness_mm: float) -> float:
+    """The tilt nearest to lying at which a long piece still slides through the hole.
+
+    Parameters
+    ----------
+    piece_diameter_mm : float
+        Of the piece, at most the opening's length. [mm]
+    opening_length_mm : float
+        Of the hole, along the tube. [mm]
+    wall_thickness_mm : float
+        Of the tube wall. [mm]
+
+    Returns
+    -------
+    float
+        Tilt against the tube; from there up to 90 the piece slides. [deg]
+
+    References
+    ----------
+    Plane geometry; no outside source needed: solves w * sin(tilt) - t * cos(tilt) = d.
+    """
+    diagonal_mm = hypot(opening_length_mm, wall_thickness_mm)
+    lean = asin(min(1.0, piece_diameter_mm / diagonal_mm)) + atan2(wall_thickness_mm, opening_length_mm)
+    return min(90.0, degrees(lean))
+
+
+def longest_at_tilt_mm(
+    *, tilt_deg: float, piece_diameter_mm: float, opening_length_mm: float, corridor_mm: float
+) -> float:
+    """The longest piece that finds room on the inner side of the wall at a tilt at which it cannot slide.
+
+    Its nose touches the far side and its flank the hole's inner rim; its tail is still in the hole, against the other
+    side of it, or has just come out and touches the other rim, whichever allows more.
+
+    Parameters
+    ----------
+    tilt_deg : float
+        Tilt against the tube, above 0. [deg]
+    piece_diameter_mm : float
+        Of the piece. [mm]
+    opening_length_mm : float
+        Of the hole, along the tube. [mm]
+    corridor_mm : float
+        Clear width of the tube behind the wall. [mm]
+
+    Returns
+    -------
+    float
+        That length. [mm]
+
+    References
+    ----------
+    The tail in the hole: the thick ladder of C. Moretti, "Moving a couch around a corner", The College Mathematics
+    Journal 33(3), 2002, 196-200; from memory. The tail out of it: plane geometry; no outside source needed.
+    """
+    s, c = sin(radians(tilt_deg)), cos(radians(tilt_deg))
+    beyond_rim_mm = (corridor_mm - piece_diameter_mm * c) / s + opening_length_mm * c
+    if c < 1e-12:  # upright: the ladder's form has no value, and the tail cannot lie aslant in the hole
+        return beyond_rim_mm
+    return max(beyond_rim_mm, corridor_mm / s + opening_length_mm / c - piece_diameter_mm / (s * c))
+
+
+def find_roomiest_pose(*, scene: WallScene, tilt_deg: float) -> tuple[Pose, float]:
+    """Where a piece inside the tube is farthest from everything at one tilt, and how far that is.
+
+    The pose keeps the same distance from the far side, from the rim under its flank and from what its tail is against.
+
+    Parameters
+    ----------
+    scene : WallScene
+        The piece and the hole.
+    tilt_deg : float
+        Tilt against the tube, 0 to 90. [deg]
+
+    Returns
+    -------
+    tuple of Pose and float
+        The pose and that distance; negative where the piece finds no room at this tilt. [mm]
+
+    References
+    ----------
+    Plane geometry; no outside source needed.
+    """
+    s, c = sin(radians(tilt_deg)), cos(radians(tilt_deg))
+    length_mm, thick_mm, gap_mm = scene.piece_length_mm, scene.piece_diameter_mm, scene.opening_length_mm
+    across_mm, along_mm = half_extents_mm(scene=scene, tilt_deg=tilt_deg)
+    tail_in_mm = s * gap_mm + c * scene.corridor_mm - thick_mm - length_mm * s * c
+    tail_out_mm = s * c * gap_mm + scene.corridor_mm - 2 * across_mm
+    room_mm = max(tail_in_mm, tail_out_mm) / (1 + s + c)
+    y_mm = scene.corridor_mm - across_mm - room_mm
+    if tail_in_mm >= tail_out_mm:
+        x_mm = along_mm + room_mm - gap_mm / 2
+    elif s < c:
+        x_mm = (length_mm / 2 + room_mm - s * y_mm) / c - gap_mm / 2
+    else:
+        x_mm = gap_mm / 2 + (c * y_mm - thick_mm / 2 - room_mm) / s
+    return Pose(x_mm=x_mm, y_mm=y_mm, tilt_deg=tilt_deg), room_mm
+
+
+def find_sliding_pose(*, scene: WallScene, tilt_deg: float, y_mm: float) -> tuple[Pose, float]:
+    """The pose half-way between the two rims the piece slides along, and its distance from them.
+
+    Parameters
+    ----------
+    scene : WallScene
+        The piece and the hole.
+    tilt_deg : float
+        Tilt against the tube, above 0. [deg]
+    y_mm : float
+        Depth of the piece's middle, from the wall's inner face. [mm]
+
+    Returns
+    -------
+    tuple of Pose and float
+        The pose and the distance; negative where it cannot slide at this tilt. [mm]
+
+    References
+    ----------
+    Plane geometry; no outside source needed.
+    """
+    s, c = sin(radians(tilt_deg)), cos(radians(tilt_deg))
+    x_mm = (y_mm + scene.wall_thickness_mm / 2) * c / s
+    room_mm = (scene.opening_length_mm * s - scene.wall_thickness_mm * c - scene.piece_diameter_mm) / 2
+    return Pose(x_mm=x_mm, y_mm=y_mm, tilt_deg=tilt_deg), room_mm
+
+
+def half_extents_mm(*, scene: WallScene, tilt_deg: float) -> tuple[float, float]:
+    """How far a leaning piece reaches from its middle, across the tube and along it.
+
+    Parameters
+    ----------
+    scene : WallScene
+        The piece and the hole.
+    tilt_deg : float
+        Tilt against the tube, 0 to 90. [deg]
+
+    Returns
+    -------
+    tuple of float
+        Across and along. [mm]
+
+    References
+    ----------
+    Plane geometry; no outside source needed.
+    """
+    s, c = sin(radians(tilt_deg)), cos(radians(tilt_deg))
+    half_mm, thick_mm = scene.piece_length_mm / 2, scene.piece_diameter_mm / 2
+    return half_mm * s + thick_mm * c, half_mm * c + thick_mm * s
