@@ -124,7 +124,7 @@ def check_rigid_in_guide(
     )
 
 
-def longest_in_guide_mm(*, guide: Guide, diameter_mm: float, tolerance_mm: float, is_worst_case: bool) -> float | None:
+def longest_in_guide_mm(*, guide: Guide, item: RoundItem, is_worst_case: bool) -> float | None:
     """The longest rigid piece that gets round the bend of a guide.
 
     In the worst case the bore is smaller and the piece thicker by their tolerances, and the inner wall stays where it
