@@ -3,7 +3,7 @@
 from dataclasses import dataclass, field
 from enum import StrEnum
 
-from planner.geometry.curve import Curve
+from planner.geometry.frame_axes import Curve
 from planner.verdicts import Check, Outcome
 
 

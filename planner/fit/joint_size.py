@@ -1,0 +1,253 @@
+"""How thick and how stiff is the joint of old and new line, and can it be made at all?"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from math import inf, sqrt
+
+from planner.errors import ImpossibleDimensionError
+from planner.parts import LeaderLine, Line, LineKind, Method, ShopLimits, SleeveTube, SpokeLink, ThreadedCoupler
+from planner.verdicts import Check, Outcome, State
+
+LINES_WITHOUT_BORE = (LineKind.INNER_CABLE, LineKind.ELECTRIC_WIRE)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class JointSize:
+    """The moving joint, as a round thing that must pass every hole.
+
+    diameter_mm : of its largest section, nominal [mm]
+    tolerance_mm : plus or minus, that of the thicker-toleranced line [mm]
+    rigid_length_mm : of its stiff part; 0 for a soft joint [mm]
+    """
+
+    diameter_mm: float
+    tolerance_mm: float
+    rigid_length_mm: float
+
+
+def stretched_sleeve_diameter_mm(
+    *, outer_diameter_mm: float, bore_diameter_mm: float, line_diameter_mm: float
+) -> float:
+    """Outer diameter of a soft tube stretched over a line.
+
+    Rubber keeps its volume, and the tube is taken to keep its length; a tube that may shorten is thinner, so this is
+    the upper bound.
+
+    Parameters
+    ----------
+    outer_diameter_mm : float
+        The tube at rest, outside. [mm]
+    bore_diameter_mm : float
+        The tube at rest, inside. [mm]
+    line_diameter_mm : float
+        The line it is pushed over. [mm]
+
+    Returns
+    -------
+    float
+        Outside diameter over the line. [mm]
+
+    Raises
+    ------
+    ImpossibleDimensionError
+        When the tube's bore is not smaller than its outside.
+
+    Examples
+    --------
+    >>> round(stretched_sleeve_diameter_mm(outer_diameter_mm=6, bore_diameter_mm=4, line_diameter_mm=5), 3)
+    6.708
+
+    References
+    ----------
+    Conservation of volume at constant length; elementary, no outside source needed.
+    """
+    if not 0 <= bore_diameter_mm < outer_diameter_mm:
+        raise ImpossibleDimensionError(
+            name="bore_diameter_mm", value=bore_diameter_mm, unit="mm", rule=f"must be 0 to {outer_diameter_mm:g} mm"
+        )
+    return sqrt(outer_diameter_mm**2 - bore_diameter_mm**2 + line_diameter_mm**2)
+
+
+def swollen_line_diameter_mm(*, outer_diameter_mm: float, bore_diameter_mm: float, stud_diameter_mm: float) -> float:
+    """Outer diameter of a line whose bore is spread by a thicker stud.
+
+    The wall's area is kept. A stud thinner than the bore swells nothing.
+
+    Parameters
+    ----------
+    outer_diameter_mm : float
+        The line at rest, outside. [mm]
+    bore_diameter_mm : float
+        The line at rest, inside. [mm]
+    stud_diameter_mm : float
+        The stud screwed into the bore. [mm]
+
+    Returns
+    -------
+    float
+        Outside diameter over the stud. [mm]
+
+    Raises
+    ------
+    ImpossibleDimensionError
+        When the bore is not smaller than the outside.
+
+    Examples
+    --------
+    >>> round(swollen_line_diameter_mm(outer_diameter_mm=5, bore_diameter_mm=2.1, stud_diameter_mm=2.6), 3)
+    5.23
+
+    References
+    ----------
+    Conservation of the wall's cross-section; elementary, no outside source needed.
+    """
+    if not 0 <= bore_diameter_mm < outer_diameter_mm:
+        raise ImpossibleDimensionError(
+            name="bore_diameter_mm", value=bore_diameter_mm, unit="mm", rule=f"must be 0 to {outer_diameter_mm:g} mm"
+        )
+    if stud_diameter_mm <= bore_diameter_mm:
+        return outer_diameter_mm
+    return sqrt(outer_diameter_mm**2 + stud_diameter_mm**2 - bore_diameter_mm**2)
+
+
+def check_method_suits_lines(*, method: Method, old: Line | None, new: Line, limits: ShopLimits) -> tuple[Check, ...]:
+    """Whether this joint can be made between these two lines.
+
+    Parameters
+    ----------
+    method : Method
+        How they would be joined.
+    old : Line or None
+        The line in the frame; None for an empty frame.
+    new : Line
+        The line that goes in.
+    limits : ShopLimits
+        Holds the squeeze a stud needs.
+
+    Returns
+    -------
+    tuple of Check
+        One for each side, rules "leader_use", "joint_needs_line", "joint_bore", "stud_squeeze", "sleeve_grip" or
+        "spoke_bore". UNKNOWN when a bore was not measured.
+
+    References
+    ----------
+    Common practice, no source: a stud cuts its thread into the bore, a sleeve grips by its stretch, a spoke link lies
+    loosely in both bores, and a leader draws through an empty frame or takes the place of a bare cable.
+    """
+    if isinstance(method, LeaderLine):
+        return (_check_leader_use(method, old),)
+    if old is None:
+        return (Check(rule="joint_needs_line", outcome=Outcome.NO_FIT, state=State.DRAWING, with_ids=(method.id,)),)
+    return tuple(_check_side(method, side, limits) for side in (old, new))
+
+
+def _check_leader_use(leader: LeaderLine, old: Line | None) -> Check:
+    suits = old is None or old.kind is LineKind.INNER_CABLE
+    return Check(
+        rule="leader_use",
+        outcome=Outcome.FITS if suits else Outcome.NO_FIT,
+        state=State.DRAWING,
+        with_ids=(leader.id,) if old is None else (leader.id, old.id),
+    )
+
+
+def _check_side(method: ThreadedCoupler | SleeveTube | SpokeLink, line: Line, limits: ShopLimits) -> Check:
+    if isinstance(method, SleeveTube):
+        return _joint_check(
+            "sleeve_grip", method, line, line.outer_diameter_mm - method.bore_diameter_mm, above_zero=True
+        )
+    if line.bore_diameter_mm is None:
+        outcome = Outcome.NO_FIT if line.kind in LINES_WITHOUT_BORE else Outcome.UNKNOWN
+        return Check(rule="joint_bore", outcome=outcome, state=State.DRAWING, with_ids=(method.id, line.id))
+    if isinstance(method, SpokeLink):
+        return _joint_check("spoke_bore", method, line, line.bore_diameter_mm - method.rod_diameter_mm)
+    squeeze_mm = method.stud_diameter_mm - line.bore_diameter_mm
+    room_mm = min(squeeze_mm - limits.stud_squeeze_min_mm, limits.stud_squeeze_max_mm - squeeze_mm)
+    return _joint_check("stud_squeeze", method, line, room_mm, size_mm=squeeze_mm)
+
+
+def _joint_check(
+    rule: str, method: Method, line: Line, room_mm: float, *, size_mm: float | None = None, above_zero: bool = False
+) -> Check:
+    room_mm = round(room_mm, 9)  # 2.3 - 2.1 is 0.1999..., and a limit that is met exactly is met
+    does_suit = room_mm > 0 if above_zero else room_mm >= 0
+    return Check(
+        rule=rule,
+        outcome=Outcome.FITS if does_suit else Outcome.NO_FIT,
+        state=State.DRAWING,
+        with_ids=(method.id, line.id),
+        size_mm=size_mm if size_mm is not None else _size_in_joint_mm(method),
+        available_mm=line.outer_diameter_mm if isinstance(method, SleeveTube) else line.bore_diameter_mm,
+        clearance_mm=room_mm,
+    )
+
+
+def _size_in_joint_mm(method: Method) -> float:
+    if isinstance(method, SleeveTube):
+        return method.bore_diameter_mm
+    if isinstance(method, SpokeLink):
+        return method.rod_diameter_mm
+    return method.stud_diameter_mm if isinstance(method, ThreadedCoupler) else method.joint_diameter_mm
+
+
+def find_joint_size(*, method: Method, old: Line | None, new: Line) -> JointSize:
+    """The largest diameter and the stiff length of the joint that moves through the frame.
+
+    Only asked of a method that suits both lines (`check_method_suits_lines`).
+
+    Parameters
+    ----------
+    method : Method
+        How the lines are joined.
+    old : Line or None
+        The line in the frame; None for an empty frame.
+    new : Line
+        The line that goes in.
+
+    Returns
+    -------
+    JointSize
+        Nominal diameter, its tolerance and the rigid length.
+
+    Raises
+    ------
+    ImpossibleDimensionError
+        When a line's bore is unknown where the joint lies in it.
+
+    References
+    ----------
+    Conservation of volume for a stretched sleeve, of wall area for a swollen hose; elementary, no outside source
+    needed. Rigid lengths: common practice, no source.
+    """
+    lines = tuple(line for line in (old, new) if line is not None)
+    thickest_mm = max(line.outer_diameter_mm for line in lines)
+    tolerance_mm = max(line.outer_tolerance_mm for line in lines)
+    if isinstance(method, LeaderLine):
+        diameter_mm, rigid_mm = max(method.joint_diameter_mm, new.outer_diameter_mm), method.joint_length_mm
+    elif isinstance(method, SpokeLink):
+        diameter_mm, rigid_mm = thickest_mm, 2 * method.reach_mm
+    elif isinstance(method, SleeveTube):
+        diameter_mm, rigid_mm = max(_sleeve_diameters_mm(method, lines)), 0.0
+    else:
+        diameter_mm = max(method.collar_diameter_mm, *_stud_diameters_mm(method, lines))
+        rigid_mm = 2 * method.stud_length_mm + method.collar_length_mm
+    return JointSize(diameter_mm=diameter_mm, tolerance_mm=tolerance_mm, rigid_length_mm=rigid_mm)
+
+
+def _sleeve_diameters_mm(sleeve: SleeveTube, lines: tuple[Line, ...]) -> Iterator[float]:
+    for line in lines:
+        yield stretched_sleeve_diameter_mm(
+            outer_diameter_mm=sleeve.outer_diameter_mm,
+            bore_diameter_mm=sleeve.bore_diameter_mm,
+            line_diameter_mm=line.outer_diameter_mm,
+        )
+
+
+def _stud_diameters_mm(coupler: ThreadedCoupler, lines: tuple[Line, ...]) -> Iterator[float]:
+    for line in lines:
+        yield swollen_line_diameter_mm(
+            outer_diameter_mm=line.outer_diameter_mm,
+            bore_diameter_mm=inf if line.bore_diameter_mm is None else line.bore_diameter_mm,
+            stud_diameter_mm=coupler.stud_diameter_mm,
+        )

@@ -1,0 +1,161 @@
+"""Does everything that goes through this port pass it side by side, while drawing and while riding?"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from planner.fit.hole_fit import RoundItem, check_items_in_opening
+from planner.parts import Line, LineKind, Opening, Port
+from planner.verdicts import Check, Outcome, State
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HoleSeen:
+    """The hole as the lines see it.
+
+    opening : its shape; None when nobody measured it
+    tilt_deg : how far the lines lean in it [deg]
+    wall_thickness_mm : of the wall it goes through [mm]
+    is_insert : whether the soft insert is the hole
+    """
+
+    opening: Opening | None
+    tilt_deg: float
+    wall_thickness_mm: float
+    is_insert: bool
+
+
+def find_hole_seen(*, port: Port, is_insert_out: bool) -> HoleSeen:
+    """The hole that decides: the insert's, taken square to the line, or the frame's with its tilt and wall.
+
+    Parameters
+    ----------
+    port : Port
+        The port.
+    is_insert_out : bool
+        Whether its insert lies on the bench.
+
+    Returns
+    -------
+    HoleSeen
+        What the lines must pass.
+
+    References
+    ----------
+    Common practice, no source: a rubber insert turns with the line, so its hole is taken square to it.
+    """
+    if port.insert is None or is_insert_out:
+        return HoleSeen(
+            opening=port.opening,
+            tilt_deg=port.tilt_deg,
+            wall_thickness_mm=port.wall_thickness_mm,
+            is_insert=False,
+        )
+    return HoleSeen(opening=port.insert.opening, tilt_deg=0.0, wall_thickness_mm=0.0, is_insert=True)
+
+
+def check_things_through_port(
+    *,
+    port: Port,
+    rule: str,
+    state: State,
+    things: Sequence[RoundItem],
+    is_insert_out: bool,
+    running_clearance_mm: float,
+) -> Check:
+    """Whether all things pass the port side by side; the first of them is the one asked about.
+
+    Parameters
+    ----------
+    port : Port
+        The port.
+    rule : str
+        Id of the rule, "port_clearance" or "leading_fitting".
+    state : State
+        While drawing or while riding.
+    things : sequence of RoundItem
+        The thing asked about, then what shares the hole with it.
+    is_insert_out : bool
+        Whether the port's insert lies on the bench.
+    running_clearance_mm : float
+        Wanted in the worst case, diametral. [mm]
+
+    Returns
+    -------
+    Check
+        With the placement as its proof. UNKNOWN when the opening was not measured or nothing is proven.
+
+    References
+    ----------
+    See planner.fit.hole_fit.
+    """
+    hole = find_hole_seen(port=port, is_insert_out=is_insert_out)
+    fit = check_items_in_opening(
+        opening=hole.opening,
+        tilt_deg=hole.tilt_deg,
+        wall_thickness_mm=hole.wall_thickness_mm,
+        items=things,
+        running_clearance_mm=running_clearance_mm,
+    )
+    return Check(
+        rule=rule,
+        outcome=fit.outcome,
+        state=state,
+        port_id=port.id,
+        with_ids=tuple(thing.id for thing in things[1:]),
+        size_mm=things[0].diameter_mm,
+        available_mm=fit.available_mm,
+        clearance_mm=fit.clearance_mm,
+        worst_clearance_mm=fit.worst_clearance_mm,
+        fit_class=fit.fit_class,
+        placement=fit.placement,
+        note="insert" if hole.is_insert else "",
+    )
+
+
+def check_port_admits(*, port: Port, kind: LineKind) -> Check | None:
+    """Whether the port takes this kind of line at all: a closed cable stop takes an inner cable only.
+
+    Parameters
+    ----------
+    port : Port
+        The port.
+    kind : LineKind
+        What the new line is.
+
+    Returns
+    -------
+    Check or None
+        Rule "line_kind"; None where the port takes whatever fits.
+
+    References
+    ----------
+    Common practice, no source.
+    """
+    if not port.admits:
+        return None
+    return Check(
+        rule="line_kind",
+        outcome=Outcome.FITS if kind in port.admits else Outcome.NO_FIT,
+        port_id=port.id,
+        note=", ".join(kind.value for kind in port.admits),
+    )
+
+
+def round_item_of(line: Line) -> RoundItem:
+    """A line as a round thing with its tolerance.
+
+    Parameters
+    ----------
+    line : Line
+        The line.
+
+    Returns
+    -------
+    RoundItem
+        With the line's id.
+
+    References
+    ----------
+    Plane geometry; no outside source needed.
+    """
+    return RoundItem(id=line.id, diameter_mm=line.outer_diameter_mm, tolerance_mm=line.outer_tolerance_mm)

@@ -1,0 +1,63 @@
+"""Does the line, beside what stays, have room in an open cavity?"""
+
+from collections.abc import Sequence
+
+from planner.fit.hole_fit import RoundItem, check_items_in_opening
+from planner.parts import RoundOpening
+from planner.verdicts import Check, State
+
+
+def check_things_in_zone(
+    *,
+    zone_bore_mm: float | None,
+    run_id: str,
+    state: State,
+    things: Sequence[RoundItem],
+    running_clearance_mm: float,
+) -> Check:
+    """Whether all things lie side by side in the clear bore of a cavity; the first is the one asked about.
+
+    Parameters
+    ----------
+    zone_bore_mm : float or None
+        Clear diameter of the cavity; None when not measured. [mm]
+    run_id : str
+        The run that lies in it.
+    state : State
+        While drawing or while riding.
+    things : sequence of RoundItem
+        The thing asked about, then what stays beside it.
+    running_clearance_mm : float
+        Wanted in the worst case, diametral. [mm]
+
+    Returns
+    -------
+    Check
+        Rule "zone_bore". The bore is a clear diameter as measured, without a tolerance of its own. UNKNOWN when not
+        measured.
+
+    References
+    ----------
+    Plane geometry; no outside source needed.
+    """
+    opening = None if zone_bore_mm is None else RoundOpening(diameter_mm=zone_bore_mm, tolerance_mm=0.0)
+    fit = check_items_in_opening(
+        opening=opening,
+        tilt_deg=0.0,
+        wall_thickness_mm=0.0,
+        items=things,
+        running_clearance_mm=running_clearance_mm,
+    )
+    return Check(
+        rule="zone_bore",
+        outcome=fit.outcome,
+        state=state,
+        run_id=run_id,
+        with_ids=tuple(thing.id for thing in things[1:]),
+        size_mm=things[0].diameter_mm,
+        available_mm=fit.available_mm,
+        clearance_mm=fit.clearance_mm,
+        worst_clearance_mm=fit.worst_clearance_mm,
+        fit_class=fit.fit_class,
+        placement=fit.placement,
+    )

@@ -1,0 +1,118 @@
+"""How long to cut the new line, and whether the supplied one reaches."""
+
+from collections.abc import Sequence
+from math import ceil
+
+from planner.parts import Job, LineEnd, LineKind, ShopLimits
+from planner.plan.routing_plan import LegLength, Lengths
+from planner.verdicts import Check, Outcome
+
+HOSE_CUT_TOLERANCES_MM = ((305, 3.18), (610, 4.8), (915, 6.4), (1220, 9.5), (1830, 12.7))
+HOSE_CUT_TOLERANCE_RATIO = 0.01
+
+
+def hose_cut_tolerance_mm(*, length_mm: float) -> float:
+    """Usual plus or minus on the cut length of a hose.
+
+    Parameters
+    ----------
+    length_mm : float
+        Length of the hose. [mm]
+
+    Returns
+    -------
+    float
+        Plus or minus. [mm]
+
+    References
+    ----------
+    Rubber Manufacturers Association, "Hose Handbook", IP-2, 2003, Table 4-8.
+    """
+    for up_to_mm, tolerance_mm in HOSE_CUT_TOLERANCES_MM:
+        if length_mm <= up_to_mm:
+            return tolerance_mm
+    return length_mm * HOSE_CUT_TOLERANCE_RATIO
+
+
+def find_lengths(*, job: Job, legs: Sequence[LegLength], limits: ShopLimits, posture: str = "at rest") -> Lengths:
+    """Longest need, cut length and spare of the new line.
+
+    Need is the sum of the legs' upper estimates. Cut length adds the insertion depth of both fittings and the trim
+    allowance, and is rounded up.
+
+    Parameters
+    ----------
+    job : Job
+        The job.
+    legs : sequence of LegLength
+        In route order.
+    limits : ShopLimits
+        Trim allowance, rounding step and the change of length under pressure.
+    posture : str
+        What the legs were measured over, for the sheet.
+
+    Returns
+    -------
+    Lengths
+        With what is missing as a negative spare.
+
+    References
+    ----------
+    SAE J1273 practice: a hose under pressure may grow by 2 % or shrink by 4 %; the figures are the shop's.
+    """
+    need_mm = sum(leg.high_mm for leg in legs)
+    insertion_mm = _depth_mm(job.new.from_end) + _depth_mm(job.new.to_end)
+    cut_mm = _rounded_up_mm(need_mm + insertion_mm + limits.trim_allowance_mm, step_mm=limits.length_step_mm)
+    supplied_mm = job.new.supplied_length_mm
+    is_hose = job.new.line.kind is LineKind.HYDRAULIC_HOSE
+    measured_mm = None if job.old is None else job.old.measured_length_mm
+    return Lengths(
+        legs=tuple(legs),
+        need_mm=need_mm,
+        cut_mm=cut_mm,
+        supplied_mm=supplied_mm,
+        spare_mm=None if supplied_mm is None else supplied_mm - cut_mm,
+        insertion_mm=insertion_mm,
+        trim_mm=limits.trim_allowance_mm,
+        pressure_mm=need_mm * -limits.pressure_shrink_ratio if is_hose else 0.0,
+        cutting_tolerance_mm=hose_cut_tolerance_mm(length_mm=cut_mm) if is_hose else None,
+        measured_old_mm=measured_mm,
+        measured_difference_ratio=None if measured_mm is None else (measured_mm - cut_mm) / cut_mm,
+        posture=posture,
+    )
+
+
+def check_supplied_length(*, lengths: Lengths) -> Check | None:
+    """Whether the supplied line reaches.
+
+    Parameters
+    ----------
+    lengths : Lengths
+        From `find_lengths`.
+
+    Returns
+    -------
+    Check or None
+        Rule "supplied_length"; the clearance is the spare length. None when the supplied length is not told.
+
+    References
+    ----------
+    Plain arithmetic; no outside source needed.
+    """
+    if lengths.supplied_mm is None or lengths.spare_mm is None:
+        return None
+    return Check(
+        rule="supplied_length",
+        outcome=Outcome.FITS if lengths.spare_mm >= 0 else Outcome.NO_FIT,
+        size_mm=lengths.cut_mm,
+        available_mm=lengths.supplied_mm,
+        clearance_mm=lengths.spare_mm,
+    )
+
+
+def _depth_mm(end: LineEnd) -> float:
+    return 0.0 if end.fitting is None else end.fitting.insertion_depth_mm
+
+
+def _rounded_up_mm(length_mm: float, *, step_mm: float) -> float:
+    return ceil(round(length_mm / step_mm, 9)) * step_mm

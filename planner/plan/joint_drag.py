@@ -1,0 +1,75 @@
+"""The joint of one attempt, with what it holds against what the way through the frame asks of it."""
+
+from planner.mechanics.drag import Leg, estimate_drag
+from planner.mechanics.joint_hold import decide_pull, joint_hold
+from planner.parts import Job, ShopLimits
+from planner.plan.routing_plan import Joint, LegLength
+from planner.routing.attempts import Attempt
+from planner.routing.leg_poses import turn_of_curve_deg
+
+
+def find_joint(*, job: Job, attempt: Attempt, legs: dict[str, LegLength], limits: ShopLimits) -> Joint | None:
+    """The moving joint: its size, what it holds, and the estimated drag on its way.
+
+    Only the way between the first and the last port counts: before it the line hangs free, behind it the hand takes
+    over.
+
+    Parameters
+    ----------
+    job : Job
+        The job.
+    attempt : Attempt
+        A method from one end.
+    legs : dict of str to LegLength
+        Every run's length and shape, by run id.
+    limits : ShopLimits
+        Margins, and figures for what was not measured.
+
+    Returns
+    -------
+    Joint or None
+        None where the joint cannot be made or no way was found.
+
+    References
+    ----------
+    Drag: see planner.mechanics.drag; an estimate.
+    """
+    if attempt.joint is None or attempt.route is None:
+        return None
+    drag = estimate_drag(line=job.new.line, legs=_drag_legs(job, attempt, legs), limits=limits)
+    old_line = None if job.old is None else job.old.line
+    hold = joint_hold(method=attempt.method, old_line=old_line, new_line=job.new.line)
+    advice = decide_pull(
+        holds_n=hold.holds_n,
+        drag_n=drag.drag_n,
+        pull_margin_ratio=limits.pull_margin_ratio,
+        ease_margin_ratio=limits.ease_margin_ratio,
+    )
+    return Joint(
+        diameter_mm=attempt.joint.diameter_mm,
+        rigid_length_mm=attempt.joint.rigid_length_mm,
+        holds_n=hold.holds_n,
+        drag_n=drag.drag_n,
+        advice=advice.advice.value,
+        ease_up_to_n=advice.ease_up_to_n,
+    )
+
+
+def _drag_legs(job: Job, attempt: Attempt, legs: dict[str, LegLength]) -> list[Leg]:
+    """Ports and runs in the order the new line meets them."""
+    assert attempt.route is not None
+    ports = [job.frame.ports[port_id] for port_id in attempt.route.port_ids]
+    runs = [legs[run_id] for run_id in attempt.route.run_ids[1:-1]]
+    if not attempt.feeds_from_start:
+        ports.reverse()
+        runs.reverse()
+    stretches = [
+        Leg(
+            turn_deg=0.0 if run.curve is None else turn_of_curve_deg(run.curve),
+            length_mm=run.nominal_mm,
+            entry_drag_n=port.entry_drag_n,
+            rise_mm=onward.position_mm[2] - port.position_mm[2],
+        )
+        for port, run, onward in zip(ports, runs, ports[1:], strict=False)
+    ]
+    return [*stretches, *(Leg(turn_deg=0.0, length_mm=0.0, entry_drag_n=port.entry_drag_n) for port in ports[-1:])]

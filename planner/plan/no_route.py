@@ -1,0 +1,148 @@
+"""What was ruled out and why; and, where nothing is left, the proof that there is no way."""
+
+from collections.abc import Iterator, Sequence
+
+from planner.plan.routing_plan import JobEnd, NoRoute, Rejection
+from planner.routing.attempts import Attempt
+from planner.routing.blocking import find_common_blockage
+from planner.routing.closest_miss import failing_checks, find_closest_miss
+from planner.routing.run_graph import RunGraph, states_in_order
+from planner.verdicts import Check, Outcome
+
+
+def find_rejections(*, attempts: Sequence[Attempt], graph: RunGraph, from_anchor_id: str) -> tuple[Rejection, ...]:
+    """Every method, direction and place that was ruled out, each with its number.
+
+    Of a method that works, the places its route avoids are listed too.
+
+    Parameters
+    ----------
+    attempts : sequence of Attempt
+        Everything tried.
+    graph : RunGraph
+        The frame's ways.
+    from_anchor_id : str
+        Where routes start.
+
+    Returns
+    -------
+    tuple of Rejection
+        By attempt; within one, in the order the new line would meet the places.
+
+    References
+    ----------
+    Plain bookkeeping; no outside source needed.
+    """
+    return tuple(
+        rejection_of(attempt=attempt, check=check)
+        for attempt in attempts
+        for check in _failing_in_order(attempt, graph, from_anchor_id)
+    )
+
+
+def _failing_in_order(attempt: Attempt, graph: RunGraph, from_anchor_id: str) -> Iterator[Check]:
+    yield from failing_checks(attempt.general_checks)
+    if not attempt.step_checks:
+        return
+    ordered = states_in_order(graph=graph, from_anchor_id=from_anchor_id)
+    if not attempt.feeds_from_start:
+        ordered = ordered[::-1]
+    told: set[tuple[object, ...]] = set()
+    for state in ordered:
+        for check in failing_checks(attempt.step_checks[state]):
+            key = (check.rule, check.state, check.port_id, check.run_id if check.port_id is None else None)
+            if key not in told:
+                told.add(key)
+                yield check
+
+
+def rejection_of(*, attempt: Attempt, check: Check) -> Rejection:
+    """A failing check as the reason an attempt was ruled out.
+
+    Parameters
+    ----------
+    attempt : Attempt
+        What was tried.
+    check : Check
+        What failed.
+
+    Returns
+    -------
+    Rejection
+        With the check's numbers.
+
+    References
+    ----------
+    Plain bookkeeping; no outside source needed.
+    """
+    return Rejection(
+        method_id=attempt.method.id,
+        feed_from=JobEnd.FROM if attempt.feeds_from_start else JobEnd.TO,
+        rule=check.rule,
+        outcome=check.outcome,
+        port_id=check.port_id,
+        run_id=check.run_id,
+        size_mm=check.size_mm,
+        available_mm=check.available_mm,
+        clearance_mm=check.clearance_mm,
+        note=check.note,
+    )
+
+
+def find_no_route(*, attempts: Sequence[Attempt], graph: RunGraph, from_anchor_id: str) -> NoRoute:
+    """The fewest places that stop every route, and for each method how near it came.
+
+    Only asked when no attempt found a way.
+
+    Parameters
+    ----------
+    attempts : sequence of Attempt
+        Everything tried.
+    graph : RunGraph
+        The frame's ways.
+    from_anchor_id : str
+        Where routes start.
+
+    Returns
+    -------
+    NoRoute
+        With no ports where the runs do not link the anchors at all, or where no method suits the lines.
+
+    References
+    ----------
+    See planner.routing.blocking.
+    """
+    blockage = find_common_blockage(attempts=attempts, graph=graph, from_anchor_id=from_anchor_id)
+    return NoRoute(
+        ports=blockage.ports,
+        runs=blockage.runs,
+        closest_misses=_closest_misses(attempts, graph, from_anchor_id),
+        is_connected=blockage.is_connected,
+    )
+
+
+def _closest_misses(attempts: Sequence[Attempt], graph: RunGraph, from_anchor_id: str) -> tuple[Rejection, ...]:
+    """For each method the better of its two directions."""
+    best: dict[str, Rejection] = {}
+    for attempt in attempts:
+        check = _deciding_check(attempt, graph, from_anchor_id)
+        if check is None:
+            continue
+        miss = rejection_of(attempt=attempt, check=check)
+        if attempt.method.id not in best or _badness(miss) < _badness(best[attempt.method.id]):
+            best[attempt.method.id] = miss
+    return tuple(best.values())
+
+
+def _deciding_check(attempt: Attempt, graph: RunGraph, from_anchor_id: str) -> Check | None:
+    """What stands in the way first: the joint or ends themselves, else the deciding place of the least bad way."""
+    general = failing_checks(attempt.general_checks)
+    if general:
+        return max(general, key=lambda check: check.outcome)
+    return find_closest_miss(attempt=attempt, graph=graph, from_anchor_id=from_anchor_id)
+
+
+def _badness(miss: Rejection) -> tuple[Outcome, bool, float]:
+    """A miss about a place counts as nearer than one that says the joint cannot be made at all."""
+    is_general = miss.port_id is None and miss.run_id is None
+    return (miss.outcome, is_general, 0.0 if miss.clearance_mm is None else -miss.clearance_mm)

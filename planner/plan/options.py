@@ -1,0 +1,112 @@
+"""Every way that works, described and put in order: outcome, then holding, then minutes, then length."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from planner.parts import Job, Workshop
+from planner.plan.cut_length import find_lengths
+from planner.plan.job_facts import find_job_facts, find_job_words
+from planner.plan.joint_drag import find_joint
+from planner.plan.leg_lengths import leg_as_travelled
+from planner.plan.routing_plan import JobEnd, Joint, LegLength, Lengths, PlanOption, Step
+from planner.plan.work_order import find_steps
+from planner.routing.attempts import Attempt, is_joined_to_old_line
+from planner.verdicts import Outcome
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Candidate:
+    """One attempt that found a way, with all that its plan needs.
+
+    attempt : the method, direction and route
+    joint : its joint
+    lengths : of the new line on its route
+    facts, words : for steps and cautions
+    steps : its work order
+    option : the short form
+    """
+
+    attempt: Attempt
+    joint: Joint
+    lengths: Lengths
+    facts: frozenset[str]
+    words: dict[str, str]
+    steps: tuple[Step, ...]
+    option: PlanOption
+
+
+def find_candidates(
+    *, job: Job, workshop: Workshop, attempts: Sequence[Attempt], legs: dict[str, LegLength], worst_allowed: Outcome
+) -> tuple[Candidate, ...]:
+    """Every attempt that found a way no worse than allowed, best first.
+
+    Parameters
+    ----------
+    job : Job
+        The job.
+    workshop : Workshop
+        Its limits and steps.
+    attempts : sequence of Attempt
+        Everything tried.
+    legs : dict of str to LegLength
+        Every run's length and shape, by run id.
+    worst_allowed : Outcome
+        TIGHT for a plan to work from; UNKNOWN to see what would have to be measured.
+
+    Returns
+    -------
+    tuple of Candidate
+        Ordered by outcome, then whether the joint holds the estimated drag, then working minutes, then length.
+
+    References
+    ----------
+    Common practice, no source: a joint that holds is worth more than minutes saved.
+    """
+    found = [
+        candidate
+        for attempt in attempts
+        if attempt.outcome <= worst_allowed and (candidate := _describe(job, workshop, attempt, legs)) is not None
+    ]
+    return tuple(sorted(found, key=_rank))
+
+
+def _rank(candidate: Candidate) -> tuple[Outcome, int, float, float, str, str]:
+    option = candidate.option
+    holding = {True: 0, None: 1, False: 2}[option.holds_drag]
+    return (option.outcome, holding, option.work_min, option.length_mm, option.method_id, option.feed_from.value)
+
+
+def _describe(job: Job, workshop: Workshop, attempt: Attempt, legs: dict[str, LegLength]) -> Candidate | None:
+    joint = find_joint(job=job, attempt=attempt, legs=legs, limits=workshop.limits)
+    if joint is None or attempt.route is None:
+        return None
+    feed_from = JobEnd.FROM if attempt.feeds_from_start else JobEnd.TO
+    route = attempt.route.port_ids
+    travelled = [leg_as_travelled(leg=legs[state.run_id], from_place=state.place) for state in attempt.route.states]
+    lengths = find_lengths(job=job, legs=travelled, limits=workshop.limits)
+    facts = find_job_facts(job=job, method=attempt.method, feed_from=feed_from, joint=joint, route=route)
+    words = find_job_words(
+        job=job, method=attempt.method, feed_from=feed_from, joint=joint, lengths=lengths, route=route
+    )
+    steps = find_steps(workshop=workshop, facts=facts, words=words)
+    option = PlanOption(
+        method_id=attempt.method.id,
+        feed_from=feed_from,
+        cut_old_at=feed_from if is_joined_to_old_line(job=job, method=attempt.method) else None,
+        route=route,
+        outcome=attempt.outcome,
+        joint=joint,
+        holds_drag=_holds(joint),
+        work_min=attempt.method.setup_min + sum(step.likely_min for step in steps),
+        length_mm=attempt.route.length_mm,
+        remark="holds_nothing" if joint.holds_n == 0 else "",
+    )
+    return Candidate(
+        attempt=attempt, joint=joint, lengths=lengths, facts=facts, words=words, steps=steps, option=option
+    )
+
+
+def _holds(joint: Joint) -> bool | None:
+    if joint.holds_n is None or joint.drag_n is None:
+        return None
+    return joint.holds_n >= joint.drag_n and joint.holds_n > 0

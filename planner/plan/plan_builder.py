@@ -1,0 +1,120 @@
+"""A job becomes a plan: every method tried, the best way described, everything else kept with its reason."""
+
+from dataclasses import replace
+
+from planner.parts import Job, Workshop
+from planner.plan.cut_length import check_supplied_length
+from planner.plan.leg_lengths import find_legs
+from planner.plan.no_route import find_no_route, find_rejections
+from planner.plan.options import Candidate, find_candidates
+from planner.plan.routing_plan import Rejection, RoutingPlan
+from planner.plan.work_order import find_cautions, find_parts_needed
+from planner.routing.attempts import Attempt, find_attempts
+from planner.routing.run_graph import RunGraph, graph_of_runs
+from planner.verdicts import Check, Outcome, State, worst_outcome
+
+
+def plan_job(*, job: Job, workshop: Workshop) -> RoutingPlan:
+    """Plan one swap.
+
+    Parameters
+    ----------
+    job : Job
+        Frame, old line, new line and what the job allows.
+    workshop : Workshop
+        Methods, limits, steps and small parts.
+
+    Returns
+    -------
+    RoutingPlan
+        Outcome FITS or TIGHT with a plan to work from; UNKNOWN with what to measure; NO_FIT with the proof.
+
+    Raises
+    ------
+    UnknownPortError
+        When the job or a run names a port or anchor the frame lacks.
+
+    References
+    ----------
+    See the modules of planner.routing, planner.fit and planner.geometry.
+    """
+    legs = find_legs(frame=job.frame, line=job.new.line, limits=workshop.limits)
+    graph = graph_of_runs(
+        frame=job.frame,
+        from_anchor_id=job.from_anchor_id,
+        to_anchor_id=job.to_anchor_id,
+        leg_length_mm={run_id: leg.nominal_mm for run_id, leg in legs.items()},
+    )
+    attempts = find_attempts(job=job, methods=workshop.methods, graph=graph, limits=workshop.limits)
+    rejected = find_rejections(attempts=attempts, graph=graph, from_anchor_id=job.from_anchor_id)
+    for worst_allowed in (Outcome.TIGHT, Outcome.UNKNOWN):
+        candidates = find_candidates(
+            job=job, workshop=workshop, attempts=attempts, legs=legs, worst_allowed=worst_allowed
+        )
+        if candidates:
+            return _plan_of(job, workshop, candidates, rejected)
+    return _plan_of_nothing(job, attempts, graph, rejected)
+
+
+def _blank_plan(job: Job, outcome: Outcome) -> RoutingPlan:
+    return RoutingPlan(
+        job_id=job.id,
+        job_title=job.title,
+        frame_id=job.frame.id,
+        frame_name=job.frame.name,
+        new_line_name=job.new.line.name if job.new.brake is None else job.new.brake.name,
+        old_line_name=_old_name(job),
+        outcome=outcome,
+    )
+
+
+def _old_name(job: Job) -> str:
+    if job.old is None:
+        return ""
+    return job.old.line.name if job.old.brake is None else job.old.brake.name
+
+
+def _plan_of_nothing(
+    job: Job, attempts: tuple[Attempt, ...], graph: RunGraph, rejected: tuple[Rejection, ...]
+) -> RoutingPlan:
+    no_route = find_no_route(attempts=attempts, graph=graph, from_anchor_id=job.from_anchor_id)
+    return replace(_blank_plan(job, Outcome.NO_FIT), rejected=rejected, no_route=no_route)
+
+
+def _plan_of(
+    job: Job, workshop: Workshop, candidates: tuple[Candidate, ...], rejected: tuple[Rejection, ...]
+) -> RoutingPlan:
+    best = candidates[0]
+    option, attempt = best.option, best.attempt
+    reach = check_supplied_length(lengths=best.lengths)
+    checks = (*_in_reading_order(attempt), *(() if reach is None else (reach,)))
+    return replace(
+        _blank_plan(job, worst_outcome(check.outcome for check in checks)),
+        route=option.route,
+        runs=() if attempt.route is None else attempt.route.run_ids,
+        method_id=option.method_id,
+        method_name=attempt.method.name,
+        feed_from=option.feed_from,
+        cut_old_at=option.cut_old_at,
+        joint=best.joint,
+        checks=checks,
+        lengths=best.lengths,
+        rejected=rejected,
+        options=tuple(candidate.option for candidate in candidates),
+        parts=find_parts_needed(
+            job=job, method=attempt.method, feed_from=option.feed_from, small_parts=workshop.small_parts
+        ),
+        steps=best.steps,
+        cautions=find_cautions(workshop=workshop, facts=best.facts, words=best.words),
+    )
+
+
+def _in_reading_order(attempt: Attempt) -> tuple[Check, ...]:
+    """Holes while drawing first, in route order, then holes while riding, then all the rest as asked."""
+
+    def place_in_sheet(check: Check) -> int:
+        if check.rule == "port_clearance":
+            return 0 if check.state is State.DRAWING else 1
+        return 2
+
+    return tuple(sorted((*attempt.route_checks, *attempt.general_checks), key=place_in_sheet))

@@ -1,0 +1,161 @@
+"""Which steps, in which order, with which cautions, and what to have on the bench."""
+
+from collections import Counter
+from collections.abc import Iterable
+
+from planner.parts import Job, Method, SmallPart, Workshop
+from planner.plan.job_facts import ends_by_feed, must_be_set
+from planner.plan.routing_plan import JobEnd, PartNeeded, Step
+
+
+class _Words(dict[str, str]):
+    """Leaves a placeholder that nobody fills standing, so that it is seen and not lost."""
+
+    def __missing__(self, key: str) -> str:
+        return "{" + key + "}"
+
+
+def holds_under(*, when: tuple[str, ...], unless: tuple[str, ...], facts: frozenset[str]) -> bool:
+    """Whether a step or caution applies: all of `when` and none of `unless` hold.
+
+    Parameters
+    ----------
+    when, unless : tuple of str
+        Facts named by the step.
+    facts : frozenset of str
+        Facts of the plan.
+
+    Returns
+    -------
+    bool
+        True when it applies.
+
+    References
+    ----------
+    Plain logic; no outside source needed.
+    """
+    return facts.issuperset(when) and facts.isdisjoint(unless)
+
+
+def find_steps(*, workshop: Workshop, facts: frozenset[str], words: dict[str, str]) -> tuple[Step, ...]:
+    """The numbered steps of this plan.
+
+    Parameters
+    ----------
+    workshop : Workshop
+        Its steps in working order, and its cautions.
+    facts : frozenset of str
+        Facts of the plan.
+    words : dict of str to str
+        Fills the placeholders.
+
+    Returns
+    -------
+    tuple of Step
+        Numbered from 1.
+
+    References
+    ----------
+    The steps are the workshop's own data; common practice, no source.
+    """
+    chosen = [step for step in workshop.steps if holds_under(when=step.when, unless=step.unless, facts=facts)]
+    fill = _Words(words)
+    return tuple(
+        Step(
+            n=n,
+            id=step.id,
+            text=step.text.format_map(fill),
+            why=step.why.format_map(fill),
+            cautions=tuple(workshop.cautions[key].text.format_map(fill) for key in step.cautions),
+            least_min=step.minutes.least,
+            likely_min=step.minutes.likely,
+            most_min=step.minutes.most,
+        )
+        for n, step in enumerate(chosen, start=1)
+    )
+
+
+def find_cautions(*, workshop: Workshop, facts: frozenset[str], words: dict[str, str]) -> tuple[str, ...]:
+    """The cautions told for the whole job, before any step.
+
+    Parameters
+    ----------
+    workshop : Workshop
+        Its cautions.
+    facts : frozenset of str
+        Facts of the plan.
+    words : dict of str to str
+        Fills the placeholders.
+
+    Returns
+    -------
+    tuple of str
+        In the workshop's order.
+
+    References
+    ----------
+    The cautions are the workshop's own data; common practice, no source.
+    """
+    fill = _Words(words)
+    return tuple(
+        caution.text.format_map(fill)
+        for caution in workshop.cautions.values()
+        if (caution.when or caution.unless) and holds_under(when=caution.when, unless=caution.unless, facts=facts)
+    )
+
+
+def find_parts_needed(
+    *, job: Job, method: Method, feed_from: JobEnd, small_parts: dict[str, SmallPart]
+) -> tuple[PartNeeded, ...]:
+    """Small parts that setting the fittings and making the joint uses up.
+
+    A fitting that already sits on the line takes none.
+
+    Parameters
+    ----------
+    job : Job
+        The job.
+    method : Method
+        How the lines are joined.
+    feed_from : JobEnd
+        The end the new line is fed from.
+    small_parts : dict of str to SmallPart
+        By id; a part that the catalog does not hold is listed under its id.
+
+    Returns
+    -------
+    tuple of PartNeeded
+        In the order they are first needed.
+
+    References
+    ----------
+    Common practice, no source: an olive, an insert and sealing washers are used once.
+    """
+    ends = ends_by_feed(job=job, feed_from=feed_from)
+    used = [part_id for end in ends if must_be_set(end) and end.fitting is not None for part_id in end.fitting.uses]
+    return count_parts(part_ids=(*method.uses, *used), small_parts=small_parts)
+
+
+def count_parts(*, part_ids: Iterable[str], small_parts: dict[str, SmallPart]) -> tuple[PartNeeded, ...]:
+    """Add up equal parts.
+
+    Parameters
+    ----------
+    part_ids : iterable of str
+        One for each piece.
+    small_parts : dict of str to SmallPart
+        By id, for the names.
+
+    Returns
+    -------
+    tuple of PartNeeded
+        In the order of first mention.
+
+    References
+    ----------
+    Plain bookkeeping; no outside source needed.
+    """
+    return tuple(
+        PartNeeded(id=part_id, name=small_parts[part_id].name if part_id in small_parts else part_id, quantity=count)
+        for part_id, count in Counter(part_ids).items()
+    )

@@ -1,0 +1,194 @@
+"""Every method tried from both ends: what each asks of every step, and the best way it finds."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from planner.fit.joint_size import JointSize, check_method_suits_lines, find_joint_size
+from planner.fit.line_ends import check_leading_end_can_be_set, check_old_end_may_be_cut
+from planner.parts import Job, LeaderLine, LineEnd, Method, ShopLimits
+from planner.routing.passage import Mover, check_step, worst_of
+from planner.routing.route_search import Route, find_best_route
+from planner.routing.run_graph import LEAVE, RunGraph, RunState
+from planner.verdicts import Check, Outcome
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Attempt:
+    """One method from one end.
+
+    method : how the lines are joined
+    feeds_from_start : whether the new line enters nearest the job's `from`
+    joint : its size; None where the joint cannot be made or a bore is not measured
+    general_checks : whether the joint can be made, and the ends led and cut so
+    step_checks : what was asked of every step of the frame; empty without a joint
+    route : the best way; None where there is none
+    """
+
+    method: Method
+    feeds_from_start: bool
+    joint: JointSize | None
+    general_checks: tuple[Check, ...]
+    step_checks: dict[RunState, tuple[Check, ...]]
+    route: Route | None
+
+    @property
+    def route_checks(self) -> tuple[Check, ...]:
+        """Checks along the route, in route order."""
+        states = () if self.route is None else self.route.states
+        return tuple(check for state in states for check in self.step_checks[state])
+
+    @property
+    def outcome(self) -> Outcome:
+        """Of the best way; NO_FIT or UNKNOWN where the method itself does not suit."""
+        general = worst_of(self.general_checks)
+        if self.route is None:
+            return max(general, Outcome.NO_FIT if self.joint is not None else general)
+        return max(general, self.route.outcome)
+
+
+def leading_end_of(*, job: Job, feeds_from_start: bool) -> LineEnd:
+    """The new line's end that goes through the frame first.
+
+    Parameters
+    ----------
+    job : Job
+        The job.
+    feeds_from_start : bool
+        Whether the new line enters nearest the job's `from`.
+
+    Returns
+    -------
+    LineEnd
+        The end that will sit at `to` when fed from `from`, and the other way round.
+
+    References
+    ----------
+    Plain bookkeeping; no outside source needed.
+    """
+    return job.new.to_end if feeds_from_start else job.new.from_end
+
+
+def is_joined_to_old_line(*, job: Job, method: Method) -> bool:
+    """Whether the old line itself is cut and used to draw the new one.
+
+    Parameters
+    ----------
+    job : Job
+        The job.
+    method : Method
+        How the new line is drawn.
+
+    Returns
+    -------
+    bool
+        False for an empty frame, and for a leader that takes the place of a bare cable.
+
+    References
+    ----------
+    Common practice, no source.
+    """
+    return job.old is not None and not isinstance(method, LeaderLine)
+
+
+def find_attempts(*, job: Job, methods: tuple[Method, ...], graph: RunGraph, limits: ShopLimits) -> tuple[Attempt, ...]:
+    """Try every method, fed from the job's `from` and from its `to`.
+
+    Parameters
+    ----------
+    job : Job
+        The job.
+    methods : tuple of Method
+        In catalog order.
+    graph : RunGraph
+        From `graph_of_runs`.
+    limits : ShopLimits
+        The shop's margins.
+
+    Returns
+    -------
+    tuple of Attempt
+        In catalog order, `from` before `to`.
+
+    References
+    ----------
+    Plain enumeration; no outside source needed.
+    """
+    follows_old = _check_old_route(job, graph)
+    return tuple(
+        _try_method(job, method, feeds_from_start, graph, limits, follows_old)
+        for method in methods
+        for feeds_from_start in (True, False)
+    )
+
+
+def _try_method(
+    job: Job,
+    method: Method,
+    feeds_from_start: bool,
+    graph: RunGraph,
+    limits: ShopLimits,
+    follows_old: tuple[Check, ...],
+) -> Attempt:
+    old_line = None if job.old is None else job.old.line
+    suits = check_method_suits_lines(method=method, old=old_line, new=job.new.line, limits=limits)
+    general = (*suits, *_end_checks(job, method, feeds_from_start), *follows_old)
+    if worst_of(suits) >= Outcome.UNKNOWN:
+        return Attempt(
+            method=method,
+            feeds_from_start=feeds_from_start,
+            joint=None,
+            general_checks=general,
+            step_checks={},
+            route=None,
+        )
+    joint = find_joint_size(
+        method=method, old=old_line if is_joined_to_old_line(job=job, method=method) else None, new=job.new.line
+    )
+    leading = leading_end_of(job=job, feeds_from_start=feeds_from_start)
+    mover = Mover(
+        joint=joint,
+        leading_fitting=leading.fitting if leading.is_fitted else None,
+        goes_with_route=feeds_from_start,
+    )
+    steps = {
+        state: check_step(job=job, mover=mover, state=state, running_clearance_mm=limits.running_clearance_mm)
+        for state in graph
+        if state != LEAVE
+    }
+    route = find_best_route(
+        graph=graph,
+        from_anchor_id=job.from_anchor_id,
+        outcomes={state: worst_of(checks) for state, checks in steps.items()},
+        worst_allowed=Outcome.UNKNOWN,
+        must_use=() if job.old is None else job.old.through,
+    )
+    return Attempt(
+        method=method,
+        feeds_from_start=feeds_from_start,
+        joint=joint,
+        general_checks=general,
+        step_checks=steps,
+        route=route,
+    )
+
+
+def _check_old_route(job: Job, graph: RunGraph) -> tuple[Check, ...]:
+    """Where the job says which ports the old line runs through, these must make a way."""
+    if job.old is None or not job.old.through:
+        return ()
+    route = find_best_route(
+        graph=graph,
+        from_anchor_id=job.from_anchor_id,
+        outcomes=dict.fromkeys(graph, Outcome.FITS),
+        worst_allowed=Outcome.FITS,
+        must_use=job.old.through,
+    )
+    outcome = Outcome.NO_FIT if route is None else Outcome.FITS
+    return (Check(rule="old_route", outcome=outcome, note=", ".join(job.old.through)),)
+
+
+def _end_checks(job: Job, method: Method, feeds_from_start: bool) -> Iterator[Check]:
+    yield check_leading_end_can_be_set(leading_end=leading_end_of(job=job, feeds_from_start=feeds_from_start))
+    if job.old is not None and is_joined_to_old_line(job=job, method=method):
+        cut_end = job.old.from_end if feeds_from_start else job.old.to_end
+        yield check_old_end_may_be_cut(cut_end=cut_end, keeps_old_brake=job.keeps_old_brake)

@@ -1,0 +1,154 @@
+"""No route: the fewest places that stop every route, and how near the best way came."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import networkx as nx
+
+from planner.routing.attempts import Attempt
+from planner.routing.closest_miss import place_of
+from planner.routing.run_graph import LEAVE, RunGraph, RunState, starts_of
+from planner.verdicts import Outcome
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Blockage:
+    """The proof that nothing gets through.
+
+    ports, runs : ids of the places that together stop every route; as few as possible
+    is_connected : False where the frame's runs do not link the anchors, so that nothing needs stopping
+    """
+
+    ports: tuple[str, ...]
+    runs: tuple[str, ...]
+    is_connected: bool
+
+
+def find_blockage(
+    *, graph: RunGraph, from_anchor_id: str, failing: dict[RunState, frozenset[tuple[str, str]]]
+) -> Blockage:
+    """The smallest set of failing places that every route goes through: a minimum cut.
+
+    Every failing place may be cut at a cost of one (a run a trace more than a port, so that ports are named where
+    either would do); a place that does not fail cannot be cut.
+
+    Parameters
+    ----------
+    graph : RunGraph
+        From `graph_of_runs`.
+    from_anchor_id : str
+        Where routes start.
+    failing : dict of RunState to frozenset of (kind, id)
+        For each state that fails, the places that make it fail: ("port", id) or ("run", id). States that pass are
+        absent.
+
+    Returns
+    -------
+    Blockage
+        Empty and not connected where the anchors are not linked at all.
+
+    Raises
+    ------
+    ValueError
+        When a route exists that nothing stops.
+
+    References
+    ----------
+    Max-flow min-cut theorem: L. R. Ford, D. R. Fulkerson, "Maximal flow through a network", Canad. J. Math. 8 (1956)
+    399-404; from memory of the paper. Computed by networkx.minimum_cut.
+    """
+    starts = starts_of(graph=graph, from_anchor_id=from_anchor_id)
+    if not any(nx.has_path(graph, start, LEAVE) for start in starts):
+        return Blockage(ports=(), runs=(), is_connected=False)
+    network = _place_network(graph, starts, failing)
+    try:
+        _, (near, far) = nx.minimum_cut(network, "start", LEAVE)
+    except nx.NetworkXUnbounded as unbounded:
+        raise ValueError("a route exists that no failing place stops") from unbounded
+    cut = sorted(
+        (head[1], head[2])
+        for tail, head in network.edges
+        if tail in near and head in far and isinstance(head, tuple) and head[0] == "after"
+    )
+    return Blockage(
+        ports=tuple(place for kind, place in cut if kind == "port"),
+        runs=tuple(place for kind, place in cut if kind == "run"),
+        is_connected=True,
+    )
+
+
+def find_common_blockage(*, attempts: Sequence[Attempt], graph: RunGraph, from_anchor_id: str) -> Blockage:
+    """The fewest places that stop every route of every attempt whose joint can be made.
+
+    Places that fail in all attempts are tried first; where these do not close every route, each attempt's own
+    smallest set is taken and the sets are put together.
+
+    Parameters
+    ----------
+    attempts : sequence of Attempt
+        Everything tried; none may have found a way.
+    graph : RunGraph
+        From `graph_of_runs`.
+    from_anchor_id : str
+        Where routes start.
+
+    Returns
+    -------
+    Blockage
+        Empty where no joint can be made, or where the anchors are not linked.
+
+    References
+    ----------
+    See `find_blockage`.
+    """
+    tried = [_failing_places(attempt) for attempt in attempts if attempt.step_checks and attempt.route is None]
+    shared = tried[0] if tried else {}
+    for other in tried[1:]:
+        shared = {state: shared.get(state, frozenset()) & other.get(state, frozenset()) for state in shared}
+    common = _cut_or_none(graph, from_anchor_id, shared)
+    if common is not None:
+        return common
+    cuts = [_cut_or_none(graph, from_anchor_id, failing) for failing in tried]
+    return Blockage(
+        ports=tuple(sorted({port for cut in cuts if cut is not None for port in cut.ports})),
+        runs=tuple(sorted({run for cut in cuts if cut is not None for run in cut.runs})),
+        is_connected=True,
+    )
+
+
+def _cut_or_none(
+    graph: RunGraph, from_anchor_id: str, failing: dict[RunState, frozenset[tuple[str, str]]]
+) -> Blockage | None:
+    try:
+        return find_blockage(graph=graph, from_anchor_id=from_anchor_id, failing=failing)
+    except ValueError:
+        return None
+
+
+def _failing_places(attempt: Attempt) -> dict[RunState, frozenset[tuple[str, str]]]:
+    failing = {
+        state: frozenset(place_of(check) for check in checks if check.outcome is Outcome.NO_FIT)
+        for state, checks in attempt.step_checks.items()
+    }
+    return {state: places for state, places in failing.items() if places}
+
+
+def _place_network(
+    graph: RunGraph, starts: tuple[RunState, ...], failing: dict[RunState, frozenset[tuple[str, str]]]
+) -> nx.DiGraph:
+    """States as plain nodes; each place a state fails at is one shared edge, so cutting it once stops every state."""
+    network: nx.DiGraph = nx.DiGraph()
+    run_cost = 1 + 1 / (1 + graph.number_of_nodes())
+    for state in graph:
+        inner: object = ("in", state)
+        for kind, place in sorted(failing.get(state, frozenset())):
+            before, after = ("before", kind, place), ("after", kind, place)
+            network.add_edge(before, after, capacity=1.0 if kind == "port" else run_cost)
+            network.add_edge(inner, before)
+            inner = ("behind", state, kind, place)
+            network.add_edge(after, inner)
+        for onward in graph.successors(state):
+            network.add_edge(inner, LEAVE if onward == LEAVE else ("in", onward))
+    for start in starts:
+        network.add_edge("start", ("in", start))
+    return network

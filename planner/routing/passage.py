@@ -1,0 +1,212 @@
+"""Everything asked of one step of a route: the port it goes in at, the run it takes, the port it comes out at."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from planner.fit.guide_fit import check_line_in_guide, check_rigid_in_guide
+from planner.fit.hole_fit import RoundItem
+from planner.fit.joint_size import JointSize
+from planner.fit.port_fit import check_port_admits, check_things_through_port, round_item_of
+from planner.fit.wall_fit import check_rigid_through_wall
+from planner.fit.zone_fit import check_things_in_zone
+from planner.parts import OUTSIDE, Fitting, Job, Line, Port, Run
+from planner.routing.run_graph import RunState, far_end_of, zone_bore_mm
+from planner.verdicts import Check, Outcome, State
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Mover:
+    """What moves through the frame in one attempt.
+
+    joint : the joint of old and new line
+    leading_fitting : the fitting already on the leading end; None for a bare end
+    goes_with_route : whether the joint travels from the job's `from` to its `to`
+    """
+
+    joint: JointSize
+    leading_fitting: Fitting | None
+    goes_with_route: bool
+
+
+def check_step(*, job: Job, mover: Mover, state: RunState, running_clearance_mm: float) -> tuple[Check, ...]:
+    """All checks of entering a run at a place and travelling it to its far end.
+
+    Parameters
+    ----------
+    job : Job
+        The job.
+    mover : Mover
+        What moves.
+    state : RunState
+        The place and the run.
+    running_clearance_mm : float
+        Wanted in the worst case, diametral. [mm]
+
+    Returns
+    -------
+    tuple of Check
+        While drawing first, then while riding; empty only for an open run outside that starts at an anchor.
+
+    References
+    ----------
+    See planner.fit.
+    """
+    run = job.frame.runs[state.run_id]
+    port = job.frame.ports.get(state.place)
+    checks: list[Check] = []
+    if port is not None:
+        checks += _port_checks(job, mover, port, running_clearance_mm)
+    checks += _run_checks(job, mover, run, running_clearance_mm)
+    checks += _wall_checks(job, mover, run, state)
+    return tuple(checks)
+
+
+def _port_checks(job: Job, mover: Mover, port: Port, running_clearance_mm: float) -> Iterator[Check]:
+    beside = [round_item_of(staying.line) for staying in job.staying if port.id in staying.through]
+    can_come_out = port.insert is not None and port.insert.is_removable and job.may_remove_inserts
+    moving = [("port_clearance", _joint_item(mover.joint))]
+    if mover.leading_fitting is not None:
+        moving.append(("leading_fitting", _fitting_item(mover.leading_fitting)))
+    for rule, item in moving:
+        yield check_things_through_port(
+            port=port,
+            rule=rule,
+            state=State.DRAWING,
+            things=[item, *beside],
+            is_insert_out=can_come_out,
+            running_clearance_mm=running_clearance_mm,
+        )
+    yield check_things_through_port(
+        port=port,
+        rule="port_clearance",
+        state=State.RIDING,
+        things=[round_item_of(job.new.line), *beside],
+        is_insert_out=False,
+        running_clearance_mm=running_clearance_mm,
+    )
+    admitted = check_port_admits(port=port, kind=job.new.line.kind)
+    if admitted is not None:
+        yield admitted
+
+
+def _run_checks(job: Job, mover: Mover, run: Run, running_clearance_mm: float) -> Iterator[Check]:
+    if run.zone_id == OUTSIDE and run.guide is None:
+        return
+    beside = tuple(round_item_of(line) for line in lines_staying_in_run(job=job, run=run))
+    moving = [_joint_item(mover.joint)]
+    if mover.leading_fitting is not None:
+        moving.append(_fitting_item(mover.leading_fitting))
+    asked = [(State.DRAWING, item) for item in moving] + [(State.RIDING, round_item_of(job.new.line))]
+    for moment, item in asked:
+        if run.guide is None:
+            yield check_things_in_zone(
+                zone_bore_mm=zone_bore_mm(frame=job.frame, run=run),
+                run_id=run.id,
+                state=moment,
+                things=(item, *beside),
+                running_clearance_mm=running_clearance_mm,
+            )
+        else:
+            yield check_line_in_guide(
+                guide=run.guide,
+                run_id=run.id,
+                state=moment,
+                item=item,
+                beside=beside,
+                running_clearance_mm=running_clearance_mm,
+            )
+    if run.guide is not None:
+        for length_mm, item in _rigid_pieces(mover):
+            yield check_rigid_in_guide(
+                guide=run.guide, run_id=run.id, state=State.DRAWING, item=item, rigid_length_mm=length_mm
+            )
+
+
+def _wall_checks(job: Job, mover: Mover, run: Run, state: RunState) -> Iterator[Check]:
+    """A rigid piece dips through the wall where it enters an unguided cavity, and again where it leaves it."""
+    if run.zone_id == OUTSIDE or run.guide is not None:
+        return
+    for place, is_first in ((state.place, True), (far_end_of(run=run, place=state.place), False)):
+        port = job.frame.ports.get(place)
+        if port is None:
+            continue
+        can_come_out = port.insert is not None and port.insert.is_removable and job.may_remove_inserts
+        for length_mm, item in _rigid_pieces(mover):
+            yield check_rigid_through_wall(
+                port=port,
+                run_id=run.id,
+                corridor_mm=zone_bore_mm(frame=job.frame, run=run),
+                item=item,
+                rigid_length_mm=length_mm,
+                is_entry=is_first == mover.goes_with_route,
+                is_insert_out=can_come_out,
+            )
+
+
+def _rigid_pieces(mover: Mover) -> Iterator[tuple[float, RoundItem]]:
+    if mover.joint.rigid_length_mm > 0:
+        yield mover.joint.rigid_length_mm, _joint_item(mover.joint)
+    if mover.leading_fitting is not None:
+        yield mover.leading_fitting.length_mm, _fitting_item(mover.leading_fitting)
+
+
+def _joint_item(joint: JointSize) -> RoundItem:
+    return RoundItem(id="joint", diameter_mm=joint.diameter_mm, tolerance_mm=joint.tolerance_mm)
+
+
+def _fitting_item(fitting: Fitting) -> RoundItem:
+    return RoundItem(id=fitting.id, diameter_mm=fitting.outer_diameter_mm, tolerance_mm=0.0)
+
+
+def lines_staying_in_run(*, job: Job, run: Run) -> tuple[Line, ...]:
+    """Lines that stay in the frame beside the new one in this run.
+
+    A guide holds a staying line only where its run, or both ends of the run, are named. An open cavity holds every
+    staying line that goes through one of its ports.
+
+    Parameters
+    ----------
+    job : Job
+        The job.
+    run : Run
+        A run of its frame.
+
+    Returns
+    -------
+    tuple of Line
+        In the job's order.
+
+    References
+    ----------
+    Plain bookkeeping; no outside source needed.
+    """
+
+    def lies_in(through: tuple[str, ...]) -> bool:
+        if run.id in through or set(run.between) <= set(through):
+            return True
+        if run.guide is not None or run.zone_id == OUTSIDE:
+            return False
+        named = (job.frame.ports[place] for place in through if place in job.frame.ports)
+        return any(run.zone_id in port.joins for port in named)
+
+    return tuple(staying.line for staying in job.staying if lies_in(staying.through))
+
+
+def worst_of(checks: tuple[Check, ...]) -> Outcome:
+    """Outcome of one step; a step with nothing to check (open air) lets everything pass.
+
+    Parameters
+    ----------
+    checks : tuple of Check
+        The step's checks.
+
+    Returns
+    -------
+    Outcome
+        The worst of them; FITS for none.
+
+    References
+    ----------
+    Plain bookkeeping; no outside source needed.
+    """
+    return max((check.outcome for check in checks), default=Outcome.FITS)

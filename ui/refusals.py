@@ -1,0 +1,24 @@
+"""What the catalog or the planner refuses, told on the error stream, one problem a line."""
+
+import sys
+from collections.abc import Iterator
+from contextlib import contextmanager
+
+from catalog import CatalogError, EntryNotAccepted
+from planner.errors import PlannerError
+
+EXIT_BAD_INPUT = 2
+
+
+@contextmanager
+def refusals_as_sentences() -> Iterator[None]:
+    """Turn a refusal into its sentences on the error stream and exit status 2."""
+    try:
+        yield
+    except EntryNotAccepted as refusal:
+        for problem in refusal.problems:
+            print(problem, file=sys.stderr)
+        sys.exit(EXIT_BAD_INPUT)
+    except (CatalogError, PlannerError) as refusal:
+        print(refusal, file=sys.stderr)
+        sys.exit(EXIT_BAD_INPUT)

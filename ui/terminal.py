@@ -1,0 +1,114 @@
+"""The terminal commands. Each loads what it needs when it is called, so that none waits for another's libraries."""
+
+import sys
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+EXIT_PLAN, EXIT_BAD_INPUT, EXIT_NO_PLAN = 0, 2, 3
+
+app = typer.Typer(
+    name="lineplan",
+    help="Plan how a new hose, housing or wire gets through a bicycle frame, before a tool is lifted.",
+    no_args_is_help=True,
+    add_completion=False,
+    pretty_exceptions_enable=False,
+    rich_markup_mode=None,
+)
+
+CatalogOption = Annotated[
+    list[Path] | None,
+    typer.Option("--catalog", "-c", help="A catalog file or folder; may be given more than once. [starter catalog]"),
+]
+JsonOption = Annotated[bool, typer.Option("--json", help="Print one JSON object instead of text.")]
+
+
+@app.command()
+def plan(
+    job: Annotated[Path, typer.Argument(help="The job file (YAML).")],
+    catalog: CatalogOption = None,
+    json: JsonOption = False,
+    pictures: Annotated[
+        Path | None, typer.Option("--pictures", help="A folder to write the side view and the holes to, as SVG.")
+    ] = None,
+) -> None:
+    """Plan one job: which way, which joint, which end, how long, step by step."""
+    from ui.plan_command import run_plan
+
+    raise typer.Exit(run_plan(job, catalog, as_json=json, pictures=pictures))
+
+
+@app.command()
+def fit(
+    opening: Annotated[str, typer.Option(help="The hole: 'round D', 'slot LxW', 'oval LxW', 'box LxW rR', in mm.")],
+    item: Annotated[list[float], typer.Option(help="Diameter of a thing that goes through, in mm; once for each.")],
+    tilt: Annotated[float, typer.Option(help="How far the line leans along the hole's length, in degrees.")] = 0.0,
+    wall: Annotated[float, typer.Option(help="Thickness of the wall, in mm.")] = 0.0,
+    tolerance: Annotated[
+        float | None, typer.Option(help="Plus or minus on the hole's sizes, in mm. [the shop's]")
+    ] = None,
+    item_tolerance: Annotated[
+        float | None, typer.Option(help="Plus or minus on the things' diameters, in mm. [the shop's]")
+    ] = None,
+    rigid: Annotated[
+        float | None, typer.Option(help="Length of the first thing if it is stiff, in mm; needs --bore.")
+    ] = None,
+    bore: Annotated[
+        float | None, typer.Option(help="Clear bore of the tube behind the hole, in mm; needs --rigid.")
+    ] = None,
+    catalog: CatalogOption = None,
+    json: JsonOption = False,
+) -> None:
+    """Ask whether things pass a hole side by side."""
+    from ui.fit_command import FitQuestion, run_fit
+
+    question = FitQuestion(
+        opening_text=opening,
+        item_diameters_mm=tuple(item),
+        tilt_deg=tilt,
+        wall_thickness_mm=wall,
+        tolerance_mm=tolerance,
+        item_tolerance_mm=item_tolerance,
+        rigid_length_mm=rigid,
+        bore_mm=bore,
+    )
+    raise typer.Exit(run_fit(question, catalog, as_json=json))
+
+
+@app.command()
+def check(files: Annotated[list[Path], typer.Argument(help="Catalog files, job files or folders.")]) -> None:
+    """Check catalog and job files; tells everything that is wrong at once."""
+    from ui.check_command import run_check
+
+    raise typer.Exit(run_check(files))
+
+
+@app.command()
+def page(
+    port: Annotated[int | None, typer.Option(help="Port on 127.0.0.1. [first free one from 8501]")] = None,
+    catalog: CatalogOption = None,
+) -> None:
+    """Open the page on this machine."""
+    from ui.page_command import run_page
+
+    raise typer.Exit(run_page(port=port, catalog=catalog))
+
+
+@app.command()
+def demo(
+    job: Annotated[str, typer.Argument(help="Name of a demo job; 'list' names them all.")] = "trail-rear-brake",
+    page: Annotated[bool, typer.Option("--page/--no-page", help="Open the page afterwards.")] = True,
+) -> None:
+    """Plan an invented job, then open the page."""
+    from ui.demo_command import run_demo
+
+    raise typer.Exit(run_demo(job, opens_page=page))
+
+
+def main() -> None:
+    """Run the command line; what the planner or the catalog refuses is a sentence, not a traceback."""
+    try:
+        app()
+    except BrokenPipeError:
+        sys.exit(EXIT_PLAN)
