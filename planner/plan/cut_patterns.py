@@ -1,0 +1,174 @@
+"""Ways of cutting one length of stock into pieces, counted in whole units so that sums are exact."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+Counts = tuple[int, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CutProblem:
+    """Pieces of one line and the stock they come from, in whole units of length.
+
+    sizes : what a piece takes, its saw cut included, one for each different length, longest first
+    demands : how many of each are wanted
+    rooms : what a length of stock offers, one saw cut included (the last piece needs none)
+    supplies : how many there are of each; None for as many as wanted
+    are_rolls : whether opening one counts as opening a roll; False for offcuts
+    saw_cut : what one cut takes
+    keep_from : an end piece from this length on is kept; None where none is kept
+    """
+
+    sizes: tuple[int, ...]
+    demands: tuple[int, ...]
+    rooms: tuple[int, ...]
+    supplies: tuple[int | None, ...]
+    are_rolls: tuple[bool, ...]
+    saw_cut: int = 0
+    keep_from: int | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Pattern:
+    """One way of cutting one kind of stock.
+
+    stock : index of the stock
+    counts : pieces of each size cut from it
+    """
+
+    stock: int
+    counts: Counts
+
+
+def leftover_of(*, problem: CutProblem, pattern: Pattern) -> int:
+    """What is left at the end of a length cut this way; a rest thinner than the saw is gone.
+
+    Parameters
+    ----------
+    problem : CutProblem
+        Sizes and stock.
+    pattern : Pattern
+        The way it is cut.
+
+    Returns
+    -------
+    int
+        Units of length, 0 or more.
+
+    References
+    ----------
+    Arithmetic; no outside source needed.
+    """
+    used = sum(size * count for size, count in zip(problem.sizes, pattern.counts, strict=True))
+    rest = problem.rooms[pattern.stock] - problem.saw_cut - used
+    return rest if rest > 0 else 0
+
+
+def scrap_of(*, problem: CutProblem, pattern: Pattern) -> int:
+    """The part of the leftover that is too short to keep.
+
+    Parameters
+    ----------
+    problem : CutProblem
+        Sizes, stock and what is kept.
+    pattern : Pattern
+        The way it is cut.
+
+    Returns
+    -------
+    int
+        Units of length, 0 where the end piece is kept.
+
+    References
+    ----------
+    Arithmetic; no outside source needed.
+    """
+    leftover = leftover_of(problem=problem, pattern=pattern)
+    is_kept = problem.keep_from is not None and leftover >= problem.keep_from
+    return 0 if is_kept else leftover
+
+
+def find_patterns(*, problem: CutProblem, only_full: bool, at_most: int) -> tuple[Pattern, ...] | None:
+    """Every way of cutting every kind of stock, or None when there are too many to list.
+
+    Parameters
+    ----------
+    problem : CutProblem
+        Sizes and stock.
+    only_full : bool
+        Whether to leave out those to which another wanted piece could be added: the others are as good as some of
+        these as long as only the number of lengths counts.
+    at_most : int
+        How many may be listed.
+
+    Returns
+    -------
+    tuple of Pattern or None
+        In a fixed order; the empty pattern is never among them.
+
+    References
+    ----------
+    P. C. Gilmore, R. E. Gomory, "A linear programming approach to the cutting-stock problem", Operations Research 9
+    (1961) 849-859 (from memory): the problem stated by patterns.
+    """
+    found: list[Pattern] = []
+    for stock, room in enumerate(problem.rooms):
+        for counts in _fillings(problem.sizes, problem.demands, room, only_full=only_full):
+            if any(counts):
+                found.append(Pattern(stock=stock, counts=counts))
+            if len(found) > at_most:
+                return None
+    return tuple(found)
+
+
+def _fillings(sizes: tuple[int, ...], demands: tuple[int, ...], room: int, *, only_full: bool) -> Iterator[Counts]:
+    """Depth first over the sizes, longest first; `smallest_open` is the smallest piece that was held back so far."""
+    stack: list[tuple[Counts, int, int | None]] = [((), room, None)]
+    while stack:
+        counts, rest, smallest_open = stack.pop()
+        index = len(counts)
+        if index == len(sizes):
+            if not only_full or smallest_open is None or smallest_open > rest:
+                yield counts
+            continue
+        most = min(demands[index], rest // sizes[index])
+        for count in range(most + 1):
+            could_take_more = count < demands[index]
+            still_open = sizes[index] if could_take_more else smallest_open
+            stack.append(((*counts, count), rest - count * sizes[index], still_open))
+
+
+def fill_fullest(*, sizes: tuple[int, ...], left: Counts, room: int) -> Counts:
+    """The pieces, among those left, that fill one length of stock as far as possible.
+
+    Parameters
+    ----------
+    sizes : tuple of int
+        What a piece of each size takes.
+    left : tuple of int
+        How many of each are left.
+    room : int
+        What the length of stock offers.
+
+    Returns
+    -------
+    tuple of int
+        How many of each to cut; among equally full ones the one with the longest pieces.
+
+    References
+    ----------
+    Subset sums kept as bits of one number; common practice, no source.
+    """
+    limit = (1 << (room + 1)) - 1
+    reachable = [1]
+    copies = [index for index, size in enumerate(sizes) for _ in range(min(left[index], room // size))][::-1]
+    for index in copies:
+        reachable.append((reachable[-1] | reachable[-1] << sizes[index]) & limit)
+    total = reachable[-1].bit_length() - 1
+    counts = [0] * len(sizes)
+    for step in range(len(copies), 0, -1):
+        size = sizes[copies[step - 1]]
+        if total >= size and reachable[step - 1] >> (total - size) & 1:
+            counts[copies[step - 1]] += 1
+            total -= size
+    return tuple(counts)
