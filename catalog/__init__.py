@@ -1,5 +1,6 @@
 """The user's data: what frames, lines, brakes and methods there are, checked before the planner sees it."""
 
+from catalog.checking import check_files
 from catalog.errors import (
     CatalogError,
     CatalogFileUnreadable,
@@ -20,6 +21,7 @@ __all__ = [
     "EntryNotAccepted",
     "PartNotInCatalog",
     "Problem",
+    "check_files",
     "job_from_fields",
     "read_catalog",
     "read_job",

@@ -62,40 +62,54 @@ class FieldHelp:
 
 
 def fields_of(model: type[BaseModel]) -> dict[str, FieldHelp]:
-    """Every field of an entry, by its name in the files, in the order of the form."""
-    return {info.alias or name: _field_help(info.alias or name, info) for name, info in model.model_fields.items()}
+    """Every field of an entry, by its name in the files, in the order of the form: notes and sources last."""
+    names = sorted(model.model_fields, key=("note", "source").__contains__)
+    infos = {name: model.model_fields[name] for name in names}
+    return {info.alias or name: _field_help(info.alias or name, info) for name, info in infos.items()}
 
 
 def help_at(annotation: Any, value: object, path: tuple[str | int, ...]) -> FieldHelp | None:
     """What is known about the field that a path inside a value leads to; None where nothing is."""
     found: FieldHelp | None = None
-    for step in path:
+    for step, outer, inside in _steps(annotation, value, path):
         if isinstance(step, int):
-            annotation = _item_annotation(annotation, step)
-            found = _help_from(annotation, found)
+            found = _help_from(_item_annotation(outer, step), found)
         else:
-            model = model_for(annotation, value)
-            info = _field(model, step) if model else None
+            info = _field_in(outer, inside, step)
             if info is None:
                 return None
-            found, annotation = _field_help(step, info), info.annotation
-        value = _inside(value, step)
+            found = _field_help(step, info)
     return found
 
 
 def model_at(annotation: Any, value: object, path: tuple[str | int, ...]) -> type[BaseModel] | None:
     """The kind of entry that a path inside a value leads to; None where it is not an entry."""
+    *_, (_, inner, inside) = [*_steps(annotation, value, (*path, 0))]
+    return model_for(inner, inside)
+
+
+def words_at(annotation: Any, value: object, path: tuple[str | int, ...], discriminator: str) -> list[str]:
+    """The shapes or kinds of entry that may stand where a path leads."""
+    *_, (_, inner, _) = [*_steps(annotation, value, (*path, 0))]
+    infos = [model.model_fields.get(discriminator) for model in _models(inner)]
+    return [word for info in infos if info is not None for word in _choices(info.annotation)]
+
+
+def _steps(annotation: Any, value: object, path: tuple[str | int, ...]) -> Iterator[tuple[str | int, Any, object]]:
+    """Each step of a path with the annotation and the value it is taken in; None for an annotation nobody knows."""
     for step in path:
+        yield step, annotation, value
         if isinstance(step, int):
             annotation = _item_annotation(annotation, step)
         else:
-            model = model_for(annotation, value)
-            info = _field(model, step) if model else None
-            if info is None:
-                return None
-            annotation = info.annotation
+            info = _field_in(annotation, value, step)
+            annotation = info.annotation if info else None
         value = _inside(value, step)
-    return model_for(annotation, value)
+
+
+def _field_in(annotation: Any, value: object, name: str) -> FieldInfo | None:
+    model = model_for(annotation, value)
+    return _field(model, name) if model else None
 
 
 def model_for(annotation: Any, value: object) -> type[BaseModel] | None:

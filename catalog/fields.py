@@ -67,7 +67,7 @@ def _has_direction(vector: tuple[float, float, float]) -> tuple[float, float, fl
 Id = Annotated[
     str,
     StringConstraints(pattern=r"^\w[\w.+-]*$", max_length=64),
-    _text("id", "Short name used to refer to it: letters, digits, point, plus, hyphen, underscore; no spaces."),
+    _text("id", "A short name of letters, digits, point, plus, hyphen and underscore, without spaces."),
 ]
 Name = Annotated[
     str, StringConstraints(max_length=200), AfterValidator(_not_blank), _text("name", "What people call it.")

@@ -9,7 +9,7 @@ from typing import Any
 from pydantic import ValidationError
 from pydantic_core import ErrorDetails
 
-from catalog.field_help import DISCRIMINATORS, FieldHelp, fields_of, help_at, model_at
+from catalog.field_help import DISCRIMINATORS, FieldHelp, fields_of, help_at, model_at, words_at
 from catalog.yaml_text import Path
 from planner.amounts import MILLIMETRES_PER_INCH
 
@@ -22,14 +22,14 @@ def complaints_of(error: ValidationError, *, annotation: Any, value: object) -> 
     return [_complaint(detail, annotation, value) for detail in error.errors(include_url=False)]
 
 
-def did_you_mean(word: str, known: Iterable[str], *, otherwise: str = "") -> str:
+def did_you_mean(word: str, known: Iterable[str]) -> str:
     """A hint at the nearest known words, or else all of them when they are few."""
     known = sorted(known)
     near = get_close_matches(word, known, n=3, cutoff=0.6)
     if near:
         return f"did you mean {' or '.join(near)}?"
     if not known:
-        return otherwise or "there is none yet"
+        return "there is none yet"
     listed = ", ".join(known[:12]) + (", ..." if len(known) > 12 else "")
     return f"known here: {listed}"
 
@@ -51,21 +51,30 @@ def shown(value: object) -> str:
 
 def _complaint(detail: ErrorDetails, annotation: Any, value: object) -> Complaint:
     path = _path_in_file(detail["loc"], value)
+    kind, given = detail["type"], detail["input"]
+    if kind == "missing" and path and isinstance(path[-1], int):
+        return _too_few(path[:-1], given, annotation, value)
     field = help_at(annotation, value, path)
-    kind = detail["type"]
-    given = detail["input"]
-    sentence = _SENTENCES.get(kind)
     if kind == "missing":
-        return path[:-1], f"{path[-1]} is missing" if path else "something is missing", _wanted(field)
+        return path, "nothing was given", _wanted(field)
     if kind == "extra_forbidden":
         model = model_at(annotation, value, path[:-1])
         known = fields_of(model) if model else {}
         return path, f"{path[-1]} is not a field here", did_you_mean(str(path[-1]), known)
     if kind in ("union_tag_invalid", "union_tag_not_found"):
-        return _tag_complaint(detail, path)
+        word = str(detail.get("ctx", {}).get("discriminator", "kind")).strip("'")
+        return _tag_complaint(path, given, word, words_at(annotation, value, path, word))
+    sentence = _SENTENCES.get(kind)
     if sentence is not None:
         return path, *sentence(given, field, detail.get("ctx", {}))
     return path, f"{shown(given)} was given", detail["msg"].lower()
+
+
+def _too_few(path: Path, given: object, annotation: Any, value: object) -> Complaint:
+    """A place or a pair with a number or a name too few."""
+    field = help_at(annotation, value, path)
+    count = len(given) if isinstance(given, list | tuple) else 0
+    return path, f"only {count} in the list", _lower_first(field.help) if field and field.help else "more are needed"
 
 
 def _path_in_file(loc: tuple[str | int, ...], value: object) -> Path:
@@ -88,21 +97,21 @@ def _wanted(field: FieldHelp | None) -> str:
     if field is None:
         return "it must be given"
     if field.is_number:
-        return f"give {field.label}, {field.range}"
+        return f"it must be given, {field.range}"
     if field.choices:
-        return f"give one of {', '.join(field.choices)}"
-    return f"give {field.label}" + (f": {field.help[0].lower()}{field.help[1:].rstrip('.')}" if field.help else "")
+        return f"it must be given, one of {', '.join(field.choices)}"
+    return "it must be given" + (f": {_lower_first(field.help)}" if field.help else "")
 
 
-def _tag_complaint(detail: ErrorDetails, path: Path) -> Complaint:
-    ctx = detail.get("ctx", {})
-    word = str(ctx.get("discriminator", "kind")).strip("'")
-    choices = re.findall(r"'([^']*)'", str(ctx.get("expected_tags", "")))
-    given = detail["input"].get(word) if isinstance(detail["input"], Mapping) else detail["input"]
-    if detail["type"] == "union_tag_not_found":
-        known = f"one of {', '.join(choices)}" if choices else "as in the examples"
-        return path, f"{word} is missing", f"give {word}, {known}"
-    return (*path, word), f"{shown(given)} was given", _one_of(str(given), choices)
+def _lower_first(sentence: str) -> str:
+    return sentence[:1].lower() + sentence[1:].rstrip(".")
+
+
+def _tag_complaint(path: Path, given: object, word: str, choices: list[str]) -> Complaint:
+    if isinstance(given, Mapping) and word not in given:
+        return (*path, word), "nothing was given", f"it must be given, one of {', '.join(choices)}"
+    found = given.get(word) if isinstance(given, Mapping) else given
+    return (*path, word), f"{shown(found)} was given", _one_of(str(found), choices)
 
 
 def _one_of(given: str, choices: Iterable[str]) -> str:

@@ -34,6 +34,10 @@ FACTS = frozenset(
         "fluid:mineral",
         "fluid:silicone",
         "carbon",
+        "brake",
+        "advice:push_only",
+        "advice:ease_gently",
+        "advice:may_pull",
     }
 )
 """What a step or a caution may ask about a plan."""
@@ -43,6 +47,8 @@ PLACEHOLDERS = frozenset(
         "method",
         "cut_end",
         "feed_end",
+        "far_end",
+        "ease_up_to_n",
         "cut_length_mm",
         "route",
         "leading_fitting",

@@ -177,7 +177,7 @@ class _NodeReader:
     def _go_on(
         self, result: dict[str, object], before: tuple[str, Node] | None, word: str, path: Path, line: int
     ) -> None:
-        """A comma inside unquoted words in braces: the words go on, as whoever wrote them meant. Anything else is a slip."""
+        """A comma inside unquoted words in braces: the words go on, as was meant. Anything else is a slip."""
         key, value_node = before or ("", None)
         value = result.get(key)
         is_words = isinstance(value, str) and isinstance(value_node, ScalarNode) and value_node.style is None
