@@ -13,8 +13,9 @@ if TYPE_CHECKING:
     from planner.documents.motion_drawing import draw_motion
     from planner.documents.plan_record import plan_as_record
     from planner.documents.route_drawing import draw_route
-    from planner.documents.wording import deciding_check, sentence_for, verdict_sentence
+    from planner.documents.wording import deciding_check, millimetres, pull_sentence, sentence_for, verdict_sentence
     from planner.fit.hole_fit import HoleFit, RoundItem, check_items_in_opening
+    from planner.fit.wall_fit import check_rigid_through_wall
     from planner.plan.plan_builder import plan_job
     from planner.plan.routing_plan import RoutingPlan
 
@@ -23,13 +24,16 @@ _HOMES = {
     "RoundItem": "planner.fit.hole_fit",
     "RoutingPlan": "planner.plan.routing_plan",
     "check_items_in_opening": "planner.fit.hole_fit",
+    "check_rigid_through_wall": "planner.fit.wall_fit",
     "deciding_check": "planner.documents.wording",
     "draw_hole": "planner.documents.hole_drawing",
     "draw_length_bar": "planner.documents.length_bar",
     "draw_motion": "planner.documents.motion_drawing",
     "draw_route": "planner.documents.route_drawing",
+    "millimetres": "planner.documents.wording",
     "plan_as_record": "planner.documents.plan_record",
     "plan_job": "planner.plan.plan_builder",
+    "pull_sentence": "planner.documents.wording",
     "sentence_for": "planner.documents.wording",
     "verdict_sentence": "planner.documents.wording",
 }
@@ -39,13 +43,16 @@ __all__ = [
     "RoundItem",
     "RoutingPlan",
     "check_items_in_opening",
+    "check_rigid_through_wall",
     "deciding_check",
     "draw_hole",
     "draw_length_bar",
     "draw_motion",
     "draw_route",
+    "millimetres",
     "plan_as_record",
     "plan_job",
+    "pull_sentence",
     "sentence_for",
     "verdict_sentence",
 ]

@@ -48,9 +48,7 @@ def fit(
     tolerance: Annotated[
         float | None, typer.Option(help="Plus or minus on the hole's sizes, in mm. [the shop's]")
     ] = None,
-    item_tolerance: Annotated[
-        float | None, typer.Option(help="Plus or minus on the things' diameters, in mm. [the shop's]")
-    ] = None,
+    item_tolerance: Annotated[float, typer.Option(help="Plus or minus on the things' diameters, in mm.")] = 0.0,
     rigid: Annotated[
         float | None, typer.Option(help="Length of the first thing if it is stiff, in mm; needs --bore.")
     ] = None,

@@ -1,6 +1,6 @@
 """Every sentence the mechanic reads about a check, one for each rule and outcome."""
 
-from planner.plan.routing_plan import JobEnd, Rejection, RoutingPlan
+from planner.plan.routing_plan import JobEnd, Joint, Rejection, RoutingPlan
 from planner.verdicts import Check, Outcome, State
 
 FITS, TIGHT, UNKNOWN, NO_FIT = Outcome.FITS, Outcome.TIGHT, Outcome.UNKNOWN, Outcome.NO_FIT
@@ -234,3 +234,24 @@ def _no_route_sentence(plan: RoutingPlan, names: dict[str, str]) -> str:
 def _missing_mm(miss: Rejection) -> float:
     about_a_place = miss.port_id is not None or miss.run_id is not None
     return float("inf") if miss.clearance_mm is None or not about_a_place else -miss.clearance_mm
+
+
+def pull_sentence(joint: Joint) -> str:
+    """How hard the hands may pull at this joint.
+
+    Parameters
+    ----------
+    joint : Joint
+        The moving joint of a plan.
+
+    Returns
+    -------
+    str
+        Marked as an estimate wherever a force is named.
+
+    References
+    ----------
+    Our own words.
+    """
+    ease = "0 N" if joint.ease_up_to_n is None else f"{joint.ease_up_to_n:.0f} N"
+    return ADVICE_SENTENCES[joint.advice].format(ease=ease)

@@ -1,0 +1,169 @@
+"""A plan in the terminal: the verdict first, then holes, lengths, steps, and what was ruled out."""
+
+from collections.abc import Iterator
+
+from rich.console import Console, Group, RenderableType
+from rich.markup import escape
+from rich.padding import Padding
+from rich.panel import Panel
+from rich.table import Table
+from rich.text import Text
+
+from planner import RoutingPlan, pull_sentence, sentence_for, verdict_sentence
+from planner.parts import Job
+from planner.verdicts import Check, Outcome
+
+OUTCOME_STYLES = {Outcome.FITS: "green", Outcome.TIGHT: "yellow", Outcome.UNKNOWN: "magenta", Outcome.NO_FIT: "red"}
+OUTCOME_MARKS = {
+    Outcome.FITS: "✓ fits",
+    Outcome.TIGHT: "~ tight",
+    Outcome.UNKNOWN: "? not proven",
+    Outcome.NO_FIT: "✗ no",
+}
+
+
+def print_plan(plan: RoutingPlan, job: Job) -> None:
+    """Print a plan for people."""
+    labels = labels_of(job)
+    Console(highlight=False).print(Group(*_sections(plan, labels)))
+
+
+def labels_of(job: Job) -> dict[str, str]:
+    """Names of ports for people, by id."""
+    return {port.id: port.label or port.id for port in job.frame.ports.values()}
+
+
+def _sections(plan: RoutingPlan, labels: dict[str, str]) -> Iterator[RenderableType]:
+    title = f"{plan.job_title or plan.job_id} · {plan.frame_name}"
+    verdict = Text(verdict_sentence(plan, labels=labels), style=f"bold {OUTCOME_STYLES[plan.outcome]}")
+    yield Panel(verdict, title=escape(title), title_align="left")
+    if plan.route:
+        yield from _summary(plan)
+    if plan.checks:
+        yield _holes_table(plan, labels)
+        yield _other_checks(plan, labels)
+    if plan.lengths is not None:
+        yield _lengths_table(plan)
+    yield from _bench(plan)
+    yield from _steps(plan)
+    yield from _ruled_out(plan, labels)
+
+
+def _summary(plan: RoutingPlan) -> Iterator[RenderableType]:
+    grid = Table.grid(padding=(0, 2))
+    grid.add_column(style="bold")
+    grid.add_column()
+    grid.add_row("Way", escape(" → ".join(plan.route)))
+    grid.add_row("Joint", escape(f"{plan.method_name} ({plan.method_id})"))
+    grid.add_row("Feed from", "the job's start (from)" if plan.feed_from == "from" else "the job's end (to)")
+    grid.add_row("Cut old line at", plan.cut_old_at or "nothing to cut")
+    if plan.joint is not None:
+        stiff = f"{plan.joint.rigid_length_mm:.0f} mm stiff" if plan.joint.rigid_length_mm else "soft"
+        grid.add_row("Joint size", f"{plan.joint.diameter_mm:.2f} mm across, {stiff}")
+        grid.add_row("Pulling", pull_sentence(plan.joint))
+    yield Padding(grid, (0, 0, 1, 1))
+
+
+def _holes_table(plan: RoutingPlan, labels: dict[str, str]) -> Table:
+    table = Table(title="Holes (clearance on the diameter, mm)", title_justify="left", title_style="bold")
+    for heading in ("Port", "When", "Beside", "Size", "Clearance", "Worst case", "Fit class", "Verdict"):
+        table.add_column(heading, justify="right" if heading in ("Size", "Clearance", "Worst case") else "left")
+    for check in plan.checks:
+        if check.rule in ("port_clearance", "leading_fitting"):
+            table.add_row(*_hole_row(check, labels))
+    return table
+
+
+def _hole_row(check: Check, labels: dict[str, str]) -> tuple[str | Text, ...]:
+    name = escape(labels.get(check.port_id or "", check.port_id or ""))
+    insert = " (insert)" if check.note == "insert" else ""
+    return (
+        f"{name}{insert}",
+        check.state or "",
+        escape(", ".join(check.with_ids)) or "-",
+        _number(check.size_mm),
+        _number(check.clearance_mm),
+        _number(check.worst_clearance_mm),
+        check.fit_class or "-",
+        Text(OUTCOME_MARKS[check.outcome], style=OUTCOME_STYLES[check.outcome]),
+    )
+
+
+def _number(value_mm: float | None) -> str:
+    return "not measured" if value_mm is None else f"{value_mm:.2f}"
+
+
+def _other_checks(plan: RoutingPlan, labels: dict[str, str]) -> RenderableType:
+    lines = Text()
+    told: set[str] = set()
+    for check in plan.checks:
+        sentence = sentence_for(check, labels=labels)
+        if check.rule not in ("port_clearance", "leading_fitting") and sentence not in told:
+            told.add(sentence)
+            lines.append(f"{OUTCOME_MARKS[check.outcome]}  ", style=OUTCOME_STYLES[check.outcome])
+            lines.append(f"{sentence}\n")
+    return Padding(Group(Text("Also checked", style="bold"), lines), (1, 0, 0, 1))
+
+
+def _lengths_table(plan: RoutingPlan) -> RenderableType:
+    assert plan.lengths is not None
+    lengths = plan.lengths
+    table = Table(title=f"Lengths, {lengths.posture} (mm)", title_justify="left", title_style="bold")
+    for heading in ("Run", "From", "To", "Low", "Nominal", "High", "How known"):
+        table.add_column(heading, justify="right" if heading in ("Low", "Nominal", "High") else "left")
+    for leg in lengths.legs:
+        sizes = (f"{leg.low_mm:.0f}", f"{leg.nominal_mm:.0f}", f"{leg.high_mm:.0f}")
+        table.add_row(escape(leg.run_id), escape(leg.from_place), escape(leg.to_place), *sizes, leg.basis)
+    added = f"+ {lengths.insertion_mm:.0f} mm into the fittings + {lengths.trim_mm:.0f} mm to trim"
+    total = Text(f"Need {lengths.need_mm:.0f} mm {added}: cut to {lengths.cut_mm:.0f} mm. ", style="bold")
+    if lengths.supplied_mm is None or lengths.spare_mm is None:
+        total.append("The supplied length was not told.")
+    elif lengths.spare_mm >= 0:
+        total.append(f"Supplied {lengths.supplied_mm:.0f} mm: {lengths.spare_mm:.0f} mm to spare.")
+    else:
+        total.append(f"Supplied {lengths.supplied_mm:.0f} mm: {-lengths.spare_mm:.0f} mm too short.", style="red")
+    return Padding(Group(table, total), (0, 0, 1, 0))
+
+
+def _bench(plan: RoutingPlan) -> Iterator[RenderableType]:
+    if plan.parts:
+        ready = ", ".join(f"{part.quantity} × {part.name} ({part.id})" for part in plan.parts)
+        yield Text.assemble(("Have ready  ", "bold"), ready)
+    for caution in plan.cautions:
+        yield Text.assemble(("! ", "bold yellow"), caution)
+    for note in plan.notes:
+        yield Text.assemble(("Note  ", "bold"), note)
+    for item in plan.measure_first:
+        yield Text.assemble(("Measure first  ", "bold"), item.reason)
+
+
+def _steps(plan: RoutingPlan) -> Iterator[RenderableType]:
+    if not plan.steps:
+        return
+    minutes = sum(step.likely_min for step in plan.steps)
+    yield Text(f"\nSteps (about {minutes:.0f} min at the bench)", style="bold")
+    for step in plan.steps:
+        text = Text(f"{step.n:2d}. {step.text} ")
+        text.append(step.why, style="dim")
+        for caution in step.cautions:
+            text.append(f"\n      ! {caution}", style="yellow")
+        yield text
+
+
+def _ruled_out(plan: RoutingPlan, labels: dict[str, str]) -> Iterator[RenderableType]:
+    others = [option for option in plan.options[1:]]
+    if others:
+        yield Text("\nWould also work", style="bold")
+    for option in others:
+        remark = ", holds nothing: push only" if option.remark == "holds_nothing" else ""
+        yield Text(f"  {option.method_id}, fed from {option.feed_from}: {option.outcome.word}{remark}")
+    if plan.rejected:
+        yield Text("\nRuled out (first reason of each; --json tells all)", style="bold")
+    told: set[tuple[str | None, str | None]] = set()
+    for rejection in plan.rejected:
+        key = (rejection.method_id, rejection.feed_from)
+        if key not in told:
+            told.add(key)
+            yield Text(
+                f"  {rejection.method_id}, fed from {rejection.feed_from}: {sentence_for(rejection, labels=labels)}"
+            )
