@@ -1,0 +1,111 @@
+"""How deep points lie inside an opening as the line sees it: many points at once, arcs and outlines alike."""
+
+from functools import lru_cache
+
+import numpy as np
+from numpy.typing import NDArray
+
+from planner.geometry.opening_shape import SeenOpening, SeenOutline, depth_in_arcs
+
+Array = NDArray[np.float64]
+
+
+def depths_mm(*, seen: SeenOpening, points_mm: Array) -> Array:
+    """Radius of the largest disc about each point that stays inside the opening.
+
+    Outside the opening the figure is below zero: the distance to it, rim by rim.
+
+    Parameters
+    ----------
+    seen : SeenOpening
+        The opening as the line sees it.
+    points_mm : Array
+        One row (x, y) for each point. [mm]
+
+    Returns
+    -------
+    Array
+        One figure for each point. [mm]
+
+    References
+    ----------
+    Plane geometry; no outside source needed.
+    """
+    if isinstance(seen, SeenOutline):
+        starts, ends = outline_edges(seen.points_mm)
+        shift = np.array([seen.rim_shift_mm / 2, 0.0])
+        one = _signed_distances(points_mm - shift, starts, ends)
+        return one if seen.rim_shift_mm == 0 else np.minimum(one, _signed_distances(points_mm + shift, starts, ends))
+    return np.array([depth_in_arcs(seen=seen, x_mm=float(x), y_mm=float(y)).depth_mm for x, y in points_mm])
+
+
+@lru_cache(maxsize=256)
+def outline_edges(points_mm: tuple[tuple[float, float], ...]) -> tuple[Array, Array]:
+    """Start and end point of each edge of a closed outline, without edges of no length.
+
+    Parameters
+    ----------
+    points_mm : tuple of points
+        Corners in order, the last joined to the first. [mm]
+
+    Returns
+    -------
+    tuple of two arrays
+        One row (x, y) for each edge. [mm]
+
+    References
+    ----------
+    Plane geometry; no outside source needed.
+    """
+    starts = np.array(points_mm, dtype=np.float64)
+    ends = np.roll(starts, -1, axis=0)
+    has_length = np.any(starts != ends, axis=1)
+    return starts[has_length], ends[has_length]
+
+
+def edge_distances(*, seen: SeenOutline, points_mm: Array) -> tuple[Array, Array]:
+    """Distance from each point to each edge of both rims, and the unit vector from the edge to the point.
+
+    Parameters
+    ----------
+    seen : SeenOutline
+        The outline as the line sees it.
+    points_mm : Array
+        One row (x, y) for each point. [mm]
+
+    Returns
+    -------
+    tuple of two arrays
+        Distances, points by edges [mm]; vectors, points by edges by two.
+
+    References
+    ----------
+    Plane geometry; no outside source needed.
+    """
+    starts, ends = outline_edges(seen.points_mm)
+    shifts = (seen.rim_shift_mm / 2, -seen.rim_shift_mm / 2) if seen.rim_shift_mm else (0.0,)
+    offsets = [_offsets(points_mm - np.array([shift, 0.0]), starts, ends) for shift in shifts]
+    offset = np.concatenate(offsets, axis=1)
+    distance = np.hypot(offset[..., 0], offset[..., 1])
+    with np.errstate(divide="ignore", invalid="ignore"):
+        normal = offset / distance[..., None]
+    return distance, np.where(distance[..., None] > 0, normal, 0.0)
+
+
+def _offsets(points: Array, starts: Array, ends: Array) -> Array:
+    along = ends - starts
+    offset = points[:, None, :] - starts
+    part = np.clip((offset * along).sum(-1) / (along * along).sum(-1), 0.0, 1.0)
+    return np.asarray(offset - part[..., None] * along)
+
+
+def _signed_distances(points: Array, starts: Array, ends: Array) -> Array:
+    offset = _offsets(points, starts, ends)
+    distance = np.hypot(offset[..., 0], offset[..., 1]).min(axis=1)
+    along = ends - starts
+    y = points[:, None, 1]
+    spans = (starts[:, 1] > y) != (ends[:, 1] > y)
+    with np.errstate(divide="ignore", invalid="ignore"):
+        crossing = starts[:, 0] + (y - starts[:, 1]) * along[:, 0] / along[:, 1]
+    is_inside = np.count_nonzero(spans & (points[:, None, 0] < crossing), axis=1) % 2 == 1
+    return np.asarray(np.where(is_inside, distance, -distance))

@@ -1,0 +1,209 @@
+"""Two round things in one opening: how much both could grow and still lie side by side, exactly."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from functools import lru_cache, partial
+from itertools import pairwise
+from math import atan2, cos, hypot, inf, pi, sin, sqrt
+
+from planner.geometry.opening_shape import SeenArcs, corner_depth, depth_in_arcs
+from planner.geometry.packing_one import find_largest_disc
+
+Point = tuple[float, float]
+
+_GROWTH_STEP_MM = 1e-9
+_DEFICIT_MM = 1e-9
+_CUTS = 60
+_FIRST_ANGLES = tuple(k * pi / 16 for k in range(9))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PairGrowth:
+    """How much two things can grow in an opening.
+
+    growth_mm : found; below zero is what is missing [mm]
+    bound_mm : proven: no growth above this [mm]
+    centres_mm : where they lie then [mm]
+    """
+
+    growth_mm: float
+    bound_mm: float
+    centres_mm: tuple[tuple[float, float], tuple[float, float]]
+
+
+@lru_cache(maxsize=8192)
+def find_pair_growth(seen: SeenArcs, first_mm: float, second_mm: float) -> PairGrowth:
+    """The greatest growth of two diameters in an opening with arcs.
+
+    Two things fit where the farthest points of the opening, each set in by one radius, lie far enough apart. The set-in
+    openings are held between their tangents; each round adds the tangent where a corner sticks out, until none does.
+
+    Parameters
+    ----------
+    seen : SeenArcs
+        The opening as the line sees it.
+    first_mm, second_mm : float
+        Diameters of the two things. [mm]
+
+    Returns
+    -------
+    PairGrowth
+        Exact to 0.000001 mm.
+
+    References
+    ----------
+    Plane geometry; no outside source needed.
+    """
+    together = (first_mm + second_mm) / 2
+    single = find_largest_disc(seen).diameter_mm - max(first_mm, second_mm)
+    if seen.arc_x_mm == seen.arc_y_mm and seen.flat_x_mm >= 0:
+        growth, one, two = _growth_up_to(
+            single, lambda growth: _missing_in_true_arcs(seen, first_mm, second_mm, growth)
+        )
+        return PairGrowth(growth_mm=growth, bound_mm=growth, centres_mm=((-one[0], -one[1]), two))
+    row = seen.flat_x_mm + seen.arc_x_mm - together
+    if row <= single and _is_row_farthest(seen):
+        ends = _row_ends(seen, (first_mm + row) / 2, (second_mm + row) / 2)
+        if ends is not None:
+            return PairGrowth(growth_mm=row, bound_mm=row, centres_mm=ends)
+    return _cut_by_tangents(seen, first_mm, second_mm, single)
+
+
+def _missing_in_true_arcs(seen: SeenArcs, first: float, second: float, growth: float) -> tuple[float, Point, Point]:
+    """The same as for tangents, where corners are quarter circles or sharp: set in, they stay so.
+
+    Setting in by more than the corner's radius leaves a smaller rectangle with sharp corners.
+    """
+    insets = [(size + growth) / 2 for size in (first, second)]
+    flats = [(seen.flat_x_mm - over, seen.flat_y_mm - over) for over in (max(r - seen.arc_x_mm, 0.0) for r in insets)]
+    radii = [max(seen.arc_x_mm - inset, 0.0) for inset in insets]
+    across, along = flats[0][0] + flats[1][0], flats[0][1] + flats[1][1]
+    length = hypot(across, along)
+    ux, uy = (across / length, along / length) if length > 0 else (1.0, 0.0)
+    one, two = ((x + r * ux, y + r * uy) for (x, y), r in zip(flats, radii, strict=True))
+    return (first + second) / 2 + growth - length - sum(radii), one, two
+
+
+def _is_row_farthest(seen: SeenArcs) -> bool:
+    """Whether the opening is nowhere longer, tangent to tangent, than along its length: then no pair beats a row."""
+    p, q, a, b = seen.flat_x_mm, seen.flat_y_mm, seen.arc_x_mm, seen.arc_y_mm
+    if q > 0 or p < 0:
+        return False
+    return b <= a or p * a >= b * b - a * a
+
+
+def _row_ends(
+    seen: SeenArcs, first_radius: float, second_radius: float
+) -> tuple[tuple[float, float], tuple[float, float]] | None:
+    end = seen.flat_x_mm + seen.arc_x_mm
+    for radius in (first_radius, second_radius):
+        if depth_in_arcs(seen=seen, x_mm=end - radius, y_mm=0.0).depth_mm < radius - _DEFICIT_MM:
+            return None
+    return (first_radius - end, 0.0), (end - second_radius, 0.0)
+
+
+def _cut_by_tangents(seen: SeenArcs, first: float, second: float, single: float) -> PairGrowth:
+    p, q, a, b = seen.flat_x_mm, seen.flat_y_mm, seen.arc_x_mm, seen.arc_y_mm
+    angles = list(_FIRST_ANGLES)
+    bound, low = single, -inf
+    one, two = (0.0, 0.0), (0.0, 0.0)
+    for _ in range(_CUTS):
+        tangents = [_tangent(seen, angle) for angle in angles]
+        bound, one, two = _growth_up_to(bound, partial(_missing, tangents, first, second))
+        low = bound
+        is_touching = True
+        for (x, y), size in ((one, first), (two, second)):
+            depth, nx, ny = corner_depth(x - p, y - q, a, b)
+            low = min(low, 2 * depth - size)
+            if depth < (size + bound) / 2 - _DEFICIT_MM:
+                is_touching = False
+                angles.append(_angle_of(nx, ny))
+        if is_touching:
+            break
+        angles = sorted(set(angles))
+    low = min(low, hypot(one[0] + two[0], one[1] + two[1]) - (first + second) / 2)
+    return PairGrowth(growth_mm=low, bound_mm=bound, centres_mm=((-one[0], -one[1]), two))
+
+
+def _angle_of(nx: float, ny: float) -> float:
+    return atan2(ny, nx)
+
+
+def _tangent(seen: SeenArcs, angle: float) -> tuple[float, float, float]:
+    c, s = (cos(angle), sin(angle)) if angle < pi / 2 else (0.0, 1.0)
+    reach = seen.flat_x_mm * c + seen.flat_y_mm * s + sqrt((seen.arc_x_mm * c) ** 2 + (seen.arc_y_mm * s) ** 2)
+    return c, s, reach
+
+
+def _growth_up_to(
+    bound: float, missing_at: Callable[[float], tuple[float, Point, Point]]
+) -> tuple[float, Point, Point]:
+    """The greatest growth, no more than `bound`, at which nothing is missing.
+
+    What is missing grows by at least one for each mm of growth, so the answer lies within that much of `bound`.
+    """
+    high, (missing_high, one, two) = bound, missing_at(bound)
+    if missing_high <= 0:
+        return high, one, two
+    low = high - missing_high
+    missing_low, one, two = missing_at(low)
+    side = 0
+    for _ in range(100):
+        if high - low < _GROWTH_STEP_MM or missing_low > -_GROWTH_STEP_MM / 10:
+            break
+        middle = (low * missing_high - high * missing_low) / (missing_high - missing_low)
+        if not low < middle < high:
+            middle = (low + high) / 2
+        missing, one_here, two_here = missing_at(middle)
+        if missing <= 0:
+            low, missing_low, one, two = middle, missing, one_here, two_here
+            missing_high = missing_high / 2 if side < 0 else missing_high
+            side = -1
+        else:
+            high, missing_high = middle, missing
+            missing_low = missing_low / 2 if side > 0 else missing_low
+            side = 1
+    return low, one, two
+
+
+def _missing(
+    tangents: list[tuple[float, float, float]], first: float, second: float, growth: float
+) -> tuple[float, Point, Point]:
+    """How much nearer than side by side the two farthest centres are; both are given in the first quadrant."""
+    corners = _corners_inside(tangents, (first + growth) / 2)
+    others = corners if first == second else _corners_inside(tangents, (second + growth) / 2)
+    best, one, two = -1.0, corners[0], others[0]
+    for x, y in corners:
+        for x2, y2 in others:
+            square = (x + x2) ** 2 + (y + y2) ** 2
+            if square > best:
+                best, one, two = square, (x, y), (x2, y2)
+    return (first + second) / 2 + growth - sqrt(best), one, two
+
+
+def _corners_inside(tangents: list[tuple[float, float, float]], inset: float) -> list[Point]:
+    """Corners of what lies inside all tangents set in by `inset`, counter-clockwise in the first quadrant."""
+    kept: list[tuple[float, float, float]] = [(0.0, -1.0, 0.0)]
+    for c, s, reach in tangents:
+        kept = _without_hidden(kept, (c, s, reach - inset))
+    kept = _without_hidden(kept, (-1.0, 0.0, 0.0))
+    return [_meeting(one, two) for one, two in pairwise(kept)]
+
+
+def _without_hidden(
+    kept: list[tuple[float, float, float]], new: tuple[float, float, float]
+) -> list[tuple[float, float, float]]:
+    while len(kept) > 1:
+        x, y = _meeting(kept[-2], kept[-1])
+        if new[0] * x + new[1] * y <= new[2]:
+            break
+        kept.pop()
+    kept.append(new)
+    return kept
+
+
+def _meeting(one: tuple[float, float, float], two: tuple[float, float, float]) -> Point:
+    c1, s1, r1 = one
+    c2, s2, r2 = two
+    cross = c1 * s2 - s1 * c2
+    return (r1 * s2 - r2 * s1) / cross, (c1 * r2 - c2 * r1) / cross
