@@ -1,0 +1,51 @@
+"""The store: the catalog with all its revisions, jobs, plans and quotes, in one SQLite file or on PostgreSQL."""
+
+from collections.abc import Callable
+from datetime import UTC, datetime
+from pathlib import Path
+
+from sqlalchemy import Engine
+
+from catalog.store_documents import StoredDocuments
+from catalog.store_engine import make_engine, shown_place, url_of_store
+from catalog.store_errors import StoreUnreachable
+from catalog.store_jobs import StoredJobs
+from catalog.store_plans import StoredPlans
+from catalog.store_quotes import StoredQuotes
+from catalog.store_upgrade import refuse_other_versions, upgrade_store, version_of
+
+DEFAULT_PLACE = "lineplan.sqlite"
+"""The file used when nobody names another place."""
+
+
+class Store:
+    """An open store; opening costs nothing until something is asked, so there is nothing to close."""
+
+    def __init__(self, engine: Engine, *, clock: Callable[[], datetime]) -> None:
+        self.place = shown_place(engine.url)
+        self.documents = StoredDocuments(engine, clock)
+        self.jobs = StoredJobs(engine, clock)
+        self.plans = StoredPlans(engine, clock)
+        self.quotes = StoredQuotes(engine, clock)
+
+
+def now_utc() -> datetime:
+    """The moment it is."""
+    return datetime.now(UTC)
+
+
+def open_store(
+    place: str | Path = DEFAULT_PLACE, *, create: bool = True, clock: Callable[[], datetime] = now_utc
+) -> Store:
+    """Open a store by file path or database URL; an empty place gets its tables, an outdated one is refused."""
+    url = url_of_store(place)
+    engine = make_engine(url)
+    if url.get_backend_name() == "sqlite":
+        if not url.database or url.database == ":memory:":
+            raise StoreUnreachable(place=":memory:", why="a store needs a file that outlives the program")
+        if not create and not Path(url.database).exists():
+            raise StoreUnreachable(place=shown_place(url), why="there is no such file")
+    if create and version_of(engine) == "":
+        upgrade_store(place)
+    refuse_other_versions(engine)
+    return Store(engine, clock=clock)

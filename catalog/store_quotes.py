@@ -1,0 +1,230 @@
+"""Quotes in the store: frozen once handed over, with every step of their life.
+
+A quote keeps all it prints in its own record, and the exact revisions behind it: it prints the same a year later.
+"""
+
+from collections.abc import Callable, Mapping
+from datetime import date, datetime
+from decimal import Decimal
+from typing import Any
+
+from sqlalchemy import Engine
+from sqlalchemy.orm.exc import StaleDataError
+from sqlmodel import Session, col, delete, select
+
+from catalog.store_columns import hash_of_text, text_of_content
+from catalog.store_engine import reading, writing
+from catalog.store_errors import EditConflict, NotInStore, StoreDamaged, StoreRefused
+from catalog.store_pins import refuse_unknown_pins
+from catalog.store_rows import PlanRow, QuoteEventRow, QuotePinRow, QuotePlanRow, QuoteRow
+from catalog.store_texts import checked_text
+from catalog.store_things import Happening, Pin, QuoteDraft, QuoteState, StoredQuote
+
+NEXT_STATES: Mapping[QuoteState, tuple[QuoteState, ...]] = {
+    QuoteState.DRAFTED: (QuoteState.HANDED_OVER, QuoteState.CALLED_OFF),
+    QuoteState.HANDED_OVER: (QuoteState.AGREED, QuoteState.TURNED_DOWN, QuoteState.LAPSED, QuoteState.CALLED_OFF),
+    QuoteState.AGREED: (QuoteState.WORK_DONE, QuoteState.CALLED_OFF),
+    QuoteState.TURNED_DOWN: (),
+    QuoteState.LAPSED: (),
+    QuoteState.CALLED_OFF: (),
+    QuoteState.WORK_DONE: (),
+}
+"""Where a quote may go from where it stands; a lapsed or refused one is replaced by a new one."""
+
+
+class StoredQuotes:
+    """Reads and saves quotes."""
+
+    def __init__(self, engine: Engine, clock: Callable[[], datetime]) -> None:
+        self._engine, self._clock = engine, clock
+
+    def save(self, draft: QuoteDraft, *, by: str, note: str = "") -> StoredQuote:
+        """Keep a new quote as a draft and give it its number."""
+        facts = _facts(draft)
+        with writing(self._engine) as session:
+            _refuse_unknown(session, draft)
+            now = {"state": QuoteState.DRAFTED.value, "changed_at": self._clock()}
+            row = QuoteRow.model_validate({**facts, **now})
+            session.add(row)
+            session.flush()
+            for plan_id in sorted(set(draft.plan_ids)):
+                session.add(QuotePlanRow.model_validate({"quote_id": row.id, "plan_id": plan_id}))
+            _add_pins(session, row.id or 0, draft)
+            self._tell(session, row, by=by, note=note)
+            return _quote(session, row)
+
+    def rewrite(self, id: int, draft: QuoteDraft, *, based_on: int, by: str, note: str = "") -> StoredQuote:
+        """Change what a draft says; what was handed over is not changed but replaced."""
+
+        def work(session: Session, row: QuoteRow) -> None:
+            kept = _quote(session, row).draft
+            if row.state != QuoteState.DRAFTED:
+                raise StoreRefused(
+                    thing=f"quote {id}",
+                    given=f"a change while {row.state}",
+                    rule="only a draft is rewritten; save a new quote that replaces this one",
+                )
+            if set(draft.plan_ids) != set(kept.plan_ids) or draft.replaces_id != kept.replaces_id:
+                raise StoreRefused(thing=f"quote {id}", given="other plans", rule="save a new quote for them")
+            _refuse_unknown(session, draft)
+            row.sqlmodel_update(_facts(draft))
+            session.exec(delete(QuotePinRow).where(col(QuotePinRow.quote_id) == id))
+            _add_pins(session, id, draft)
+
+        return self._change(id, work, based_on=based_on, by=by, note=note)
+
+    def move(self, id: int, to: QuoteState, *, based_on: int, by: str, note: str = "") -> StoredQuote:
+        """Take a quote to its next state."""
+
+        def work(_session: Session, row: QuoteRow) -> None:
+            _refuse_step(row, to, today=self._clock().date())
+            row.state = to.value
+
+        return self._change(id, work, based_on=based_on, by=by, note=note)
+
+    def lapse_overdue(self, *, today: date, by: str) -> tuple[StoredQuote, ...]:
+        """Let every handed-over quote lapse whose last day is over."""
+        with writing(self._engine) as session:
+            query = select(QuoteRow).where(QuoteRow.state == QuoteState.HANDED_OVER.value, QuoteRow.valid_until < today)
+            rows = session.exec(query.order_by(col(QuoteRow.id)).with_for_update()).all()
+            for row in rows:
+                row.sqlmodel_update({"state": QuoteState.LAPSED.value, "changed_at": self._clock()})
+                session.flush()
+                self._tell(session, row, by=by, note=f"stood until {row.valid_until}")
+            return tuple(_quote(session, row) for row in rows)
+
+    def get(self, id: int) -> StoredQuote:
+        """A quote as it stands."""
+        with reading(self._engine) as session:
+            return _quote(session, _row(session, id))
+
+    def list(self, state: QuoteState | None = None) -> tuple[StoredQuote, ...]:
+        """All quotes (in one state), by number."""
+        query = select(QuoteRow) if state is None else select(QuoteRow).where(QuoteRow.state == state.value)
+        with reading(self._engine) as session:
+            return tuple(_quote(session, row) for row in session.exec(query.order_by(col(QuoteRow.id))).all())
+
+    def history(self, id: int) -> tuple[Happening, ...]:
+        """Every step in the life of a quote, oldest first."""
+        with reading(self._engine) as session:
+            query = select(QuoteEventRow).where(QuoteEventRow.quote_id == id).order_by(col(QuoteEventRow.version))
+            return tuple(
+                Happening(version=row.version, state=row.state, done_at=row.done_at, done_by=row.done_by, note=row.note)
+                for row in session.exec(query).all()
+            )
+
+    def _change(
+        self, id: int, work: Callable[[Session, QuoteRow], None], *, based_on: int, by: str, note: str
+    ) -> StoredQuote:
+        try:
+            with writing(self._engine) as session:
+                row = _row(session, id)
+                _refuse_other_version(session, row, based_on=based_on)
+                work(session, row)
+                row.changed_at = self._clock()
+                session.add(row)
+                session.flush()
+                self._tell(session, row, by=by, note=note)
+                return _quote(session, row)
+        except StaleDataError:  # another program was quicker by a moment
+            with reading(self._engine) as session:
+                _refuse_other_version(session, _row(session, id), based_on=based_on)
+            raise
+
+    def _tell(self, session: Session, row: QuoteRow, *, by: str, note: str) -> None:
+        event = {
+            "quote_id": row.id,
+            "version": row.version,
+            "state": row.state,
+            "record_sha256": row.record_sha256,
+            "done_at": row.changed_at,
+            "done_by": checked_text("who saved", by, longest=120),
+            "note": checked_text("note", note, longest=500, may_be_empty=True),
+        }
+        session.add(QuoteEventRow.model_validate(event))
+        session.flush()
+
+
+def _facts(draft: QuoteDraft) -> dict[str, Any]:
+    if not isinstance(draft.total, Decimal) or not draft.total.is_finite():  # a float has already lost the cents
+        raise StoreRefused(thing="money", given=repr(draft.total), rule="it must be a finite decimal number")
+    return {
+        "for_whom": checked_text("for whom", draft.for_whom, longest=200, may_be_empty=True),
+        "record": draft.record,
+        "record_sha256": hash_of_text(text_of_content(draft.record)),
+        "total": draft.total,
+        "currency": checked_text("currency", draft.currency, longest=8),
+        "valid_until": draft.valid_until,
+        "replaces_id": draft.replaces_id,
+    }
+
+
+def _refuse_unknown(session: Session, draft: QuoteDraft) -> None:
+    refuse_unknown_pins(session, draft.pins)
+    for plan_id in draft.plan_ids:
+        if session.get(PlanRow, plan_id) is None:
+            raise NotInStore(thing=f"plan {plan_id}")
+    if draft.replaces_id is not None:
+        _row(session, draft.replaces_id)
+
+
+def _refuse_step(row: QuoteRow, to: QuoteState, *, today: date) -> None:
+    allowed = NEXT_STATES[QuoteState(row.state)]
+    if to not in allowed:
+        rule = f"from here it goes to {' or '.join(allowed) or 'nowhere'}"
+        raise StoreRefused(thing=f"quote {row.id}", given=f"{row.state} -> {to}", rule=rule)
+    if to is QuoteState.AGREED and today > row.valid_until:
+        rule = f"it stood until {row.valid_until}; save a new quote that replaces it"
+        raise StoreRefused(thing=f"quote {row.id}", given=f"agreed on {today}", rule=rule)
+
+
+def _refuse_other_version(session: Session, row: QuoteRow, *, based_on: int) -> None:
+    if row.version == based_on:
+        return
+    last = session.get(QuoteEventRow, (row.id, row.version))
+    raise EditConflict(
+        thing=f"quote {row.id}",
+        opened_revision=based_on,
+        current_revision=row.version,
+        saved_by=last.done_by if last else "",
+        saved_at=f"{row.changed_at:%Y-%m-%d %H:%M} UTC",
+        they_changed=(f"now {row.state}",),
+    )
+
+
+def _add_pins(session: Session, quote_id: int, draft: QuoteDraft) -> None:
+    for pin in sorted(set(draft.pins)):
+        facts = {"quote_id": quote_id, "kind": pin.kind, "document_id": pin.id, "revision": pin.revision}
+        session.add(QuotePinRow.model_validate(facts))
+
+
+def _row(session: Session, id: int) -> QuoteRow:
+    row = session.get(QuoteRow, id)
+    if row is None:
+        raise NotInStore(thing=f"quote {id}")
+    return row
+
+
+def _quote(session: Session, row: QuoteRow) -> StoredQuote:
+    session.flush()
+    if hash_of_text(text_of_content(row.record)) != row.record_sha256:
+        raise StoreDamaged(thing=f"quote {row.id}", why="its record does not match its hash")
+    pins = session.exec(select(QuotePinRow).where(QuotePinRow.quote_id == row.id)).all()
+    plans = session.exec(select(QuotePlanRow.plan_id).where(QuotePlanRow.quote_id == row.id)).all()
+    draft = QuoteDraft(
+        for_whom=row.for_whom,
+        record=row.record,
+        total=row.total,
+        currency=row.currency,
+        valid_until=row.valid_until,
+        pins=tuple(sorted(Pin(kind=pin.kind, id=pin.document_id, revision=pin.revision) for pin in pins)),
+        plan_ids=tuple(sorted(plans)),
+        replaces_id=row.replaces_id,
+    )
+    return StoredQuote(
+        id=row.id or 0,
+        state=QuoteState(row.state),
+        draft=draft,
+        version=row.version or 0,
+        changed_at=row.changed_at,
+    )

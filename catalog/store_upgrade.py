@@ -1,0 +1,113 @@
+"""Which version the store's tables have, and the one command that brings them up to date."""
+
+from functools import lru_cache
+from io import StringIO
+from pathlib import Path
+from typing import Any
+
+from alembic import command
+from alembic.config import Config
+from alembic.runtime.migration import MigrationContext
+from alembic.script import ScriptDirectory
+from sqlalchemy import Connection, Engine, inspect, text
+
+from catalog.store_engine import make_engine, reading, shown_place, switch_to_write_ahead_log, translated, url_of_store
+from catalog.store_errors import StoreDamaged, StoreOutdated, StoreTooNew, StoreUnreachable
+
+_ONE_AT_A_TIME = 0x6C696E65
+"""PostgreSQL advisory lock held while tables change; any number that no other program uses."""
+
+
+def newest_version() -> str:
+    """The version of tables this program works with."""
+    return known_versions()[0]
+
+
+@lru_cache(maxsize=1)
+def known_versions() -> tuple[str, ...]:
+    """Every version of the tables there ever was, newest first."""
+    return tuple(step.revision for step in ScriptDirectory.from_config(_config()).walk_revisions())
+
+
+def version_of(engine: Engine) -> str:
+    """The version of the tables found; "" for a store without any."""
+    with reading(engine) as session:
+        return MigrationContext.configure(session.connection()).get_current_revision() or ""
+
+
+def upgrade_store(place: str | Path, *, to_version: str = "head") -> str:
+    """Bring the tables to a version, all steps or none; returns the version they have now."""
+    engine = make_engine(url_of_store(place))
+    found = version_of(engine)
+    _refuse_newer(engine, found)
+    if not found:
+        _refuse_other_tables(engine)
+    _run(engine, lambda config: command.upgrade(config, to_version))
+    return version_of(engine)
+
+
+def downgrade_store(place: str | Path, *, to_version: str) -> str:
+    """Take the tables back to an older version, losing what only the newer ones could hold."""
+    engine = make_engine(url_of_store(place))
+    _run(engine, lambda config: command.downgrade(config, to_version))
+    return version_of(engine)
+
+
+def check_tables(place: str | Path) -> None:
+    """Complain when the tables that the migrations make are not the ones that the code expects."""
+    engine = make_engine(url_of_store(place))
+    _run(engine, command.check)
+
+
+def refuse_other_versions(engine: Engine) -> None:
+    """Complain unless the tables have the version this program works with."""
+    found = version_of(engine)
+    _refuse_newer(engine, found)
+    if found != newest_version():
+        raise StoreOutdated(place=shown_place(engine.url), found=found or "none", wanted=newest_version())
+
+
+def _refuse_newer(engine: Engine, found: str) -> None:
+    if found and found not in known_versions():
+        raise StoreTooNew(place=shown_place(engine.url), found=found, wanted=newest_version())
+
+
+def _refuse_other_tables(engine: Engine) -> None:
+    with reading(engine) as session:
+        names = [name for name in inspect(session.connection()).get_table_names() if name != "alembic_version"]
+        version = version_of(engine)  # another program may have made the tables a moment ago
+    if names and not version:
+        why = f"it holds other tables ({', '.join(sorted(names)[:3])}): name an empty place"
+        raise StoreUnreachable(place=shown_place(engine.url), why=why)
+
+
+def _config() -> Config:
+    config = Config(stdout=StringIO())
+    config.set_main_option("script_location", str(Path(__file__).parent / "migrations").replace("%", "%%"))
+    config.set_main_option("file_template", "rev_%%(rev)s_%%(slug)s")
+    config.set_main_option("path_separator", "os")
+    return config
+
+
+def _run(engine: Engine, work: Any) -> None:
+    """Run one Alembic command in one transaction that nobody else can enter."""
+    with translated(engine), engine.execution_options(lineplan_begin="IMMEDIATE").connect() as connection:
+        if engine.dialect.name == "sqlite":
+            # Rebuilding a table drops the old one; foreign keys would take its rows' children along.
+            raw = connection.connection.driver_connection
+            raw.execute("PRAGMA foreign_keys = OFF")  # type: ignore[union-attr]
+            switch_to_write_ahead_log(raw)
+        with connection.begin():
+            if engine.dialect.name == "postgresql":
+                connection.execute(text("SELECT pg_advisory_xact_lock(:key)"), {"key": _ONE_AT_A_TIME})
+            config = _config()
+            config.attributes["connection"] = connection
+            work(config)
+            _refuse_loose_ends(engine, connection)
+
+
+def _refuse_loose_ends(engine: Engine, connection: Connection) -> None:
+    if engine.dialect.name == "sqlite":
+        loose = connection.exec_driver_sql("PRAGMA foreign_key_check").fetchall()
+        if loose:
+            raise StoreDamaged(thing=shown_place(engine.url), why=f"{len(loose)} rows point at rows that are not there")
