@@ -13,7 +13,14 @@ if TYPE_CHECKING:
     from planner.documents.motion_drawing import draw_motion
     from planner.documents.plan_record import plan_as_record
     from planner.documents.route_drawing import draw_route
-    from planner.documents.wording import deciding_check, millimetres, pull_sentence, sentence_for, verdict_sentence
+    from planner.documents.wording import (
+        deciding_check,
+        end_name,
+        millimetres,
+        pull_sentence,
+        sentence_for,
+        verdict_sentence,
+    )
     from planner.fit.hole_fit import HoleFit, RoundItem, check_items_in_opening
     from planner.fit.wall_fit import check_rigid_through_wall
     from planner.plan.plan_builder import plan_job
@@ -30,6 +37,7 @@ _HOMES = {
     "draw_length_bar": "planner.documents.length_bar",
     "draw_motion": "planner.documents.motion_drawing",
     "draw_route": "planner.documents.route_drawing",
+    "end_name": "planner.documents.wording",
     "millimetres": "planner.documents.wording",
     "plan_as_record": "planner.documents.plan_record",
     "plan_job": "planner.plan.plan_builder",
@@ -49,6 +57,7 @@ __all__ = [
     "draw_length_bar",
     "draw_motion",
     "draw_route",
+    "end_name",
     "millimetres",
     "plan_as_record",
     "plan_job",

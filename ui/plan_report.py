@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from rich import box
 from rich.console import Console, Group, RenderableType
 from rich.markup import escape
 from rich.padding import Padding
@@ -9,7 +10,7 @@ from rich.panel import Panel
 from rich.table import Table
 from rich.text import Text
 
-from planner import RoutingPlan, pull_sentence, sentence_for, verdict_sentence
+from planner import RoutingPlan, end_name, pull_sentence, sentence_for, verdict_sentence
 from planner.parts import Job
 from planner.verdicts import Check, Outcome
 
@@ -20,6 +21,9 @@ OUTCOME_MARKS = {
     Outcome.UNKNOWN: "? not proven",
     Outcome.NO_FIT: "✗ no",
 }
+
+
+HOLE_RULES = ("port_clearance", "leading_fitting")
 
 
 def print_plan(plan: RoutingPlan, job: Job) -> None:
@@ -40,7 +44,7 @@ def _sections(plan: RoutingPlan, labels: dict[str, str]) -> Iterator[RenderableT
     if plan.route:
         yield from _summary(plan)
     if plan.checks:
-        yield _holes_table(plan, labels)
+        yield _holes_table(plan)
         yield _other_checks(plan, labels)
     if plan.lengths is not None:
         yield _lengths_table(plan)
@@ -55,8 +59,8 @@ def _summary(plan: RoutingPlan) -> Iterator[RenderableType]:
     grid.add_column()
     grid.add_row("Way", escape(" → ".join(plan.route)))
     grid.add_row("Joint", escape(f"{plan.method_name} ({plan.method_id})"))
-    grid.add_row("Feed from", "the job's start (from)" if plan.feed_from == "from" else "the job's end (to)")
-    grid.add_row("Cut old line at", plan.cut_old_at or "nothing to cut")
+    grid.add_row("Feed from", escape(end_name(plan, plan.feed_from)))
+    grid.add_row("Cut old line at", escape(end_name(plan, plan.cut_old_at)) if plan.cut_old_at else "nothing to cut")
     if plan.joint is not None:
         stiff = f"{plan.joint.rigid_length_mm:.0f} mm stiff" if plan.joint.rigid_length_mm else "soft"
         grid.add_row("Joint size", f"{plan.joint.diameter_mm:.2f} mm across, {stiff}")
@@ -64,21 +68,24 @@ def _summary(plan: RoutingPlan) -> Iterator[RenderableType]:
     yield Padding(grid, (0, 0, 1, 1))
 
 
-def _holes_table(plan: RoutingPlan, labels: dict[str, str]) -> Table:
-    table = Table(title="Holes (clearance on the diameter, mm)", title_justify="left", title_style="bold")
-    for heading in ("Port", "When", "Beside", "Size", "Clearance", "Worst case", "Fit class", "Verdict"):
-        table.add_column(heading, justify="right" if heading in ("Size", "Clearance", "Worst case") else "left")
+def _holes_table(plan: RoutingPlan) -> Table:
+    table = _plain_table("Holes (sizes and clearances in mm, clearance on the diameter)")
+    for heading in ("Port", "While", "Beside", "Size", "Clear", "Worst", "Fit class", "Verdict"):
+        table.add_column(heading, justify="right" if heading in ("Size", "Clear", "Worst") else "left")
     for check in plan.checks:
-        if check.rule in ("port_clearance", "leading_fitting"):
-            table.add_row(*_hole_row(check, labels))
+        if check.rule in HOLE_RULES:
+            table.add_row(*_hole_row(check))
     return table
 
 
-def _hole_row(check: Check, labels: dict[str, str]) -> tuple[str | Text, ...]:
-    name = escape(labels.get(check.port_id or "", check.port_id or ""))
+def _plain_table(title: str) -> Table:
+    return Table(title=title, title_justify="left", title_style="bold", box=box.SIMPLE_HEAD, padding=(0, 1, 0, 0))
+
+
+def _hole_row(check: Check) -> tuple[str | Text, ...]:
     insert = " (insert)" if check.note == "insert" else ""
     return (
-        f"{name}{insert}",
+        escape(f"{check.port_id}{insert}"),
         check.state or "",
         escape(", ".join(check.with_ids)) or "-",
         _number(check.size_mm),
@@ -98,7 +105,7 @@ def _other_checks(plan: RoutingPlan, labels: dict[str, str]) -> RenderableType:
     told: set[str] = set()
     for check in plan.checks:
         sentence = sentence_for(check, labels=labels)
-        if check.rule not in ("port_clearance", "leading_fitting") and sentence not in told:
+        if check.rule not in HOLE_RULES and sentence not in told:
             told.add(sentence)
             lines.append(f"{OUTCOME_MARKS[check.outcome]}  ", style=OUTCOME_STYLES[check.outcome])
             lines.append(f"{sentence}\n")
@@ -108,7 +115,7 @@ def _other_checks(plan: RoutingPlan, labels: dict[str, str]) -> RenderableType:
 def _lengths_table(plan: RoutingPlan) -> RenderableType:
     assert plan.lengths is not None
     lengths = plan.lengths
-    table = Table(title=f"Lengths, {lengths.posture} (mm)", title_justify="left", title_style="bold")
+    table = _plain_table(f"Lengths, {lengths.posture} (mm)")
     for heading in ("Run", "From", "To", "Low", "Nominal", "High", "How known"):
         table.add_column(heading, justify="right" if heading in ("Low", "Nominal", "High") else "left")
     for leg in lengths.legs:
@@ -129,34 +136,45 @@ def _bench(plan: RoutingPlan) -> Iterator[RenderableType]:
     if plan.parts:
         ready = ", ".join(f"{part.quantity} × {part.name} ({part.id})" for part in plan.parts)
         yield Text.assemble(("Have ready  ", "bold"), ready)
-    for caution in plan.cautions:
-        yield Text.assemble(("! ", "bold yellow"), caution)
     for note in plan.notes:
         yield Text.assemble(("Note  ", "bold"), note)
     for item in plan.measure_first:
         yield Text.assemble(("Measure first  ", "bold"), item.reason)
 
 
+def _cautions(plan: RoutingPlan) -> dict[str, str]:
+    """A letter for every caution, those of the whole job first; a step then names the letter."""
+    sentences = dict.fromkeys((*plan.cautions, *(caution for step in plan.steps for caution in step.cautions)))
+    return {sentence: chr(ord("A") + n) for n, sentence in enumerate(sentences)}
+
+
 def _steps(plan: RoutingPlan) -> Iterator[RenderableType]:
+    letters = _cautions(plan)
+    if letters:
+        yield Text("\nWhat can hurt", style="bold")
+    for sentence, letter in letters.items():
+        yield Padding(Text.assemble((f"! {letter}  ", "bold yellow"), sentence), (0, 0, 0, 1))
     if not plan.steps:
         return
     minutes = sum(step.likely_min for step in plan.steps)
-    yield Text(f"\nSteps (about {minutes:.0f} min at the bench)", style="bold")
+    yield Text(f"\nSteps (about {minutes:.0f} min at the bench, the joint's own setup not counted)", style="bold")
     for step in plan.steps:
-        text = Text(f"{step.n:2d}. {step.text} ")
+        text = Text(f"{step.text} ")
         text.append(step.why, style="dim")
-        for caution in step.cautions:
-            text.append(f"\n      ! {caution}", style="yellow")
-        yield text
+        if step.cautions:
+            text.append(f" [! {', '.join(letters[caution] for caution in step.cautions)}]", style="bold yellow")
+        row = Table.grid(padding=(0, 1))
+        row.add_row(f"{step.n:2d}.", text)
+        yield row
 
 
 def _ruled_out(plan: RoutingPlan, labels: dict[str, str]) -> Iterator[RenderableType]:
-    others = [option for option in plan.options[1:]]
+    others = plan.options[1:]
     if others:
         yield Text("\nWould also work", style="bold")
     for option in others:
         remark = ", holds nothing: push only" if option.remark == "holds_nothing" else ""
-        yield Text(f"  {option.method_id}, fed from {option.feed_from}: {option.outcome.word}{remark}")
+        yield Text(f"  {option.method_id}, fed from {end_name(plan, option.feed_from)}: {option.outcome.word}{remark}")
     if plan.rejected:
         yield Text("\nRuled out (first reason of each; --json tells all)", style="bold")
     told: set[tuple[str | None, str | None]] = set()
@@ -164,6 +182,5 @@ def _ruled_out(plan: RoutingPlan, labels: dict[str, str]) -> Iterator[Renderable
         key = (rejection.method_id, rejection.feed_from)
         if key not in told:
             told.add(key)
-            yield Text(
-                f"  {rejection.method_id}, fed from {rejection.feed_from}: {sentence_for(rejection, labels=labels)}"
-            )
+            tried = f"{rejection.method_id}, fed from {end_name(plan, rejection.feed_from)}"
+            yield Text(f"  {tried}: {sentence_for(rejection, labels=labels)}")

@@ -209,8 +209,7 @@ def verdict_sentence(plan: RoutingPlan, *, labels: dict[str, str] | None = None)
         return _no_route_sentence(plan, names)
     decider = deciding_check(plan)
     because = "" if decider is None else f" Decided at: {sentence_for(decider, labels=names)}."
-    end = {JobEnd.FROM: "the job's start", JobEnd.TO: "the job's end", None: ""}[plan.feed_from]
-    way = f"{plan.new_line_name} by {plan.method_name}, fed from {end}"
+    way = f"{plan.new_line_name} by {plan.method_name}, fed from {end_name(plan, plan.feed_from)}"
     if plan.outcome is Outcome.NO_FIT:
         return f"No plan: {way} finds its way, but the parts do not serve.{because}"
     if plan.outcome is Outcome.UNKNOWN:
@@ -234,6 +233,30 @@ def _no_route_sentence(plan: RoutingPlan, names: dict[str, str]) -> str:
 def _missing_mm(miss: Rejection) -> float:
     about_a_place = miss.port_id is not None or miss.run_id is not None
     return float("inf") if miss.clearance_mm is None or not about_a_place else -miss.clearance_mm
+
+
+def end_name(plan: RoutingPlan, end: JobEnd | None) -> str:
+    """An end of the job by its anchor's name.
+
+    Parameters
+    ----------
+    plan : RoutingPlan
+        A plan.
+    end : JobEnd or None
+        Which end.
+
+    Returns
+    -------
+    str
+        Such as "bar-right"; "either end" for None.
+
+    References
+    ----------
+    Our own words.
+    """
+    if end is None:
+        return "either end"
+    return plan.from_anchor_id if end is JobEnd.FROM else plan.to_anchor_id
 
 
 def pull_sentence(joint: Joint) -> str:

@@ -65,6 +65,8 @@ def _blank_plan(job: Job, outcome: Outcome) -> RoutingPlan:
         new_line_name=job.new.line.name if job.new.brake is None else job.new.brake.name,
         old_line_name=_old_name(job),
         outcome=outcome,
+        from_anchor_id=job.from_anchor_id,
+        to_anchor_id=job.to_anchor_id,
     )
 
 

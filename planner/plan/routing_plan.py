@@ -1,6 +1,6 @@
 """A finished plan, as data: everything the sheet, the page and the file are drawn from."""
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from enum import StrEnum
 
 from planner.geometry.frame_axes import Curve
@@ -238,6 +238,7 @@ class RoutingPlan:
     parts, steps, cautions, measure_first : for the bench
     fit_chance : chance that everything fits when sizes vary within their tolerances; None when not measured
     notes : things the reader must know about the answer
+    from_anchor_id, to_anchor_id : the two ends of the job
     """
 
     job_id: str
@@ -264,4 +265,6 @@ class RoutingPlan:
     cautions: tuple[str, ...] = ()
     measure_first: tuple[MeasureFirst, ...] = ()
     fit_chance: float | None = None
-    notes: tuple[str, ...] = field(default=())
+    notes: tuple[str, ...] = ()
+    from_anchor_id: str = ""
+    to_anchor_id: str = ""
