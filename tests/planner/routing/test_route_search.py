@@ -1,0 +1,125 @@
+"""Routes: the best by outcome then length, checked against every simple path that networkx enumerates."""
+
+import networkx as nx
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from planner.errors import UnknownPortError
+from planner.parts import OUTSIDE
+from planner.routing.route_search import find_best_route
+from planner.routing.run_graph import LEAVE, RunGraph, RunState, graph_of_runs, states_in_order
+from planner.verdicts import Outcome
+from tests.builders import make_frame, make_lane_frame, make_port, make_run
+
+
+def graph_with_lengths(frame, lengths_mm=None):
+    lengths = dict.fromkeys(frame.runs, 100.0) | (lengths_mm or {})
+    return graph_of_runs(frame=frame, from_anchor_id="start", to_anchor_id="end", leg_length_mm=lengths)
+
+
+def all_routes(graph: RunGraph) -> list[tuple[RunState, ...]]:
+    """Every way, by networkx's own enumeration of simple paths: the outside reference."""
+    starts = [state for state in graph if state != LEAVE and state.place == "start"]
+    paths = [tuple(path[:-1]) for start in starts for path in nx.all_simple_paths(graph, start, LEAVE)]
+    return [path for path in paths if len({state.place for state in path}) == len(path)]
+
+
+def ladder_frame(width: int, rungs: int):
+    """Several tubes side by side with holes between neighbours: many ways."""
+    ports, runs = [], []
+    for n in range(width):
+        ports += [
+            make_port(f"in-{n}", joins=(OUTSIDE, f"t{n}")),
+            make_port(f"out-{n}", joins=(f"t{n}", OUTSIDE)),
+        ]
+        runs += [
+            make_run(f"a{n}", "start", f"in-{n}", zone_id=OUTSIDE),
+            make_run(f"z{n}", f"out-{n}", "end", zone_id=OUTSIDE),
+        ]
+        runs.append(make_run(f"s{n}", f"in-{n}", f"out-{n}", zone_id=f"t{n}"))
+    for n in range(width - 1):
+        for k in range(rungs):
+            hole = f"x{n}-{k}"
+            ports.append(make_port(hole, joins=(f"t{n}", f"t{n + 1}")))
+            for side in (n, n + 1):
+                runs += [
+                    make_run(f"{hole}-i{side}", f"in-{side}", hole, zone_id=f"t{side}"),
+                    make_run(f"{hole}-o{side}", hole, f"out-{side}", zone_id=f"t{side}"),
+                ]
+    return make_frame(*ports, runs=tuple(runs))
+
+
+@settings(max_examples=40, deadline=None)
+@given(st.data())
+def test_best_route_is_the_best_of_all_simple_paths(data: st.DataObject) -> None:
+    frame = ladder_frame(3, 2)
+    lengths = {run_id: data.draw(st.integers(1, 50)) * 1.0 for run_id in sorted(frame.runs)}
+    graph = graph_with_lengths(frame, lengths)
+    outcomes = {
+        state: data.draw(st.sampled_from(list(Outcome)), label=str(state)) for state in sorted(graph) if state != LEAVE
+    }
+
+    def rank(states: tuple[RunState, ...]) -> tuple[Outcome, float]:
+        return max(outcomes[state] for state in states), sum(lengths[state.run_id] for state in states)
+
+    plannable = [states for states in all_routes(graph) if rank(states)[0] <= Outcome.TIGHT]
+    found = find_best_route(graph=graph, from_anchor_id="start", outcomes=outcomes, worst_allowed=Outcome.TIGHT)
+    if not plannable:
+        assert found is None
+    else:
+        assert found is not None
+        assert (found.outcome, found.length_mm) == min(rank(states) for states in plannable)
+        assert (found.outcome, found.length_mm) == rank(found.states)
+
+
+def test_a_fitting_detour_beats_a_short_tight_way() -> None:
+    frame = make_lane_frame((8.0, 8.0), (8.0, 8.0))
+    graph = graph_with_lengths(frame, {"through-0": 10.0, "through-1": 900.0})
+    outcomes = dict.fromkeys(graph, Outcome.FITS)
+    outcomes[RunState("in-0", "through-0")] = Outcome.TIGHT
+    found = find_best_route(graph=graph, from_anchor_id="start", outcomes=outcomes, worst_allowed=Outcome.TIGHT)
+    assert found is not None
+    assert found.port_ids == ("in-1", "out-1")
+
+
+def test_the_ports_of_the_old_line_are_kept_to() -> None:
+    frame = make_lane_frame((8.0, 8.0), (8.0, 8.0))
+    graph = graph_with_lengths(frame, {"through-1": 900.0})
+    outcomes = dict.fromkeys(graph, Outcome.FITS)
+    found = find_best_route(
+        graph=graph,
+        from_anchor_id="start",
+        outcomes=outcomes,
+        worst_allowed=Outcome.TIGHT,
+        must_use=("out-1", "in-1"),
+    )
+    assert found is not None
+    assert found.port_ids == ("in-1", "out-1")
+
+
+def test_runs_of_one_cavity_never_meet_in_a_port_of_two_others() -> None:
+    """A port joins exactly its two zones: outside to tube, never outside to outside."""
+    frame = make_frame(
+        make_port("in"),
+        runs=(make_run("a", "start", "in", zone_id=OUTSIDE), make_run("b", "in", "end", zone_id=OUTSIDE)),
+    )
+    assert all_routes(graph_with_lengths(frame)) == []
+
+
+def test_states_are_told_nearest_first_and_without_dead_ends() -> None:
+    frame = make_lane_frame((8.0, 8.0))
+    extra = make_frame(
+        *frame.ports.values(),
+        make_port("blind", joins=(OUTSIDE, "tube-0")),
+        runs=(*frame.runs.values(), make_run("to-blind", "start", "blind", zone_id=OUTSIDE)),
+        zones=tuple(frame.zones.values()),
+    )
+    ordered = states_in_order(graph=graph_with_lengths(extra), from_anchor_id="start")
+    assert [state.place for state in ordered] == ["start", "in-0", "out-0"]
+
+
+def test_an_anchor_the_frame_lacks_is_named() -> None:
+    frame = make_lane_frame((8.0, 8.0))
+    with pytest.raises(UnknownPortError, match="frame has no port or anchor nowhere; it has start, end"):
+        graph_of_runs(frame=frame, from_anchor_id="nowhere", to_anchor_id="end", leg_length_mm={})
