@@ -6,6 +6,9 @@ from planner.routing.attempts import Attempt
 from planner.routing.run_graph import LEAVE, RunGraph, RunState, starts_of
 from planner.verdicts import Check, Outcome
 
+LENGTH_RULES = ("guide_bend", "wall_entry", "wall_exit")
+"""Rules whose clearance is a spare length of a stiff piece, not a gap on a diameter."""
+
 
 def failing_checks(checks: tuple[Check, ...]) -> tuple[Check, ...]:
     """The checks that forbid planning on a step: no fit, or not proven.
@@ -97,7 +100,10 @@ def _is_needed(graph: RunGraph, starts: tuple[RunState, ...], state: RunState) -
 
 
 def _worst_check(checks: tuple[Check, ...]) -> Check | None:
-    return max(failing_checks(checks), key=_badness, default=None)
+    """Of a step's failures the worst; a missing millimetre of diameter is not compared with one of length."""
+    failing = failing_checks(checks)
+    by_diameter = tuple(check for check in failing if check.rule not in LENGTH_RULES)
+    return max(by_diameter or failing, key=_badness, default=None)
 
 
 def _badness(check: Check) -> tuple[int, float]:

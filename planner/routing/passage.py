@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from math import inf
 
 from planner.fit.guide_fit import check_line_in_guide, check_rigid_in_guide
 from planner.fit.hole_fit import RoundItem
@@ -9,6 +10,7 @@ from planner.fit.joint_size import JointSize
 from planner.fit.port_fit import check_port_admits, check_things_through_port, round_item_of
 from planner.fit.wall_fit import check_rigid_through_wall
 from planner.fit.zone_fit import check_things_in_zone
+from planner.geometry.wall_opening import gap_along_tube_mm
 from planner.parts import OUTSIDE, Fitting, Job, Line, Port, Run
 from planner.routing.run_graph import RunState, far_end_of, zone_bore_mm
 from planner.verdicts import Check, Outcome, State
@@ -116,7 +118,7 @@ def _run_checks(job: Job, mover: Mover, run: Run, running_clearance_mm: float) -
                 running_clearance_mm=running_clearance_mm,
             )
     if run.guide is not None:
-        for length_mm, item in _rigid_pieces(mover):
+        for length_mm, item in _rigid_pieces(mover, no_wider_than_mm=run.guide.bore_diameter_mm):
             yield check_rigid_in_guide(
                 guide=run.guide, run_id=run.id, state=State.DRAWING, item=item, rigid_length_mm=length_mm
             )
@@ -131,7 +133,8 @@ def _wall_checks(job: Job, mover: Mover, run: Run, state: RunState) -> Iterator[
         if port is None:
             continue
         can_come_out = port.insert is not None and port.insert.is_removable and job.may_remove_inserts
-        for length_mm, item in _rigid_pieces(mover):
+        gap_mm = inf if port.opening is None else gap_along_tube_mm(opening=port.opening)
+        for length_mm, item in _rigid_pieces(mover, no_wider_than_mm=gap_mm):
             yield check_rigid_through_wall(
                 port=port,
                 run_id=run.id,
@@ -143,11 +146,12 @@ def _wall_checks(job: Job, mover: Mover, run: Run, state: RunState) -> Iterator[
             )
 
 
-def _rigid_pieces(mover: Mover) -> Iterator[tuple[float, RoundItem]]:
-    if mover.joint.rigid_length_mm > 0:
-        yield mover.joint.rigid_length_mm, _joint_item(mover.joint)
+def _rigid_pieces(mover: Mover, *, no_wider_than_mm: float) -> Iterator[tuple[float, RoundItem]]:
+    """Stiff pieces with their lengths; one that is wider than the hole is told by its diameter alone."""
+    pieces = [(mover.joint.rigid_length_mm, _joint_item(mover.joint))]
     if mover.leading_fitting is not None:
-        yield mover.leading_fitting.length_mm, _fitting_item(mover.leading_fitting)
+        pieces.append((mover.leading_fitting.length_mm, _fitting_item(mover.leading_fitting)))
+    return ((length, item) for length, item in pieces if length > 0 and item.diameter_mm <= no_wider_than_mm)
 
 
 def _joint_item(joint: JointSize) -> RoundItem:

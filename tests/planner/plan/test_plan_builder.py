@@ -1,0 +1,167 @@
+"""Whole plans on small frames: what is chosen, what is kept with its reason, and the proof of a no."""
+
+import pytest
+
+from planner import plan_as_record, plan_job
+from planner.parts import OUTSIDE, Fitting, FittingStyle, Guide, Insert, LineEnd, NewLine, OldLine, RoundOpening, SetBy
+from planner.plan.routing_plan import JobEnd
+from planner.verdicts import Outcome, State
+from tests.builders import (
+    make_coupler,
+    make_frame,
+    make_job,
+    make_lane_frame,
+    make_line,
+    make_port,
+    make_run,
+    make_sleeve,
+    make_spoke,
+    make_workshop,
+)
+
+
+def make_fitting(**changes):
+    fields = {
+        "id": "nut",
+        "name": "Nut",
+        "style": FittingStyle.COMPRESSION,
+        "set_by": SetBy.WORKSHOP,
+        "outer_diameter_mm": 9.5,
+        "length_mm": 18.0,
+    }
+    return Fitting(**{**fields, **changes})
+
+
+CRIMPED = make_fitting(id="crimp", style=FittingStyle.CRIMPED, set_by=SetBy.FACTORY)
+
+
+def test_the_joint_that_holds_is_chosen_before_the_quicker_one_that_does_not() -> None:
+    plan = plan_job(job=make_job(make_lane_frame((8.0, 8.0))), workshop=make_workshop(make_spoke(), make_coupler()))
+    assert (plan.outcome, plan.method_id, plan.route) == (Outcome.FITS, "stud", ("in-0", "out-0"))
+    spokes = [option for option in plan.options if option.method_id == "spoke"]
+    assert {option.remark for option in spokes} == {"holds_nothing"}
+    assert {option.holds_drag for option in spokes} == {False}
+
+
+@pytest.mark.parametrize(
+    ("hole_mm", "method_id"),
+    [(8.0, "sleeve"), (5.6, "stud"), (5.2, "spoke")],
+)
+def test_a_tighter_hole_leaves_only_the_thinner_joint(hole_mm: float, method_id: str) -> None:
+    """Sleeve joint 6.708 mm, the quickest; stud joint 5.230 mm; spoke joint 5.0 mm, which holds nothing."""
+    plan = plan_job(job=make_job(make_lane_frame((8.0, hole_mm))), workshop=make_workshop())
+    assert plan.method_id == method_id
+
+
+def test_a_fit_below_the_running_clearance_is_tight() -> None:
+    """Spoke joint 5.0 + 0.05 in 5.3 - 0.1 leaves 0.15 mm, under the shop's 0.2 mm."""
+    plan = plan_job(job=make_job(make_lane_frame((8.0, 5.3))), workshop=make_workshop(make_spoke()))
+    assert plan.outcome is Outcome.TIGHT
+
+
+def test_no_route_names_the_fewest_ports_and_the_closest_miss_of_each_method() -> None:
+    frame = make_lane_frame((4.0, 4.5), (8.0, 4.9))
+    plan = plan_job(job=make_job(frame), workshop=make_workshop(make_spoke(), make_sleeve()))
+    assert (plan.outcome, plan.route, plan.method_id) == (Outcome.NO_FIT, (), None)
+    assert plan.no_route is not None
+    assert len(plan.no_route.ports) == 2
+    assert "out-1" in plan.no_route.ports
+    spoke, sleeve = plan.no_route.closest_misses
+    assert (spoke.method_id, spoke.port_id) == ("spoke", "out-1")
+    assert spoke.clearance_mm == pytest.approx(-0.1)
+    assert sleeve.clearance_mm == pytest.approx(4.9 - 6.708204, abs=1e-5)
+
+
+def test_ends_that_no_run_links_are_told_so() -> None:
+    frame = make_frame(make_port("in"), runs=(make_run("a", "start", "in", zone_id=OUTSIDE),))
+    plan = plan_job(job=make_job(frame), workshop=make_workshop())
+    assert plan.no_route is not None
+    assert not plan.no_route.is_connected
+
+
+def test_a_port_nobody_measured_is_unknown_and_not_planned_on() -> None:
+    plan = plan_job(job=make_job(make_lane_frame((8.0, None))), workshop=make_workshop())
+    assert plan.outcome is Outcome.UNKNOWN
+    measured = plan_job(job=make_job(make_lane_frame((8.0, None), (5.6, 5.6))), workshop=make_workshop())
+    assert measured.route == ("in-1", "out-1")
+
+
+def test_a_fitted_leading_end_must_pass_and_the_other_direction_is_taken() -> None:
+    new = NewLine(line=make_line(id="new"), from_end=LineEnd(), to_end=LineEnd(fitting=make_fitting(), is_fitted=True))
+    plan = plan_job(job=make_job(make_lane_frame((8.0, 8.0)), new=new), workshop=make_workshop(make_coupler()))
+    assert (plan.feed_from, plan.cut_old_at) == (JobEnd.TO, JobEnd.TO)
+    rejected = {(r.feed_from, r.rule, r.port_id) for r in plan.rejected}
+    assert (JobEnd.FROM, "leading_fitting", "in-0") in rejected
+
+
+def test_a_crimped_fitting_that_is_not_on_yet_cannot_lead() -> None:
+    new = NewLine(line=make_line(id="new"), from_end=LineEnd(), to_end=LineEnd(fitting=CRIMPED))
+    plan = plan_job(job=make_job(make_lane_frame((8.0, 8.0)), new=new), workshop=make_workshop(make_coupler()))
+    assert plan.feed_from is JobEnd.TO
+    assert "leading_end" in {r.rule for r in plan.rejected if r.feed_from is JobEnd.FROM}
+
+
+def test_a_kept_brake_is_never_cut_at_its_crimped_end() -> None:
+    old = OldLine(line=make_line(id="old"), from_end=LineEnd(fitting=CRIMPED, is_fitted=True), to_end=LineEnd())
+    frame = make_lane_frame((8.0, 8.0))
+    workshop = make_workshop(make_coupler())
+    assert plan_job(job=make_job(frame, old=old), workshop=workshop).cut_old_at is JobEnd.FROM
+    kept = plan_job(job=make_job(frame, old=old, keeps_old_brake=True), workshop=workshop)
+    assert kept.cut_old_at is JobEnd.TO
+    assert "cut_end" in {r.rule for r in kept.rejected if r.feed_from is JobEnd.FROM}
+
+
+def test_an_insert_that_comes_out_lets_the_joint_pass_and_goes_back_for_riding() -> None:
+    insert = Insert(opening=RoundOpening(diameter_mm=5.4, tolerance_mm=0.1), is_removable=True)
+    frame = make_frame(
+        make_port("in", diameter_mm=8.0, insert=insert),
+        make_port("out", diameter_mm=8.0, joins=("tube", OUTSIDE)),
+        runs=(
+            make_run("a", "start", "in", zone_id=OUTSIDE),
+            make_run("b", "in", "out"),
+            make_run("c", "out", "end", zone_id=OUTSIDE),
+        ),
+    )
+    workshop = make_workshop(make_sleeve())
+    plan = plan_job(job=make_job(frame), workshop=workshop)
+    sizes = {
+        check.state: check.available_mm
+        for check in plan.checks
+        if check.port_id == "in" and check.rule == "port_clearance"
+    }
+    assert sizes == {State.DRAWING: pytest.approx(8.0), State.RIDING: pytest.approx(5.4)}
+    kept_in = plan_job(job=make_job(frame, may_remove_inserts=False), workshop=workshop)
+    assert kept_in.outcome is Outcome.NO_FIT
+
+
+def test_a_guides_bend_stops_a_long_link_and_lets_a_sleeve_pass() -> None:
+    guide = Guide(bore_diameter_mm=7.0, bend_radius_mm=60.0, turn_deg=90.0, tolerance_mm=0.0)
+    frame = make_frame(
+        make_port("in"),
+        make_port("out", joins=("tube", OUTSIDE)),
+        runs=(
+            make_run("a", "start", "in", zone_id=OUTSIDE),
+            make_run("bent", "in", "out", guide=guide),
+            make_run("c", "out", "end", zone_id=OUTSIDE),
+        ),
+    )
+    plan = plan_job(job=make_job(frame), workshop=make_workshop(make_spoke(reach_mm=30.0), make_sleeve()))
+    assert plan.method_id == "sleeve"
+    assert ("spoke", "guide_bend", "bent") in {(r.method_id, r.rule, r.run_id) for r in plan.rejected}
+
+
+def test_too_short_a_supply_is_a_no_with_what_is_missing() -> None:
+    new = NewLine(line=make_line(id="new"), from_end=LineEnd(), to_end=LineEnd(), supplied_length_mm=1000.0)
+    plan = plan_job(job=make_job(make_lane_frame((8.0, 8.0)), new=new), workshop=make_workshop())
+    assert plan.outcome is Outcome.NO_FIT
+    assert plan.lengths is not None
+    assert plan.lengths.spare_mm == pytest.approx(1000.0 - plan.lengths.cut_mm)
+    assert plan.lengths.spare_mm < 0
+
+
+def test_the_record_holds_plain_values_only() -> None:
+    import json
+
+    plan = plan_job(job=make_job(make_lane_frame((8.0, 8.0))), workshop=make_workshop())
+    record = plan_as_record(plan)
+    assert json.loads(json.dumps(record)) == record
