@@ -97,7 +97,7 @@ def _spare(lengths: Lengths, scale: float, *, top_mm: float, width_mm: float) ->
     y = top_mm + 4
     parts = [polyline([(x, top_mm - 1), (x, y + 1.5)], stroke=colour, width_mm=0.25) for x in ends]
     parts.append(dimension_line((ends[0], y), (ends[1], y), stroke=colour))
-    room_mm = text_width_mm(words, height_mm=TYPE_MM * 1.1) / 2
+    room_mm = text_width_mm(words, height_mm=TYPE_MM * 1.25) / 2
     middle = min(max(sum(ends) / 2, MARGIN_MM + room_mm), width_mm - MARGIN_MM - room_mm)
     parts.append(text((middle, y + 5), words, height_mm=TYPE_MM * 1.1, fill=colour, anchor="middle", is_bold=True))
     return [group(parts, role="spare")], y + 7

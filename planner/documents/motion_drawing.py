@@ -8,7 +8,19 @@ from planner.documents.drawing_marks import OUTCOME_COLOUR, badge, cut_wall, out
 from planner.documents.hole_outline import Flat, find_rims
 from planner.documents.label_places import wrapped
 from planner.documents.side_view import SCALES
-from planner.documents.svg import INK, NEW_LINE, SOFT_INK, PaperPoint, PaperView, group, polyline, sheet, text
+from planner.documents.svg import (
+    INK,
+    NEW_LINE,
+    SOFT_INK,
+    TUBE,
+    PaperPoint,
+    PaperView,
+    box,
+    group,
+    polyline,
+    sheet,
+    text,
+)
 from planner.errors import ImpossibleDimensionError
 from planner.fit.port_fit import HoleSeen, find_hole_seen
 from planner.parts import Opening, Port
@@ -220,8 +232,9 @@ def _moment(
     corridor_mm: float,
     inner: float,
 ) -> str:
-    parts = []
     thickness_mm = max(wall_mm, 0.4)
+    (x1, y1), (x2, y2) = view.at(sides[0], thickness_mm), view.at(sides[1], -corridor_mm)
+    parts = [box((x1, y1), width_mm=x2 - x1, height_mm=y2 - y1, fill=TUBE)]
     for start, end in ((sides[0], -gap_mm / 2), (gap_mm / 2, sides[1])):
         parts.append(_wall(view.at(start, thickness_mm), view.at(end, 0.0)))
     parts.append(_wall(view.at(sides[0], -corridor_mm), view.at(sides[1], -inner)))

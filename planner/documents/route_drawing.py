@@ -20,6 +20,7 @@ from planner.documents.side_view import (
     cut_place,
     leg_points,
     line_along,
+    middle_of,
     place_position,
     places_in_order,
     view_that_fits,
@@ -40,18 +41,13 @@ from planner.documents.svg import (
     sheet,
     text,
 )
+from planner.documents.wording import OUTCOME_WORDS, deciding_check
 from planner.parts import Frame, Point
 from planner.plan.routing_plan import JobEnd, RoutingPlan
 from planner.verdicts import Check, Outcome
 
 MARGIN_MM = 7.0
 TYPE_MM = 3.0
-OUTCOME_WORDS = {
-    Outcome.FITS: "fits",
-    Outcome.TIGHT: "tight",
-    Outcome.UNKNOWN: "not measured or not proven",
-    Outcome.NO_FIT: "does not fit",
-}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -64,6 +60,7 @@ class _Scene:
     view: PaperView
     width_mm: float
     picked_port: str
+    decider: Check | None
 
     def seen(self, point: Point) -> PaperPoint:
         return self.view.at(point[0], point[2])
@@ -98,7 +95,15 @@ def draw_route(plan: RoutingPlan, frame: Frame, *, width_mm: float = 180.0, pick
     legs = leg_points(plan, frame)
     points = _seen_points(frame, legs)
     view = _view(points, width_mm=width_mm, top_mm=head_mm + 6)
-    scene = _Scene(plan=plan, frame=frame, legs=legs, view=view, width_mm=width_mm, picked_port=picked_port)
+    scene = _Scene(
+        plan=plan,
+        frame=frame,
+        legs=legs,
+        view=view,
+        width_mm=width_mm,
+        picked_port=picked_port,
+        decider=deciding_check(plan) if plan.route else None,
+    )
     bottom_mm = view.at(0, min(height for _, height in points))[1] + MARGIN_MM
     drawn = [tubes(frame, view), fixed_points(frame, view)]
     is_reversed = plan.feed_from is JobEnd.TO
@@ -107,22 +112,6 @@ def draw_route(plan: RoutingPlan, frame: Frame, *, width_mm: float = 180.0, pick
     drawn += [*_anchor_marks(scene), *_port_marks(scene), *_labels(scene, paper=paper)]
     legend, height_mm = _legend(scene, top_mm=bottom_mm + 4)
     return sheet([*head, *drawn, *legend], width_mm=width_mm, height_mm=height_mm, title=f"{plan.job_title}: side view")
-
-
-def deciding_port_check(plan: RoutingPlan) -> Check | None:
-    """The check of a hole with the smallest worst-case clearance; None where no hole was measured.
-
-    Parameters
-    ----------
-    plan : RoutingPlan
-        With its checks.
-
-    References
-    ----------
-    None needed; it finds the smallest number, the first one on the route where two are equal.
-    """
-    measured = [check for check in plan.checks if check.port_id and check.worst_clearance_mm is not None]
-    return min(measured, key=lambda check: check.worst_clearance_mm or 0.0, default=None)
 
 
 def _view(points: list[tuple[float, float]], *, width_mm: float, top_mm: float) -> PaperView:
@@ -161,7 +150,8 @@ def _port_marks(scene: _Scene) -> list[str]:
     for port in scene.frame.ports.values():
         mark = _port_mark(scene, port.id, scene.seen(port.position_mm))
         parts.append(group(mark, role="port", name=port.id, title=f"{port.id}: {port.label}"))
-    return parts
+    run_at = _deciding_run_place(scene)
+    return [*parts, circle(run_at, diameter_mm=5, stroke=WARN, width_mm=0.8)] if run_at else parts
 
 
 def _port_mark(scene: _Scene, port_id: str, at: PaperPoint) -> list[str]:
@@ -179,8 +169,15 @@ def _port_mark(scene: _Scene, port_id: str, at: PaperPoint) -> list[str]:
 
 
 def _decides(scene: _Scene, port_id: str) -> bool:
-    deciding = deciding_port_check(scene.plan)
-    return bool(scene.plan.route) and deciding is not None and deciding.port_id == port_id
+    return scene.decider is not None and scene.decider.port_id == port_id
+
+
+def _deciding_run_place(scene: _Scene) -> PaperPoint | None:
+    """Middle of the run that decides, where no port does."""
+    decider = scene.decider
+    if decider is None or decider.port_id or decider.run_id not in scene.legs:
+        return None
+    return middle_of([scene.seen(point) for point in scene.legs[decider.run_id]], share=0.4)
 
 
 def _stops_every_way(scene: _Scene, port_id: str) -> bool:
@@ -209,6 +206,8 @@ def _labels(scene: _Scene, *, paper: Area) -> list[str]:
     taken += [area_around(scene.seen(anchor.position_mm), size_mm=4.6) for anchor in anchors]
     way = _cut_leg(scene)
     taken += [area_around(cut_place(way)[0], size_mm=4.4)] if way else []
+    run_at = _deciding_run_place(scene)
+    taken += [area_around(run_at, size_mm=6)] if run_at else []
     lines = [[scene.seen(point) for point in leg] for leg in scene.legs.values()] + edges(scene.frame, scene.view)
     avoid = [point for line in lines for point in _thick_set(line)]
     placed = place_labels(labels, paper=paper, taken=taken, avoid=avoid)
@@ -217,16 +216,23 @@ def _labels(scene: _Scene, *, paper: Area) -> list[str]:
 
 def _port_labels(scene: _Scene) -> list[tuple[str, PaperPoint, str]]:
     rows = []
-    deciding = deciding_port_check(scene.plan)
     for port in scene.frame.ports.values():
         words, colour = port.id, INK
-        if deciding and _decides(scene, port.id):
-            words, colour = f"{port.id}: {deciding.worst_clearance_mm:.2f} mm at worst", WARN
+        if _decides(scene, port.id):
+            words, colour = f"{port.id}: {_worst_words(scene)}", WARN
         if _stops_every_way(scene, port.id):
             words, colour = f"{port.id} stops every way", STOP
         rows.append((words, scene.seen(port.position_mm), colour))
+    run_at = _deciding_run_place(scene)
+    if run_at and scene.decider:
+        rows.append((f"{scene.decider.run_id}: {_worst_words(scene)}", run_at, WARN))
     way = _cut_leg(scene)
     return [*rows, ("cut the old line", cut_place(way)[0], STOP)] if way else rows
+
+
+def _worst_words(scene: _Scene) -> str:
+    worst_mm = scene.decider.worst_clearance_mm if scene.decider else None
+    return "not measured" if worst_mm is None else f"{worst_mm:.2f} mm at worst"
 
 
 def _anchor_labels(scene: _Scene) -> list[tuple[str, PaperPoint, str]]:

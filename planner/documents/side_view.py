@@ -140,7 +140,7 @@ def line_along(run: Run, points: tuple[Point, ...], view: PaperView, *, is_rever
         guide += polyline(way, stroke=PAPER, width_mm=1.4, has_round_ends=False)
     pen = polyline(way, stroke=PAPER, width_mm=1.5) if not run.guide else ""
     pen += polyline(way, stroke=NEW_LINE, width_mm=0.8, dash_mm=dash)
-    tip, towards_deg = _middle_of(list(reversed(way)) if is_reversed else way)
+    tip, towards_deg = _along(list(reversed(way)) if is_reversed else way, share=0.55)
     head = arrow_head(tip, towards_deg=towards_deg, length_mm=2.8, fill=NEW_LINE)
     return group([guide, pen, head], role="leg", name=run.id, title=f"{run.id}, {_zone_words(run)}")
 
@@ -182,8 +182,21 @@ def cut_place(way: list[PaperPoint]) -> tuple[PaperPoint, float]:
     return _along(way, share=0.14)
 
 
-def _middle_of(way: list[PaperPoint]) -> tuple[PaperPoint, float]:
-    return _along(way, share=0.55)
+def middle_of(way: list[PaperPoint], *, share: float = 0.5) -> PaperPoint:
+    """A point on a leg, by its share of the length.
+
+    Parameters
+    ----------
+    way : list of PaperPoint
+        The leg.
+    share : float
+        0 for its start, 1 for its end.
+
+    References
+    ----------
+    Plane geometry; no outside source needed.
+    """
+    return _along(way, share=share)[0]
 
 
 def _along(way: list[PaperPoint], *, share: float) -> tuple[PaperPoint, float]:
