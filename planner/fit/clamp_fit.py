@@ -1,0 +1,40 @@
+"""Does the lever's clamp sit on the bar?"""
+
+from planner.verdicts import Check, Outcome
+
+
+def check_lever_clamp(*, clamp_mm: float | None, bar_mm: float | None, clamp_tolerance_mm: float) -> Check:
+    """Whether the lever clamps the bar.
+
+    Parameters
+    ----------
+    clamp_mm : float or None
+        Bar diameter the lever is made for; None when not measured. [mm]
+    bar_mm : float or None
+        Bar diameter where it is to sit; None when not measured. [mm]
+    clamp_tolerance_mm : float
+        How far the two may differ. [mm]
+
+    Returns
+    -------
+    Check
+        Rule "lever_clamp": FITS with note "same_size"; NO_FIT with "clamp_too_small" or "clamp_too_large"; UNKNOWN with
+        "clamp_not_measured" or "bar_not_measured".
+
+    References
+    ----------
+    Common practice, no source: 22.2 mm on flat bars, 23.8 mm on drop bars.
+    """
+    if clamp_mm is None or bar_mm is None:
+        note = "clamp_not_measured" if clamp_mm is None else "bar_not_measured"
+        return Check(rule="lever_clamp", outcome=Outcome.UNKNOWN, note=note, size_mm=bar_mm, available_mm=clamp_mm)
+    room_mm = round(clamp_tolerance_mm - abs(clamp_mm - bar_mm), 9)
+    wrong = "clamp_too_small" if clamp_mm < bar_mm else "clamp_too_large"
+    return Check(
+        rule="lever_clamp",
+        outcome=Outcome.FITS if room_mm >= 0 else Outcome.NO_FIT,
+        note="same_size" if room_mm >= 0 else wrong,
+        size_mm=bar_mm,
+        available_mm=clamp_mm,
+        clearance_mm=room_mm,
+    )

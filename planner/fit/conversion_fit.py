@@ -1,0 +1,142 @@
+"""A cable brake becomes a hydraulic one, or cable gears electric ones: what comes off, what is new, what stays open?"""
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+from planner.parts import Job, LineKind
+from planner.verdicts import Check, Outcome
+
+
+class LineFamily(StrEnum):
+    """How a line does its work."""
+
+    HYDRAULIC = "hydraulic"
+    MECHANICAL = "mechanical"
+    ELECTRIC = "electric"
+
+
+FAMILY_OF_KIND = {
+    LineKind.HYDRAULIC_HOSE: LineFamily.HYDRAULIC,
+    LineKind.BRAKE_HOUSING: LineFamily.MECHANICAL,
+    LineKind.SHIFT_HOUSING: LineFamily.MECHANICAL,
+    LineKind.INNER_CABLE: LineFamily.MECHANICAL,
+    LineKind.ELECTRIC_WIRE: LineFamily.ELECTRIC,
+}
+
+COMES_OFF = {
+    LineFamily.HYDRAULIC: ("hose", "lever", "caliper"),
+    LineFamily.MECHANICAL: ("inner_cable", "housing", "lever", "far_end"),
+    LineFamily.ELECTRIC: ("wire", "switch", "far_end"),
+}
+"""Keys of what belongs to a line of each family and leaves with it."""
+
+IS_NEW = {
+    LineFamily.HYDRAULIC: ("hose", "lever", "caliper", "fluid", "bleed_kit"),
+    LineFamily.MECHANICAL: ("inner_cable", "housing", "lever", "far_end", "end_caps"),
+    LineFamily.ELECTRIC: ("wire", "switch", "far_end", "battery"),
+}
+"""Keys of what a line of each family needs."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Conversion:
+    """A change from one family of lines to another.
+
+    was, becomes : the two families
+    comes_off, is_new : keys of the parts, see planner.documents.compatibility_wording
+    open_port_ids : ports the old line leaves and nothing else uses: each needs a plug; None when the old line's way or
+        the new one's is not known
+    """
+
+    was: LineFamily
+    becomes: LineFamily
+    comes_off: tuple[str, ...]
+    is_new: tuple[str, ...]
+    open_port_ids: tuple[str, ...] | None
+
+
+def find_open_ports(*, job: Job, route: tuple[str, ...] | None) -> tuple[str, ...] | None:
+    """Ports that the old line leaves and neither the new line nor one that stays goes through.
+
+    Parameters
+    ----------
+    job : Job
+        The job.
+    route : tuple of str or None
+        Ids of the ports of the new line's way; None before it is known.
+
+    Returns
+    -------
+    tuple of str or None
+        In the old line's order; empty for an empty frame; None when the way of the old or of the new line is not known.
+
+    References
+    ----------
+    Plain bookkeeping; no outside source needed. That an open hole wants a plug is common practice, no source.
+    """
+    if job.old is None:
+        return ()
+    if route is None or not job.old.through:
+        return None
+    in_use = {*route, *(place for staying in job.staying for place in staying.through)}
+    return tuple(place for place in job.old.through if place in job.frame.ports and place not in in_use)
+
+
+def find_conversion(*, job: Job, route: tuple[str, ...] | None) -> Conversion | None:
+    """What changes when the new line is of another family than the old one.
+
+    Parameters
+    ----------
+    job : Job
+        The job.
+    route : tuple of str or None
+        Ids of the ports of the new line's way; None before it is known.
+
+    Returns
+    -------
+    Conversion or None
+        None where nothing is converted.
+
+    References
+    ----------
+    Common practice, no source.
+    """
+    if job.old is None:
+        return None
+    was, becomes = FAMILY_OF_KIND[job.old.line.kind], FAMILY_OF_KIND[job.new.line.kind]
+    if was is becomes:
+        return None
+    return Conversion(
+        was=was,
+        becomes=becomes,
+        comes_off=COMES_OFF[was],
+        is_new=IS_NEW[becomes],
+        open_port_ids=find_open_ports(job=job, route=route),
+    )
+
+
+def check_conversion(*, job: Job, conversion: Conversion | None) -> Check | None:
+    """Whether the job brings all that a conversion needs.
+
+    Parameters
+    ----------
+    job : Job
+        The job.
+    conversion : Conversion or None
+        What changes; None where nothing is converted.
+
+    Returns
+    -------
+    Check or None
+        Rule "conversion": FITS with note such as "mechanical_to_hydraulic"; NO_FIT with "hose_without_brake" where a
+        hose is to replace a cable and no hydraulic brake comes with it. None where nothing is converted.
+
+    References
+    ----------
+    Common practice, no source.
+    """
+    if conversion is None:
+        return None
+    if conversion.becomes is LineFamily.HYDRAULIC and job.new.brake is None:
+        return Check(rule="conversion", outcome=Outcome.NO_FIT, note="hose_without_brake", with_ids=(job.new.line.id,))
+    return Check(rule="conversion", outcome=Outcome.FITS, note=f"{conversion.was}_to_{conversion.becomes}")

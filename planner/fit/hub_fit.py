@@ -1,0 +1,34 @@
+"""Does the rotor sit on the hub?"""
+
+from planner.parts import HubKind
+from planner.verdicts import Check, Outcome
+
+
+def check_hub(*, hub: HubKind | None, rotor: HubKind | None) -> Check:
+    """Whether the rotor wanted and the wheel's hub are made for each other.
+
+    Parameters
+    ----------
+    hub : HubKind or None
+        How a rotor sits on this wheel's hub; None when not known.
+    rotor : HubKind or None
+        How the rotor wanted sits; None when not stated.
+
+    Returns
+    -------
+    Check
+        Rule "hub": FITS with note "same_seat"; NO_FIT with "six_bolt_on_splined" (an adapter ring is made for that) or
+        "splined_on_six_bolt" (nothing is); UNKNOWN with "hub_not_known" or "rotor_seat_not_stated".
+
+    References
+    ----------
+    Common practice, no source.
+    """
+    if hub is None:
+        return Check(rule="hub", outcome=Outcome.UNKNOWN, note="hub_not_known")
+    if rotor is None:
+        return Check(rule="hub", outcome=Outcome.UNKNOWN, note="rotor_seat_not_stated")
+    if hub is rotor:
+        return Check(rule="hub", outcome=Outcome.FITS, note="same_seat")
+    note = "six_bolt_on_splined" if hub is HubKind.SPLINED else "splined_on_six_bolt"
+    return Check(rule="hub", outcome=Outcome.NO_FIT, note=note)
