@@ -17,6 +17,8 @@ def find_legs(*, frame: Frame, line: Line, limits: ShopLimits) -> dict[str, LegL
         The frame.
     line : Line
         The line that lies in it.
+    limits : ShopLimits
+        The shop's margins.
 
     Returns
     -------
