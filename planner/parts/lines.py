@@ -71,6 +71,7 @@ class Fitting:
     insertion_depth_mm : how far the line goes into it [mm]
     thread : designation, "" where it has none
     uses : ids of the small parts one setting takes
+    price : decimal text, "" when not priced
     """
 
     id: str
@@ -84,6 +85,7 @@ class Fitting:
     insertion_depth_mm: float = 0.0
     thread: str = ""
     uses: tuple[str, ...] = ()
+    price: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -13,6 +13,7 @@ class ThreadedCoupler:
     holds_n : pull it holds; None when not measured [N]
     setup_min : minutes to make the joint [min]
     uses : ids of the small parts one joint takes
+    fail_chance : how often it comes apart on the way and is made again, 0 to 1; None when not known
     """
 
     id: str
@@ -24,6 +25,7 @@ class ThreadedCoupler:
     holds_n: float | None
     setup_min: float
     uses: tuple[str, ...] = ()
+    fail_chance: float | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -36,6 +38,7 @@ class SleeveTube:
     holds_n : pull it holds; None when not measured [N]
     setup_min : minutes to make the joint [min]
     uses : ids of the small parts one joint takes
+    fail_chance : how often it comes apart on the way and is made again, 0 to 1; None when not known
     """
 
     id: str
@@ -46,6 +49,7 @@ class SleeveTube:
     holds_n: float | None
     setup_min: float
     uses: tuple[str, ...] = ()
+    fail_chance: float | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -58,6 +62,7 @@ class SpokeLink:
     holds_n : pull it holds; 0 by its nature [N]
     setup_min : minutes to make the joint [min]
     uses : ids of the small parts one joint takes
+    fail_chance : how often it comes apart on the way and is made again, 0 to 1; None when not known
     """
 
     id: str
@@ -67,6 +72,7 @@ class SpokeLink:
     holds_n: float | None
     setup_min: float
     uses: tuple[str, ...] = ()
+    fail_chance: float | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -80,6 +86,7 @@ class LeaderLine:
     holds_n : pull it holds; None when not measured [N]
     setup_min : minutes to fish it through and make the joint [min]
     uses : ids of the small parts one joint takes
+    fail_chance : how often it comes apart on the way and is made again, 0 to 1; None when not known
     """
 
     id: str
@@ -90,6 +97,7 @@ class LeaderLine:
     holds_n: float | None
     setup_min: float
     uses: tuple[str, ...] = ()
+    fail_chance: float | None = None
 
 
 Method = ThreadedCoupler | SleeveTube | SpokeLink | LeaderLine

@@ -87,6 +87,7 @@ class WorkStep:
     when : facts that must all hold (see planner.plan.job_facts)
     unless : facts of which none may hold
     minutes : how long it takes
+    is_redone : whether it is done again when the joint comes apart on the way
     """
 
     id: str
@@ -96,6 +97,7 @@ class WorkStep:
     when: tuple[str, ...] = ()
     unless: tuple[str, ...] = ()
     minutes: Minutes
+    is_redone: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
