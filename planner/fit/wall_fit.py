@@ -4,7 +4,12 @@ from dataclasses import replace
 
 from planner.fit.hole_fit import RoundItem
 from planner.geometry.opening_shape import opening_at_limit
-from planner.geometry.wall_motion import WallPassage, find_motion_through_wall
+from planner.geometry.wall_motion import (
+    LongestThroughWall,
+    WallPassage,
+    find_longest_through_wall_mm,
+    find_motion_through_wall,
+)
 from planner.geometry.wall_opening import gap_along_tube_mm
 from planner.parts import Opening, Port
 from planner.verdicts import Check, Outcome, State
@@ -84,6 +89,52 @@ def check_rigid_through_wall(
         worst_clearance_mm=worst.longest_mm - rigid_length_mm,
         motion=(nominal.motion if is_entry else nominal.motion[::-1]) or None,
         note="insert" if port.insert is not None and not is_insert_out else "",
+    )
+
+
+def find_longest_through_port(
+    *, port: Port, corridor_mm: float | None, item: RoundItem, is_worst_case: bool
+) -> LongestThroughWall | None:
+    """The longest rigid piece that gets through a port into the open cavity behind it.
+
+    Idealised as in `check_rigid_through_wall`.
+
+    Parameters
+    ----------
+    port : Port
+        The port.
+    corridor_mm : float or None
+        Clear width of the cavity; None when not measured. [mm]
+    item : RoundItem
+        The piece, by its largest outer diameter.
+    is_worst_case : bool
+        Whether hole and piece are taken at their worse limits.
+
+    Returns
+    -------
+    LongestThroughWall or None
+        With the motion of that piece; None when hole or cavity were not measured.
+
+    Raises
+    ------
+    ImpossibleDimensionError
+        When a size is not above zero, or a tolerance leaves nothing of the hole.
+
+    References
+    ----------
+    See planner.geometry.wall_motion.
+    """
+    if port.opening is None or corridor_mm is None:
+        return None
+    opening, diameter_mm = port.opening, item.diameter_mm
+    if is_worst_case:
+        opening = opening_at_limit(opening=port.opening, is_larger=False)
+        diameter_mm += item.tolerance_mm
+    return find_longest_through_wall_mm(
+        piece_diameter_mm=diameter_mm,
+        opening_length_mm=gap_along_tube_mm(opening=opening),
+        wall_thickness_mm=port.wall_thickness_mm,
+        corridor_mm=corridor_mm,
     )
 
 

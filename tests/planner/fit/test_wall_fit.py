@@ -1,0 +1,162 @@
+"""Rigid pieces through ports: outcomes at the limits, worst cases, the way out, what was not measured, spoke links."""
+
+from dataclasses import replace
+from math import inf
+
+import pytest
+
+from planner.fit.hole_fit import RoundItem
+from planner.fit.link_reach import GuideOnWay, WallOnWay, find_longest_reach
+from planner.fit.wall_fit import check_rigid_through_wall, find_longest_through_port
+from planner.geometry.wall_motion import find_longest_through_wall_mm
+from planner.parts import OUTSIDE, Guide, Insert, OutlineOpening, Port, RoundOpening, SlotOpening
+from planner.verdicts import Outcome, State
+
+PORT = Port(
+    id="belly-left",
+    label="Down tube, lower left",
+    joins=(OUTSIDE, "down_tube"),
+    position_mm=(58.0, 20.0, 96.0),
+    heading=(0.6, 0.0, 0.8),
+    opening=SlotOpening(length_mm=12.0, width_mm=7.0, tolerance_mm=0.1),
+    wall_thickness_mm=2.0,
+)
+JOINT = RoundItem(id="joint", diameter_mm=5.0, tolerance_mm=0.05)
+LIMIT_MM = 66.633347
+GUIDE = Guide(bore_diameter_mm=6.2, bend_radius_mm=400.0, turn_deg=12.0, tolerance_mm=0.1)
+
+
+def check(length, port=PORT, corridor=35.0, item=JOINT, is_entry=True, is_insert_out=True):
+    return check_rigid_through_wall(
+        port=port,
+        run_id="down-run",
+        corridor_mm=corridor,
+        item=item,
+        rigid_length_mm=length,
+        is_entry=is_entry,
+        is_insert_out=is_insert_out,
+    )
+
+
+def longest(item, port=PORT, corridor=35.0, is_worst_case=True):
+    return find_longest_through_port(port=port, corridor_mm=corridor, item=item, is_worst_case=is_worst_case)
+
+
+def test_the_numbers_of_a_wall():
+    found = check(21.0)
+    worst = find_longest_through_wall_mm(
+        piece_diameter_mm=5.05, opening_length_mm=11.9, wall_thickness_mm=2.0, corridor_mm=35.0
+    )
+    assert (found.rule, found.port_id, found.run_id) == ("wall_entry", "belly-left", "down-run")
+    assert found.state is State.DRAWING
+    assert found.size_mm == 21.0
+    assert found.available_mm == pytest.approx(LIMIT_MM)
+    assert found.clearance_mm == pytest.approx(LIMIT_MM - 21.0)
+    assert found.worst_clearance_mm == pytest.approx(worst.upper_mm - 21.0)
+    assert found.fit_class is None
+    assert found.outcome is Outcome.FITS
+
+
+@pytest.mark.parametrize(
+    ("length", "outcome"),
+    [(65.0, Outcome.FITS), (66.5, Outcome.TIGHT), (LIMIT_MM, Outcome.UNKNOWN), (66.65, Outcome.NO_FIT)],
+)
+def test_outcomes_around_the_limit(length, outcome):
+    """Worst case: a hole of 11.9 and a piece of 5.05 let 65.8 through."""
+    found = check(length)
+    assert found.outcome is outcome
+    assert (found.motion is None) == (outcome in (Outcome.UNKNOWN, Outcome.NO_FIT))
+
+
+def test_the_worst_case_limit_parts_fits_from_tight():
+    worst_mm = 66.633347 + check(LIMIT_MM).worst_clearance_mm
+    assert check(worst_mm * 0.9999).outcome is Outcome.FITS
+    assert check(worst_mm * 1.0001).outcome is Outcome.TIGHT
+
+
+def test_out_is_in_told_backwards():
+    entry, leaving = check(40.0), check(40.0, is_entry=False)
+    assert (entry.rule, leaving.rule) == ("wall_entry", "wall_exit")
+    assert leaving.motion == entry.motion[::-1]
+    assert leaving.motion[0].tilt_deg == 0
+    assert leaving.motion[-1].y_mm < -PORT.wall_thickness_mm
+    assert replace(leaving, rule=entry.rule, motion=entry.motion) == entry
+
+
+def test_not_measured_is_unknown():
+    no_hole = check(21.0, port=replace(PORT, opening=None))
+    no_bore = check(21.0, corridor=None)
+    assert no_hole.outcome is no_bore.outcome is Outcome.UNKNOWN
+    assert (no_hole.note, no_bore.note) == ("opening not measured", "cavity not measured")
+    assert no_hole.clearance_mm is no_bore.clearance_mm is None
+
+
+def test_an_insert_left_in_is_told():
+    port = replace(PORT, insert=Insert(opening=RoundOpening(diameter_mm=5.4, tolerance_mm=0.1), is_removable=False))
+    assert check(21.0, port=port, is_insert_out=False).note == "insert"
+    assert check(21.0, port=port, is_insert_out=True).note == ""
+    assert check(21.0, port=port, is_insert_out=False).available_mm == pytest.approx(LIMIT_MM)
+
+
+def test_a_piece_thicker_than_the_cavity_never_lies_down():
+    found = check(21.0, corridor=4.9)
+    assert found.outcome is Outcome.NO_FIT
+    assert (found.available_mm, found.clearance_mm) == (0.0, -21.0)
+
+
+def test_an_outline_counts_by_its_longest_way_along_the_tube():
+    corners = ((-6.0, -3.5), (6.0, -3.5), (6.0, 3.5), (-6.0, 3.5))
+    found = check(21.0, port=replace(PORT, opening=OutlineOpening(points_mm=corners, tolerance_mm=0.1)))
+    assert found.available_mm == pytest.approx(LIMIT_MM)
+    assert found.worst_clearance_mm < found.clearance_mm
+
+
+def test_the_longest_through_a_port_passes_its_own_check():
+    length = longest(JOINT).length_mm
+    assert check(length).outcome is Outcome.FITS
+    assert longest(JOINT, is_worst_case=False).upper_mm == pytest.approx(LIMIT_MM)
+    assert longest(JOINT, corridor=None) is None
+    assert longest(JOINT, port=replace(PORT, opening=None)) is None
+
+
+def reach(guides=(), walls=()):
+    return find_longest_reach(line=JOINT, guides=guides, walls=walls)
+
+
+def wall_way(port=PORT, run_id="down-run", corridor=35.0):
+    return WallOnWay(port=port, run_id=run_id, corridor_mm=corridor)
+
+
+def test_the_tightest_wall_decides_the_reach():
+    tighter = replace(PORT, id="neck-left", opening=RoundOpening(diameter_mm=7.0, tolerance_mm=0.1))
+    found = reach(walls=[wall_way(), wall_way(tighter)])
+    assert (found.port_id, found.run_id, found.not_measured) == ("neck-left", "down-run", ())
+    assert found.reach_mm == pytest.approx(longest(JOINT, port=tighter).length_mm / 2)
+    assert check(2 * found.reach_mm, port=tighter).outcome is Outcome.FITS
+    assert check(2 * found.reach_mm * 1.002, port=tighter).outcome is not Outcome.FITS
+
+
+def test_the_tightest_bend_decides_the_reach():
+    tight = replace(GUIDE, bend_radius_mm=60.0, turn_deg=90.0)
+    found = reach(guides=[GuideOnWay(run_id="stay-run", guide=GUIDE), GuideOnWay(run_id="loop", guide=tight)])
+    worst = 2 * ((60 + 6.1) ** 2 - (60 + 5.05) ** 2) ** 0.5
+    assert (found.run_id, found.port_id) == ("loop", None)
+    assert found.reach_mm == pytest.approx(worst / 2)
+
+
+def test_nothing_in_the_way_sets_no_limit():
+    straight = GuideOnWay(run_id="stay-run", guide=replace(GUIDE, turn_deg=0.0))
+    for found in (reach(), reach(guides=[straight])):
+        assert (found.reach_mm, found.run_id, found.port_id, found.not_measured) == (inf, None, None, ())
+
+
+def test_a_place_not_measured_is_named():
+    blind = GuideOnWay(run_id="loop", guide=replace(GUIDE, bend_radius_mm=None))
+    found = reach(guides=[blind], walls=[wall_way(corridor=None), wall_way(run_id="other")])
+    assert found.not_measured == ("loop", "down-run")
+    assert (found.port_id, found.run_id) == ("belly-left", "other")
+
+
+def test_a_line_wider_than_a_bore_has_no_reach():
+    narrow = GuideOnWay(run_id="loop", guide=replace(GUIDE, bore_diameter_mm=5.1))
+    assert reach(guides=[narrow]).reach_mm == 0
