@@ -1,21 +1,23 @@
 """Whether the entries of a catalog agree with each other: ids given once, and nothing named that is not there."""
 
 from collections.abc import Iterator, Mapping, Sequence
-from typing import Any
 
-from catalog.brakes import BrakeEntry
 from catalog.entry_checks import entry_complaints
 from catalog.errors import Problem
-from catalog.fittings import FittingEntry
 from catalog.frame_checks import frame_complaints
 from catalog.mechanic_errors import Complaint, did_you_mean
-from catalog.methods import LeaderLineEntry, SleeveTubeEntry, SpokeLinkEntry, ThreadedCouplerEntry
 from catalog.naming import SECTION_WORDS
 from catalog.read_files import Placed
-from catalog.work_steps import StepEntry
 from catalog.yaml_text import Path
 
-_WITH_USES = (FittingEntry, ThreadedCouplerEntry, SleeveTubeEntry, SpokeLinkEntry, LeaderLineEntry)
+_REFERENCES: dict[str, tuple[tuple[Path, str], ...]] = {
+    "brakes": ((("line",), "lines"), (("lever", "fitting"), "fittings"), (("caliper", "fitting"), "fittings")),
+    "fittings": ((("uses",), "parts"),),
+    "methods": ((("uses",), "parts"),),
+    "steps": ((("cautions",), "cautions"),),
+}
+"""Fields that name other entries: where, and in which list the named one must stand."""
+
 _SHARED_NAMES = (("zones",), ("ports", "anchors"), ("runs",))
 """Lists of a frame whose ids must differ; ports and anchors are named in the same places."""
 
@@ -32,7 +34,7 @@ def cross_problems(placed: Sequence[Placed], *, starter_cautions: frozenset[str]
             complaints.extend(frame_complaints(item))
         if item.entry is not None:
             complaints.extend(entry_complaints(item.entry))
-            complaints.extend(_reference_complaints(item.entry, known))
+        complaints.extend(_reference_complaints(item, known))
         yield from (item.problem(path, given=given, allowed=allowed) for path, given, allowed in complaints)
 
 
@@ -68,20 +70,14 @@ def _repeated_in_frame(frame: Placed) -> Iterator[Complaint]:
                     yield path, given, f"an id of its own for each of {' and '.join(lists)}"
 
 
-def _reference_complaints(entry: Any, known: Mapping[str, frozenset[str]]) -> Iterator[Complaint]:
-    if isinstance(entry, BrakeEntry):
-        yield from _unless_known(("line",), entry.line, "lines", known)
-        for end, fitting in (("lever", entry.lever.fitting), ("caliper", entry.caliper.fitting)):
-            if fitting is not None:
-                yield from _unless_known((end, "fitting"), fitting, "fittings", known)
-    elif isinstance(entry, _WITH_USES):
-        for place, part in enumerate(entry.uses):
-            yield from _unless_known(("uses", place), part, "parts", known)
-    elif isinstance(entry, StepEntry):
-        for place, caution in enumerate(entry.cautions):
-            yield from _unless_known(("cautions", place), caution, "cautions", known)
-
-
-def _unless_known(path: Path, asked: str, section: str, known: Mapping[str, frozenset[str]]) -> Iterator[Complaint]:
-    if asked not in known[section]:
-        yield path, f"there is no {SECTION_WORDS[section]} {asked}", did_you_mean(asked, known[section])
+def _reference_complaints(item: Placed, known: Mapping[str, frozenset[str]]) -> Iterator[Complaint]:
+    """Names, as written, that lead nowhere; what is no name at all is told elsewhere."""
+    for path, section in _REFERENCES.get(item.section, ()):
+        asked = item.raw
+        for step in path:
+            asked = asked.get(step) if isinstance(asked, dict) else None
+        names = enumerate(asked) if isinstance(asked, list) else [(None, asked)]
+        for place, name in names:
+            if isinstance(name, str) and name not in known[section]:
+                where = path if place is None else (*path, place)
+                yield where, f"there is no {SECTION_WORDS[section]} {name}", did_you_mean(name, known[section])

@@ -206,6 +206,7 @@ Margin = Annotated[float, _measure("margin", "Chosen by the shop.", "mm", least=
 Step = Annotated[float, _measure("step", "Lengths are rounded up to this.", "mm", above=0, most=100)]
 Span = Annotated[float, _measure("span", "Longest open leg without a clip.", "mm", least=10, most=5000)]
 Share = Annotated[float, _measure("share", "A part of one: 0.02 is two in a hundred.", "", least=0, below=1)]
+Chance = Annotated[float, _measure("chance", "How often it happens: 0 never, 1 always.", "", least=0, most=1)]
 Times = Annotated[float, _measure("times", "How many times the drag.", "", least=1, most=20)]
 Days = Annotated[
     int, Field(strict=True, ge=1, le=730, title="days", description="Whole days.", json_schema_extra={"unit": "days"})

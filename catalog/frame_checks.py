@@ -109,7 +109,7 @@ def _run_complaints(run: RunEntry, place: int, found: _FrameParts, ports: dict[s
         if joins and zone_known and run.zone not in joins and found.has_zones(joins):
             joined = " and ".join(joins)
             yield here, f"port {id_} joins {joined}, not {run.zone}", "a port that joins the zone of the run"
-        elif id_ in found.anchor_ids and zone_known and run.zone != OUTSIDE:
+        elif id_ in found.anchor_ids and id_ not in found.port_ids and zone_known and run.zone != OUTSIDE:
             yield here, f"anchor {id_} lies outside, the run in {run.zone}", f"zone: {OUTSIDE}, or a port of {run.zone}"
         elif id_ not in found.port_ids and id_ not in found.anchor_ids:
             known = did_you_mean(id_, [*found.port_ids, *found.anchor_ids])

@@ -1,9 +1,8 @@
 """Whether a job names things that exist, and says one thing only."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
-from catalog.jobs import JobEntry, NewLineEntry, OldLineEntry
 from catalog.mechanic_errors import Complaint, did_you_mean
 from catalog.yaml_text import Path
 
@@ -27,61 +26,79 @@ class KnownThings:
     fittings: frozenset[str]
 
 
-def job_complaints(job: JobEntry, *, known: KnownThings) -> Iterator[Complaint]:
-    """Everything in a job that names what is not there."""
-    frame = known.frames.get(job.frame)
-    if frame is None:
-        yield _unknown(("frame",), "frame", job.frame, known.frames)
-    else:
-        yield from _frame_complaints(job, frame)
-    if job.from_ == job.to:
-        yield ("to",), f"{job.to} is also where it starts", "another anchor than from"
-    if job.old is not None:
-        yield from _line_complaints("old", job.old, known)
-    yield from _line_complaints("new", job.new, known)
-    for place, staying in enumerate(job.staying):
-        if staying.line not in known.lines:
-            yield _unknown(("staying", place, "line"), "line", staying.line, known.lines)
+def job_complaints(job: object, *, known: KnownThings) -> Iterator[Complaint]:
+    """Everything in a job, as written, that names what is not there; what has no sense at all is told elsewhere."""
+    if not isinstance(job, Mapping):
+        return
+    frame_id = job.get("frame")
+    if isinstance(frame_id, str):
+        frame = known.frames.get(frame_id)
+        if frame is None:
+            yield _unknown(("frame",), "frame", frame_id, known.frames)
+        else:
+            yield from _frame_complaints(job, frame)
+    if isinstance(job.get("to"), str) and job.get("from") == job.get("to"):
+        yield ("to",), f"{job['to']} is also where it starts", "another anchor than from"
+    for field in ("old", "new"):
+        if isinstance(job.get(field), Mapping):
+            yield from _choice_complaints(field, job[field], known)
+    for path, line in _texts(job, "staying", "line"):
+        if line not in known.lines:
+            yield _unknown(path, "line", line, known.lines)
 
 
-def _frame_complaints(job: JobEntry, frame: KnownFrame) -> Iterator[Complaint]:
-    for field, anchor in (("from", job.from_), ("to", job.to)):
+def _frame_complaints(job: Mapping[str, object], frame: KnownFrame) -> Iterator[Complaint]:
+    for field in ("from", "to"):
+        anchor = job.get(field)
+        if not isinstance(anchor, str) or anchor in frame.anchors:
+            continue
         if anchor in frame.ports:
-            yield (field,), f"{anchor} is a port", f"an anchor; {did_you_mean(anchor, frame.anchors)}"
-        elif anchor not in frame.anchors:
+            yield (field,), f"{anchor} is a port", f"an anchor is wanted; {did_you_mean(anchor, frame.anchors)}"
+        else:
             yield _unknown((field,), "anchor", anchor, frame.anchors)
-    if job.old is not None:
-        for place, port in enumerate(job.old.through):
-            if port not in frame.ports:
-                yield _unknown(("old", "through", place), "port", port, frame.ports)
-    for nth, staying in enumerate(job.staying):
-        for place, passed in enumerate(staying.through):
-            if passed not in frame.ports | frame.runs:
-                path = ("staying", nth, "through", place)
-                yield _unknown(path, "port or run", passed, frame.ports | frame.runs)
+    old = job.get("old")
+    passed = old.get("through") if isinstance(old, Mapping) else None
+    yield from _unknown_among(("old", "through"), "port", passed, frame.ports)
+    staying = job.get("staying")
+    for nth, item in enumerate(staying if isinstance(staying, list | tuple) else ()):
+        passed = item.get("through") if isinstance(item, Mapping) else None
+        yield from _unknown_among(("staying", nth, "through"), "port or run", passed, frame.ports | frame.runs)
 
 
-def _line_complaints(field: str, choice: OldLineEntry | NewLineEntry, known: KnownThings) -> Iterator[Complaint]:
-    if (choice.brake is None) == (choice.line is None):
-        given = "neither brake nor line was given" if choice.brake is None else "both brake and line were given"
+def _choice_complaints(field: str, choice: Mapping[str, object], known: KnownThings) -> Iterator[Complaint]:
+    brake, line = choice.get("brake"), choice.get("line")
+    if (brake is None) == (line is None):
+        given = "neither brake nor line was given" if brake is None else "both brake and line were given"
         allowed = "one of {brake: id} and {line: id}" + (", or old: none" if field == "old" else "")
         yield (field,), given, allowed
-    if choice.brake is not None and choice.brake not in known.brakes:
-        yield _unknown((field, "brake"), "brake", choice.brake, known.brakes)
-    if choice.line is not None and choice.line not in known.lines:
-        yield _unknown((field, "line"), "line", choice.line, known.lines)
-    for end_field, end in (("from_end", choice.from_end), ("to_end", choice.to_end)):
-        if end is None:
+    for kind, asked, there in (("brake", brake, known.brakes), ("line", line, known.lines)):
+        if isinstance(asked, str) and asked not in there:
+            yield _unknown((field, kind), kind, asked, there)
+    for end_field in ("from_end", "to_end"):
+        end = choice.get(end_field)
+        if not isinstance(end, Mapping):
             continue
-        if choice.brake is not None:
-            yield (
-                (field, end_field),
-                f"{end_field} was given for a brake",
-                "the ends of a brake's line are the brake's own",
-            )
-        if end.fitting not in known.fittings:
-            yield _unknown((field, end_field, "fitting"), "fitting", end.fitting, known.fittings)
+        if brake is not None:
+            given = f"{end_field} was given for a brake"
+            yield (field, end_field), given, "the ends of a brake's line are the brake's own"
+        fitting = end.get("fitting")
+        if isinstance(fitting, str) and fitting not in known.fittings:
+            yield _unknown((field, end_field, "fitting"), "fitting", fitting, known.fittings)
 
 
-def _unknown(path: Path, kind: str, asked: str, known: Mapping[str, object] | frozenset[str]) -> Complaint:
+def _texts(job: Mapping[str, object], name: str, field: str) -> Iterator[tuple[Path, str]]:
+    """A field of every item of a list, where it is a text."""
+    items = job.get(name)
+    for place, item in enumerate(items if isinstance(items, list | tuple) else ()):
+        if isinstance(item, Mapping) and isinstance(item.get(field), str):
+            yield (name, place, field), item[field]
+
+
+def _unknown_among(path: Path, kind: str, asked: object, known: frozenset[str]) -> Iterator[Complaint]:
+    for place, id_ in enumerate(asked if isinstance(asked, list | tuple) else ()):
+        if isinstance(id_, str) and id_ not in known:
+            yield _unknown((*path, place), kind, id_, known)
+
+
+def _unknown(path: Path, kind: str, asked: str, known: Iterable[str]) -> Complaint:
     return path, f"there is no {kind} {asked}", did_you_mean(asked, known)

@@ -29,7 +29,7 @@ def did_you_mean(word: str, known: Iterable[str]) -> str:
     if near:
         return f"did you mean {' or '.join(near)}?"
     if not known:
-        return "there is none yet"
+        return "the catalog has none"
     listed = ", ".join(known[:12]) + (", ..." if len(known) > 12 else "")
     return f"known here: {listed}"
 
@@ -94,13 +94,11 @@ def _path_in_file(loc: tuple[str | int, ...], value: object) -> Path:
 
 
 def _wanted(field: FieldHelp | None) -> str:
-    if field is None:
-        return "it must be given"
-    if field.is_number:
-        return f"it must be given, {field.range}"
-    if field.choices:
-        return f"it must be given, one of {', '.join(field.choices)}"
-    return "it must be given" + (f": {_lower_first(field.help)}" if field.help else "")
+    if field is not None and field.is_number:
+        return f"{field.range} must be given"
+    if field is not None and field.choices:
+        return f"one of {', '.join(field.choices)} must be given"
+    return "it must be given" + (f": {_lower_first(field.help)}" if field and field.help else "")
 
 
 def _lower_first(sentence: str) -> str:
@@ -109,7 +107,7 @@ def _lower_first(sentence: str) -> str:
 
 def _tag_complaint(path: Path, given: object, word: str, choices: list[str]) -> Complaint:
     if isinstance(given, Mapping) and word not in given:
-        return (*path, word), "nothing was given", f"it must be given, one of {', '.join(choices)}"
+        return (*path, word), "nothing was given", f"one of {', '.join(choices)} must be given"
     found = given.get(word) if isinstance(given, Mapping) else given
     return (*path, word), f"{shown(found)} was given", _one_of(str(found), choices)
 
@@ -186,9 +184,10 @@ def _text_wanted(given: object, field: FieldHelp | None, ctx: Mapping[str, Any])
 
 
 def _bad_text(given: object, field: FieldHelp | None, ctx: Mapping[str, Any]) -> tuple[str, str]:  # noqa: ARG001
-    return f"{shown(given)} was given", field.help.rstrip(".")[0].lower() + field.help.rstrip(".")[
-        1:
-    ] if field and field.help else "other letters are allowed"
+    allowed = _lower_first(field.help) if field and field.help else "other letters are allowed"
+    if isinstance(given, str) and re.fullmatch(r"\d+,\d+", given):
+        allowed += f"; write a point, not a comma: {given.replace(',', '.')}"
+    return f"{shown(given)} was given", allowed
 
 
 def _wrong_count(given: object, field: FieldHelp | None, ctx: Mapping[str, Any]) -> tuple[str, str]:  # noqa: ARG001

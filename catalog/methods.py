@@ -4,7 +4,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
-from catalog.fields import Holds, Id, LineOuter, Name, RodDiameter, RodLength, SetupMinutes, SoftLength
+from catalog.fields import Chance, Holds, Id, LineOuter, Name, RodDiameter, RodLength, SetupMinutes, SoftLength
 from catalog.sources import NamedEntry
 
 
@@ -13,6 +13,13 @@ class _AnyMethodEntry(NamedEntry):
     holds: Holds | None = None
     setup: SetupMinutes
     uses: tuple[Id, ...] = ()
+    fail_chance: (
+        Annotated[
+            Chance,
+            Field(title="fail chance", description="How often it comes apart on the way and is made again, 0 to 1."),
+        ]
+        | None
+    ) = None
 
 
 class ThreadedCouplerEntry(_AnyMethodEntry):

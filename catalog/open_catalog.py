@@ -20,6 +20,8 @@ STARTER_FOLDER = Path(__file__).parent / "starter"
 WORK_FILES = ("shop.yaml", "steps.yaml", "cautions.yaml")
 """Files of the starter catalog that stand in wherever a catalog leaves their content out."""
 
+WORK_SECTIONS = frozenset({"shop", "steps", "cautions"})
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Catalog:
@@ -51,14 +53,17 @@ class Contents:
 def read_catalog(paths: Sequence[Path] | None = None) -> Catalog:
     """The catalog in some files and folders; the starter catalog when none are named.
 
-    A catalog without shop limits, steps or cautions takes those of the starter catalog.
+    A catalog without shop limits, steps or cautions takes those of the starter catalog. Job files that lie in a folder
+    beside catalog files are passed over.
 
     Raises
     ------
     CatalogProblems
         With everything that is wrong in any of the files.
     """
-    documents = read_documents([STARTER_FOLDER] if paths is None else paths)
+    paths = [STARTER_FOLDER] if paths is None else paths
+    named = {str(path) for path in paths}
+    documents = [document for document in read_documents(paths) if not document.is_job or document.file in named]
     return catalog_of_documents(tuple(documents))
 
 
@@ -78,8 +83,19 @@ def contents_of(documents: Sequence[Document]) -> Contents:
         more, wrong = read_entries(document)
         placed.extend(more)
         problems.extend(wrong)
+    placed = _without_stand_ins(placed)
     problems.extend(cross_problems(placed, starter_cautions=_starter_cautions()))
     return Contents(placed=tuple(placed), problems=tuple(_in_file_order(problems, documents)))
+
+
+def _without_stand_ins(placed: list[Placed]) -> list[Placed]:
+    """The starter catalog's shop limits, steps and cautions give way to a shop's own, also where both are named."""
+    own = {item.section for item in placed if not _is_starter(item)}
+    return [item for item in placed if not (_is_starter(item) and item.section in WORK_SECTIONS & own)]
+
+
+def _is_starter(item: Placed) -> bool:
+    return Path(item.document.file).parent == STARTER_FOLDER
 
 
 class _ByContent:

@@ -3,13 +3,13 @@
 from collections.abc import Mapping
 from pathlib import Path
 
-from pydantic import TypeAdapter, ValidationError
+from pydantic import ValidationError
 
 from catalog.errors import CatalogProblems, EntryNotAccepted, Problem
 from catalog.job_checks import KnownFrame, KnownThings, job_complaints
 from catalog.job_to_parts import to_job
 from catalog.jobs import JobEntry, JobFile
-from catalog.mechanic_errors import complaints_of, did_you_mean
+from catalog.mechanic_errors import Complaint, complaints_of, did_you_mean
 from catalog.open_catalog import Catalog
 from catalog.read_files import Document, format_problems, read_document
 from catalog.yaml_text import YamlText
@@ -63,12 +63,13 @@ def opened_job(document: Document, *, known: KnownThings) -> tuple[JobEntry | No
         problems.append(document.problem((), given="job is missing", allowed="a job file has format and job"))
         return None, problems
     raw = value["job"]
+    job: JobEntry | None = None
+    complaints: list[Complaint] = []
     try:
-        job: JobEntry | None = TypeAdapter(JobEntry).validate_python(raw)
+        job = JobEntry.model_validate(raw)
     except ValidationError as error:
-        job, complaints = None, complaints_of(error, annotation=JobEntry, value=raw)
-    else:
-        complaints = list(job_complaints(job, known=known)) if job is not None else []
+        complaints.extend(complaints_of(error, annotation=JobEntry, value=raw))
+    complaints.extend(job_complaints(raw, known=known))
     problems.extend(
         document.problem(("job", *path), given=given, allowed=allowed) for path, given, allowed in complaints
     )

@@ -1,5 +1,6 @@
 """From files and folders to entries that remember where they stand; what is wrong with any of them is told at once."""
 
+import os
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
@@ -70,11 +71,16 @@ class Placed:
 
 
 def read_documents(paths: Sequence[Path]) -> list[Document]:
-    """Every file named, and every catalog file in the folders named, in order."""
+    """Every file named, and every catalog or job file in the folders named, in order and each once."""
     documents: list[Document] = []
+    seen: set[str] = set()
     for path in paths:
         try:
-            documents.extend(read_document(file) for file in _files_in(path))
+            for file in _files_in(path):
+                place = str(file) if "\0" in str(file) else os.path.realpath(file)
+                if place not in seen:
+                    seen.add(place)
+                    documents.append(read_document(file))
         except CatalogFileUnreadable as unreadable:
             documents.append(Document(file=str(path), text=YamlText(), problems=(unreadable.as_problem(),)))
     return documents
@@ -136,7 +142,9 @@ def read_entries(document: Document) -> tuple[list[Placed], list[Problem]]:
     for key, content in value.items():
         if key == "format":
             continue
-        if key not in CatalogFile.model_fields:
+        if key == "job":
+            problems.append(document.problem((), given="this is a job file", allowed="a catalog file is wanted here"))
+        elif key not in CatalogFile.model_fields:
             known = [*CatalogFile.model_fields, "job"]
             problems.append(
                 document.problem((key,), given=f"{key} is not known here", allowed=did_you_mean(key, known))

@@ -1,7 +1,7 @@
 """The only place where entries become planner parts, and short file names become names with units."""
 
 from decimal import Decimal
-from typing import TypeVar
+from typing import Any, TypeVar
 
 from catalog.brakes import BrakeEntry, CaliperEntry, LeverEntry
 from catalog.catalog_file import CatalogFile
@@ -55,6 +55,7 @@ def to_fitting(entry: FittingEntry) -> parts.Fitting:
         insertion_depth_mm=entry.depth,
         thread=entry.thread,
         uses=entry.uses,
+        price=entry.price or "",
     )
 
 
@@ -83,48 +84,33 @@ def _to_end(entry: LeverEntry | CaliperEntry, fittings: dict[str, parts.Fitting]
 
 def to_method(entry: MethodEntry) -> parts.Method:
     """A method, by its kind."""
+    shared: dict[str, Any] = {
+        "id": entry.id,
+        "name": entry.name or entry.id,
+        "holds_n": entry.holds,
+        "setup_min": entry.setup,
+        "uses": entry.uses,
+        "fail_chance": entry.fail_chance,
+    }
     if isinstance(entry, ThreadedCouplerEntry):
         return parts.ThreadedCoupler(
-            id=entry.id,
-            name=entry.name or entry.id,
             stud_diameter_mm=entry.stud,
             stud_length_mm=entry.stud_length,
             collar_diameter_mm=entry.collar,
             collar_length_mm=entry.collar_length,
-            holds_n=entry.holds,
-            setup_min=entry.setup,
-            uses=entry.uses,
+            **shared,
         )
     if isinstance(entry, SleeveTubeEntry):
         return parts.SleeveTube(
-            id=entry.id,
-            name=entry.name or entry.id,
-            bore_diameter_mm=entry.bore,
-            outer_diameter_mm=entry.outer,
-            grip_length_mm=entry.grip_length,
-            holds_n=entry.holds,
-            setup_min=entry.setup,
-            uses=entry.uses,
+            bore_diameter_mm=entry.bore, outer_diameter_mm=entry.outer, grip_length_mm=entry.grip_length, **shared
         )
     if isinstance(entry, SpokeLinkEntry):
-        return parts.SpokeLink(
-            id=entry.id,
-            name=entry.name or entry.id,
-            rod_diameter_mm=entry.rod,
-            reach_mm=entry.reach,
-            holds_n=entry.holds,
-            setup_min=entry.setup,
-            uses=entry.uses,
-        )
+        return parts.SpokeLink(rod_diameter_mm=entry.rod, reach_mm=entry.reach, **shared)
     return parts.LeaderLine(
-        id=entry.id,
-        name=entry.name or entry.id,
         outer_diameter_mm=entry.outer,
         joint_diameter_mm=entry.joint_outer,
         joint_length_mm=entry.joint_length,
-        holds_n=entry.holds,
-        setup_min=entry.setup,
-        uses=entry.uses,
+        **shared,
     )
 
 
@@ -282,6 +268,7 @@ def _to_step(entry: StepEntry) -> parts.WorkStep:
         when=entry.when,
         unless=entry.unless,
         minutes=parts.Minutes(least=least, likely=likely, most=most),
+        is_redone=entry.redone,
     )
 
 

@@ -5,7 +5,7 @@ from typing import Annotated
 from pydantic import AfterValidator, Field
 from pydantic_core import PydanticCustomError
 
-from catalog.fields import Id, Sentence, StepMinutes
+from catalog.fields import Id, Sentence, StepMinutes, YesNo
 from catalog.sources import NamedEntry
 
 FACTS = frozenset(
@@ -87,6 +87,9 @@ class StepEntry(NamedEntry):
         AfterValidator(_in_order),
         Field(title="minutes", description="[least, likely, most], growing."),
     ]
+    redone: Annotated[YesNo, Field(description="Whether it is done again when the joint comes apart on the way.")] = (
+        False
+    )
 
 
 class CautionEntry(NamedEntry):
