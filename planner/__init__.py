@@ -8,15 +8,16 @@ from importlib import import_module
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
+    from planner.documents.compatibility_wording import need_words
     from planner.documents.hole_drawing import draw_hole
     from planner.documents.length_bar import draw_length_bar
     from planner.documents.motion_drawing import draw_motion
     from planner.documents.plan_record import plan_as_record
     from planner.documents.route_drawing import draw_route
+    from planner.documents.sizes_in_words import millimetres
     from planner.documents.wording import (
         deciding_check,
         end_name,
-        millimetres,
         pull_sentence,
         sentence_for,
         verdict_sentence,
@@ -38,7 +39,8 @@ _HOMES = {
     "draw_motion": "planner.documents.motion_drawing",
     "draw_route": "planner.documents.route_drawing",
     "end_name": "planner.documents.wording",
-    "millimetres": "planner.documents.wording",
+    "millimetres": "planner.documents.sizes_in_words",
+    "need_words": "planner.documents.compatibility_wording",
     "plan_as_record": "planner.documents.plan_record",
     "plan_job": "planner.plan.plan_builder",
     "pull_sentence": "planner.documents.wording",
@@ -59,6 +61,7 @@ __all__ = [
     "draw_route",
     "end_name",
     "millimetres",
+    "need_words",
     "plan_as_record",
     "plan_job",
     "pull_sentence",

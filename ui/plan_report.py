@@ -10,7 +10,7 @@ from rich.panel import Panel
 from rich.table import Table
 from rich.text import Text
 
-from planner import RoutingPlan, end_name, pull_sentence, sentence_for, verdict_sentence
+from planner import RoutingPlan, end_name, need_words, pull_sentence, sentence_for, verdict_sentence
 from planner.parts import Job
 from planner.verdicts import Check, Outcome
 
@@ -48,7 +48,7 @@ def _sections(plan: RoutingPlan, labels: dict[str, str]) -> Iterator[RenderableT
         yield _other_checks(plan, labels)
     if plan.lengths is not None:
         yield _lengths_table(plan)
-    yield from _bench(plan)
+    yield from _bench(plan, labels)
     yield from _steps(plan)
     yield from _ruled_out(plan, labels)
 
@@ -132,12 +132,16 @@ def _lengths_table(plan: RoutingPlan) -> RenderableType:
     return Padding(Group(table, total), (0, 0, 1, 0))
 
 
-def _bench(plan: RoutingPlan) -> Iterator[RenderableType]:
+def _bench(plan: RoutingPlan, labels: dict[str, str]) -> Iterator[RenderableType]:
     if plan.parts:
         ready = ", ".join(f"{part.quantity} × {part.name} ({part.id})" for part in plan.parts)
         yield Text.assemble(("Have ready  ", "bold"), ready)
-    for note in plan.notes:
-        yield Text.assemble(("Note  ", "bold"), note)
+    if plan.needs:
+        yield Text.assemble(
+            ("Also needed  ", "bold"), "; ".join(need_words(need, labels=labels) for need in plan.needs)
+        )
+    for check in plan.advisories:
+        yield Text.assemble(("To settle  ", "bold"), sentence_for(check, labels=labels))
     for item in plan.measure_first:
         yield Text.assemble(("Measure first  ", "bold"), item.reason)
 

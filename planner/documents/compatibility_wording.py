@@ -1,6 +1,6 @@
 """What the checks of the parts say: one sentence for each rule, outcome and note."""
 
-from planner.documents.wording import millimetres
+from planner.documents.sizes_in_words import millimetres
 from planner.verdicts import Check, Outcome
 
 FITS, TIGHT, UNKNOWN, NO_FIT = Outcome.FITS, Outcome.TIGHT, Outcome.UNKNOWN, Outcome.NO_FIT

@@ -3,6 +3,8 @@
 from math import isfinite
 from typing import Any
 
+from planner.documents.compatibility_wording import need_words
+from planner.documents.wording import sentence_for
 from planner.plan.routing_plan import (
     Joint,
     LegLength,
@@ -60,7 +62,8 @@ def plan_as_record(plan: RoutingPlan) -> Record:
             for item in plan.measure_first
         ],
         "fit_chance": _rounded(plan.fit_chance),
-        "notes": list(plan.notes),
+        "notes": [sentence_for(check) for check in plan.advisories],
+        "needs": [need_words(need) for need in plan.needs],
     }
 
 

@@ -1,5 +1,7 @@
 """Every sentence the mechanic reads about a check, one for each rule and outcome."""
 
+from planner.documents.compatibility_wording import PART_SENTENCES, part_sentence
+from planner.documents.sizes_in_words import millimetres
 from planner.plan.routing_plan import JobEnd, Joint, Rejection, RoutingPlan
 from planner.verdicts import Check, Outcome, State
 
@@ -81,6 +83,10 @@ SENTENCES: dict[str, dict[Outcome, str]] = {
         FITS: "the supplied line reaches: {size} needed, {available} supplied, {clearance} to spare",
         NO_FIT: "the supplied line is {missing} too short: {size} needed, {available} supplied",
     },
+    "leading_joint": {
+        UNKNOWN: "the leading end carries a fitting ({note}): whether the joint goes onto it is not in the catalog,"
+        " try it on the bench"
+    },
     "bend_radius": {
         FITS: "the line is nowhere bent tighter than it allows in {place}",
         NO_FIT: "{place} bends the line to {available} where it needs {size} on its centre line",
@@ -116,6 +122,8 @@ def sentence_for(check: Check | Rejection, *, labels: dict[str, str] | None = No
     ----------
     Our own words.
     """
+    if check.rule in PART_SENTENCES and isinstance(check, Check):
+        return part_sentence(check, labels=labels)
     names = labels or {}
     place_id = check.port_id if check.port_id is not None else check.run_id
     worst_mm = check.worst_clearance_mm if isinstance(check, Check) else None
@@ -131,28 +139,6 @@ def sentence_for(check: Check | Rejection, *, labels: dict[str, str] | None = No
         beside=f" beside {beside}" if beside else "",
         note=check.note or "not told",
     )
-
-
-def millimetres(length_mm: float | None) -> str:
-    """A size as people read it: hundredths below 100 mm, whole millimetres above.
-
-    Parameters
-    ----------
-    length_mm : float or None
-        The size. [mm]
-
-    Returns
-    -------
-    str
-        "not measured" for None.
-
-    References
-    ----------
-    Our own words.
-    """
-    if length_mm is None:
-        return "not measured"
-    return f"{length_mm:.2f} mm" if abs(length_mm) < 100 else f"{length_mm:.0f} mm"
 
 
 def deciding_check(plan: RoutingPlan) -> Check | None:

@@ -1,5 +1,6 @@
 """The things the planner reasons about: frozen, trusted, with their units in their names."""
 
+from planner.parts.adapters import Adapter
 from planner.parts.brakes import Brake, BrakeMount, Fluid, HubKind, MountKind
 from planner.parts.frames import (
     OUTSIDE,
@@ -31,6 +32,7 @@ from planner.parts.workshop import Caution, Minutes, ShopLimits, SmallPart, Work
 
 __all__ = [
     "OUTSIDE",
+    "Adapter",
     "Anchor",
     "Bar",
     "BoxOpening",

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from decimal import Decimal
 
+from planner.parts.adapters import Adapter
 from planner.parts.lines import Fitting, Line
 from planner.parts.methods import Method
 
@@ -124,6 +125,7 @@ class Workshop:
     small_parts, lines, fittings : by id
     steps : in working order
     cautions : by id
+    adapters : between caliper mounts, in catalog order
     """
 
     limits: ShopLimits
@@ -133,3 +135,4 @@ class Workshop:
     fittings: dict[str, Fitting]
     steps: tuple[WorkStep, ...]
     cautions: dict[str, Caution]
+    adapters: tuple[Adapter, ...] = ()

@@ -4,14 +4,14 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from planner.parts import Job, Workshop
-from planner.plan.cut_length import find_lengths
+from planner.plan.cut_length import check_supplied_length, find_lengths
 from planner.plan.job_facts import find_job_facts, find_job_words
 from planner.plan.joint_drag import find_joint
 from planner.plan.leg_lengths import leg_as_travelled
 from planner.plan.routing_plan import JobEnd, Joint, LegLength, Lengths, PlanOption, Step
 from planner.plan.work_order import find_steps
 from planner.routing.attempts import Attempt, is_joined_to_old_line
-from planner.verdicts import Outcome
+from planner.verdicts import Check, Outcome
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -24,6 +24,7 @@ class Candidate:
     facts, words : for steps and cautions
     steps : its work order
     option : the short form
+    length_checks : whether the supplied line reaches
     """
 
     attempt: Attempt
@@ -33,6 +34,7 @@ class Candidate:
     words: dict[str, str]
     steps: tuple[Step, ...]
     option: PlanOption
+    length_checks: tuple[Check, ...]
 
 
 def find_candidates(
@@ -101,8 +103,16 @@ def _describe(job: Job, workshop: Workshop, attempt: Attempt, legs: dict[str, Le
         length_mm=attempt.route.length_mm,
         remark="holds_nothing" if joint.holds_n == 0 else "",
     )
+    reach = check_supplied_length(lengths=lengths)
     return Candidate(
-        attempt=attempt, joint=joint, lengths=lengths, facts=facts, words=words, steps=steps, option=option
+        attempt=attempt,
+        joint=joint,
+        lengths=lengths,
+        facts=facts,
+        words=words,
+        steps=steps,
+        option=option,
+        length_checks=() if reach is None else (reach,),
     )
 
 

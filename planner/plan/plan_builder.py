@@ -2,13 +2,14 @@
 
 from dataclasses import replace
 
+from planner.fit.compatibility import check_compatibility
 from planner.parts import Job, Workshop
-from planner.plan.cut_length import check_supplied_length
+from planner.plan.advisories import known_checks, leading_joint_question, open_questions
 from planner.plan.leg_lengths import find_legs
 from planner.plan.no_route import find_no_route, find_rejections
 from planner.plan.options import Candidate, find_candidates
 from planner.plan.routing_plan import Rejection, RoutingPlan
-from planner.plan.work_order import find_cautions, find_parts_needed
+from planner.plan.work_order import count_parts, find_cautions, find_part_ids
 from planner.routing.attempts import Attempt, find_attempts
 from planner.routing.run_graph import RunGraph, graph_of_runs
 from planner.verdicts import Check, Outcome, State, worst_outcome
@@ -88,8 +89,9 @@ def _plan_of(
 ) -> RoutingPlan:
     best = candidates[0]
     option, attempt = best.option, best.attempt
-    reach = check_supplied_length(lengths=best.lengths)
-    checks = (*_in_reading_order(attempt), *(() if reach is None else (reach,)))
+    parts = check_compatibility(job=job, adapters=workshop.adapters, route=option.route)
+    checks = (*_in_reading_order(attempt), *best.length_checks, *known_checks(parts))
+    used_up = find_part_ids(job=job, method=attempt.method, feed_from=option.feed_from)
     return replace(
         _blank_plan(job, worst_outcome(check.outcome for check in checks)),
         route=option.route,
@@ -103,11 +105,11 @@ def _plan_of(
         lengths=best.lengths,
         rejected=rejected,
         options=tuple(candidate.option for candidate in candidates),
-        parts=find_parts_needed(
-            job=job, method=attempt.method, feed_from=option.feed_from, small_parts=workshop.small_parts
-        ),
+        parts=count_parts(part_ids=(*used_up, *parts.part_ids), small_parts=workshop.small_parts),
         steps=best.steps,
         cautions=find_cautions(workshop=workshop, facts=best.facts, words=best.words),
+        advisories=(*open_questions(parts), *leading_joint_question(job=job, feed_from=option.feed_from)),
+        needs=parts.needs,
     )
 
 

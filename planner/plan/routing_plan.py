@@ -237,7 +237,8 @@ class RoutingPlan:
     no_route : the proof where there is no plan
     parts, steps, cautions, measure_first : for the bench
     fit_chance : chance that everything fits when sizes vary within their tolerances; None when not measured
-    notes : things the reader must know about the answer
+    advisories : questions to settle and things to know, with their numbers; no part of the outcome
+    needs : what the job needs beside parts of the catalog, such as fluid by class or a plug for a port left open
     from_anchor_id, to_anchor_id : the two ends of the job
     """
 
@@ -265,6 +266,7 @@ class RoutingPlan:
     cautions: tuple[str, ...] = ()
     measure_first: tuple[MeasureFirst, ...] = ()
     fit_chance: float | None = None
-    notes: tuple[str, ...] = ()
+    advisories: tuple[Check, ...] = ()
+    needs: tuple[str, ...] = ()
     from_anchor_id: str = ""
     to_anchor_id: str = ""

@@ -104,10 +104,8 @@ def find_cautions(*, workshop: Workshop, facts: frozenset[str], words: dict[str,
     )
 
 
-def find_parts_needed(
-    *, job: Job, method: Method, feed_from: JobEnd, small_parts: dict[str, SmallPart]
-) -> tuple[PartNeeded, ...]:
-    """Small parts that setting the fittings and making the joint uses up.
+def find_part_ids(*, job: Job, method: Method, feed_from: JobEnd) -> tuple[str, ...]:
+    """Small parts that setting the fittings and making the joint uses up, one id for each piece.
 
     A fitting that already sits on the line takes none.
 
@@ -119,12 +117,10 @@ def find_parts_needed(
         How the lines are joined.
     feed_from : JobEnd
         The end the new line is fed from.
-    small_parts : dict of str to SmallPart
-        By id; a part that the catalog does not hold is listed under its id.
 
     Returns
     -------
-    tuple of PartNeeded
+    tuple of str
         In the order they are first needed.
 
     References
@@ -132,8 +128,8 @@ def find_parts_needed(
     Common practice, no source: an olive, an insert and sealing washers are used once.
     """
     ends = ends_by_feed(job=job, feed_from=feed_from)
-    used = [part_id for end in ends if must_be_set(end) and end.fitting is not None for part_id in end.fitting.uses]
-    return count_parts(part_ids=(*method.uses, *used), small_parts=small_parts)
+    used = (part_id for end in ends if must_be_set(end) and end.fitting is not None for part_id in end.fitting.uses)
+    return (*method.uses, *used)
 
 
 def count_parts(*, part_ids: Iterable[str], small_parts: dict[str, SmallPart]) -> tuple[PartNeeded, ...]:

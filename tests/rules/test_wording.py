@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 
+from planner.documents.compatibility_wording import PART_SENTENCES
 from planner.documents.wording import SENTENCES, sentence_for
 from planner.verdicts import Check, Outcome
 
@@ -34,7 +35,7 @@ def _texts(call: ast.Call) -> Iterator[ast.Constant]:
 
 
 def test_every_rule_in_code_has_sentences() -> None:
-    assert rules_in_code() - set(SENTENCES) == set()
+    assert rules_in_code() - set(SENTENCES) - set(PART_SENTENCES) == set()
 
 
 @pytest.mark.parametrize("rule", sorted(SENTENCES))

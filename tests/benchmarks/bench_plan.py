@@ -1,0 +1,63 @@
+"""How long a plan takes: warm, with every memory emptied, and cold from the command line against bare imports.
+
+Run with `python -m pytest tests/benchmarks/bench_plan.py --benchmark-only -s`.
+"""
+
+import gc
+import statistics
+import subprocess
+import sys
+import time
+from functools import _lru_cache_wrapper
+from pathlib import Path
+
+import pytest
+
+from catalog import read_catalog, read_job
+from planner import plan_job
+
+EXAMPLE = Path(__file__).parent.parent / "catalog"
+BARE_IMPORTS = "import typer, pydantic, ruamel.yaml, networkx, numpy, shapely, rich.console, rich.table, rich.panel"
+COLD_RUNS = 9
+
+
+@pytest.fixture(scope="module")
+def example():
+    catalog = read_catalog([EXAMPLE / "example_frame.yaml"])
+    return read_job(EXAMPLE / "example_job.yaml", catalog), catalog.workshop
+
+
+def empty_memories() -> None:
+    """Forget every answer the planner remembers from earlier plans."""
+    for thing in gc.get_objects():
+        if isinstance(thing, _lru_cache_wrapper) and thing.__module__.startswith("planner"):
+            thing.cache_clear()
+
+
+def test_warm_plan(benchmark, example) -> None:
+    job, workshop = example
+    benchmark(lambda: plan_job(job=job, workshop=workshop))
+
+
+def test_plan_with_memories_emptied(benchmark, example) -> None:
+    job, workshop = example
+    benchmark.pedantic(lambda: plan_job(job=job, workshop=workshop), setup=empty_memories, rounds=20)
+
+
+def seconds_of(*command: object) -> float:
+    begin = time.perf_counter()
+    subprocess.run([str(word) for word in command], check=True, capture_output=True)
+    return time.perf_counter() - begin
+
+
+def test_cold_plan_against_bare_imports(benchmark) -> None:
+    """In turns, so that a busy machine slows both alike; the median of the ratios is the answer."""
+    plan = (EXAMPLE / "example_job.yaml", "--catalog", EXAMPLE / "example_frame.yaml", "--json")
+    ratios = []
+    for _ in range(COLD_RUNS):
+        bare_s = seconds_of(sys.executable, "-c", BARE_IMPORTS)
+        plan_s = seconds_of(sys.executable, "-c", "from ui.terminal import main; main()", "plan", *plan)
+        ratios.append(plan_s / bare_s)
+    print(f"\ncold plan / bare imports: median {statistics.median(ratios):.2f}, all {[f'{r:.2f}' for r in ratios]}")
+    benchmark.extra_info["cold ratio"] = statistics.median(ratios)
+    benchmark.pedantic(lambda: None, rounds=1)
