@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from math import cos, hypot, radians, sin
 
-from planner.geometry.wall_slices import WallScene, half_extents_mm
+from planner.geometry.wall_slices import WallScene, find_reach
 from planner.verdicts import Pose
 
 
@@ -53,24 +53,24 @@ class _Gap:
 
 def _gaps(scene: WallScene, pose: Pose) -> tuple[tuple[_Gap, ...], ...]:
     """For each obstacle, its separating lines: the wall ahead, the wall behind, the far side."""
-    across_mm, _ = half_extents_mm(scene=scene, tilt_deg=pose.tilt_deg)
+    reach = find_reach(scene=scene, tilt_deg=pose.tilt_deg)
     behind = Pose(x_mm=-pose.x_mm, y_mm=-scene.wall_thickness_mm - pose.y_mm, tilt_deg=pose.tilt_deg)
     return (
         _gaps_to_wall_ahead(scene, pose),
         _gaps_to_wall_ahead(scene, behind),  # the wall is its own mirror image about the middle of the hole
-        (_Gap(scene.corridor_mm - pose.y_mm - across_mm, _half_diagonal_mm(scene)),),
+        (_Gap(scene.corridor_mm - pose.y_mm - reach.across_mm, _half_diagonal_mm(scene)),),
     )
 
 
 def _gaps_to_wall_ahead(scene: WallScene, pose: Pose) -> tuple[_Gap, _Gap, _Gap]:
     """Along the piece's flank, along the side of the hole, along the piece's end face."""
     s, c = sin(radians(pose.tilt_deg)), cos(radians(pose.tilt_deg))
-    _, along_mm = half_extents_mm(scene=scene, tilt_deg=pose.tilt_deg)
+    reach = find_reach(scene=scene, tilt_deg=pose.tilt_deg)
     ahead_mm = scene.opening_length_mm / 2 - pose.x_mm
     above_outer_rim_mm = pose.y_mm + scene.wall_thickness_mm
     return (
         _Gap(s * ahead_mm + c * pose.y_mm - scene.piece_diameter_mm / 2, hypot(ahead_mm, pose.y_mm)),
-        _Gap(ahead_mm - along_mm, _half_diagonal_mm(scene)),
+        _Gap(ahead_mm - reach.along_mm, _half_diagonal_mm(scene)),
         _Gap(c * ahead_mm - s * above_outer_rim_mm - scene.piece_length_mm / 2, hypot(ahead_mm, above_outer_rim_mm)),
     )
 

@@ -5,9 +5,9 @@ from dataclasses import dataclass
 from planner.geometry.wall_contacts import least_gap_between_mm
 from planner.geometry.wall_slices import (
     WallScene,
+    find_reach,
     find_roomiest_pose,
     find_sliding_pose,
-    half_extents_mm,
     steepest_lean_deg,
 )
 from planner.verdicts import Pose
@@ -75,11 +75,11 @@ def find_sliding_motion(*, scene: WallScene) -> Motion | None:
     tilt_deg = _find_diving_tilt_deg(scene)
     if tilt_deg is None:
         return None
-    down, _ = find_roomiest_pose(scene=scene, tilt_deg=tilt_deg)
-    across_mm, _ = half_extents_mm(scene=scene, tilt_deg=tilt_deg)
-    outside_mm = -scene.wall_thickness_mm - across_mm - scene.piece_diameter_mm
-    start, _ = find_sliding_pose(scene=scene, tilt_deg=tilt_deg, y_mm=outside_mm)
-    inside, _ = find_sliding_pose(scene=scene, tilt_deg=tilt_deg, y_mm=down.y_mm)
+    down = find_roomiest_pose(scene=scene, tilt_deg=tilt_deg).pose
+    reach = find_reach(scene=scene, tilt_deg=tilt_deg)
+    outside_mm = -scene.wall_thickness_mm - reach.across_mm - scene.piece_diameter_mm
+    start = find_sliding_pose(scene=scene, tilt_deg=tilt_deg, y_mm=outside_mm).pose
+    inside = find_sliding_pose(scene=scene, tilt_deg=tilt_deg, y_mm=down.y_mm).pose
     poses = [start, inside, down]
     kept_mm = min(
         least_gap_between_mm(scene=scene, start=start, end=inside),
@@ -102,11 +102,11 @@ def _find_diving_tilt_deg(scene: WallScene) -> float | None:
         wall_thickness_mm=scene.wall_thickness_mm,
     )
     tilts_deg = (low_deg * i / _TILTS_SCANNED for i in range(_TILTS_SCANNED + 1))
-    room_mm = min(find_roomiest_pose(scene=scene, tilt_deg=tilt)[1] for tilt in tilts_deg)
+    room_mm = min(find_roomiest_pose(scene=scene, tilt_deg=tilt).room_mm for tilt in tilts_deg)
 
     def slides_no_roomier(tilt_deg: float) -> bool:
-        roomiest_mm = find_roomiest_pose(scene=scene, tilt_deg=tilt_deg)[1]
-        return find_sliding_pose(scene=scene, tilt_deg=tilt_deg, y_mm=0.0)[1] <= min(room_mm, roomiest_mm)
+        sliding = find_sliding_pose(scene=scene, tilt_deg=tilt_deg, y_mm=0.0)
+        return sliding.room_mm <= min(room_mm, find_roomiest_pose(scene=scene, tilt_deg=tilt_deg).room_mm)
 
     if slides_no_roomier(90.0):
         return 90.0
@@ -119,11 +119,11 @@ def _find_diving_tilt_deg(scene: WallScene) -> float | None:
 
 def _find_next_pose(scene: WallScene, pose: Pose) -> tuple[Pose, float]:
     """The next pose on the way down, as far as the straight way to it keeps half of the room there is at its ends."""
-    _, room_mm = find_roomiest_pose(scene=scene, tilt_deg=pose.tilt_deg)
+    room_mm = find_roomiest_pose(scene=scene, tilt_deg=pose.tilt_deg).room_mm
     step_deg = _COARSEST_TILT_STEP_DEG
     while True:
-        following, next_room_mm = find_roomiest_pose(scene=scene, tilt_deg=max(0.0, pose.tilt_deg - step_deg))
-        kept_mm = least_gap_between_mm(scene=scene, start=pose, end=following)
-        if kept_mm >= min(room_mm, next_room_mm) / 2 or step_deg / 2 < FINEST_TILT_STEP_DEG:
-            return following, kept_mm
+        following = find_roomiest_pose(scene=scene, tilt_deg=max(0.0, pose.tilt_deg - step_deg))
+        kept_mm = least_gap_between_mm(scene=scene, start=pose, end=following.pose)
+        if kept_mm >= min(room_mm, following.room_mm) / 2 or step_deg / 2 < FINEST_TILT_STEP_DEG:
+            return following.pose, kept_mm
         step_deg /= 2

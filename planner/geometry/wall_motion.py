@@ -134,6 +134,13 @@ def find_longest_through_wall_mm(
     ImpossibleDimensionError
         When a size is not above zero or the wall's thickness is negative.
 
+    Examples
+    --------
+    >>> found = find_longest_through_wall_mm(
+    ...     piece_diameter_mm=5, opening_length_mm=12, wall_thickness_mm=2, corridor_mm=35)
+    >>> round(found.length_mm, 1), round(found.upper_mm, 1), round(found.tightest_tilt_deg)
+    (66.6, 66.6, 34)
+
     References
     ----------
     As `find_motion_through_wall`. In a very thick wall the limit is the thick ladder of C. Moretti (2002).

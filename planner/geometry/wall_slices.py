@@ -34,6 +34,29 @@ class WallScene:
     corridor_mm: float
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PoseRoom:
+    """A pose and how far the piece is from what is around it.
+
+    pose : the pose
+    room_mm : that distance; negative where the piece does not fit there [mm]
+    """
+
+    pose: Pose
+    room_mm: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Reach:
+    """How far a leaning piece reaches from its middle.
+
+    across_mm, along_mm : across the tube and along it [mm]
+    """
+
+    across_mm: float
+    along_mm: float
+
+
 def steepest_lean_deg(*, piece_diameter_mm: float, opening_length_mm: float, wall_thickness_mm: float) -> float:
     """The tilt nearest to lying at which a long piece still slides through the hole.
 
@@ -96,7 +119,7 @@ def longest_at_tilt_mm(
     return max(beyond_rim_mm, corridor_mm / s + opening_length_mm / c - piece_diameter_mm / (s * c))
 
 
-def find_roomiest_pose(*, scene: WallScene, tilt_deg: float) -> tuple[Pose, float]:
+def find_roomiest_pose(*, scene: WallScene, tilt_deg: float) -> PoseRoom:
     """Where a piece inside the tube is farthest from everything at one tilt, and how far that is.
 
     The pose keeps the same distance from the far side, from the rim under its flank and from what its tail is against.
@@ -110,8 +133,8 @@ def find_roomiest_pose(*, scene: WallScene, tilt_deg: float) -> tuple[Pose, floa
 
     Returns
     -------
-    tuple of Pose and float
-        The pose and that distance; negative where the piece finds no room at this tilt. [mm]
+    PoseRoom
+        The pose and that distance; negative where the piece finds no room at this tilt.
 
     References
     ----------
@@ -119,21 +142,21 @@ def find_roomiest_pose(*, scene: WallScene, tilt_deg: float) -> tuple[Pose, floa
     """
     s, c = sin(radians(tilt_deg)), cos(radians(tilt_deg))
     length_mm, thick_mm, gap_mm = scene.piece_length_mm, scene.piece_diameter_mm, scene.opening_length_mm
-    across_mm, along_mm = half_extents_mm(scene=scene, tilt_deg=tilt_deg)
+    reach = find_reach(scene=scene, tilt_deg=tilt_deg)
     tail_in_mm = s * gap_mm + c * scene.corridor_mm - thick_mm - length_mm * s * c
-    tail_out_mm = s * c * gap_mm + scene.corridor_mm - 2 * across_mm
+    tail_out_mm = s * c * gap_mm + scene.corridor_mm - 2 * reach.across_mm
     room_mm = max(tail_in_mm, tail_out_mm) / (1 + s + c)
-    y_mm = scene.corridor_mm - across_mm - room_mm
+    y_mm = scene.corridor_mm - reach.across_mm - room_mm
     if tail_in_mm >= tail_out_mm:
-        x_mm = along_mm + room_mm - gap_mm / 2
+        x_mm = reach.along_mm + room_mm - gap_mm / 2
     elif s < c:
         x_mm = (length_mm / 2 + room_mm - s * y_mm) / c - gap_mm / 2
     else:
         x_mm = gap_mm / 2 + (c * y_mm - thick_mm / 2 - room_mm) / s
-    return Pose(x_mm=x_mm, y_mm=y_mm, tilt_deg=tilt_deg), room_mm
+    return PoseRoom(pose=Pose(x_mm=x_mm, y_mm=y_mm, tilt_deg=tilt_deg), room_mm=room_mm)
 
 
-def find_sliding_pose(*, scene: WallScene, tilt_deg: float, y_mm: float) -> tuple[Pose, float]:
+def find_sliding_pose(*, scene: WallScene, tilt_deg: float, y_mm: float) -> PoseRoom:
     """The pose half-way between the two rims the piece slides along, and its distance from them.
 
     Parameters
@@ -147,8 +170,8 @@ def find_sliding_pose(*, scene: WallScene, tilt_deg: float, y_mm: float) -> tupl
 
     Returns
     -------
-    tuple of Pose and float
-        The pose and the distance; negative where it cannot slide at this tilt. [mm]
+    PoseRoom
+        The pose and the distance; negative where it cannot slide at this tilt.
 
     References
     ----------
@@ -157,10 +180,10 @@ def find_sliding_pose(*, scene: WallScene, tilt_deg: float, y_mm: float) -> tupl
     s, c = sin(radians(tilt_deg)), cos(radians(tilt_deg))
     x_mm = (y_mm + scene.wall_thickness_mm / 2) * c / s
     room_mm = (scene.opening_length_mm * s - scene.wall_thickness_mm * c - scene.piece_diameter_mm) / 2
-    return Pose(x_mm=x_mm, y_mm=y_mm, tilt_deg=tilt_deg), room_mm
+    return PoseRoom(pose=Pose(x_mm=x_mm, y_mm=y_mm, tilt_deg=tilt_deg), room_mm=room_mm)
 
 
-def half_extents_mm(*, scene: WallScene, tilt_deg: float) -> tuple[float, float]:
+def find_reach(*, scene: WallScene, tilt_deg: float) -> Reach:
     """How far a leaning piece reaches from its middle, across the tube and along it.
 
     Parameters
@@ -172,8 +195,8 @@ def half_extents_mm(*, scene: WallScene, tilt_deg: float) -> tuple[float, float]
 
     Returns
     -------
-    tuple of float
-        Across and along. [mm]
+    Reach
+        Across and along.
 
     References
     ----------
@@ -181,4 +204,4 @@ def half_extents_mm(*, scene: WallScene, tilt_deg: float) -> tuple[float, float]
     """
     s, c = sin(radians(tilt_deg)), cos(radians(tilt_deg))
     half_mm, thick_mm = scene.piece_length_mm / 2, scene.piece_diameter_mm / 2
-    return half_mm * s + thick_mm * c, half_mm * c + thick_mm * s
+    return Reach(across_mm=half_mm * s + thick_mm * c, along_mm=half_mm * c + thick_mm * s)

@@ -295,7 +295,8 @@ def test_the_roomiest_pose_is_as_far_from_the_far_side_as_told(diameter, opening
         wall_thickness_mm=2.0,
         corridor_mm=corridor,
     )
-    pose, room = find_roomiest_pose(scene=scene, tilt_deg=tilt)
+    found = find_roomiest_pose(scene=scene, tilt_deg=tilt)
+    pose, room = found.pose, found.room_mm
     reach = length / 2 * sin(radians(tilt)) + diameter / 2 * cos(radians(tilt))
     assert corridor - pose.y_mm - reach == pytest.approx(room, abs=1e-6)
     if room > 1e-6:
