@@ -1,0 +1,269 @@
+"""Quotes: every coin accounted for, nothing counted as nought, the other ways beside."""
+
+from dataclasses import fields, is_dataclass, replace
+from decimal import Decimal
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from planner.documents.quote_wording import (
+    ASSUMPTION_SENTENCES,
+    ROUNDING_SENTENCES,
+    TIME_SENTENCES,
+    alternative_words,
+)
+from planner.errors import ImpossibleDimensionError
+from planner.fit.compatibility import check_compatibility
+from planner.parts import LineEnd, LineKind
+from planner.plan.money import read_money, round_money
+from planner.plan.quote import Alternative, Quote, make_quote
+from planner.verdicts import Outcome
+from tests.planner.fit.compatibility_samples import (
+    ADAPTERS,
+    make_brake,
+    make_fitting,
+    make_job,
+    make_line,
+    make_new,
+    make_old,
+)
+from tests.planner.plan.quote_samples import PARTS, make_option, make_plan, make_workshop
+
+JOB = make_job(old=make_old(), new=make_new(brake=replace(make_brake(), price="189.00")))
+steps_of_money = st.sampled_from([Decimal("0.01"), Decimal("0.05"), Decimal("0.10"), Decimal(1)])
+money = st.decimals(0, 1000, places=2, allow_nan=False, allow_infinity=False)
+
+
+def _quote(**changes: object) -> Quote:
+    asked = {"job": JOB, "plan": make_plan(), "workshop": make_workshop(), **changes}
+    quote = make_quote(**asked)  # type: ignore[arg-type]
+    assert quote is not None
+    return quote
+
+
+def test_quote_by_hand() -> None:
+    quote = _quote()
+    assert [(line.kind, line.total) for line in quote.lines] == [
+        ("brake", Decimal("189.00")),
+        ("part", Decimal("0.80")),
+        ("part", Decimal("1.20")),
+        ("labour", Decimal("60.00")),
+    ]
+    assert (quote.subtotal, quote.tax, quote.total) == (Decimal("251.00"), Decimal("50.20"), Decimal("301.20"))
+    assert (quote.currency, quote.valid_days, quote.unpriced) == ("EUR", 30, ())
+
+
+@settings(deadline=None, max_examples=60)
+@given(
+    price=money,
+    rate=money,
+    tax_ratio=st.decimals(0, 1, places=3),
+    step=steps_of_money,
+    likely_min=st.integers(1, 300),
+    cut_mm=st.integers(100, 3000),
+)
+def test_lines_add_up_to_the_total_and_everything_is_in_whole_coins(
+    price: Decimal, rate: Decimal, tax_ratio: Decimal, step: Decimal, likely_min: int, cut_mm: int
+) -> None:
+    line = replace(make_line(), price_per_m=str(price))
+    job = make_job(old=make_old(), new=replace(make_new(), line=line))
+    workshop = make_workshop(money_step=step, tax_ratio=tax_ratio, labour_per_hour=rate)
+    quote = _quote(job=job, plan=make_plan(likely_min=likely_min, cut_mm=cut_mm), workshop=workshop)
+    assert sum((each.total for each in quote.lines if each.total is not None), Decimal(0)) == quote.subtotal
+    assert quote.subtotal + quote.tax == quote.total
+    assert abs(quote.tax - quote.subtotal * tax_ratio) <= step / 2
+    for amount in (quote.subtotal, quote.tax, quote.total, *(each.total for each in quote.lines)):
+        assert amount is not None
+        assert amount % step == 0
+    for each in quote.lines:
+        assert each.unit_price is not None
+        assert each.total is not None
+        assert abs(each.total - each.unit_price * each.quantity) <= step / 2 + Decimal("1e-20")
+
+
+def test_no_amount_of_money_is_a_float() -> None:
+    quote = _quote(compatibility=check_compatibility(job=replace(JOB, rotor_mm=203), adapters=ADAPTERS))
+    amounts = [quote.subtotal, quote.tax, quote.total, quote.tax_ratio, quote.money_step]
+    for line in quote.lines:
+        amounts += [each for each in (line.quantity, line.unit_price, line.total) if each is not None]
+    amounts += [each.more_money for each in quote.alternatives if each.more_money is not None]
+    assert all(type(amount) is Decimal for amount in amounts)
+    assert {field.name for field in fields(quote) if isinstance(getattr(quote, field.name), float)} == set()
+    assert is_dataclass(quote)
+
+
+@pytest.mark.parametrize(
+    ("brake_price", "part_ids", "unpriced"),
+    [
+        ("", ("olive",), ("Brake (invented)",)),
+        ("189.00", ("mystery", "olive"), ("Mystery (invented)",)),
+        ("189.00", ("not-in-catalog",), ("not-in-catalog",)),
+        ("0.00", ("olive",), ()),
+    ],
+    ids=["brake", "part without a price", "part not in the catalog", "given away"],
+)
+def test_what_has_no_price_is_named_and_never_counted_as_nought(
+    brake_price: str, part_ids: tuple[str, ...], unpriced: tuple[str, ...]
+) -> None:
+    job = make_job(old=make_old(), new=make_new(brake=replace(make_brake(), price=brake_price)))
+    plan = make_plan(part_ids=part_ids)
+    named = tuple(replace(part, name=PARTS[part.id].name) if part.id in PARTS else part for part in plan.parts)
+    quote = _quote(job=job, plan=replace(plan, parts=named))
+    assert quote.unpriced == unpriced
+    assert [line.name for line in quote.lines if line.total is None] == list(unpriced)
+
+
+def test_bare_line_is_charged_by_the_metre_with_the_fittings_to_set() -> None:
+    fitting = replace(make_fitting(), price="4.50")
+    line = replace(make_line(), price_per_m="6.00")
+    new = replace(
+        make_new(), line=line, from_end=LineEnd(fitting=fitting, is_fitted=True), to_end=LineEnd(fitting=fitting)
+    )
+    quote = _quote(job=make_job(old=make_old(), new=new), plan=make_plan(cut_mm=1795))
+    assert [(each.kind, each.quantity, each.total) for each in quote.lines[:2]] == [
+        ("line", Decimal("1.795"), Decimal("10.77")),
+        ("fitting", Decimal(1), Decimal("4.50")),
+    ]
+
+
+def test_owner_s_own_brake_is_not_charged_and_said_so() -> None:
+    quote = _quote(charges_new_line=False)
+    assert "brake" not in {line.kind for line in quote.lines}
+    assert "owner_brings_line" in quote.assumptions
+
+
+def test_adapter_comes_with_its_bolts() -> None:
+    adapters = (*(replace(adapter, price=Decimal("14.00")) for adapter in ADAPTERS),)
+    quote = _quote(compatibility=check_compatibility(job=replace(JOB, rotor_mm=203), adapters=adapters))
+    assert [(line.id, line.total) for line in quote.lines if line.id in ("post-post-203", "long-bolts")] == [
+        ("post-post-203", Decimal("14.00")),
+        ("long-bolts", Decimal("3.10")),
+    ]
+
+
+@pytest.mark.parametrize(
+    ("changes", "assumption"),
+    [
+        ({"plan": make_plan(outcome=Outcome.TIGHT)}, "fit_is_tight"),
+        ({"plan": make_plan(outcome=Outcome.UNKNOWN)}, "fit_is_not_proven"),
+        ({"plan": make_plan(spare_mm=-1)}, "supplied_line_too_short"),
+        ({}, "parts_not_checked"),
+        ({"compatibility": check_compatibility(job=replace(JOB, rotor_mm=None))}, "parts_not_all_known"),
+        ({"compatibility": check_compatibility(job=replace(JOB, rotor_mm=140))}, "parts_do_not_belong"),
+        ({"compatibility": check_compatibility(job=JOB)}, "needs_not_priced"),
+        ({}, "nothing_hidden_is_broken"),
+    ],
+)
+def test_what_a_quote_takes_for_granted_is_told(changes: dict[str, object], assumption: str) -> None:
+    quote = _quote(**changes)
+    assert assumption in quote.assumptions
+    assert all(ASSUMPTION_SENTENCES[key].endswith(".") for key in quote.assumptions)
+
+
+def test_sound_job_takes_little_for_granted() -> None:
+    job = make_job(old=make_old(kind=LineKind.HYDRAULIC_HOSE, through=("front", "back")), new=JOB.new)
+    workshop = make_workshop()
+    workshop = replace(workshop, methods=tuple(replace(each, fail_chance=0.1) for each in workshop.methods))
+    quote = _quote(job=job, workshop=workshop, compatibility=check_compatibility(job=job, adapters=ADAPTERS))
+    assert quote.assumptions == ("needs_not_priced", "nothing_hidden_is_broken")
+
+
+def test_no_plan_has_no_quote() -> None:
+    plan = replace(make_plan(outcome=Outcome.NO_FIT), method_id=None)
+    assert make_quote(job=JOB, plan=plan, workshop=make_workshop()) is None
+
+
+def test_other_ways_stand_beside_with_minutes_money_and_hold() -> None:
+    quote = _quote()
+    (spoke,) = quote.alternatives
+    assert (spoke.method_id, spoke.more_min, spoke.remark) == ("spoke", -12, "holds_nothing")
+    assert spoke.more_money == Decimal("-15.36")  # (12 min at 1.00 and a tube of 0.80) with a fifth of tax
+    words = alternative_words(spoke, currency=quote.currency)
+    assert words == "Spoke link (invented): 12 min less, 15.36 EUR less, holds nothing"
+
+
+@pytest.mark.parametrize(
+    ("more_min", "more_money", "holds_n", "remark", "words"),
+    [
+        (5.0, Decimal("6.00"), 60.0, "", "Stud: 5 min more, 6.00 EUR more, holds 60 N"),
+        (0.0, Decimal(0), None, "", "Stud: the same time, hold not known"),
+        (-3.0, None, 8.0, "", "Stud: 3 min less, price not known, holds 8 N"),
+    ],
+)
+def test_other_way_in_words(
+    more_min: float, more_money: Decimal | None, holds_n: float | None, remark: str, words: str
+) -> None:
+    alternative = Alternative(
+        method_id="stud",
+        method_name="Stud",
+        feed_from="from",
+        outcome=Outcome.FITS,
+        more_min=more_min,
+        more_money=more_money,
+        holds_n=holds_n,
+        remark=remark,
+    )
+    assert alternative_words(alternative, currency="EUR") == words
+
+
+def test_other_way_with_an_unpriced_part_has_no_price_difference() -> None:
+    workshop = make_workshop()
+    workshop = replace(workshop, methods=tuple(replace(each, uses=("mystery",)) for each in workshop.methods))
+    plan = replace(
+        make_plan(),
+        options=(make_option("sleeve", work_min=60, holds_n=8), make_option("spoke", work_min=50, holds_n=0)),
+    )
+    assert [each.more_money for each in _quote(plan=plan, workshop=workshop).alternatives] == [None]
+
+
+def test_rounding_and_time_are_stated_in_words() -> None:
+    quote = _quote()
+    sentence = ROUNDING_SENTENCES[quote.rounding_rule].format(step=quote.money_step, currency=quote.currency)
+    assert sentence.startswith("Each line is rounded to 0.01 EUR")
+    assert TIME_SENTENCES[quote.time.method]
+
+
+@pytest.mark.parametrize(
+    ("amount", "step", "expected"),
+    [
+        ("1.224", "0.01", "1.22"),
+        ("1.225", "0.01", "1.23"),
+        ("1.0249", "0.05", "1.00"),
+        ("1.025", "0.05", "1.05"),
+        ("-1.025", "0.05", "-1.05"),
+        ("0.5", "1", "1"),
+        ("0", "0.05", "0.00"),
+    ],
+)
+def test_halves_are_rounded_up(amount: str, step: str, expected: str) -> None:
+    rounded = round_money(Decimal(amount), step=Decimal(step))
+    assert str(rounded) == expected
+
+
+@given(amount=money, step=steps_of_money)
+def test_rounding_twice_changes_nothing(amount: Decimal, step: Decimal) -> None:
+    once = round_money(amount, step=step)
+    assert round_money(once, step=step) == once
+    assert abs(once - amount) <= step / 2
+
+
+def test_float_is_no_money() -> None:
+    with pytest.raises(TypeError, match=r"money is exact: 1\.2 is a float, not a Decimal"):
+        round_money(1.2, step=Decimal("0.01"))  # type: ignore[arg-type]
+
+
+def test_coin_of_nought_is_refused() -> None:
+    with pytest.raises(ImpossibleDimensionError, match=r"step: 0 .* must be above zero"):
+        round_money(Decimal(1), step=Decimal(0))
+
+
+@pytest.mark.parametrize(("text", "amount"), [("", None), ("  ", None), ("1.20", Decimal("1.20")), ("0", Decimal(0))])
+def test_money_is_read_as_written(text: str, amount: Decimal | None) -> None:
+    assert read_money(text) == amount
+
+
+@pytest.mark.parametrize("text", ["1,20", "-1", "ten", "NaN", "Infinity"])
+def test_what_is_no_amount_is_refused(text: str) -> None:
+    with pytest.raises(ImpossibleDimensionError, match=r"must be an amount of money, such as 1\.20"):
+        read_money(text)
