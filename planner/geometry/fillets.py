@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 from math import ceil, cos, dist, inf, radians, sin, tan
 
 from planner.errors import ImpossibleDimensionError
@@ -108,11 +109,9 @@ def round_corners(*, points_mm: Sequence[Point], radius_mm: float) -> FilletedPa
     arc r turn.
     """
     _refuse_impossible(points_mm, radius_mm)
-    legs_mm = [dist(a, b) for a, b in zip(points_mm, points_mm[1:], strict=False)]
-    headings = [
-        unit_vector((b[0] - a[0], b[1] - a[1], b[2] - a[2])) for a, b in zip(points_mm, points_mm[1:], strict=False)
-    ]
-    turns_deg = [turn_between_deg(first=a, second=b) for a, b in zip(headings, headings[1:], strict=False)]
+    legs_mm = [dist(a, b) for a, b in pairwise(points_mm)]
+    headings = [unit_vector((b[0] - a[0], b[1] - a[1], b[2] - a[2])) for a, b in pairwise(points_mm)]
+    turns_deg = [turn_between_deg(first=a, second=b) for a, b in pairwise(headings)]
     radii_mm = _radii_that_fit(legs_mm, turns_deg, radius_mm)
     length_mm = sum(legs_mm)
     points = [points_mm[0]]
@@ -144,7 +143,7 @@ def _refuse_impossible(points_mm: Sequence[Point], radius_mm: float) -> None:
         )
     if not 0 < radius_mm < inf:
         raise ImpossibleDimensionError(name="radius_mm", value=radius_mm, unit="mm", rule="must be above zero")
-    for a, b in zip(points_mm, points_mm[1:], strict=False):
+    for a, b in pairwise(points_mm):
         if not dist(a, b) > 0:
             raise ImpossibleDimensionError(
                 name="points_mm", value=dist(a, b), unit="mm", rule="must be above zero between neighbouring points"

@@ -1,13 +1,12 @@
 """The shortest curve of limited bend between two poses in space."""
 
-from math import ceil, cos, dist, hypot, inf, radians, sin
-
-import numpy as np
+from math import atan2, ceil, cos, degrees, dist, hypot, inf, radians, sin
 
 from planner.errors import ImpossibleDimensionError
-from planner.geometry.arc_straight_arc import Array, find_arc_straight_arcs
+from planner.geometry.arc_straight_arc import find_arc_straight_arcs
 from planner.geometry.frame_axes import Curve, Pose3, unit_vector
 from planner.geometry.planar_dubins import DubinsPath, find_dubins_paths
+from planner.geometry.vectors import cross, dot, moved
 from planner.parts import Point
 
 _STROKE_RAD = radians(5)
@@ -88,21 +87,14 @@ def _candidates(goal: Point, first: Point, last: Point) -> list[tuple[float, str
 
 
 def _best_in_space(goal: Point, first: Point, last: Point) -> tuple[float, str, tuple[_Piece, ...]]:
-    found = find_arc_straight_arcs(
-        displacements=np.array([goal]), start_headings=np.array([first]), end_headings=np.array([last])
-    )
-    best = int(np.argmin(found.lengths[0]))
-    length = float(found.lengths[0, best])
-    towards, from_ = found.first_normals[0, best], found.last_normals[0, best]
-    a, b = float(found.first_turns[0, best]), float(found.last_turns[0, best])
-    # the last arc was found from its far end: there it turns towards `from_`; where it begins, towards -u'
-    begins = -(np.cos(b) * from_ - np.sin(b) * np.array(last))
+    curves = find_arc_straight_arcs(goal=goal, start_heading=first, end_heading=last)
+    best = min(curves, key=lambda curve: curve.length)
     pieces = (
-        ("C", a, _point(towards)),
-        ("S", float(found.straights[0, best]), first),
-        ("C", b, _point(begins)),
+        ("C", best.first_turn, best.first_towards),
+        ("S", best.straight, first),
+        ("C", best.last_turn, best.last_towards),
     )
-    return length, "CSC", pieces
+    return best.length, "CSC", pieces
 
 
 def _best_in_plane(goal: Point, first: Point, last: Point) -> tuple[float, str, tuple[_Piece, ...]] | None:
@@ -110,12 +102,12 @@ def _best_in_plane(goal: Point, first: Point, last: Point) -> tuple[float, str, 
     normal = _plane_normal(goal, first, last)
     if normal is None:
         return None
-    left = _cross(normal, first)
+    left = cross(normal, first)
     path = find_dubins_paths(
         start_mm=(0.0, 0.0),
         start_heading_deg=0.0,
-        end_mm=(_dot(goal, first), _dot(goal, left)),
-        end_heading_deg=float(np.degrees(np.arctan2(_dot(last, left), _dot(last, first)))),
+        end_mm=(dot(goal, first), dot(goal, left)),
+        end_heading_deg=degrees(atan2(dot(last, left), dot(last, first))),
         radius_mm=1.0,
     )[0]
     return path.length_mm, "CCC" if path.word[1] != "S" else "CSC", _pieces_of(path, normal, first)
@@ -129,7 +121,7 @@ def _pieces_of(path: DubinsPath, normal: Point, first: Point) -> tuple[_Piece, .
             pieces.append(("S", length, heading))
             continue
         side = 1.0 if letter == "L" else -1.0
-        x, y, z = _cross(normal, heading)
+        x, y, z = cross(normal, heading)
         towards = (side * x, side * y, side * z)
         pieces.append(("C", length, towards))
         heading = _turned(heading, towards, length)
@@ -138,14 +130,14 @@ def _pieces_of(path: DubinsPath, normal: Point, first: Point) -> tuple[_Piece, .
 
 def _plane_normal(goal: Point, first: Point, last: Point) -> Point | None:
     """Unit normal of the plane of both poses; None where they lie in no plane or in many."""
-    crosses = (_cross(first, last), _cross(first, goal))
+    crosses = (cross(first, last), cross(first, goal))
     normal = max(crosses, key=lambda vector: hypot(*vector))
     size = hypot(*normal)
     if size < _FLAT:
-        normal = min((_cross(first, axis) for axis in _AXES), key=lambda vector: -hypot(*vector))
+        normal = min((cross(first, axis) for axis in _AXES), key=lambda vector: -hypot(*vector))
         size = hypot(*normal)
     unit = (normal[0] / size, normal[1] / size, normal[2] / size)
-    return unit if max(abs(_dot(unit, goal)), abs(_dot(unit, last))) < _FLAT else None
+    return unit if max(abs(dot(unit, goal)), abs(dot(unit, last))) < _FLAT else None
 
 
 _AXES: tuple[Point, ...] = ((1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, 1.0))
@@ -156,14 +148,14 @@ def _walk(place: Point, heading: Point, pieces: tuple[_Piece, ...], radius_mm: f
     for letter, size, towards in pieces:
         if letter == "S":
             if size > 0:
-                points.append(_moved(points[-1], heading, size * radius_mm))
+                points.append(moved(points[-1], heading, size * radius_mm))
             continue
         begin = points[-1]
         strokes = ceil(size / _STROKE_RAD)
         for i in range(1, strokes + 1):
             turn = size * i / strokes
-            along = _moved(begin, heading, radius_mm * sin(turn))
-            points.append(_moved(along, towards, radius_mm * (1 - cos(turn))))
+            along = moved(begin, heading, radius_mm * sin(turn))
+            points.append(moved(along, towards, radius_mm * (1 - cos(turn))))
         heading = _turned(heading, towards, size)
     return tuple(points)
 
@@ -171,19 +163,3 @@ def _walk(place: Point, heading: Point, pieces: tuple[_Piece, ...], radius_mm: f
 def _turned(heading: Point, towards: Point, turn: float) -> Point:
     c, s = cos(turn), sin(turn)
     return (c * heading[0] + s * towards[0], c * heading[1] + s * towards[1], c * heading[2] + s * towards[2])
-
-
-def _moved(place: Point, direction: Point, by: float) -> Point:
-    return (place[0] + by * direction[0], place[1] + by * direction[1], place[2] + by * direction[2])
-
-
-def _cross(a: Point, b: Point) -> Point:
-    return (a[1] * b[2] - a[2] * b[1], a[2] * b[0] - a[0] * b[2], a[0] * b[1] - a[1] * b[0])
-
-
-def _dot(a: Point, b: Point) -> float:
-    return a[0] * b[0] + a[1] * b[1] + a[2] * b[2]
-
-
-def _point(vector: Array) -> Point:
-    return (float(vector[0]), float(vector[1]), float(vector[2]))

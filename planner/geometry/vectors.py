@@ -1,0 +1,92 @@
+"""Three numbers at a time: what geometry in space does with points and directions, without numpy's cost per call."""
+
+from math import hypot
+
+from planner.parts import Point
+
+
+def dot(a: Point, b: Point) -> float:
+    """Length of one along the other, times the other's length.
+
+    Parameters
+    ----------
+    a, b : Point
+        Two vectors.
+
+    Returns
+    -------
+    float
+        Their scalar product.
+
+    References
+    ----------
+    Plane geometry; no outside source needed.
+    """
+    return a[0] * b[0] + a[1] * b[1] + a[2] * b[2]
+
+
+def cross(a: Point, b: Point) -> Point:
+    """Square to both, right-handed, as long as the area they span.
+
+    Parameters
+    ----------
+    a, b : Point
+        Two vectors.
+
+    Returns
+    -------
+    Point
+        Their vector product.
+
+    References
+    ----------
+    Plane geometry; no outside source needed.
+    """
+    return (a[1] * b[2] - a[2] * b[1], a[2] * b[0] - a[0] * b[2], a[0] * b[1] - a[1] * b[0])
+
+
+def moved(place: Point, direction: Point, by: float) -> Point:
+    """A place carried along a direction.
+
+    Parameters
+    ----------
+    place, direction : Point
+        From where, and which way.
+    by : float
+        How many times the direction.
+
+    Returns
+    -------
+    Point
+        The place arrived at.
+
+    References
+    ----------
+    Plane geometry; no outside source needed.
+    """
+    return (place[0] + by * direction[0], place[1] + by * direction[1], place[2] + by * direction[2])
+
+
+def across(heading: Point) -> Point:
+    """A unit vector square to a heading, always the same one for the same heading.
+
+    Parameters
+    ----------
+    heading : Point
+        A unit vector.
+
+    Returns
+    -------
+    Point
+        Square to it, towards that axis of the frame it leans on least.
+
+    References
+    ----------
+    Plane geometry; no outside source needed.
+    """
+    sizes = [abs(x) for x in heading]
+    least = sizes.index(min(sizes))
+    axis: Point = (float(least == 0), float(least == 1), float(least == 2))
+    side = cross(heading, axis)
+    size = hypot(*side)
+    return (side[0] / size, side[1] / size, side[2] / size)
