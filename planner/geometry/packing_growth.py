@@ -1,0 +1,130 @@
+"""Many starts grown at once: round things pushed apart and off the walls while all their diameters grow together.
+
+Pairs are turned to their new directions after each step. How two things, or a thing and an edge of an outline, stand to
+each other bends away from its tangent, so a step that the tangents allow never makes things overlap: every state on the
+way is a true placement against its walls.
+"""
+
+from collections.abc import Callable
+
+import numpy as np
+from numpy.typing import NDArray
+
+from planner.geometry.opening_depth import Array, edge_distances
+from planner.geometry.opening_shape import SeenOpening, SeenOutline
+from planner.geometry.packing_step import State, make_links, step_towards
+from planner.geometry.packing_walls import walls_about
+
+_GAP_KEPT_RATIO = 0.2
+_FIRST_ROOM_RATIO = 0.3
+_LEAST_ROOM_MM = 0.5
+_MOST_STEPS = 60
+_STEPS_FOR_ALL = 3
+_SHARE_TO_DROP = 0.8
+_HOPELESS_MM = 0.05
+
+
+def grow_from_starts(
+    *, seen: SeenOpening, is_hull: bool, diameters_mm: Array, starts_mm: Array, gap_mm: float, walls_per_quarter: int
+) -> State:
+    """Grow round things from many starts at once until nothing gives any more.
+
+    Parameters
+    ----------
+    seen : SeenOpening
+        The opening as the line sees it.
+    is_hull : bool
+        Whether the opening is the same as the straight walls about it, or near enough for a start.
+    diameters_mm : Array
+        Outer diameters. [mm]
+    starts_mm : Array
+        Starts by things by (x, y), no two things in one place; inside the outline where it is not taken as its hull.
+        [mm] gap_mm : float How near to the end of its growth each start is brought. [mm] walls_per_quarter : int
+        Straight walls that stand for each quarter of a turn, about arcs.
+
+    Returns
+    -------
+    State
+        Where each start ended, with what limits it.
+
+    References
+    ----------
+    Plane geometry; the method is that of `step_towards`.
+    """
+    first, second = np.triu_indices(len(diameters_mm), 1)
+    links = make_links(first=first, second=second, thing_count=len(diameters_mm))
+    apart_mm = (diameters_mm[first] + diameters_mm[second]) / 2
+    walls_at = _walls_by_hull(seen, walls_per_quarter) if is_hull else _walls_by_edges(seen)
+    state = None
+    for step in range(_MOST_STEPS):
+        centres = starts_mm if state is None else state.centres_mm
+        between = centres[:, first] - centres[:, second]
+        distance = np.sqrt((between * between).sum(-1))
+        normals, room = walls_at(centres)
+        link_room, wall_room = distance - apart_mm, room - diameters_mm[:, None] / 2
+        if state is None:
+            state = _first_state(centres, link_room, wall_room)
+        link_slack = link_room - state.growth_mm[:, None]
+        wall_slack = wall_room - state.growth_mm[:, None, None] / 2
+        gap = (link_slack * state.link_push).sum(1) + (wall_slack * state.wall_push).sum((1, 2))
+        if gap.max() < gap_mm:
+            break
+        is_hopeful = state.growth_mm + gap > state.growth_mm.max() - _HOPELESS_MM
+        if step > _STEPS_FOR_ALL and np.count_nonzero(is_hopeful) < _SHARE_TO_DROP * len(gap):
+            state = _only(state, is_hopeful)
+            between, distance, gap = between[is_hopeful], distance[is_hopeful], gap[is_hopeful]
+            link_slack, wall_slack = link_slack[is_hopeful], wall_slack[is_hopeful]
+            normals = normals if normals.ndim == 2 else normals[is_hopeful]
+        state = step_towards(
+            state=state,
+            links=links,
+            directions=between / distance[..., None],
+            gains=np.ones_like(link_slack),
+            link_slack_mm=link_slack,
+            normals=normals,
+            wall_slack_mm=wall_slack,
+            target=np.maximum(_GAP_KEPT_RATIO * gap, gap_mm / 3) / (link_slack[0].size + wall_slack[0].size),
+        )
+    assert state is not None
+    return state
+
+
+def _only(state: State, kept: NDArray[np.bool_]) -> State:
+    return State(
+        centres_mm=state.centres_mm[kept],
+        growth_mm=state.growth_mm[kept],
+        link_push=state.link_push[kept],
+        wall_push=state.wall_push[kept],
+    )
+
+
+def _first_state(centres: Array, link_room: Array, wall_room: Array) -> State:
+    most = np.minimum(link_room.min(axis=1, initial=np.inf), 2 * wall_room.min(axis=(1, 2)))
+    room = np.maximum(_FIRST_ROOM_RATIO * np.ptp(centres), _LEAST_ROOM_MM)
+    growth = most - room
+    push = room / (link_room[0].size + wall_room[0].size)
+    return State(
+        centres_mm=centres,
+        growth_mm=growth,
+        link_push=push / (link_room - growth[:, None]),
+        wall_push=push / (wall_room - growth[:, None, None] / 2),
+    )
+
+
+WallsAt = Callable[[Array], tuple[Array, Array]]
+
+
+def _walls_by_hull(seen: SeenOpening, per_quarter: int) -> WallsAt:
+    walls = walls_about(seen, per_quarter)
+    return lambda centres: (walls.normals, walls.reach_mm - centres @ walls.normals.T)
+
+
+def _walls_by_edges(seen: SeenOpening) -> WallsAt:
+    assert isinstance(seen, SeenOutline)
+
+    def walls_at(centres: Array) -> tuple[Array, Array]:
+        distance, outwards = edge_distances(seen=seen, points_mm=centres.reshape(-1, 2))
+        shape = (*centres.shape[:2], -1)
+        return -outwards.reshape(*shape, 2), distance.reshape(shape)
+
+    return walls_at

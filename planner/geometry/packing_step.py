@@ -1,0 +1,184 @@
+"""One step of an interior-point method for round things between walls, for many states at once.
+
+The question of every state is a linear program: the greatest growth g for which
+    direction . (centre of first - centre of second) >= apart + gain * g      for every line between two things, and
+    normal . centre <= reach - size / 2 - g / 2                              for every thing and every wall.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from planner.geometry.opening_depth import Array
+
+_TO_THE_LIMIT = 0.98
+_STEADYING = 1e-10
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Links:
+    """Lines between two things, the same two for every state.
+
+    first, second : indices of the two things
+    sign : one row a line: 1 at the first thing, -1 at the second, else 0
+    """
+
+    first: NDArray[np.intp]
+    second: NDArray[np.intp]
+    sign: Array
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class State:
+    """Where many states stand.
+
+    centres_mm : states by things by (x, y) [mm]
+    growth_mm : one for each state [mm]
+    link_push, wall_push : multipliers: how hard each line, and each wall against each thing, limits the growth
+    """
+
+    centres_mm: Array
+    growth_mm: Array
+    link_push: Array
+    wall_push: Array
+
+
+def make_links(*, first: NDArray[np.intp], second: NDArray[np.intp], thing_count: int) -> Links:
+    """Lines between pairs of things.
+
+    Parameters
+    ----------
+    first, second : arrays of int
+        Indices of the two things of each line.
+    thing_count : int
+        How many things there are.
+
+    Returns
+    -------
+    Links
+        With the sign of each thing in each line.
+
+    References
+    ----------
+    Common practice, no source.
+    """
+    sign = np.zeros((len(first), thing_count))
+    lines = np.arange(len(first))
+    sign[lines, first], sign[lines, second] = 1.0, -1.0
+    return Links(first=first, second=second, sign=sign)
+
+
+def step_towards(
+    *,
+    state: State,
+    links: Links,
+    directions: Array,
+    gains: Array,
+    link_slack_mm: Array,
+    normals: Array,
+    wall_slack_mm: Array,
+    target: Array,
+) -> State:
+    """Take one Newton step towards the point where every slack times its push equals the target.
+
+    The step is cut short where a slack or a push would reach zero.
+
+    Parameters
+    ----------
+    state : State
+        Where the states stand; every slack and push above zero.
+    links : Links
+        The lines between things.
+    directions, gains : Array
+        States by lines by (x, y), and states by lines: the lines' rows of the linear program.
+    link_slack_mm : Array
+        States by lines: what each line has left. [mm]
+    normals : Array
+        Walls by (x, y) where all share them, else states by things by walls by (x, y).
+    wall_slack_mm : Array
+        States by things by walls: what each wall has left. [mm]
+    target : Array
+        One for each state.
+
+    Returns
+    -------
+    State
+        After the step.
+
+    References
+    ----------
+    S. Mehrotra, "On the implementation of a primal-dual interior point method", SIAM J. Optim. 2 (1992) 575-601, for
+    the method, here without its corrector; from memory.
+    """
+    count = state.centres_mm.shape[1]
+    rows = _link_rows(links, directions, gains)
+    link_weight, wall_weight = state.link_push / link_slack_mm, state.wall_push / wall_slack_mm
+    link_pull, wall_pull = target[:, None] / link_slack_mm, target[:, None, None] / wall_slack_mm
+    move = np.linalg.solve(
+        _stiffness(rows, link_weight, normals, wall_weight), _pull(rows, link_pull, normals, wall_pull)[..., None]
+    )[..., 0]
+    shift = np.stack([move[:, :count], move[:, count:-1]], axis=-1)
+    link_change = np.matmul(rows, move[..., None])[..., 0]
+    wall_change = -_along(shift, normals) - move[:, -1, None, None] / 2
+    link_turn = link_pull - state.link_push - link_weight * link_change
+    wall_turn = wall_pull - state.wall_push - wall_weight * wall_change
+    free = _share_allowed(link_change / link_slack_mm, wall_change / wall_slack_mm)
+    held = _share_allowed(link_turn / state.link_push, wall_turn / state.wall_push)
+    return State(
+        centres_mm=state.centres_mm + free[:, None, None] * shift,
+        growth_mm=state.growth_mm + free * move[:, -1],
+        link_push=state.link_push + held[:, None] * link_turn,
+        wall_push=state.wall_push + held[:, None, None] * wall_turn,
+    )
+
+
+def _link_rows(links: Links, directions: Array, gains: Array) -> Array:
+    lines, count = links.sign.shape
+    rows = np.empty((len(directions), lines, 2 * count + 1))
+    rows[..., :count] = links.sign * directions[..., 0, None]
+    rows[..., count:-1] = links.sign * directions[..., 1, None]
+    rows[..., -1] = -gains
+    return rows
+
+
+def _stiffness(rows: Array, link_weight: Array, normals: Array, wall_weight: Array) -> Array:
+    whole = np.matmul((rows * link_weight[..., None]).transpose(0, 2, 1), rows)
+    count = wall_weight.shape[1]
+    x, y = np.arange(count), np.arange(count, 2 * count)
+    nx, ny = normals[..., 0], normals[..., 1]
+    whole[:, x, x] += _sum_over_walls(wall_weight, nx * nx)
+    whole[:, y, y] += _sum_over_walls(wall_weight, ny * ny)
+    across = _sum_over_walls(wall_weight, nx * ny)
+    whole[:, x, y] += across
+    whole[:, y, x] += across
+    for place, normal in ((x, nx), (y, ny)):
+        towards = _sum_over_walls(wall_weight, normal) / 2
+        whole[:, place, -1] += towards
+        whole[:, -1, place] += towards
+    whole[:, -1, -1] += wall_weight.sum((1, 2)) / 4
+    every = np.arange(2 * count + 1)
+    whole[:, every, every] += _STEADYING
+    return np.asarray(whole)
+
+
+def _pull(rows: Array, link_pull: Array, normals: Array, wall_pull: Array) -> Array:
+    pull = np.matmul(link_pull[:, None, :], rows)[:, 0]
+    count = wall_pull.shape[1]
+    pull[:, :count] -= _sum_over_walls(wall_pull, normals[..., 0])
+    pull[:, count:-1] -= _sum_over_walls(wall_pull, normals[..., 1])
+    pull[:, -1] += 1 - wall_pull.sum((1, 2)) / 2
+    return np.asarray(pull)
+
+
+def _sum_over_walls(weight: Array, factor: Array) -> Array:
+    return np.asarray(weight @ factor if factor.ndim == 1 else (weight * factor).sum(axis=-1))
+
+
+def _along(shift: Array, normals: Array) -> Array:
+    return np.asarray(shift @ normals.T if normals.ndim == 2 else (shift[:, :, None, :] * normals).sum(axis=-1))
+
+
+def _share_allowed(link_rate: Array, wall_rate: Array) -> Array:
+    fastest = -np.minimum(link_rate.min(axis=1, initial=0.0), wall_rate.min(axis=(1, 2)))
+    return np.asarray(_TO_THE_LIMIT / np.maximum(fastest, _TO_THE_LIMIT))
