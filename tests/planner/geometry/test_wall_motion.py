@@ -1,8 +1,9 @@
 """A rigid piece through a wall: worked limits, motions walked again with another library, and what no piece may do."""
 
 import csv
+from dataclasses import replace
 from itertools import pairwise
-from math import cos, inf, nan, radians, sin
+from math import cos, inf, nan, pi, radians, sin
 from pathlib import Path
 
 import networkx as nx
@@ -302,6 +303,24 @@ def test_the_roomiest_pose_is_as_far_from_the_far_side_as_told(diameter, opening
     if room > 1e-6:
         solid = obstacles((diameter, opening, 2.0, corridor))
         assert solid.distance(piece_at(pose, length, diameter)) >= room - 1e-6
+
+
+@pytest.mark.parametrize(("length", "tilt"), [(60, 33), (64, 30), (40, 10)])
+def test_no_step_aside_from_the_roomiest_pose_finds_more_room(length, tilt):
+    diameter, opening, thickness, corridor = WALLS[0]
+    scene = WallScene(
+        piece_length_mm=length,
+        piece_diameter_mm=diameter,
+        opening_length_mm=opening,
+        wall_thickness_mm=thickness,
+        corridor_mm=corridor,
+    )
+    pose = find_roomiest_pose(scene=scene, tilt_deg=tilt).pose
+    solid = obstacles(WALLS[0])
+    room = solid.distance(piece_at(pose, length, diameter))
+    for k in range(16):
+        aside = replace(pose, x_mm=pose.x_mm + 0.02 * cos(k * pi / 8), y_mm=pose.y_mm + 0.02 * sin(k * pi / 8))
+        assert solid.distance(piece_at(aside, length, diameter)) < room
 
 
 @pytest.mark.parametrize(
