@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from math import log
+from math import ceil, floor, log
 from typing import Any
 
 from planner.errors import ImpossibleDimensionError
@@ -11,6 +11,9 @@ from planner.plan.routing_plan import RoutingPlan
 
 GRID_POINTS = 1 << 15
 """Points of the time axis; a spread of ten hours is resolved to about a second."""
+
+NO_SPREAD_MIN = 1e-6
+"""A spread below this, far under a thousandth of a second, counts as none."""
 
 FORGOTTEN_CHANCE = 1e-7
 """Chance of more repeats than the time axis holds."""
@@ -151,15 +154,16 @@ def _range_above(steps: Sequence[Minutes], repeats: Sequence[Repeat]) -> tuple[f
 
     span = sum(minutes.most - minutes.least for minutes in steps)
     span += sum(repeat.minutes.most * _repeats_at_most(repeat.chance) for repeat in repeats)
-    if span == 0:
+    if span < NO_SPREAD_MIN:
         return 0.0, 0.0
-    grid = np.linspace(0.0, span, GRID_POINTS)
+    step_min = span / (GRID_POINTS - 2)
+    grid = step_min * np.arange(GRID_POINTS)
     points = 2 * GRID_POINTS
     spectrum = np.ones(points // 2 + 1, complex)
     for minutes in steps:
-        spectrum *= np.fft.rfft(_masses(minutes, grid, shift=minutes.least), points)
+        spectrum *= np.fft.rfft(_masses(minutes, step_min=step_min, shift=minutes.least), points)
     for repeat in repeats:
-        once = np.fft.rfft(_masses(repeat.minutes, grid, shift=0.0), points)
+        once = np.fft.rfft(_masses(repeat.minutes, step_min=step_min, shift=0.0), points)
         spectrum *= (1 - repeat.chance) / (1 - repeat.chance * once)  # none, one, two ... repeats, ever rarer
     masses = np.fft.irfft(spectrum, points)[:GRID_POINTS]
     below = np.cumsum(masses) - masses / 2
@@ -171,15 +175,16 @@ def _repeats_at_most(chance: float) -> int:
     return 0 if chance == 0 else 1 + int(log(FORGOTTEN_CHANCE) / log(chance))
 
 
-def _masses(minutes: Minutes, grid: Any, *, shift: float) -> Any:
+def _masses(minutes: Minutes, *, step_min: float, shift: float) -> Any:
     """Chances at the points of the grid: each value is shared by its two neighbours, so that the mean is kept."""
     import numpy as np
 
     least, likely, most = minutes.least - shift, minutes.likely - shift, minutes.most - shift
-    step = grid[1] - grid[0]
-    around = np.concatenate([[grid[0] - step], grid, [grid[-1] + step]])
-    area = _area_below(around, least, likely, most)
-    return (area[2:] - 2 * area[1:-1] + area[:-2]) / step
+    first, last = floor(least / step_min), ceil(most / step_min)
+    area = _area_below(step_min * np.arange(first - 1, last + 2), least, likely, most)
+    masses = np.zeros(max(GRID_POINTS, last + 1))
+    masses[first : last + 1] = (area[2:] - 2 * area[1:-1] + area[:-2]) / step_min
+    return masses[:GRID_POINTS]
 
 
 def _area_below(at: Any, least: float, likely: float, most: float) -> Any:
@@ -187,12 +192,11 @@ def _area_below(at: Any, least: float, likely: float, most: float) -> Any:
     import numpy as np
 
     width, rise, fall = most - least, likely - least, most - likely
-    if width == 0:
+    if width < NO_SPREAD_MIN:
         return np.maximum(at - least, 0.0)
     x = np.clip(at - least, 0.0, width)
-    with np.errstate(divide="ignore", invalid="ignore"):
-        rising = np.where(rise > 0, x**3 / (3 * width * rise), 0.0)
-        falling = np.where(fall > 0, (width - x) ** 3 / (3 * width * fall), 0.0)
+    rising = np.minimum(x, rise) ** 3 / (3 * width * rise) if rise > 0 else 0.0
+    falling = np.minimum(width - x, fall) ** 3 / (3 * width * fall) if fall > 0 else 0.0
     mean_above_least = (rise + width) / 3
     inside = np.where(x <= rise, rising, x - mean_above_least + falling)
     return inside + np.maximum(at - most, 0.0)

@@ -1,0 +1,99 @@
+"""The cut list as a picture: every way of cutting a length, to one scale, with what is kept and what is lost."""
+
+from collections import Counter
+from collections.abc import Sequence
+
+from planner.documents.drawing_marks import cut_wall
+from planner.documents.label_places import text_width_mm
+from planner.documents.svg import FAINT, INK, NEW_LINE, PAPER, SOFT_INK, TUBE, box, group, sheet, text
+from planner.plan.cut_list import Cut, CutList, OpenedLength
+
+MARGIN_MM = 5.0
+TYPE_MM = 3.0
+BAR_MM = 8.0
+ROW_MM = 18.0
+SHADES = (NEW_LINE, "#3f83bd")
+
+
+def draw_cut_list(cut_list: CutList, *, width_mm: float = 180.0) -> str:
+    """One bar for each way of cutting, pieces from the free end, to the scale of the longest stock.
+
+    Lengths cut alike share a bar. A kept end piece is drawn plain, scrap is hatched.
+
+    Parameters
+    ----------
+    cut_list : CutList
+        What to cut from what.
+    width_mm : float
+        Of the paper; the height follows. [mm]
+
+    Returns
+    -------
+    str
+        SVG.
+
+    References
+    ----------
+    None needed; a picture.
+    """
+    alike = Counter(cut_list.opened)
+    scale = (width_mm - 2 * MARGIN_MM) / max((opened.length_mm for opened in alike), default=1.0)
+    rows = [
+        _row(opened, count, scale, top_mm=4 + number * ROW_MM) for number, (opened, count) in enumerate(alike.items())
+    ]
+    y = 4 + len(rows) * ROW_MM
+    rows.append(text((MARGIN_MM, y + 3), _summary(cut_list), height_mm=TYPE_MM, fill=SOFT_INK))
+    return sheet(rows, width_mm=width_mm, height_mm=y + 7, title="Cut list")
+
+
+def _row(opened: OpenedLength, count: int, scale: float, *, top_mm: float) -> str:
+    words = f"{count} × {opened.stock_id}, {_whole(opened.length_mm)} mm"
+    parts = [text((MARGIN_MM, top_mm + 3), words, height_mm=TYPE_MM, is_bold=True)]
+    bar_top_mm = top_mm + 5
+    width_mm = opened.length_mm * scale
+    parts.append(box((MARGIN_MM, bar_top_mm), width_mm=width_mm, height_mm=BAR_MM, fill=TUBE, stroke=INK))
+    parts += [_piece(cut, number, scale, top_mm=bar_top_mm) for number, cut in enumerate(opened.cuts)]
+    parts += _end_piece(opened, scale, top_mm=bar_top_mm)
+    return group(parts, role="opened", name=opened.stock_id, title=_in_words(opened.cuts))
+
+
+def _piece(cut: Cut, number: int, scale: float, *, top_mm: float) -> str:
+    width_mm = cut.length_mm * scale
+    left_mm = MARGIN_MM + cut.start_mm * scale
+    parts = [box((left_mm, top_mm), width_mm=width_mm, height_mm=BAR_MM, fill=SHADES[number % 2], stroke=PAPER)]
+    for row, words in enumerate((cut.piece_id, _whole(cut.length_mm))):
+        if text_width_mm(words, height_mm=TYPE_MM) < width_mm - 1:
+            at = (left_mm + width_mm / 2, top_mm + 3.4 + row * 3.4)
+            parts.append(text(at, words, height_mm=TYPE_MM, fill=PAPER, anchor="middle"))
+    return group(parts)
+
+
+def _end_piece(opened: OpenedLength, scale: float, *, top_mm: float) -> list[str]:
+    rest_mm = opened.offcut_mm or opened.scrap_mm
+    width_mm = rest_mm * scale
+    if rest_mm == 0:
+        return []
+    left_mm = MARGIN_MM + (opened.length_mm - rest_mm) * scale
+    parts: list[str] = []
+    if opened.scrap_mm and width_mm > 1:
+        parts.append(cut_wall((left_mm, top_mm), width_mm=width_mm, height_mm=BAR_MM))
+    words = f"{'keep' if opened.offcut_mm else 'scrap'} {_whole(rest_mm)}"
+    right_mm = MARGIN_MM + opened.length_mm * scale
+    colour = INK if opened.offcut_mm else FAINT
+    parts.append(text((right_mm, top_mm - 1), words, height_mm=TYPE_MM, fill=colour, anchor="end"))
+    return parts
+
+
+def _in_words(cuts: Sequence[Cut]) -> str:
+    return ", ".join(f"{cut.piece_id} {_whole(cut.length_mm)} mm" for cut in cuts)
+
+
+def _summary(cut_list: CutList) -> str:
+    proof = "fewer is not possible" if cut_list.is_proven else f"at least {cut_list.lower_bound}, fewer not ruled out"
+    uncut = sum(piece.quantity for piece in cut_list.uncut)
+    missing = f"; {uncut} pieces cannot be cut" if uncut else ""
+    return f"{cut_list.rolls_used} opened ({proof}); scrap {_whole(cut_list.waste_mm)} mm{missing}"
+
+
+def _whole(length_mm: float) -> str:
+    return f"{length_mm:.2f}".rstrip("0").rstrip(".")

@@ -1,0 +1,52 @@
+"""The picture of a cut list: every piece in its place, to scale."""
+
+from xml.etree import ElementTree
+
+import pytest
+
+from planner.documents.cut_drawing import MARGIN_MM, draw_cut_list
+from planner.plan.cut_list import Piece, StockLength, find_cut_list
+
+SVG = "{http://www.w3.org/2000/svg}"
+ROLL = StockLength(id="roll <A>", line_id="hose", length_mm=3000)
+
+
+def _pieces(*lengths_mm: float) -> list[Piece]:
+    return [Piece(id=f"job {length_mm:g}", line_id="hose", length_mm=length_mm) for length_mm in lengths_mm]
+
+
+def test_pieces_are_drawn_to_scale_one_behind_the_other() -> None:
+    drawn = draw_cut_list(find_cut_list(pieces=_pieces(1500, 900), stock=[ROLL]), width_mm=160)
+    boxes = [
+        (float(box.attrib["x"]), float(box.attrib["width"]))
+        for box in ElementTree.fromstring(drawn).iter(f"{SVG}rect")
+        if box.attrib.get("stroke") == "#fcfbf8"
+    ]
+    assert boxes == [pytest.approx((MARGIN_MM, 75)), pytest.approx((MARGIN_MM + 75, 45))]
+
+
+@pytest.mark.parametrize(("keep_from_mm", "words"), [(500, "keep 600"), (700, "scrap 600")], ids=["kept", "scrap"])
+def test_end_piece_is_told(keep_from_mm: float, words: str) -> None:
+    found = find_cut_list(pieces=_pieces(1500, 900), stock=[ROLL], keep_offcut_from_mm=keep_from_mm)
+    assert words in _words(draw_cut_list(found))
+
+
+def test_lengths_cut_alike_share_a_bar() -> None:
+    pieces = [Piece(id="rear", line_id="hose", length_mm=1500, quantity=6)]
+    words = _words(draw_cut_list(find_cut_list(pieces=pieces, stock=[ROLL])))
+    assert [each for each in words if "roll" in each] == ["3 × roll <A>, 3000 mm"]
+    assert "3 opened (fewer is not possible); scrap 0 mm" in words
+
+
+def test_pieces_that_cannot_be_cut_are_told_where_nothing_is_drawn() -> None:
+    words = _words(draw_cut_list(find_cut_list(pieces=_pieces(4000), stock=[ROLL])))
+    assert words == ["0 opened (fewer is not possible); scrap 0 mm; 1 pieces cannot be cut"]
+
+
+def test_same_list_gives_the_same_picture() -> None:
+    found = find_cut_list(pieces=_pieces(1500, 900, 700), stock=[ROLL])
+    assert draw_cut_list(found) == draw_cut_list(found)
+
+
+def _words(drawn: str) -> list[str]:
+    return [each.text or "" for each in ElementTree.fromstring(drawn).iter(f"{SVG}text")]
