@@ -5,7 +5,7 @@ from collections.abc import Sequence
 
 from planner.documents.drawing_marks import cut_wall
 from planner.documents.label_places import text_width_mm
-from planner.documents.svg import FAINT, INK, NEW_LINE, PAPER, SOFT_INK, TUBE, box, group, sheet, text
+from planner.documents.svg import INK, NEW_LINE, PAPER, SOFT_INK, TUBE, box, group, sheet, text
 from planner.plan.cut_list import Cut, CutList, OpenedLength
 
 MARGIN_MM = 5.0
@@ -47,7 +47,7 @@ def draw_cut_list(cut_list: CutList, *, width_mm: float = 180.0) -> str:
 
 
 def _row(opened: OpenedLength, count: int, scale: float, *, top_mm: float) -> str:
-    words = f"{count} × {opened.stock_id}, {_whole(opened.length_mm)} mm"
+    words = f"{count} × {opened.stock_id}, {_whole(opened.length_mm)} mm{_rest_in_words(opened)}"
     parts = [text((MARGIN_MM, top_mm + 3), words, height_mm=TYPE_MM, is_bold=True)]
     bar_top_mm = top_mm + 5
     width_mm = opened.length_mm * scale
@@ -69,19 +69,17 @@ def _piece(cut: Cut, number: int, scale: float, *, top_mm: float) -> str:
 
 
 def _end_piece(opened: OpenedLength, scale: float, *, top_mm: float) -> list[str]:
-    rest_mm = opened.offcut_mm or opened.scrap_mm
-    width_mm = rest_mm * scale
-    if rest_mm == 0:
+    width_mm = opened.scrap_mm * scale
+    if width_mm < 1:
         return []
-    left_mm = MARGIN_MM + (opened.length_mm - rest_mm) * scale
-    parts: list[str] = []
-    if opened.scrap_mm and width_mm > 1:
-        parts.append(cut_wall((left_mm, top_mm), width_mm=width_mm, height_mm=BAR_MM))
-    words = f"{'keep' if opened.offcut_mm else 'scrap'} {_whole(rest_mm)}"
-    right_mm = MARGIN_MM + opened.length_mm * scale
-    colour = INK if opened.offcut_mm else FAINT
-    parts.append(text((right_mm, top_mm - 1), words, height_mm=TYPE_MM, fill=colour, anchor="end"))
-    return parts
+    left_mm = MARGIN_MM + (opened.length_mm - opened.scrap_mm) * scale
+    return [cut_wall((left_mm, top_mm), width_mm=width_mm, height_mm=BAR_MM)]
+
+
+def _rest_in_words(opened: OpenedLength) -> str:
+    if opened.offcut_mm:
+        return f"; keep {_whole(opened.offcut_mm)} mm"
+    return f"; scrap {_whole(opened.scrap_mm)} mm" if opened.scrap_mm else ""
 
 
 def _in_words(cuts: Sequence[Cut]) -> str:
@@ -91,8 +89,9 @@ def _in_words(cuts: Sequence[Cut]) -> str:
 def _summary(cut_list: CutList) -> str:
     proof = "fewer is not possible" if cut_list.is_proven else f"at least {cut_list.lower_bound}, fewer not ruled out"
     uncut = sum(piece.quantity for piece in cut_list.uncut)
-    missing = f"; {uncut} pieces cannot be cut" if uncut else ""
-    return f"{cut_list.rolls_used} opened ({proof}); scrap {_whole(cut_list.waste_mm)} mm{missing}"
+    missing = f"; pieces that cannot be cut: {uncut}" if uncut else ""
+    rolls = "1 roll" if cut_list.rolls_used == 1 else f"{cut_list.rolls_used} rolls"
+    return f"{rolls} opened ({proof}); scrap {_whole(cut_list.waste_mm)} mm{missing}"
 
 
 def _whole(length_mm: float) -> str:

@@ -25,7 +25,11 @@ def test_pieces_are_drawn_to_scale_one_behind_the_other() -> None:
     assert boxes == [pytest.approx((MARGIN_MM, 75)), pytest.approx((MARGIN_MM + 75, 45))]
 
 
-@pytest.mark.parametrize(("keep_from_mm", "words"), [(500, "keep 600"), (700, "scrap 600")], ids=["kept", "scrap"])
+@pytest.mark.parametrize(
+    ("keep_from_mm", "words"),
+    [(500, "1 × roll <A>, 3000 mm; keep 600 mm"), (700, "1 × roll <A>, 3000 mm; scrap 600 mm")],
+    ids=["kept", "scrap"],
+)
 def test_end_piece_is_told(keep_from_mm: float, words: str) -> None:
     found = find_cut_list(pieces=_pieces(1500, 900), stock=[ROLL], keep_offcut_from_mm=keep_from_mm)
     assert words in _words(draw_cut_list(found))
@@ -35,12 +39,12 @@ def test_lengths_cut_alike_share_a_bar() -> None:
     pieces = [Piece(id="rear", line_id="hose", length_mm=1500, quantity=6)]
     words = _words(draw_cut_list(find_cut_list(pieces=pieces, stock=[ROLL])))
     assert [each for each in words if "roll" in each] == ["3 × roll <A>, 3000 mm"]
-    assert "3 opened (fewer is not possible); scrap 0 mm" in words
+    assert "3 rolls opened (fewer is not possible); scrap 0 mm" in words
 
 
 def test_pieces_that_cannot_be_cut_are_told_where_nothing_is_drawn() -> None:
     words = _words(draw_cut_list(find_cut_list(pieces=_pieces(4000), stock=[ROLL])))
-    assert words == ["0 opened (fewer is not possible); scrap 0 mm; 1 pieces cannot be cut"]
+    assert words == ["0 rolls opened (fewer is not possible); scrap 0 mm; pieces that cannot be cut: 1"]
 
 
 def test_same_list_gives_the_same_picture() -> None:
