@@ -23,7 +23,7 @@ if TYPE_CHECKING:
         verdict_sentence,
     )
     from planner.fit.hole_fit import HoleFit, RoundItem, check_items_in_opening
-    from planner.fit.wall_fit import check_rigid_through_wall
+    from planner.fit.wall_fit import check_rigid_through_wall, find_longest_through_port
     from planner.plan.plan_builder import plan_job
     from planner.plan.routing_plan import RoutingPlan
 
@@ -39,6 +39,7 @@ _HOMES = {
     "draw_motion": "planner.documents.motion_drawing",
     "draw_route": "planner.documents.route_drawing",
     "end_name": "planner.documents.wording",
+    "find_longest_through_port": "planner.fit.wall_fit",
     "millimetres": "planner.documents.sizes_in_words",
     "need_words": "planner.documents.compatibility_wording",
     "plan_as_record": "planner.documents.plan_record",
@@ -60,6 +61,7 @@ __all__ = [
     "draw_motion",
     "draw_route",
     "end_name",
+    "find_longest_through_port",
     "millimetres",
     "need_words",
     "plan_as_record",

@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import Any
 
 from catalog import Catalog, read_catalog
-from planner import HoleFit, RoundItem, check_items_in_opening, check_rigid_through_wall
+from planner import HoleFit, RoundItem, check_items_in_opening, check_rigid_through_wall, find_longest_through_port
 from planner.parts import Opening, Port
 from planner.verdicts import Check, Outcome
 from ui.opening_text import OpeningNotUnderstood, read_opening
@@ -34,10 +34,14 @@ class FitQuestion:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FitAnswer:
-    """The answer: whether things lie side by side in the hole, and whether a stiff one dips through it."""
+    """The answer: whether things lie side by side in the hole, and whether a stiff one dips through it.
+
+    longest_rigid_mm : the longest stiff piece of the first thing's diameter proven to dip through; None if not asked
+    """
 
     side_by_side: HoleFit
     rigid: Check | None
+    longest_rigid_mm: float | None
 
     @property
     def outcome(self) -> Outcome:
@@ -117,10 +121,13 @@ def find_answer(question: FitQuestion, catalog: Catalog) -> FitAnswer:
         items=items,
         running_clearance_mm=catalog.workshop.limits.running_clearance_mm,
     )
-    rigid = None
+    rigid, longest_mm = None, None
     if question.rigid_length_mm is not None:
+        port = _port_with(opening, question)
+        longest = find_longest_through_port(port=port, corridor_mm=question.bore_mm, item=items[0], is_worst_case=False)
+        longest_mm = None if longest is None else longest.length_mm
         rigid = check_rigid_through_wall(
-            port=_port_with(opening, question),
+            port=port,
             run_id="",
             corridor_mm=question.bore_mm,
             item=items[0],
@@ -128,7 +135,7 @@ def find_answer(question: FitQuestion, catalog: Catalog) -> FitAnswer:
             is_entry=True,
             is_insert_out=True,
         )
-    return FitAnswer(side_by_side=side_by_side, rigid=rigid)
+    return FitAnswer(side_by_side=side_by_side, rigid=rigid, longest_rigid_mm=longest_mm)
 
 
 def _port_with(opening: Opening, question: FitQuestion) -> Port:
@@ -163,7 +170,7 @@ def answer_as_record(answer: FitAnswer) -> dict[str, Any]:
         ],
     }
     if rigid is not None:
-        record["longest_rigid_mm"] = _rounded(rigid.available_mm)
+        record["longest_rigid_mm"] = _rounded(answer.longest_rigid_mm)
         record["rigid_outcome"] = rigid.outcome.word
         record["motion"] = [
             {"x_mm": _rounded(pose.x_mm), "y_mm": _rounded(pose.y_mm), "tilt_deg": _rounded(pose.tilt_deg)}

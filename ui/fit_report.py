@@ -30,5 +30,5 @@ def print_answer(question: FitQuestion, answer: FitAnswer) -> None:
         for (x_mm, y_mm), diameter_mm in zip(fit.placement.centres_mm, fit.placement.diameters_mm, strict=True):
             text.append(f"\n  {diameter_mm:g} mm lies at {x_mm:+.2f} mm along the hole, {y_mm:+.2f} mm across")
     if answer.rigid is not None:
-        text.append(f"\n  a stiff piece up to {millimetres(answer.rigid.available_mm)} long dips through into the tube")
+        text.append(f"\n  a stiff piece up to {millimetres(answer.longest_rigid_mm)} long dips through into the tube")
     Console(highlight=False).print(text)

@@ -36,13 +36,13 @@ SENTENCES: dict[str, dict[Outcome, str]] = {
     "wall_entry": {
         FITS: _LENGTH_PASSES,
         TIGHT: _LENGTH_TIGHT,
-        UNKNOWN: "whether a stiff piece {size} long dips in through {place} is not proven",
+        UNKNOWN: "whether a stiff piece {size} long dips in through {place} is not proven: {note}",
         NO_FIT: _LENGTH_STOPPED,
     },
     "wall_exit": {
         FITS: _LENGTH_PASSES,
         TIGHT: _LENGTH_TIGHT,
-        UNKNOWN: "whether a stiff piece {size} long comes out through {place} is not proven",
+        UNKNOWN: "whether a stiff piece {size} long comes out through {place} is not proven: {note}",
         NO_FIT: _LENGTH_STOPPED,
     },
     "line_kind": {FITS: "{place} takes this kind of line", NO_FIT: "{place} takes only: {note}"},
@@ -86,6 +86,10 @@ SENTENCES: dict[str, dict[Outcome, str]] = {
     "leading_joint": {
         UNKNOWN: "the leading end carries a fitting ({note}): whether the joint goes onto it is not in the catalog,"
         " try it on the bench"
+    },
+    "spoke_reach": {
+        TIGHT: "with a reach of {size} in each bore in place of {available} this spoke link would pass ({with});"
+        " {place} decides"
     },
     "bend_radius": {
         FITS: "the line is nowhere bent tighter than it allows in {place}",
@@ -137,7 +141,8 @@ def sentence_for(check: Check | Rejection, *, labels: dict[str, str] | None = No
         missing=millimetres(None if check.clearance_mm is None else -check.clearance_mm),
         worst=millimetres(worst_mm),
         beside=f" beside {beside}" if beside else "",
-        note=check.note or "not told",
+        note=check.note or "it touches, or nearly",
+        **{"with": beside},
     )
 
 

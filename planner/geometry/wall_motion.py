@@ -6,6 +6,7 @@ just the limit's length touches all the way; that is left undecided.
 """
 
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from math import isfinite
 
 from planner.errors import ImpossibleDimensionError
@@ -16,6 +17,10 @@ from planner.verdicts import Pose
 _TILTS_SCANNED = 240
 _SHORTFALL_RATIO = 0.001
 """How far below the limit a motion is looked for first: a piece of just the limit's length touches all the way."""
+
+
+REMEMBERED = 4096
+"""How many answers are kept: a plan asks the same of every method and from both ends."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -54,6 +59,7 @@ class LongestThroughWall:
     motion: tuple[Pose, ...]
 
 
+@lru_cache(maxsize=REMEMBERED)
 def find_motion_through_wall(
     *,
     piece_length_mm: float,
@@ -106,6 +112,7 @@ def find_motion_through_wall(
     return _find_passage(scene, *_find_limit(scene))
 
 
+@lru_cache(maxsize=REMEMBERED)
 def find_longest_through_wall_mm(
     *, piece_diameter_mm: float, opening_length_mm: float, wall_thickness_mm: float, corridor_mm: float
 ) -> LongestThroughWall:

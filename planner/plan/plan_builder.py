@@ -6,6 +6,7 @@ from planner.fit.compatibility import check_compatibility
 from planner.parts import Job, Workshop
 from planner.plan.advisories import known_checks, leading_joint_question, open_questions
 from planner.plan.leg_lengths import find_legs
+from planner.plan.link_proposal import propose_reaches
 from planner.plan.no_route import find_no_route, find_rejections
 from planner.plan.options import Candidate, find_candidates
 from planner.plan.routing_plan import Rejection, RoutingPlan
@@ -48,13 +49,15 @@ def plan_job(*, job: Job, workshop: Workshop) -> RoutingPlan:
     )
     attempts = find_attempts(job=job, methods=workshop.methods, graph=graph, limits=workshop.limits)
     rejected = find_rejections(attempts=attempts, graph=graph, from_anchor_id=job.from_anchor_id)
+    proposals = tuple(propose_reaches(job=job, attempts=attempts, graph=graph))
     for worst_allowed in (Outcome.TIGHT, Outcome.UNKNOWN):
         candidates = find_candidates(
             job=job, workshop=workshop, attempts=attempts, legs=legs, worst_allowed=worst_allowed
         )
         if candidates:
-            return _plan_of(job, workshop, candidates, rejected)
-    return _plan_of_nothing(job, attempts, graph, rejected)
+            plan = _plan_of(job, workshop, candidates, rejected)
+            return replace(plan, advisories=(*plan.advisories, *proposals))
+    return replace(_plan_of_nothing(job, attempts, graph, rejected), advisories=proposals)
 
 
 def _blank_plan(job: Job, outcome: Outcome) -> RoutingPlan:

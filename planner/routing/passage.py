@@ -117,7 +117,7 @@ def _run_checks(job: Job, mover: Mover, run: Run, running_clearance_mm: float) -
                 beside=beside,
                 running_clearance_mm=running_clearance_mm,
             )
-    if run.guide is not None:
+    if run.guide is not None and run.guide.turn_deg != 0:
         for length_mm, item in _rigid_pieces(mover, no_wider_than_mm=run.guide.bore_diameter_mm):
             yield check_rigid_in_guide(
                 guide=run.guide, run_id=run.id, state=State.DRAWING, item=item, rigid_length_mm=length_mm

@@ -150,6 +150,28 @@ def test_a_guides_bend_stops_a_long_link_and_lets_a_sleeve_pass() -> None:
     assert ("spoke", "guide_bend", "bent") in {(r.method_id, r.rule, r.run_id) for r in plan.rejected}
 
 
+def test_a_link_that_is_too_long_for_a_bend_is_told_how_far_it_may_reach() -> None:
+    """R = 60 + 3.5, bore 7, joint 5 + 0.05: 2 sqrt(67^2 - 65.05^2) = 32.09 long, half of it in each bore."""
+    guide = Guide(bore_diameter_mm=7.0, bend_radius_mm=60.0, turn_deg=90.0, tolerance_mm=0.0)
+    frame = make_frame(
+        make_port("in"),
+        make_port("out", joins=("tube", OUTSIDE)),
+        runs=(
+            make_run("a", "start", "in", zone_id=OUTSIDE),
+            make_run("bent", "in", "out", guide=guide),
+            make_run("c", "out", "end", zone_id=OUTSIDE),
+        ),
+    )
+    workshop = make_workshop(make_spoke(reach_mm=30.0))
+    refused = plan_job(job=make_job(frame), workshop=workshop)
+    assert refused.outcome is Outcome.NO_FIT
+    (proposal,) = (check for check in refused.advisories if check.rule == "spoke_reach")
+    assert proposal.size_mm == pytest.approx(16.05, abs=0.01)
+    assert proposal.run_id == "bent"
+    shorter = make_workshop(make_spoke(reach_mm=proposal.size_mm - 0.01))
+    assert plan_job(job=make_job(frame), workshop=shorter).outcome is Outcome.FITS
+
+
 def test_too_short_a_supply_is_a_no_with_what_is_missing() -> None:
     new = NewLine(line=make_line(id="new"), from_end=LineEnd(), to_end=LineEnd(), supplied_length_mm=1000.0)
     plan = plan_job(job=make_job(make_lane_frame((8.0, 8.0)), new=new), workshop=make_workshop())

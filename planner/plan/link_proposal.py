@@ -1,0 +1,88 @@
+"""A spoke link that is too long for a bend or a wall: how far may it reach instead?"""
+
+from collections.abc import Iterator, Sequence
+
+from planner.fit.hole_fit import RoundItem
+from planner.fit.link_reach import GuideOnWay, LinkReach, WallOnWay, find_longest_reach
+from planner.parts import OUTSIDE, Job, SpokeLink
+from planner.routing.attempts import Attempt
+from planner.routing.closest_miss import LENGTH_RULES
+from planner.routing.passage import worst_of
+from planner.routing.route_search import Route, find_best_route
+from planner.routing.run_graph import RunGraph, zone_bore_mm
+from planner.verdicts import Check, Outcome, State
+
+
+def propose_reaches(*, job: Job, attempts: Sequence[Attempt], graph: RunGraph) -> Iterator[Check]:
+    """For every spoke link that only its stiff length keeps out, the reach that still passes and the place deciding it.
+
+    Parameters
+    ----------
+    job : Job
+        The job.
+    attempts : sequence of Attempt
+        Everything tried.
+    graph : RunGraph
+        The frame's ways.
+
+    Yields
+    ------
+    Check
+        Rule "spoke_reach": the size is the reach that passes, the room what the catalog's link has. Outcome TIGHT,
+        for a shorter link is less sure in its bores.
+
+    References
+    ----------
+    See planner.fit.link_reach.
+    """
+    told: set[str] = set()
+    for attempt in attempts:
+        method = attempt.method
+        if not isinstance(method, SpokeLink) or method.id in told or attempt.route is not None:
+            continue
+        route = _route_but_for_length(job, attempt, graph)
+        if route is None or attempt.joint is None or worst_of(attempt.general_checks) is Outcome.NO_FIT:
+            continue
+        told.add(method.id)
+        reach = _reach_on(job, route, attempt.joint.diameter_mm, attempt.joint.tolerance_mm)
+        yield Check(
+            rule="spoke_reach",
+            outcome=Outcome.TIGHT,
+            state=State.DRAWING,
+            port_id=reach.port_id,
+            run_id=reach.run_id,
+            with_ids=(method.id,),
+            size_mm=reach.reach_mm,
+            available_mm=method.reach_mm,
+        )
+
+
+def _route_but_for_length(job: Job, attempt: Attempt, graph: RunGraph) -> Route | None:
+    """The way the link would take if no stiff length counted."""
+    outcomes = {
+        state: worst_of(tuple(check for check in checks if check.rule not in LENGTH_RULES))
+        for state, checks in attempt.step_checks.items()
+    }
+    if not outcomes:
+        return None
+    return find_best_route(
+        graph=graph,
+        from_anchor_id=job.from_anchor_id,
+        outcomes=outcomes,
+        worst_allowed=Outcome.TIGHT,
+        must_use=() if job.old is None else job.old.through,
+    )
+
+
+def _reach_on(job: Job, route: Route, diameter_mm: float, tolerance_mm: float) -> LinkReach:
+    runs = [job.frame.runs[run_id] for run_id in route.run_ids]
+    guides = [GuideOnWay(run_id=run.id, guide=run.guide) for run in runs if run.guide is not None]
+    walls = [
+        WallOnWay(port=job.frame.ports[place], run_id=run.id, corridor_mm=zone_bore_mm(frame=job.frame, run=run))
+        for run in runs
+        if run.guide is None and run.zone_id != OUTSIDE
+        for place in run.between
+        if place in job.frame.ports
+    ]
+    line = RoundItem(id="joint", diameter_mm=diameter_mm, tolerance_mm=tolerance_mm)
+    return find_longest_reach(line=line, guides=guides, walls=walls)
