@@ -19,14 +19,25 @@ DEFAULT_PLACE = "lineplan.sqlite"
 
 
 class Store:
-    """An open store; opening costs nothing until something is asked, so there is nothing to close."""
+    """An open store, to be used by one process; `with open_store(...) as store` lets go of the database at the end."""
 
     def __init__(self, engine: Engine, *, clock: Callable[[], datetime]) -> None:
         self.place = shown_place(engine.url)
+        self._engine = engine
         self.documents = StoredDocuments(engine, clock)
         self.jobs = StoredJobs(engine, clock)
         self.plans = StoredPlans(engine, clock)
         self.quotes = StoredQuotes(engine, clock)
+
+    def close(self) -> None:
+        """Let go of the database; the store may still be used and connects again."""
+        self._engine.dispose()
+
+    def __enter__(self) -> "Store":
+        return self
+
+    def __exit__(self, *_: object) -> None:
+        self.close()
 
 
 def now_utc() -> datetime:
@@ -45,7 +56,6 @@ def open_store(
             raise StoreUnreachable(place=":memory:", why="a store needs a file that outlives the program")
         if not create and not Path(url.database).exists():
             raise StoreUnreachable(place=shown_place(url), why="there is no such file")
-    if create and version_of(engine) == "":
-        upgrade_store(place)
-    refuse_other_versions(engine)
+    found = version_of(engine) or (upgrade_store(place) if create else "")
+    refuse_other_versions(engine, found)
     return Store(engine, clock=clock)

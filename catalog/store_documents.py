@@ -104,12 +104,12 @@ class StoredDocuments:
         saved = {"saved_at": self._clock(), "saved_by": by, "note": note, "is_withdrawn": is_withdrawn}
         try:
             with writing(self._engine) as session:
-                if conflict := _conflicts(session, ordered):
+                if conflict := _conflicts(session, ordered, is_writing=True):
                     raise conflict
                 rows = {(change.kind, change.id): _save(session, change, saved) for change in ordered}
         except (StaleDataError, IntegrityError) as problem:  # another program was quicker by a moment
             with reading(self._engine) as session:
-                if conflict := _conflicts(session, ordered):
+                if conflict := _conflicts(session, ordered, is_writing=False):
                     raise conflict from problem
             raise
         return tuple(_revision(rows[change.kind, change.id]) for change in changes)
@@ -144,15 +144,15 @@ def _refuse_twice(ordered: Sequence[Change]) -> None:
             raise StoreRefused(thing=f"{first.kind} {first.id}", given="two contents", rule="one save takes one")
 
 
-def _conflicts(session: Session, changes: Sequence[Change]) -> EditConflict | None:
+def _conflicts(session: Session, changes: Sequence[Change], *, is_writing: bool) -> EditConflict | None:
     """One complaint for all of them; None when the way is clear."""
-    found = [conflict for change in changes if (conflict := _conflict(session, change))]
+    found = [conflict for change in changes if (conflict := _conflict(session, change, is_writing=is_writing))]
     return SeveralConflicts(found) if len(found) > 1 else next(iter(found), None)
 
 
-def _conflict(session: Session, change: Change) -> EditConflict | None:
-    """The complaint when somebody else saved since; None when the way is clear."""
-    head = session.get(DocumentRow, (change.kind, change.id))
+def _conflict(session: Session, change: Change, *, is_writing: bool) -> EditConflict | None:
+    """The complaint when somebody else saved since; None when the way is clear, and kept clear while writing."""
+    head = session.get(DocumentRow, (change.kind, change.id), with_for_update=is_writing or None)
     found = None if head is None else head.revision
     if found == change.based_on:
         return None

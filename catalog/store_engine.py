@@ -51,15 +51,16 @@ def shown_place(url: URL) -> str:
     return url.render_as_string(hide_password=True)
 
 
-def make_engine(url: URL) -> Engine:
-    """An engine with the manners of this store. Every session opens its own connection, so nothing outlives a fork."""
+def make_engine(url: URL, *, keep_connections: bool = True) -> Engine:
+    """An engine with the manners of this store; it must not be carried over a fork."""
+    arguments: dict[str, Any] = {} if keep_connections else {"poolclass": NullPool}
     try:
         if url.get_backend_name() == "sqlite":
-            engine = create_engine(url, poolclass=NullPool, connect_args={"timeout": BUSY_TIMEOUT_MS / 1000})
+            engine = create_engine(url, connect_args={"timeout": BUSY_TIMEOUT_MS / 1000}, **arguments)
             event.listen(engine, "connect", _prepare_sqlite)
             event.listen(engine, "begin", _begin_sqlite)
             return engine
-        return create_engine(url, poolclass=NullPool, connect_args={"connect_timeout": 10})
+        return create_engine(url, pool_pre_ping=True, connect_args={"connect_timeout": 10}, **arguments)
     except (ImportError, NoSuchModuleError) as problem:
         raise StoreUnreachable(place=shown_place(url), why=f"its driver is not installed ({problem})") from problem
 

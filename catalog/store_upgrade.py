@@ -37,7 +37,7 @@ def version_of(engine: Engine) -> str:
 
 def upgrade_store(place: str | Path, *, to_version: str = "head") -> str:
     """Bring the tables to a version, all steps or none; returns the version they have now."""
-    engine = make_engine(url_of_store(place))
+    engine = make_engine(url_of_store(place), keep_connections=False)
     found = version_of(engine)
     _refuse_newer(engine, found)
     if not found:
@@ -48,20 +48,19 @@ def upgrade_store(place: str | Path, *, to_version: str = "head") -> str:
 
 def downgrade_store(place: str | Path, *, to_version: str) -> str:
     """Take the tables back to an older version, losing what only the newer ones could hold."""
-    engine = make_engine(url_of_store(place))
+    engine = make_engine(url_of_store(place), keep_connections=False)
     _run(engine, lambda config: command.downgrade(config, to_version))
     return version_of(engine)
 
 
 def check_tables(place: str | Path) -> None:
     """Complain when the tables that the migrations make are not the ones that the code expects."""
-    engine = make_engine(url_of_store(place))
+    engine = make_engine(url_of_store(place), keep_connections=False)
     _run(engine, command.check)
 
 
-def refuse_other_versions(engine: Engine) -> None:
-    """Complain unless the tables have the version this program works with."""
-    found = version_of(engine)
+def refuse_other_versions(engine: Engine, found: str) -> None:
+    """Complain unless the version found is the one this program works with."""
     _refuse_newer(engine, found)
     if found != newest_version():
         raise StoreOutdated(place=shown_place(engine.url), found=found or "none", wanted=newest_version())

@@ -27,7 +27,7 @@ def postgres_server() -> Iterator[PostgresServer]:
 def filled_file(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """An SQLite store with its tables, to copy from."""
     path = tmp_path_factory.mktemp("store") / "filled.sqlite"
-    open_store(path)
+    open_store(path).close()
     return path
 
 
@@ -35,7 +35,7 @@ def filled_file(tmp_path_factory: pytest.TempPathFactory) -> Path:
 def filled_database(postgres_server: PostgresServer) -> str:
     """A PostgreSQL store with its tables, emptied before each test."""
     url = postgres_server.new_database()
-    open_store(url)
+    open_store(url).close()
     return url
 
 
@@ -77,12 +77,14 @@ def clock() -> Clock:
 
 
 @pytest.fixture
-def store(store_place: str, clock: Callable[[], datetime]) -> Store:
+def store(store_place: str, clock: Callable[[], datetime]) -> Iterator[Store]:
     """An empty store on each database in turn."""
-    return open_store(store_place, clock=clock)
+    with open_store(store_place, clock=clock) as store:
+        yield store
 
 
 @pytest.fixture
-def file_store(filled_file: Path, tmp_path: Path, clock: Callable[[], datetime]) -> Store:
+def file_store(filled_file: Path, tmp_path: Path, clock: Callable[[], datetime]) -> Iterator[Store]:
     """An empty store on SQLite only, for what does not depend on the database."""
-    return open_store(shutil.copy(filled_file, tmp_path / "bench.sqlite"), clock=clock)
+    with open_store(shutil.copy(filled_file, tmp_path / "bench.sqlite"), clock=clock) as store:
+        yield store
