@@ -38,7 +38,7 @@ def test_end_piece_is_told(keep_from_mm: float, words: str) -> None:
 def test_lengths_cut_alike_share_a_bar() -> None:
     pieces = [Piece(id="rear", line_id="hose", length_mm=1500, quantity=6)]
     words = _words(draw_cut_list(find_cut_list(pieces=pieces, stock=[ROLL])))
-    assert [each for each in words if "roll" in each] == ["3 × roll <A>, 3000 mm"]
+    assert [each for each in words if "×" in each] == ["3 × roll <A>, 3000 mm"]
     assert "3 rolls opened (fewer is not possible); scrap 0 mm" in words
 
 
