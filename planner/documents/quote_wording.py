@@ -51,7 +51,8 @@ def alternative_words(alternative: Alternative, *, currency: str) -> str:
     ----------
     Our own words.
     """
-    facts = [_more(f"{abs(alternative.more_min):.0f} min", alternative.more_min)]
+    whole_min = round(alternative.more_min)
+    facts = [_more(f"{abs(whole_min)} min", whole_min)]
     if alternative.more_money is None:
         facts.append("price not known")
     elif alternative.more_money:

@@ -188,6 +188,7 @@ def test_other_ways_stand_beside_with_minutes_money_and_hold() -> None:
     [
         (5.0, Decimal("6.00"), 60.0, "", "Stud: 5 min more, 6.00 EUR more, holds 60 N"),
         (0.0, Decimal(0), None, "", "Stud: the same time, hold not known"),
+        (-0.4, Decimal(0), 60.0, "", "Stud: the same time, holds 60 N"),
         (-3.0, None, 8.0, "", "Stud: 3 min less, price not known, holds 8 N"),
     ],
 )
