@@ -59,6 +59,23 @@ def fixed_points(frame: Frame, view: PaperView) -> str:
     return group(parts, role="fixed-points")
 
 
+def fixed_places(frame: Frame, view: PaperView) -> list[PaperPoint]:
+    """Where the marks of the fixed points lie on the paper.
+
+    Parameters
+    ----------
+    frame : Frame
+        Whose fixed points are drawn.
+    view : PaperView
+        Scale and place.
+
+    References
+    ----------
+    None needed; it looks them up.
+    """
+    return [view.at(0, 0), *(view.at(*pivot) for pivot in pivots(frame))]
+
+
 def edges(frame: Frame, view: PaperView) -> list[list[PaperPoint]]:
     """Both edges of every tube and the steering axis, for keeping words off them.
 

@@ -257,12 +257,16 @@ def _dimensions(gaps: Sequence[Gap], things: Sequence[_Thing], view: PaperView, 
 
 
 def _edge_points(things: Sequence[_Thing], view: PaperView) -> list[PaperPoint]:
+    """Points all over the things, so that figures stand beside them rather than on them."""
     points = []
     for thing in things:
-        if thing.centre:
+        if thing.centre is None:
+            continue
+        x, y = thing.centre
+        for share in (1.0, 0.6, 0.3):
             for step in range(24):
-                angle, radius = 2 * pi * step / 24, thing.diameter_mm / 2
-                points.append(view.at(thing.centre[0] + radius * cos(angle), thing.centre[1] + radius * sin(angle)))
+                angle, reach_mm = 2 * pi * step / 24, share * thing.diameter_mm / 2
+                points.append(view.at(x + reach_mm * cos(angle), y + reach_mm * sin(angle)))
     return points
 
 

@@ -188,4 +188,4 @@ def _cost(area: Area, rank: int, paper: Area, occupied: Sequence[Area], avoid: S
     off_paper = whole - area.shared_with(paper)
     covered = sum(area.shared_with(other) for other in occupied)
     crossed = sum(area.left_mm < x < area.right_mm and area.top_mm < y < area.bottom_mm for x, y in avoid)
-    return 1000.0 * off_paper + 300.0 * covered + 15.0 * crossed + 1.0 * rank
+    return 1000.0 * off_paper + 300.0 * covered + 25.0 * crossed + 1.0 * rank

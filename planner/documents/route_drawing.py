@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from planner.documents.drawing_marks import OUTCOME_COLOUR, badge, outcome_mark
-from planner.documents.frame_shapes import edges, fixed_points, key_marks, pivots, tubes
+from planner.documents.frame_shapes import edges, fixed_places, fixed_points, key_marks, pivots, tubes
 from planner.documents.label_places import (
     Area,
     Label,
@@ -66,15 +66,15 @@ class _Scene:
         return self.view.at(point[0], point[2])
 
 
-def draw_route(plan: RoutingPlan, frame: Frame, *, width_mm: float = 180.0, picked_port: str = "") -> str:
+def draw_route(plan: RoutingPlan | None, frame: Frame, *, width_mm: float = 180.0, picked_port: str = "") -> str:
     """The side view of a frame with its ports, the way of the new line, and the hole that decides.
 
     The view is from the rider's right: forward is to the right, up is up. What lies to the left or right is not seen.
 
     Parameters
     ----------
-    plan : RoutingPlan
-        With a route, or the proof that there is none.
+    plan : RoutingPlan or None
+        With a route, or the proof that there is none; None for the bare frame.
     frame : Frame
         The frame it was made for, in the posture to be shown.
     width_mm : float
@@ -91,7 +91,8 @@ def draw_route(plan: RoutingPlan, frame: Frame, *, width_mm: float = 180.0, pick
     ----------
     None needed; a picture.
     """
-    head, head_mm = _head(plan, width_mm=width_mm)
+    head, head_mm = _head(plan, frame, width_mm=width_mm)
+    plan = plan or _nothing_planned(frame)
     legs = leg_points(plan, frame)
     points = _seen_points(frame, legs)
     view = _view(points, width_mm=width_mm, top_mm=head_mm + 6)
@@ -111,7 +112,19 @@ def draw_route(plan: RoutingPlan, frame: Frame, *, width_mm: float = 180.0, pick
     paper = Area(left_mm=1.5, top_mm=head_mm + 1, right_mm=width_mm - 1.5, bottom_mm=bottom_mm)
     drawn += [*_anchor_marks(scene), *_port_marks(scene), *_labels(scene, paper=paper)]
     legend, height_mm = _legend(scene, top_mm=bottom_mm + 4)
-    return sheet([*head, *drawn, *legend], width_mm=width_mm, height_mm=height_mm, title=f"{plan.job_title}: side view")
+    return sheet([*head, *drawn, *legend], width_mm=width_mm, height_mm=height_mm, title=f"{plan.job_title}, side view")
+
+
+def _nothing_planned(frame: Frame) -> RoutingPlan:
+    return RoutingPlan(
+        job_id="",
+        job_title=frame.name,
+        frame_id=frame.id,
+        frame_name=frame.name,
+        new_line_name="",
+        old_line_name="",
+        outcome=Outcome.UNKNOWN,
+    )
 
 
 def _view(points: list[tuple[float, float]], *, width_mm: float, top_mm: float) -> PaperView:
@@ -134,7 +147,7 @@ def _seen_points(frame: Frame, legs: dict[str, tuple[Point, ...]]) -> list[tuple
 
 
 def _anchor_marks(scene: _Scene) -> list[str]:
-    used = places_in_order(scene.plan, scene.frame)
+    used = _ends(scene)
     parts = []
     for anchor in sorted(scene.frame.anchors.values(), key=lambda anchor: anchor.id in used):
         at, is_used = scene.seen(anchor.position_mm), anchor.id in used
@@ -143,6 +156,14 @@ def _anchor_marks(scene: _Scene) -> list[str]:
         parts.append(box(corner, width_mm=side, height_mm=side, fill=colour, stroke=PAPER))
     way = _cut_leg(scene)
     return [*parts, cut_mark(way)] if way else parts
+
+
+def _ends(scene: _Scene) -> tuple[str, ...]:
+    """Ids of the two anchors of the job; none for a bare frame."""
+    places = places_in_order(scene.plan, scene.frame)
+    if places:
+        return (places[0], places[-1])
+    return tuple(one for one in (scene.plan.from_anchor_id, scene.plan.to_anchor_id) if one)
 
 
 def _port_marks(scene: _Scene) -> list[str]:
@@ -208,6 +229,7 @@ def _labels(scene: _Scene, *, paper: Area) -> list[str]:
     taken += [area_around(cut_place(way)[0], size_mm=4.4)] if way else []
     run_at = _deciding_run_place(scene)
     taken += [area_around(run_at, size_mm=6)] if run_at else []
+    taken += [area_around(point, size_mm=4) for point in fixed_places(scene.frame, scene.view)]
     lines = [[scene.seen(point) for point in leg] for leg in scene.legs.values()] + edges(scene.frame, scene.view)
     avoid = [point for line in lines for point in _thick_set(line)]
     placed = place_labels(labels, paper=paper, taken=taken, avoid=avoid)
@@ -236,7 +258,7 @@ def _worst_words(scene: _Scene) -> str:
 
 
 def _anchor_labels(scene: _Scene) -> list[tuple[str, PaperPoint, str]]:
-    plan, used = scene.plan, places_in_order(scene.plan, scene.frame)
+    plan, used = scene.plan, _ends(scene)
     start = used[0 if plan.feed_from is JobEnd.FROM else -1] if used and plan.feed_from else ""
     at_point: dict[PaperPoint, list[str]] = {}
     for anchor in scene.frame.anchors.values():
@@ -268,12 +290,15 @@ def _thick_set(way: Sequence[PaperPoint]) -> list[PaperPoint]:
     return points
 
 
-def _head(plan: RoutingPlan, *, width_mm: float) -> tuple[list[str], float]:
-    words = OUTCOME_WORDS[plan.outcome] if plan.route else "no way through"
-    parts = [
-        outcome_mark((MARGIN_MM + 2, 6), plan.outcome, size_mm=4.2),
-        text((MARGIN_MM + 6, 7.3), words, height_mm=3.8, fill=OUTCOME_COLOUR[plan.outcome], is_bold=True),
-    ]
+def _head(plan: RoutingPlan | None, frame: Frame, *, width_mm: float) -> tuple[list[str], float]:
+    if plan is None:
+        parts = [text((MARGIN_MM, 7.3), frame.name, height_mm=3.8, is_bold=True)]
+    else:
+        words = OUTCOME_WORDS[plan.outcome] if plan.route else "no way through"
+        parts = [
+            outcome_mark((MARGIN_MM + 2, 6), plan.outcome, size_mm=4.2),
+            text((MARGIN_MM + 6, 7.3), words, height_mm=3.8, fill=OUTCOME_COLOUR[plan.outcome], is_bold=True),
+        ]
     y = 12.8
     for row in wrapped("Seen from the right side; forward is to the right", height_mm=2.8, room_mm=width_mm - 12):
         parts.append(text((MARGIN_MM, y), row, height_mm=2.8, fill=SOFT_INK))
