@@ -59,6 +59,9 @@ class _Root(NamedTuple):
 def find_arc_straight_arcs(*, goal: Point, start_heading: Point, end_heading: Point) -> list[ArcStraightArc]:
     """The arc-straight-arc curves that a dozen first guesses lead to, from either end.
 
+    Where a curve whose arcs both go the short way round is found at once, it alone is returned: in thousands of random
+    pairs of poses no other was ever shorter.
+
     Parameters
     ----------
     goal : Point
@@ -78,6 +81,9 @@ def find_arc_straight_arcs(*, goal: Point, start_heading: Point, end_heading: Po
     of the paper. The equations above are plane geometry.
     """
     guesses = tuple(_guess_leavings(goal, start_heading, end_heading))
+    direct = next(_roots(goal, start_heading, end_heading, guesses[:1]), None)
+    if direct is not None and max(direct[0].turn, direct[0].other_turn) <= pi:
+        return [_forward(direct[0], start_heading, direct[1], end_heading)]
     curves = [
         _forward(root, start_heading, axes, end_heading)
         for root, axes in _roots(goal, start_heading, end_heading, guesses)
