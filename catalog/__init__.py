@@ -9,7 +9,7 @@ from catalog.errors import (
     PartNotInCatalog,
     Problem,
 )
-from catalog.open_catalog import STARTER_FOLDER, Catalog, read_catalog
+from catalog.open_catalog import STARTER_FOLDER, Catalog, catalog_from_fields, read_catalog
 from catalog.open_job import job_from_fields, read_job
 
 __all__ = [
@@ -21,6 +21,7 @@ __all__ = [
     "EntryNotAccepted",
     "PartNotInCatalog",
     "Problem",
+    "catalog_from_fields",
     "check_files",
     "job_from_fields",
     "read_catalog",

@@ -74,6 +74,12 @@ def problem_at(file: str, text: YamlText, path: Path, *, given: str, allowed: st
         line=text.line_of(path) if line is None else line,
         thing=thing,
         field=field,
-        given=given,
-        allowed=allowed,
+        given=_one_line(given),
+        allowed=_one_line(allowed),
     )
+
+
+def _one_line(sentence: str) -> str:
+    """Without line ends, and no longer than a few lines of a screen, whatever was quoted in it."""
+    flat = " ".join(sentence.split())
+    return flat if len(flat) <= 400 else f"{flat[:300]} ... {flat[-60:]}"

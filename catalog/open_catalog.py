@@ -1,18 +1,22 @@
 """A catalog opened: everything in its files, checked, and ready for the planner."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from difflib import get_close_matches
 from functools import lru_cache
 from pathlib import Path
-from typing import Any
+from typing import Any, TypeVar
 
 from catalog.catalog_file import CatalogFile
 from catalog.cross_checks import cross_problems
-from catalog.errors import CatalogProblems, Problem
+from catalog.errors import CatalogProblems, EntryNotAccepted, PartNotInCatalog, Problem
 from catalog.read_files import LIST_SECTIONS, Document, Placed, read_documents, read_entries
 from catalog.shop import ShopEntry
 from catalog.to_parts import to_brake, to_frame, to_workshop
+from catalog.yaml_text import YamlText
 from planner import parts
+
+Thing = TypeVar("Thing")
 
 STARTER_FOLDER = Path(__file__).parent / "starter"
 """The catalog that comes with the program."""
@@ -40,6 +44,24 @@ class Catalog:
     fittings: dict[str, parts.Fitting]
     brakes: dict[str, parts.Brake]
     workshop: parts.Workshop
+
+    def frame_named(self, id_: str) -> parts.Frame:
+        """The frame with this id; PartNotInCatalog with near matches where there is none."""
+        return _named("frame", id_, self.frames)
+
+    def line_named(self, id_: str) -> parts.Line:
+        """The line with this id; PartNotInCatalog with near matches where there is none."""
+        return _named("line", id_, self.lines)
+
+    def brake_named(self, id_: str) -> parts.Brake:
+        """The brake with this id; PartNotInCatalog with near matches where there is none."""
+        return _named("brake", id_, self.brakes)
+
+
+def _named(kind: str, asked: str, known: Mapping[str, Thing]) -> Thing:
+    if asked not in known:
+        raise PartNotInCatalog(kind=kind, asked=asked, near=get_close_matches(asked, known, n=3))
+    return known[asked]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -73,6 +95,20 @@ def catalog_of_documents(documents: tuple[Document, ...]) -> Catalog:
     if catalog is None:
         raise CatalogProblems(problems)
     return catalog
+
+
+def catalog_from_fields(sections: Mapping[str, object], *, name: str = "form") -> Catalog:
+    """The catalog made of entries kept elsewhere, named as in a catalog file: {"lines": [{"id": ..., ...}], ...}.
+
+    Raises
+    ------
+    EntryNotAccepted
+        With everything that is wrong with them.
+    """
+    contents = contents_of([Document(file=name, text=YamlText({"format": 1, **sections}, {(): 0}))])
+    if contents.problems:
+        raise EntryNotAccepted(contents.problems)
+    return _assembled(_collected(contents.placed))
 
 
 def contents_of(documents: Sequence[Document]) -> Contents:
