@@ -87,6 +87,11 @@ SENTENCES: dict[str, dict[Outcome, str]] = {
         UNKNOWN: "the leading end carries a fitting ({note}): whether the joint goes onto it is not in the catalog,"
         " try it on the bench"
     },
+    "hand_force": {
+        FITS: "the bends of the housing take {note} of the hand's force (estimate)",
+        TIGHT: "the bends of the housing take {note} of the hand's force (estimate): lead it with fewer or wider bends",
+        UNKNOWN: "the friction of this housing is not in the catalog, so the loss of hand force is not told",
+    },
     "spoke_reach": {
         TIGHT: "with a reach of {size} in each bore in place of {available} this spoke link would pass ({with});"
         " {place} decides"

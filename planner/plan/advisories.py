@@ -1,11 +1,13 @@
 """Which answers count for the outcome of a plan, and which are questions for the owner."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from planner.fit.compatibility import CompatibilityResult
-from planner.parts import Job
-from planner.plan.job_facts import ends_by_feed
-from planner.plan.routing_plan import JobEnd
+from planner.mechanics.hand_force import check_hand_force
+from planner.parts import Job, ShopLimits
+from planner.plan.job_facts import MECHANICAL_KINDS, ends_by_feed
+from planner.plan.routing_plan import JobEnd, LegLength
+from planner.routing.leg_poses import turn_of_curve_deg
 from planner.verdicts import Check, Outcome, State
 
 
@@ -20,17 +22,17 @@ def known_checks(parts: CompatibilityResult) -> tuple[Check, ...]:
     Returns
     -------
     tuple of Check
-        Without those that nobody can answer from the catalog.
+        Without those that nobody can answer from the catalog, and those that work with care.
 
     References
     ----------
     Decisions 10 in DEVELOPERS.md.
     """
-    return tuple(check for check in parts.checks if check.outcome is not Outcome.UNKNOWN)
+    return tuple(check for check in parts.checks if check.outcome in (Outcome.FITS, Outcome.NO_FIT))
 
 
 def open_questions(parts: CompatibilityResult) -> tuple[Check, ...]:
-    """What the catalog does not know about the parts, and what only the owner can settle.
+    """What the catalog does not know about the parts, what works with care, and what only the owner can settle.
 
     Parameters
     ----------
@@ -40,13 +42,14 @@ def open_questions(parts: CompatibilityResult) -> tuple[Check, ...]:
     Returns
     -------
     tuple of Check
-        All UNKNOWN; no part of the outcome.
+        TIGHT or UNKNOWN; no part of the outcome.
 
     References
     ----------
     Decisions 10 in DEVELOPERS.md.
     """
-    return (*(check for check in parts.checks if check.outcome is Outcome.UNKNOWN), *parts.questions)
+    open_checks = (check for check in parts.checks if check.outcome in (Outcome.TIGHT, Outcome.UNKNOWN))
+    return (*open_checks, *parts.questions)
 
 
 def leading_joint_question(*, job: Job, feed_from: JobEnd) -> Iterator[Check]:
@@ -76,4 +79,34 @@ def leading_joint_question(*, job: Job, feed_from: JobEnd) -> Iterator[Check]:
             state=State.DRAWING,
             with_ids=(leading.fitting.id,),
             note=leading.fitting.name,
+        )
+
+
+def hand_force_question(*, job: Job, legs: Sequence[LegLength], limits: ShopLimits) -> Iterator[Check]:
+    """For a pulled line: the share of the hand's force that its housing takes.
+
+    Parameters
+    ----------
+    job : Job
+        The job.
+    legs : sequence of LegLength
+        The route's legs, with their curves.
+    limits : ShopLimits
+        The share that wants a caution.
+
+    Yields
+    ------
+    Check
+        Rule "hand_force", for housings and inner cables only.
+
+    References
+    ----------
+    See planner.mechanics.hand_force; an estimate.
+    """
+    if job.new.line.kind in MECHANICAL_KINDS:
+        turn_deg = sum(turn_of_curve_deg(leg.curve) for leg in legs if leg.curve is not None)
+        yield check_hand_force(
+            friction_ratio=job.new.line.friction_ratio,
+            turn_deg=turn_deg,
+            loss_limit_ratio=limits.hand_force_loss_ratio,
         )

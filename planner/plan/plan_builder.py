@@ -4,7 +4,7 @@ from dataclasses import replace
 
 from planner.fit.compatibility import check_compatibility
 from planner.parts import Job, Workshop
-from planner.plan.advisories import known_checks, leading_joint_question, open_questions
+from planner.plan.advisories import hand_force_question, known_checks, leading_joint_question, open_questions
 from planner.plan.leg_lengths import find_legs
 from planner.plan.link_proposal import propose_reaches
 from planner.plan.no_route import find_no_route, find_rejections
@@ -111,7 +111,11 @@ def _plan_of(
         parts=count_parts(part_ids=(*used_up, *parts.part_ids), small_parts=workshop.small_parts),
         steps=best.steps,
         cautions=find_cautions(workshop=workshop, facts=best.facts, words=best.words),
-        advisories=(*open_questions(parts), *leading_joint_question(job=job, feed_from=option.feed_from)),
+        advisories=(
+            *open_questions(parts),
+            *leading_joint_question(job=job, feed_from=option.feed_from),
+            *hand_force_question(job=job, legs=best.lengths.legs, limits=workshop.limits),
+        ),
         needs=parts.needs,
     )
 
