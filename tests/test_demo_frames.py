@@ -1,0 +1,173 @@
+"""Every demo job, planned and held against the plan worked by hand beside it.
+
+The expected files carry their arithmetic line by line. Lengths are only bounded there: from the chords between ports to
+what was supplied.
+"""
+
+import json
+from contextlib import redirect_stdout
+from functools import cache
+from io import StringIO
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from catalog import STARTER_FOLDER, check_files, read_catalog
+from ui.demo_command import run_demo
+from ui.plan_command import run_plan
+
+FOLDER = Path(__file__).parent.parent / "demo_frames"
+FRAMES = sorted(FOLDER.glob("*.frame.yaml"))
+JOBS = sorted(path.name.removesuffix(".job.yaml") for path in FOLDER.glob("*.job.yaml"))
+NEAR_MM = 0.005
+
+Record = dict[str, Any]
+
+
+def expected_of(name: str) -> Record:
+    """The plan worked by hand."""
+    return json.loads((FOLDER / "expected" / f"{name}.json").read_text(encoding="utf-8"))
+
+
+@cache
+def answer_to(name: str) -> tuple[int, Record]:
+    """Exit status and plan of a demo job, as the terminal gives them."""
+    printed = StringIO()
+    with redirect_stdout(printed):
+        status = run_plan(FOLDER / f"{name}.job.yaml", [STARTER_FOLDER, *FRAMES], as_json=True, pictures=None)
+    return status, json.loads(printed.getvalue())
+
+
+def clearances(record: Record, **wanted: str | None) -> list[float | None]:
+    """Nominal and worst clearance of the one check that answers the description."""
+    (check,) = (c for c in record["checks"] if all(c[key] == value for key, value in wanted.items()))
+    return [check["clearance_mm"], check["worst_clearance_mm"]]
+
+
+def near(figures: list[float | None]) -> Any:
+    """Equal within the tolerance of the hand work; what was not measured stays None."""
+    return pytest.approx(figures, abs=NEAR_MM)
+
+
+@pytest.fixture(params=JOBS)
+def name(request: pytest.FixtureRequest) -> str:
+    return str(request.param)
+
+
+@pytest.fixture
+def expected(name: str) -> Record:
+    return expected_of(name)
+
+
+@pytest.fixture
+def record(name: str) -> Record:
+    return answer_to(name)[1]
+
+
+def test_every_job_has_its_expected_plan_and_every_expected_plan_its_job() -> None:
+    assert sorted(path.stem for path in (FOLDER / "expected").glob("*.json")) == JOBS
+    assert len(JOBS) >= 8
+
+
+def test_the_demo_command_lists_every_job(capsys: pytest.CaptureFixture[str]) -> None:
+    assert run_demo("list", opens_page=False) == 0
+    assert capsys.readouterr().out.split() == JOBS
+
+
+def test_files_are_sound() -> None:
+    jobs = [FOLDER / f"{job}.job.yaml" for job in JOBS]
+    assert list(check_files([STARTER_FOLDER, *FRAMES, *jobs])) == []
+
+
+def test_the_folder_and_its_frame_files_are_the_same_catalog() -> None:
+    by_folder = read_catalog([STARTER_FOLDER, FOLDER])
+    by_file = read_catalog([STARTER_FOLDER, *FRAMES])
+    assert by_folder.frames == by_file.frames
+    assert len(by_file.frames) == len(FRAMES) >= 5
+
+
+def test_every_frame_is_planned_on_and_says_that_it_is_invented() -> None:
+    frames = read_catalog([STARTER_FOLDER, *FRAMES]).frames
+    assert {answer_to(job)[1]["frame"] for job in JOBS} == set(frames)
+    assert all("invented" in frame.name for frame in frames.values())
+
+
+def test_the_expected_plan_says_why_in_one_line(name: str, expected: Record) -> None:
+    assert expected["job"] == name
+    assert expected["why"].strip()
+    assert "\n" not in expected["why"]
+    assert expected["by_hand"]
+
+
+def test_the_plan(name: str, expected: Record, record: Record) -> None:
+    assert record["job"] == name
+    for key in ("outcome", "route", "method", "feed_from", "cut_old_at"):
+        assert record[key] == expected[key], key
+    assert answer_to(name)[0] == expected["exit_status"]
+
+
+def test_the_joint(expected: Record, record: Record) -> None:
+    if expected["joint"] is None:
+        assert record["joint"] is None
+        return
+    for key in ("diameter_mm", "rigid_length_mm"):
+        assert record["joint"][key] == pytest.approx(expected["joint"][key], abs=NEAR_MM), key
+
+
+@pytest.mark.parametrize("state", ["drawing", "riding"])
+def test_every_port_of_the_route(expected: Record, record: Record, state: str) -> None:
+    assert list(expected["ports"]) == expected["route"]
+    for port, figures in expected["ports"].items():
+        assert clearances(record, rule="port_clearance", state=state, port=port) == near(figures[state]), port
+
+
+def test_every_guide_and_cavity_of_the_route(expected: Record, record: Record) -> None:
+    inside = {check["run"] for check in record["checks"] if check["rule"] in ("guide_bore", "zone_bore")}
+    assert inside == {*expected["guides"], *expected["zones"]}
+    for run, figures in expected["zones"].items():
+        assert clearances(record, rule="zone_bore", state="drawing", run=run) == near(figures), run
+    for run, figures in expected["guides"].items():
+        assert clearances(record, rule="guide_bore", state="drawing", run=run) == near(figures["bore"]), run
+        assert clearances(record, rule="guide_bend", run=run) == near(figures["spare"]), run
+        (bend,) = (c for c in record["checks"] if c["rule"] == "guide_bend" and c["run"] == run)
+        assert bend["available_mm"] == pytest.approx(figures["longest_mm"], abs=NEAR_MM), run
+
+
+def test_what_would_do_as_well_or_nearly(expected: Record, record: Record) -> None:
+    found = {
+        option["method"]: option["outcome"]
+        for option in record["alternatives"]
+        if option["feed_from"] == record["feed_from"]
+    }
+    assert found.items() >= expected["others"].items()
+
+
+def test_where_the_others_are_stopped_first(expected: Record, record: Record) -> None:
+    for stop in expected["rejected"]:
+        first = next(
+            r for r in record["rejected"] if (r["method"], r["feed_from"]) == (stop["method"], stop["feed_from"])
+        )
+        place = "run" if "run" in stop else "port"
+        assert (first["rule"], first[place]) == (stop["rule"], stop[place]), stop
+        sizes = ("size_mm", "available_mm", "clearance_mm")
+        assert [first[key] for key in sizes] == near([stop[key] for key in sizes]), stop
+
+
+def test_why_there_is_no_way(expected: Record, record: Record) -> None:
+    proof = expected["no_route"]
+    if proof is None:
+        assert record["no_route"] is None
+        return
+    assert (record["no_route"]["ports"], record["no_route"]["runs"]) == (proof["ports"], proof["runs"])
+    misses = {miss["method"]: miss["clearance_mm"] for miss in record["no_route"]["closest_misses"]}
+    assert {method: misses[method] for method in proof["closest"]} == pytest.approx(proof["closest"], abs=NEAR_MM)
+
+
+def test_the_cut_lies_between_the_chords_and_what_was_supplied(expected: Record, record: Record) -> None:
+    bounds, lengths = expected["lengths"], record["lengths"]
+    if bounds is None:
+        assert lengths is None
+        return
+    assert lengths["supplied_mm"] == bounds["supplied_mm"]
+    assert bounds["cut_at_least_mm"] - 0.1 <= lengths["cut_mm"] <= bounds["supplied_mm"]
