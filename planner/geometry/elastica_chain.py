@@ -1,0 +1,254 @@
+"""The least-bent shape of clamped rods of given lengths, many rods at once, as chains of unit tangents.
+
+Each rod is cut at nodes, closer together near its ends. Its unknowns are the unit tangents t at the inner nodes and
+the force f that holds its far end in place. Between two nodes the tangent turns by theta along a great circle, so the
+bending energy is theta^2 / 2h; the way covered is h q (t_i + t_j), where q is the mean of the trapezoid rule's 1/2 and
+of a circular arc's tan(theta/2)/theta: their errors cancel, as in Numerov's rule. Newton's method on energy minus
+force times way, damped where the shape is not yet a valley. Lengths in units of the bend radius.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+Array = NDArray[np.float64]
+
+_LARGEST_STEP_RAD = 0.4
+_MOST_STEPS = 40
+_UNGUARDED_STEPS = 6
+_CONVERGED = 1e-7
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rods:
+    """Several clamped rods, each a row.
+
+    tangents : unit tangents at the nodes (rods, nodes, 3); the first and last are clamped
+    forces : that hold the far ends (rods, 3)
+    steps : lengths between nodes (rods, nodes - 1)
+    goals : from start to end (rods, 3)
+    """
+
+    tangents: Array
+    forces: Array
+    steps: Array
+    goals: Array
+
+
+def place_nodes(*, count: int, lengths: Array, first_turns: Array, last_turns: Array) -> Array:
+    """Where to cut rods so that sharp bends near their ends are met with short pieces.
+
+    Parameters
+    ----------
+    count : int
+        How many pieces.
+    lengths : Array
+        Of the rods, in units of the bend radius.
+    first_turns, last_turns : Array
+        About how far each rod turns near its ends, which is how long its end bends are. [rad]
+
+    Returns
+    -------
+    Array
+        Shares of the length from 0 to 1, one row a rod.
+
+    References
+    ----------
+    Common practice in solving boundary value problems: nodes at equal steps of a function that rises where the
+    solution changes fast; here the logarithm of the distance from either end.
+    """
+    share = np.linspace(0.0, 1.0, 201)
+    wanted = np.linspace(0.0, 1.0, count + 1)
+    rows = []
+    for length, a, b in zip(lengths, first_turns, last_turns, strict=True):
+        near, far = np.log1p(length / a), np.log1p(length / b)
+        s = share * length
+        rise = share / 2 + np.log1p(s / a) / (4 * near) + (1 - np.log1p((length - s) / b) / far) / 4
+        x = np.interp(wanted, rise, share)
+        for _ in range(2):
+            s = x * length
+            rise_x = x / 2 + np.log1p(s / a) / (4 * near) + (1 - np.log1p((length - s) / b) / far) / 4
+            slope = 0.5 + length / (4 * near * (s + a)) + length / (4 * far * (length - s + b))
+            x = np.clip(x - (rise_x - wanted) / slope, 0.0, 1.0)
+        rows.append(x)
+    nodes = np.array(rows)
+    nodes[:, 0], nodes[:, -1] = 0.0, 1.0
+    return nodes
+
+
+def relax(rods: Rods, *, guarded: bool) -> tuple[Rods, NDArray[np.bool_]]:
+    """Let rods take their least-bent shape.
+
+    Parameters
+    ----------
+    rods : Rods
+        First guesses.
+    guarded : bool
+        Whether every step is checked to go downhill; needed from a rough guess, not from a neighbouring shape.
+
+    Returns
+    -------
+    Rods
+        The shapes found.
+    NDArray
+        Which of them came to rest.
+
+    References
+    ----------
+    M. Moll, L. E. Kavraki, "Path planning for deformable linear objects", IEEE Trans. Robotics 22(4) (2006) 625-636:
+    a hose's shape as the curve of least bending energy between two clamped ends.
+    """
+    for step in range(_MOST_STEPS):
+        rods, errors = _newton_step(rods, guarded or step >= _UNGUARDED_STEPS)
+        if bool((errors < _CONVERGED).all()):
+            break
+    return rods, errors < _CONVERGED
+
+
+def curvatures(rods: Rods) -> Array:
+    """How sharply each rod bends at its nodes, per bend radius.
+
+    Half the squared curvature plus the force along the tangent is the same all along an elastica; its value comes from
+    the mean over all pieces, which also gives the curvature at the clamps.
+
+    Parameters
+    ----------
+    rods : Rods
+        At rest.
+
+    Returns
+    -------
+    Array
+        One row a rod; 1 is the bend radius.
+
+    References
+    ----------
+    R. Levien, "The elastica: a mathematical history", UC Berkeley UCB/EECS-2008-103 (2008).
+    """
+    t, h, f = rods.tangents, rods.steps, rods.forces
+    turns, _, share, _ = _pieces(t)
+    sums = t[:, 1:] + t[:, :-1]
+    middle = sums / np.linalg.norm(sums, axis=2, keepdims=True)
+    along = np.einsum("pnk,pk->pn", middle, f)
+    across_squared = (f * f).sum(axis=1)[:, None] - along**2
+    squared = (turns / h) ** 2 + h**2 / 12 * across_squared
+    way = share * np.einsum("pnk,pk->pn", sums, f)
+    constant = (h * (squared + 2 * way)).sum(axis=1) / h.sum(axis=1)
+    return np.sqrt(np.maximum(constant[:, None] - 2 * np.einsum("pnk,pk->pn", t, f), 0.0))
+
+
+def node_places(rods: Rods) -> Array:
+    """Where the nodes lie, from each rod's start.
+
+    Parameters
+    ----------
+    rods : Rods
+        Any shapes.
+
+    Returns
+    -------
+    Array
+        Places (rods, nodes, 3), in units of the bend radius.
+
+    References
+    ----------
+    Plane geometry; no outside source needed.
+    """
+    t = rods.tangents
+    _, _, share, _ = _pieces(t)
+    ways = (rods.steps * share)[:, :, None] * (t[:, 1:] + t[:, :-1])
+    places = np.zeros_like(t)
+    np.cumsum(ways, axis=1, out=places[:, 1:])
+    return places
+
+
+def _pieces(t: Array) -> tuple[Array, Array, Array, Array]:
+    """For each piece: its turn, turn / sin(turn), its share q of the way, and dq / d cos(turn); series to turn^4."""
+    apart = t[:, 1:] - t[:, :-1]
+    turn = 2 * np.arcsin(np.minimum(1.0, np.sqrt((apart * apart).sum(axis=2)) / 2))
+    square = turn * turn
+    ratio = 1 + square / 6 + 7 * square * square / 360
+    share = 0.5 + square / 48 + square * square / 480
+    return turn, ratio, share, -(1 / 24 + square * (1 / 120 + 1 / 144))
+
+
+def _newton_step(rods: Rods, guarded: bool) -> tuple[Rods, Array]:
+    t, f, h = rods.tangents, rods.forces, rods.steps
+    count, inner = len(t), t.shape[1] - 2
+    _, ratio, share, slope = _pieces(t)
+    sums = t[:, 1:] + t[:, :-1]
+    pull = ratio / h + h * slope * np.einsum("pnk,pk->pn", sums, f)
+    way = h * share
+    weight = way[:, 1:] + way[:, :-1]
+    axes = _axes(t[:, 1:-1])
+    steepest = -(t[:, :-2] * pull[:, :-1, None] + t[:, 2:] * pull[:, 1:, None]) - weight[:, :, None] * f[:, None]
+    gradient = np.einsum("pnak,pnk->pna", axes, steepest)
+    gap = rods.goals - np.einsum("pn,pnk->pk", way, sums)
+    errors = np.maximum(np.abs(gradient / pull[:, 1:, None]).max(axis=(1, 2)), np.abs(gap).max(axis=1))
+    system = _system(axes, t[:, 1:-1], steepest, pull, weight)
+    if guarded:
+        _make_valley(system, h, weight)
+    right = -np.concatenate([gradient.reshape(count, -1), gap], axis=1)
+    step = np.linalg.solve(system, right[:, :, None])[:, :, 0]
+    turns = step[:, :-3].reshape(count, inner, 2)
+    shorten = np.minimum(1.0, _LARGEST_STEP_RAD / np.maximum(np.abs(turns).max(axis=(1, 2)), 1e-30))
+    moved = t[:, 1:-1] + shorten[:, None, None] * np.einsum("pna,pnak->pnk", turns, axes)
+    tangents = t.copy()
+    tangents[:, 1:-1] = moved / np.sqrt((moved * moved).sum(axis=2, keepdims=True))
+    forces = f + shorten[:, None] * step[:, -3:]
+    return Rods(tangents=tangents, forces=forces, steps=h, goals=rods.goals), errors
+
+
+def _system(axes: Array, t: Array, steepest: Array, pull: Array, weight: Array) -> Array:
+    """Second derivatives of energy minus force times way, bordered with the way's first derivatives.
+
+    What the change of q adds to the second derivatives is left out: it is of the order of turn^2 and costs a step more.
+    """
+    count, inner = t.shape[:2]
+    size = 2 * inner
+    system = np.zeros((count, size + 3, size + 3))
+    flat = system.reshape(count, -1)
+    own = np.arange(size) * (size + 4)
+    flat[:, own] = np.repeat(-(t * steepest).sum(axis=2), 2, axis=1)
+    links = -np.einsum("pnak,pnbk->pnab", axes[:, :-1], axes[:, 1:]) * pull[:, 1:-1, None, None]
+    row = 2 * np.arange(inner - 1)[:, None, None] + np.arange(2)[None, :, None]
+    column = 2 * np.arange(1, inner)[:, None, None] + np.arange(2)[None, None, :]
+    flat[:, (row * (size + 3) + column).ravel()] = links.reshape(count, -1)
+    flat[:, (column * (size + 3) + row).ravel()] = links.reshape(count, -1)
+    border = -(weight[:, :, None, None] * axes).reshape(count, size, 3)
+    system[:, :size, size:] = border
+    system[:, size:, :size] = border.transpose(0, 2, 1)
+    return system
+
+
+def _make_valley(system: Array, h: Array, weight: Array) -> None:
+    """Raise the diagonal until the shape is a valley in every direction that keeps the ends in place."""
+    size = system.shape[1] - 3
+    diagonal = np.arange(size)
+    for row in range(len(system)):
+        border = system[row, :size, size:]
+        curved = system[row, :size, :size] + 400 * h.shape[1] ** 2 / h[row].sum() ** 3 * (border @ border.T)
+        add, raised = np.repeat(weight[row], 2), 0.0
+        while not _is_valley(curved + np.diag(raised * add)):
+            raised = max(3 * raised, 0.3)
+        system[row, diagonal, diagonal] += raised * add
+
+
+def _is_valley(matrix: Array) -> bool:
+    try:
+        np.linalg.cholesky(matrix)
+    except np.linalg.LinAlgError:
+        return False
+    return True
+
+
+def _axes(t: Array) -> Array:
+    """Two unit vectors square to each tangent and to each other, without branches or square roots."""
+    x, y, z = t[..., 0], t[..., 1], t[..., 2]
+    sign = np.where(z < 0, -1.0, 1.0)
+    a = -1 / (sign + z)
+    b = x * y * a
+    return np.stack([1 + sign * x * x * a, sign * b, -sign * x, b, sign + y * y * a, -y], axis=-1).reshape(
+        *t.shape[:-1], 2, 3
+    )
