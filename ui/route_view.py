@@ -3,7 +3,7 @@
 import streamlit as st
 
 from planner import RoutingPlan, deciding_check, draw_route, end_name, sentence_for
-from planner.parts import Job
+from planner.parts import Frame, Job
 from ui import session
 from ui.hole_view import show_port
 from ui.plain_words import plain
@@ -19,13 +19,20 @@ def show_route(plan: RoutingPlan, job: Job) -> None:
     picked = session.picked_port(among=tuple(job.frame.ports), first=_first_port(plan, job))
     picture, section = st.columns([3, 2])
     with picture:
-        pick_port(
-            draw_route(plan, job.frame, picked_port=picked),
-            narrow_svg=draw_route(plan, job.frame, width_mm=95, picked_port=picked),
-            picked_port=picked,
-            key="side_view",
-            when_picked=session.pick_port,
+        bar_deg, swing_deg = _ask_posture(job.frame)
+        wide, narrow = (
+            draw_route(
+                plan,
+                job.frame,
+                width_mm=width_mm,
+                picked_port=picked,
+                line=job.new.line,
+                bar_deg=bar_deg,
+                swing_deg=swing_deg,
+            )
+            for width_mm in (180, 95)
         )
+        pick_port(wide, narrow_svg=narrow, picked_port=picked, key="side_view", when_picked=session.pick_port)
     labels = labels_of(job)
     section.selectbox(
         "Port shown (or click one in the picture)",
@@ -35,6 +42,25 @@ def show_route(plan: RoutingPlan, job: Job) -> None:
     )
     with section:
         show_port(job.frame.ports[picked], plan, job)
+
+
+def _ask_posture(frame: Frame) -> tuple[float, float]:
+    """How far the bar is turned and the rear swung in the picture; nothing is asked where nothing moves."""
+    bar_deg, swing_deg = 0, 0
+    lock_deg = int(frame.bar.lock_deg) if frame.bar else 0
+    swing_to_deg = int(frame.rear.swing_deg) if frame.rear else 0
+    if lock_deg or swing_to_deg:
+        with st.expander("Turn the bar, swing the rear"):
+            if lock_deg:
+                bar_deg = st.slider(
+                    "Bar, degrees (+ turns to the left)", -lock_deg, lock_deg, 0, key=f"posture_bar_{frame.id}_deg"
+                )
+            if swing_to_deg:
+                ends = sorted((0, swing_to_deg))
+                swing_deg = st.slider(
+                    "Rear suspension, degrees from rest", *ends, 0, key=f"posture_rear_{frame.id}_deg"
+                )
+    return float(bar_deg), float(swing_deg)
 
 
 def _first_port(plan: RoutingPlan, job: Job) -> str:

@@ -298,7 +298,7 @@ def _true_size(rims: SeenRims, things: Sequence[_Thing], *, top_mm: float, width
 def _facts(
     check: Check, hole: HoleSeen, opening: Opening, things: Sequence[_Thing], *, top_mm: float, width_mm: float
 ) -> tuple[list[str], float]:
-    rows = [f"{thing.letter}  {thing.words}, {thing.diameter_mm:.2f} mm" for thing in things]
+    rows = [f"{thing.letter}: {thing.words}, {thing.diameter_mm:.2f} mm" for thing in things]
     what = "Insert" if hole.is_insert else "Hole"
     rows.append(f"{what}: {opening_words(opening)}")
     if hole.tilt_deg:

@@ -1,28 +1,28 @@
 """A plan on its frame, seen from the side: where the line goes, from where it is fed, which hole decides."""
 
-from collections.abc import Sequence
-from dataclasses import dataclass
-from itertools import pairwise
-
 from planner.documents.drawing_marks import OUTCOME_COLOUR, badge, outcome_mark
-from planner.documents.frame_shapes import edges, fixed_places, fixed_points, key_marks, pivots, tubes
+from planner.documents.frame_shapes import fixed_points, key_marks, pivots, tubes
 from planner.documents.label_places import (
     Area,
-    Label,
-    PlacedLabel,
-    area_around,
-    place_labels,
     text_width_mm,
     wrapped,
 )
+from planner.documents.posed_frame import pose_route
+from planner.documents.route_labels import TYPE_MM, route_labels
+from planner.documents.route_scene import (
+    RouteScene,
+    cut_leg,
+    decides,
+    deciding_run_place,
+    ends_of,
+    mark_size_mm,
+    stops_every_way,
+)
 from planner.documents.side_view import (
     cut_mark,
-    cut_place,
     leg_points,
     line_along,
-    middle_of,
     place_position,
-    places_in_order,
     view_that_fits,
 )
 from planner.documents.svg import (
@@ -30,43 +30,34 @@ from planner.documents.svg import (
     NEW_LINE,
     PAPER,
     SOFT_INK,
-    STOP,
     WARN,
     PaperPoint,
     PaperView,
     box,
     circle,
     group,
-    polyline,
     sheet,
     text,
 )
 from planner.documents.wording import OUTCOME_WORDS, deciding_check
-from planner.parts import Frame, Point
+from planner.parts import Frame, Line, Point
 from planner.plan.routing_plan import JobEnd, RoutingPlan
-from planner.verdicts import Check, Outcome
+from planner.verdicts import Outcome
 
 MARGIN_MM = 7.0
-TYPE_MM = 3.0
+VIEW_WORDS = "Seen from the right side; forward is to the right"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Scene:
-    """What is drawn and how it lies on the paper."""
-
-    plan: RoutingPlan
-    frame: Frame
-    legs: dict[str, tuple[Point, ...]]
-    view: PaperView
-    width_mm: float
-    picked_port: str
-    decider: Check | None
-
-    def seen(self, point: Point) -> PaperPoint:
-        return self.view.at(point[0], point[2])
-
-
-def draw_route(plan: RoutingPlan | None, frame: Frame, *, width_mm: float = 180.0, picked_port: str = "") -> str:
+def draw_route(
+    plan: RoutingPlan | None,
+    frame: Frame,
+    *,
+    width_mm: float = 180.0,
+    picked_port: str = "",
+    line: Line | None = None,
+    bar_deg: float = 0.0,
+    swing_deg: float = 0.0,
+) -> str:
     """The side view of a frame with its ports, the way of the new line, and the hole that decides.
 
     The view is from the rider's right: forward is to the right, up is up. What lies to the left or right is not seen.
@@ -76,11 +67,17 @@ def draw_route(plan: RoutingPlan | None, frame: Frame, *, width_mm: float = 180.
     plan : RoutingPlan or None
         With a route, or the proof that there is none; None for the bare frame.
     frame : Frame
-        The frame it was made for, in the posture to be shown.
+        The frame it was made for, at rest.
     width_mm : float
         Of the paper; the height follows. [mm]
     picked_port : str
         A port to be ringed; "" for none.
+    line : Line or None
+        The new line; needed for drawing it in another posture than at rest.
+    bar_deg : float
+        Turn of the bar, right-handed about its axis; 0 straight ahead. [deg]
+    swing_deg : float
+        Swing of the rear; 0 at rest. [deg]
 
     Returns
     -------
@@ -91,12 +88,17 @@ def draw_route(plan: RoutingPlan | None, frame: Frame, *, width_mm: float = 180.
     ----------
     None needed; a picture.
     """
-    head, head_mm = _head(plan, frame, width_mm=width_mm)
+    told = plan
     plan = plan or _nothing_planned(frame)
-    legs = leg_points(plan, frame)
-    points = _seen_points(frame, legs)
+    legs, resting = leg_points(plan, frame), _seen_points(frame, leg_points(plan, frame))
+    said = [VIEW_WORDS]
+    if bar_deg or swing_deg:
+        posed = pose_route(plan, frame, line, bar_deg=bar_deg, swing_deg=swing_deg)
+        frame, legs, said = posed.frame, posed.legs, [posed.words]
+    head, head_mm = _head(told, frame, said, width_mm=width_mm)
+    points = [*resting, *_seen_points(frame, legs)]
     view = _view(points, width_mm=width_mm, top_mm=head_mm + 6)
-    scene = _Scene(
+    scene = RouteScene(
         plan=plan,
         frame=frame,
         legs=legs,
@@ -110,7 +112,7 @@ def draw_route(plan: RoutingPlan | None, frame: Frame, *, width_mm: float = 180.
     is_reversed = plan.feed_from is JobEnd.TO
     drawn += [line_along(frame.runs[run_id], way, view, is_reversed=is_reversed) for run_id, way in legs.items()]
     paper = Area(left_mm=1.5, top_mm=head_mm + 1, right_mm=width_mm - 1.5, bottom_mm=bottom_mm)
-    drawn += [*_anchor_marks(scene), *_port_marks(scene), *_labels(scene, paper=paper)]
+    drawn += [*_anchor_marks(scene), *_port_marks(scene), *route_labels(scene, paper=paper)]
     legend, height_mm = _legend(scene, top_mm=bottom_mm + 4)
     return sheet([*head, *drawn, *legend], width_mm=width_mm, height_mm=height_mm, title=f"{plan.job_title}, side view")
 
@@ -146,151 +148,42 @@ def _seen_points(frame: Frame, legs: dict[str, tuple[Point, ...]]) -> list[tuple
     return [*points, *pivots(frame), (0.0, -20.0)]
 
 
-def _anchor_marks(scene: _Scene) -> list[str]:
-    used = _ends(scene)
+def _anchor_marks(scene: RouteScene) -> list[str]:
+    used = ends_of(scene)
     parts = []
     for anchor in sorted(scene.frame.anchors.values(), key=lambda anchor: anchor.id in used):
         at, is_used = scene.seen(anchor.position_mm), anchor.id in used
         side, colour = (2.6, INK) if is_used else (1.7, SOFT_INK)
         corner = (at[0] - side / 2, at[1] - side / 2)
         parts.append(box(corner, width_mm=side, height_mm=side, fill=colour, stroke=PAPER))
-    way = _cut_leg(scene)
+    way = cut_leg(scene)
     return [*parts, cut_mark(way)] if way else parts
 
 
-def _ends(scene: _Scene) -> tuple[str, ...]:
-    """Ids of the two anchors of the job; none for a bare frame."""
-    places = places_in_order(scene.plan, scene.frame)
-    if places:
-        return (places[0], places[-1])
-    return tuple(one for one in (scene.plan.from_anchor_id, scene.plan.to_anchor_id) if one)
-
-
-def _port_marks(scene: _Scene) -> list[str]:
+def _port_marks(scene: RouteScene) -> list[str]:
     parts = []
     for port in scene.frame.ports.values():
         mark = _port_mark(scene, port.id, scene.seen(port.position_mm))
         parts.append(group(mark, role="port", name=port.id, title=f"{port.id}: {port.label}"))
-    run_at = _deciding_run_place(scene)
+    run_at = deciding_run_place(scene)
     return [*parts, circle(run_at, diameter_mm=5, stroke=WARN, width_mm=0.8)] if run_at else parts
 
 
-def _port_mark(scene: _Scene, port_id: str, at: PaperPoint) -> list[str]:
-    parts = [circle(at, diameter_mm=_mark_size_mm(scene, port_id), fill="transparent", stroke="none")]
+def _port_mark(scene: RouteScene, port_id: str, at: PaperPoint) -> list[str]:
+    parts = [circle(at, diameter_mm=mark_size_mm(scene, port_id), fill="transparent", stroke="none")]
     if port_id == scene.picked_port:
         parts.append(circle(at, diameter_mm=8.6, stroke=NEW_LINE, width_mm=0.9))
-    if _stops_every_way(scene, port_id):
+    if stops_every_way(scene, port_id):
         return [*parts, outcome_mark(at, Outcome.NO_FIT, size_mm=4.4)]
-    if _decides(scene, port_id):
+    if decides(scene, port_id):
         parts.append(circle(at, diameter_mm=6.6, stroke=WARN, width_mm=0.8, fill=PAPER))
     if port_id in scene.plan.route:
         number = str(scene.plan.route.index(port_id) + 1)
-        return [*parts, badge(at, number, diameter_mm=4.6, fill=WARN if _decides(scene, port_id) else INK)]
+        return [*parts, badge(at, number, diameter_mm=4.6, fill=WARN if decides(scene, port_id) else INK)]
     return [*parts, circle(at, diameter_mm=2.4, fill=PAPER, stroke=INK, width_mm=0.5)]
 
 
-def _decides(scene: _Scene, port_id: str) -> bool:
-    return scene.decider is not None and scene.decider.port_id == port_id
-
-
-def _deciding_run_place(scene: _Scene) -> PaperPoint | None:
-    """Middle of the run that decides, where no port does."""
-    decider = scene.decider
-    if decider is None or decider.port_id or decider.run_id not in scene.legs:
-        return None
-    return middle_of([scene.seen(point) for point in scene.legs[decider.run_id]], share=0.4)
-
-
-def _stops_every_way(scene: _Scene, port_id: str) -> bool:
-    return scene.plan.no_route is not None and port_id in scene.plan.no_route.ports
-
-
-def _mark_size_mm(scene: _Scene, port_id: str) -> float:
-    if port_id == scene.picked_port:
-        return 9.8
-    return 8.0 if _decides(scene, port_id) else 5.6
-
-
-def _cut_leg(scene: _Scene) -> list[PaperPoint]:
-    if scene.plan.cut_old_at is None or not scene.legs:
-        return []
-    ways = list(scene.legs.values())
-    points = ways[0] if scene.plan.cut_old_at is JobEnd.FROM else tuple(reversed(ways[-1]))
-    return [scene.seen(point) for point in points]
-
-
-def _labels(scene: _Scene, *, paper: Area) -> list[str]:
-    wanted = [*_port_labels(scene), *_anchor_labels(scene)]
-    labels = [Label(words=words, point=at, height_mm=TYPE_MM, is_bold=colour != INK) for words, at, colour in wanted]
-    ports, anchors = scene.frame.ports.values(), scene.frame.anchors.values()
-    taken = [area_around(scene.seen(port.position_mm), size_mm=_mark_size_mm(scene, port.id)) for port in ports]
-    taken += [area_around(scene.seen(anchor.position_mm), size_mm=4.6) for anchor in anchors]
-    way = _cut_leg(scene)
-    taken += [area_around(cut_place(way)[0], size_mm=4.4)] if way else []
-    run_at = _deciding_run_place(scene)
-    taken += [area_around(run_at, size_mm=6)] if run_at else []
-    taken += [area_around(point, size_mm=4) for point in fixed_places(scene.frame, scene.view)]
-    lines = [[scene.seen(point) for point in leg] for leg in scene.legs.values()] + edges(scene.frame, scene.view)
-    avoid = [point for line in lines for point in _thick_set(line)]
-    placed = place_labels(labels, paper=paper, taken=taken, avoid=avoid)
-    return [_written(label, colour) for label, (_, _, colour) in zip(placed, wanted, strict=True)]
-
-
-def _port_labels(scene: _Scene) -> list[tuple[str, PaperPoint, str]]:
-    rows = []
-    for port in scene.frame.ports.values():
-        words, colour = port.id, INK
-        if _decides(scene, port.id):
-            words, colour = f"{port.id}: {_worst_words(scene)}", WARN
-        if _stops_every_way(scene, port.id):
-            words, colour = f"{port.id} stops every way", STOP
-        rows.append((words, scene.seen(port.position_mm), colour))
-    run_at = _deciding_run_place(scene)
-    if run_at and scene.decider:
-        rows.append((f"{scene.decider.run_id}: {_worst_words(scene)}", run_at, WARN))
-    way = _cut_leg(scene)
-    return [*rows, ("cut the old line", cut_place(way)[0], STOP)] if way else rows
-
-
-def _worst_words(scene: _Scene) -> str:
-    worst_mm = scene.decider.worst_clearance_mm if scene.decider else None
-    return "not measured" if worst_mm is None else f"{worst_mm:.2f} mm at worst"
-
-
-def _anchor_labels(scene: _Scene) -> list[tuple[str, PaperPoint, str]]:
-    plan, used = scene.plan, _ends(scene)
-    start = used[0 if plan.feed_from is JobEnd.FROM else -1] if used and plan.feed_from else ""
-    at_point: dict[PaperPoint, list[str]] = {}
-    for anchor in scene.frame.anchors.values():
-        at_point.setdefault(scene.seen(anchor.position_mm), []).append(anchor.id)
-    rows = []
-    for at, ids in at_point.items():
-        shown = [anchor_id for anchor_id in ids if anchor_id in used] or ids
-        words = ", ".join(f"feed from {name}" if name == start else name for name in shown)
-        rows.append((words, at, NEW_LINE if start in shown else INK))
-    return rows
-
-
-def _written(placed: PlacedLabel, colour: str) -> str:
-    label, area = placed.label, placed.area
-    near = (
-        min(max(label.point[0], area.left_mm), area.right_mm),
-        min(max(label.point[1], area.top_mm), area.bottom_mm),
-    )
-    gap_mm = abs(near[0] - label.point[0]) + abs(near[1] - label.point[1])
-    leader = polyline([label.point, near], stroke=SOFT_INK, width_mm=0.18) if gap_mm > 6.5 else ""
-    return leader + text(placed.base, label.words, height_mm=label.height_mm, fill=colour, is_bold=label.is_bold)
-
-
-def _thick_set(way: Sequence[PaperPoint]) -> list[PaperPoint]:
-    points = []
-    for a, b in pairwise(way):
-        count = max(1, int((abs(b[0] - a[0]) + abs(b[1] - a[1])) / 1.5))
-        points += [(a[0] + (b[0] - a[0]) * k / count, a[1] + (b[1] - a[1]) * k / count) for k in range(count + 1)]
-    return points
-
-
-def _head(plan: RoutingPlan | None, frame: Frame, *, width_mm: float) -> tuple[list[str], float]:
+def _head(plan: RoutingPlan | None, frame: Frame, said: list[str], *, width_mm: float) -> tuple[list[str], float]:
     if plan is None:
         parts = [text((MARGIN_MM, 7.3), frame.name, height_mm=3.8, is_bold=True)]
     else:
@@ -300,13 +193,13 @@ def _head(plan: RoutingPlan | None, frame: Frame, *, width_mm: float) -> tuple[l
             text((MARGIN_MM + 6, 7.3), words, height_mm=3.8, fill=OUTCOME_COLOUR[plan.outcome], is_bold=True),
         ]
     y = 12.8
-    for row in wrapped("Seen from the right side; forward is to the right", height_mm=2.8, room_mm=width_mm - 12):
+    for row in [row for words in said for row in wrapped(words, height_mm=2.8, room_mm=width_mm - 12)]:
         parts.append(text((MARGIN_MM, y), row, height_mm=2.8, fill=SOFT_INK))
         y += 3.6
     return parts, y - 2
 
 
-def _legend(scene: _Scene, *, top_mm: float) -> tuple[list[str], float]:
+def _legend(scene: RouteScene, *, top_mm: float) -> tuple[list[str], float]:
     parts, y = [], top_mm
     for number, port_id in enumerate(scene.plan.route, 1):
         parts.append(badge((MARGIN_MM + 2, y), str(number), diameter_mm=4.2))

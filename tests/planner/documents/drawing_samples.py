@@ -23,6 +23,7 @@ from planner.plan.routing_plan import JobEnd, Joint, LegLength, Lengths, NoRoute
 from planner.verdicts import Check, FitClass, Outcome, Placement, Pose, State
 
 ROUTE = ("neck-left", "belly-left", "stay-front", "stay-rear")
+WORST_MM = (1.42, 1.21, 1.12, 1.12)
 
 
 def make_frame() -> Frame:
@@ -114,7 +115,7 @@ def make_plan(*, with_lengths: bool = True) -> RoutingPlan:
         feed_from=JobEnd.FROM,
         cut_old_at=JobEnd.FROM,
         joint=Joint(diameter_mm=5.23, rigid_length_mm=21, holds_n=60, drag_n=6.1),
-        checks=tuple(_port_check(port_id, worst_mm) for port_id, worst_mm in zip(ROUTE, (1.42, 1.21, 1.12, 1.12))),
+        checks=tuple(_port_check(port_id, worst_mm) for port_id, worst_mm in zip(ROUTE, WORST_MM, strict=True)),
         lengths=make_lengths() if with_lengths else None,
     )
 
@@ -159,6 +160,7 @@ def make_lengths() -> Lengths:
                 nominal_mm=length_mm,
                 low_mm=length_mm,
                 high_mm=length_mm * 1.06,
+                least_mm=length_mm,
                 basis="shortest curve",
                 curve=Curve(points_mm=ends, length_mm=length_mm, tightest_radius_mm=None),
             )
