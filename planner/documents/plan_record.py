@@ -137,6 +137,7 @@ def _leg(leg: LegLength) -> Record:
         "nominal_mm": _rounded(leg.nominal_mm, digits=1),
         "low_mm": _rounded(leg.low_mm, digits=1),
         "high_mm": _rounded(leg.high_mm, digits=1),
+        "least_mm": _rounded(leg.least_mm, digits=1),
         "basis": leg.basis,
         "worst_posture": leg.worst_posture,
         "slackest_posture": leg.slackest_posture,

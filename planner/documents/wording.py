@@ -87,6 +87,26 @@ SENTENCES: dict[str, dict[Outcome, str]] = {
         UNKNOWN: "the leading end carries a fitting ({note}): whether the joint goes onto it is not in the catalog,"
         " try it on the bench"
     },
+    "motion": {
+        TIGHT: "the rear's links lock at {note}, before the swing stated; nothing beyond was looked at ({place})",
+        UNKNOWN: "{note} is not described, so {place} is measured at rest only",
+    },
+    "free_span": {
+        TIGHT: "{place} hangs free over {size}; the shop's limit is {available}: clip it to the frame",
+    },
+    "slack_variation": {
+        TIGHT: "the slack of {place} changes by {size} ({note}); from {available} on see that it cannot snag or rub",
+    },
+    "measured_length": {
+        FITS: "the old line as measured, {available}, agrees with the planned {size}",
+        UNKNOWN: "the old line was measured at {available}, the plan says {size} ({note}): measure again, or see which"
+        " way it really took",
+    },
+    "pressure": {
+        FITS: "under pressure a hose may shorten by {size}; the slack in the open legs covers it",
+        TIGHT: "under pressure a hose may shorten by {size}, more than the {available} of slack: leave the open legs"
+        " loose",
+    },
     "hand_force": {
         FITS: "the bends of the housing take {note} of the hand's force (estimate)",
         TIGHT: "the bends of the housing take {note} of the hand's force (estimate): lead it with fewer or wider bends",
@@ -97,8 +117,10 @@ SENTENCES: dict[str, dict[Outcome, str]] = {
         " {place} decides"
     },
     "bend_radius": {
-        FITS: "the line is nowhere bent tighter than it allows in {place}",
-        NO_FIT: "{place} bends the line to {available} where it needs {size} on its centre line",
+        FITS: "{place} bends the line to {available}, where it allows {size}",
+        TIGHT: "{place} bends the line to {available} where it allows {size}: only along the outer wall is there room",
+        UNKNOWN: "the bend of {place} was not measured; the line allows {size}",
+        NO_FIT: "{place} bends the line to {available} where it needs {size}",
     },
 }
 

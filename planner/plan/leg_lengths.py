@@ -1,15 +1,25 @@
-"""How much line each run takes."""
+"""How much line each run takes, over everything that bar and rear can do."""
 
+from collections.abc import Iterator
 from dataclasses import replace
+from itertools import pairwise
+from math import dist
 
-from planner.geometry.frame_axes import Curve
-from planner.parts import Frame, Line, Run, ShopLimits
+from planner.geometry.bends import centreline_bend_radius_mm
+from planner.geometry.fillets import TightCorner
+from planner.geometry.frame_axes import Curve, Pose3
+from planner.geometry.legs import LegRange, Posture, find_leg_range
+from planner.parts import Frame, Line, Run
 from planner.plan.routing_plan import LegLength
-from planner.routing.leg_poses import find_leg_at_rest
+from planner.routing.leg_poses import find_leg_at_rest, find_leg_ends, is_led_past, measure_leg, round_run
+from planner.verdicts import Check, Outcome, State
 
 
-def find_legs(*, frame: Frame, line: Line, limits: ShopLimits) -> dict[str, LegLength]:
-    """Length of the line in every run of a frame while nothing moves.
+def find_legs(*, frame: Frame, line: Line) -> dict[str, LegLength]:
+    """Length of the line in every run of a frame, at rest and over all postures.
+
+    A guide with a measured length counts as measured. A run that is led past points, or clipped, is a polyline with
+    its corners rounded to the line's bend radius. Every other leg is the shortest curve that the line can be bent to.
 
     Parameters
     ----------
@@ -17,8 +27,6 @@ def find_legs(*, frame: Frame, line: Line, limits: ShopLimits) -> dict[str, LegL
         The frame.
     line : Line
         The line that lies in it.
-    limits : ShopLimits
-        The shop's margins.
 
     Returns
     -------
@@ -27,13 +35,45 @@ def find_legs(*, frame: Frame, line: Line, limits: ShopLimits) -> dict[str, LegL
 
     References
     ----------
-    See planner.routing.leg_poses.
+    SAE J343 practice: the bend radius is measured to the inside of the bend, so the centre line's is half a diameter
+    larger. Curves: see planner.geometry.space_curves and planner.geometry.fillets.
     """
-    return {run.id: _rest_leg(frame, run, line) for run in frame.runs.values()}
+    radius_mm = centreline_bend_radius_mm(
+        inside_bend_radius_mm=line.minimum_bend_radius_mm, outer_diameter_mm=line.outer_diameter_mm
+    )
+    return {run.id: _find_leg(frame, run, line, radius_mm) for run in frame.runs.values()}
 
 
-def _rest_leg(frame: Frame, run: Run, line: Line) -> LegLength:
-    curve, basis, _ = find_leg_at_rest(frame=frame, run=run, line=line)
+def _find_leg(frame: Frame, run: Run, line: Line, radius_mm: float) -> LegLength:
+    if run.guide is not None and run.guide.length_mm is not None:
+        return _measured_leg(run, find_leg_at_rest(frame=frame, run=run, line=line))
+    start, end = find_leg_ends(frame=frame, run=run)
+
+    def measure(start_now: Pose3, end_now: Pose3) -> Curve:
+        return measure_leg(run=run, centreline_radius_mm=radius_mm, start=start_now, end=end_now)
+
+    led_past = is_led_past(run)
+    found = find_leg_range(start=start, end=end, bar=frame.bar, rear=frame.rear, measure=measure)
+    return LegLength(
+        run_id=run.id,
+        from_place=run.between[0],
+        to_place=run.between[1],
+        nominal_mm=found.rest.length_mm,
+        low_mm=found.shortest.length_mm,
+        high_mm=found.longest.length_mm,
+        least_mm=found.longest.length_mm,
+        basis="fillets" if led_past else "shortest curve",
+        worst_posture=posture_words(found.longest_at),
+        slackest_posture=posture_words(found.shortest_at),
+        slack_variation_mm=found.longest.length_mm - found.shortest.length_mm,
+        curve=found.rest,
+        tightest_radius_mm=found.rest.tightest_radius_mm,
+        bend_checks=tuple(_corner_checks(run, radius_mm, start.pose, end.pose)) if led_past else (),
+        motion_checks=tuple(_motion_checks(run, found)),
+    )
+
+
+def _measured_leg(run: Run, curve: Curve) -> LegLength:
     return LegLength(
         run_id=run.id,
         from_place=run.between[0],
@@ -41,10 +81,93 @@ def _rest_leg(frame: Frame, run: Run, line: Line) -> LegLength:
         nominal_mm=curve.length_mm,
         low_mm=curve.length_mm,
         high_mm=curve.length_mm,
-        basis=basis,
+        least_mm=curve.length_mm,
+        basis="measured",
         curve=curve,
-        tightest_radius_mm=curve.tightest_radius_mm,
     )
+
+
+def _corner_checks(run: Run, radius_mm: float, start: Pose3, end: Pose3) -> Iterator[Check]:
+    for corner in round_run(run=run, centreline_radius_mm=radius_mm, start=start, end=end).corners_too_tight:
+        yield _tight_corner(run, corner)
+
+
+def _tight_corner(run: Run, corner: TightCorner) -> Check:
+    return Check(
+        rule="bend_radius",
+        outcome=Outcome.NO_FIT,
+        state=State.RIDING,
+        run_id=run.id,
+        size_mm=corner.radius_wanted_mm,
+        available_mm=corner.radius_available_mm,
+        clearance_mm=corner.radius_available_mm - corner.radius_wanted_mm,
+        note=f"corner {corner.corner}",
+    )
+
+
+def _motion_checks(run: Run, found: LegRange) -> Iterator[Check]:
+    for mover in found.not_measured:
+        yield Check(
+            rule="motion", outcome=Outcome.UNKNOWN, state=State.RIDING, run_id=run.id, note=f"how the {mover} moves"
+        )
+    if found.locked is not None:
+        yield Check(
+            rule="motion",
+            outcome=Outcome.TIGHT,
+            state=State.RIDING,
+            run_id=run.id,
+            note=f"{found.locked.locks_at_deg:.1f}°",
+        )
+
+
+def posture_words(posture: Posture) -> str:
+    """Where bar and rear stand, in words.
+
+    Parameters
+    ----------
+    posture : Posture
+        Where they stand.
+
+    Returns
+    -------
+    str
+        Such as "bar +75°, rear 15°"; "at rest" for neither moved.
+
+    References
+    ----------
+    Our own words.
+    """
+    words = []
+    if posture.bar_deg:
+        words.append(f"bar {posture.bar_deg:+.0f}°")
+    if posture.rear_deg:
+        words.append(f"rear {posture.rear_deg:.0f}°")
+    return ", ".join(words) or "at rest"
+
+
+def longest_free_span_mm(*, leg: LegLength, run: Run) -> float:
+    """The longest stretch of a leg that hangs free between its ends and clips.
+
+    Parameters
+    ----------
+    leg : LegLength
+        The leg.
+    run : Run
+        Its run, with its clips.
+
+    Returns
+    -------
+    float
+        The whole leg at rest where there is no clip; else the widest straight distance between supports. [mm]
+
+    References
+    ----------
+    Plain geometry; no outside source needed.
+    """
+    if not run.clips_mm or leg.curve is None:
+        return leg.nominal_mm
+    supports = (leg.curve.points_mm[0], *run.clips_mm, leg.curve.points_mm[-1])
+    return max(dist(a, b) for a, b in pairwise(supports))
 
 
 def leg_as_travelled(*, leg: LegLength, from_place: str) -> LegLength:

@@ -6,11 +6,13 @@ from planner.fit.hole_fit import RoundItem
 from planner.fit.link_reach import GuideOnWay, LinkReach, WallOnWay, find_longest_reach
 from planner.parts import OUTSIDE, Job, SpokeLink
 from planner.routing.attempts import Attempt
-from planner.routing.closest_miss import LENGTH_RULES
 from planner.routing.passage import worst_of
 from planner.routing.route_search import Route, find_best_route
 from planner.routing.run_graph import RunGraph, zone_bore_mm
 from planner.verdicts import Check, Outcome, State
+
+STIFF_RULES = ("guide_bend", "wall_entry", "wall_exit")
+"""Rules that a shorter link may pass."""
 
 
 def propose_reaches(*, job: Job, attempts: Sequence[Attempt], graph: RunGraph) -> Iterator[Check]:
@@ -60,7 +62,7 @@ def propose_reaches(*, job: Job, attempts: Sequence[Attempt], graph: RunGraph) -
 def _route_but_for_length(job: Job, attempt: Attempt, graph: RunGraph) -> Route | None:
     """The way the link would take if no stiff length counted."""
     outcomes = {
-        state: worst_of(tuple(check for check in checks if check.rule not in LENGTH_RULES))
+        state: worst_of(tuple(check for check in checks if check.rule not in STIFF_RULES))
         for state, checks in attempt.step_checks.items()
     }
     if not outcomes:

@@ -85,7 +85,9 @@ def _describe(job: Job, workshop: Workshop, attempt: Attempt, legs: dict[str, Le
     feed_from = JobEnd.FROM if attempt.feeds_from_start else JobEnd.TO
     route = attempt.route.port_ids
     travelled = [leg_as_travelled(leg=legs[state.run_id], from_place=state.place) for state in attempt.route.states]
-    lengths = find_lengths(job=job, legs=travelled, limits=workshop.limits)
+    moves = job.frame.bar is not None or job.frame.rear is not None
+    posture = "worst posture of bar and rear" if moves else "at rest"
+    lengths = find_lengths(job=job, legs=travelled, limits=workshop.limits, posture=posture)
     facts = find_job_facts(job=job, method=attempt.method, feed_from=feed_from, joint=joint, route=route)
     words = find_job_words(
         job=job, method=attempt.method, feed_from=feed_from, joint=joint, lengths=lengths, route=route

@@ -6,6 +6,7 @@ from planner.fit.compatibility import check_compatibility
 from planner.parts import Job, Workshop
 from planner.plan.advisories import hand_force_question, known_checks, leading_joint_question, open_questions
 from planner.plan.leg_lengths import find_legs
+from planner.plan.leg_questions import leg_questions
 from planner.plan.link_proposal import propose_reaches
 from planner.plan.no_route import find_no_route, find_rejections
 from planner.plan.options import Candidate, find_candidates
@@ -40,14 +41,20 @@ def plan_job(*, job: Job, workshop: Workshop) -> RoutingPlan:
     ----------
     See the modules of planner.routing, planner.fit and planner.geometry.
     """
-    legs = find_legs(frame=job.frame, line=job.new.line, limits=workshop.limits)
+    legs = find_legs(frame=job.frame, line=job.new.line)
     graph = graph_of_runs(
         frame=job.frame,
         from_anchor_id=job.from_anchor_id,
         to_anchor_id=job.to_anchor_id,
         leg_length_mm={run_id: leg.nominal_mm for run_id, leg in legs.items()},
     )
-    attempts = find_attempts(job=job, methods=workshop.methods, graph=graph, limits=workshop.limits)
+    attempts = find_attempts(
+        job=job,
+        methods=workshop.methods,
+        graph=graph,
+        limits=workshop.limits,
+        bend_checks={run_id: leg.bend_checks for run_id, leg in legs.items()},
+    )
     rejected = find_rejections(attempts=attempts, graph=graph, from_anchor_id=job.from_anchor_id)
     proposals = tuple(propose_reaches(job=job, attempts=attempts, graph=graph))
     for worst_allowed in (Outcome.TIGHT, Outcome.UNKNOWN):
@@ -114,6 +121,7 @@ def _plan_of(
         advisories=(
             *open_questions(parts),
             *leading_joint_question(job=job, feed_from=option.feed_from),
+            *leg_questions(job=job, lengths=best.lengths, limits=workshop.limits),
             *hand_force_question(job=job, legs=best.lengths.legs, limits=workshop.limits),
         ),
         needs=parts.needs,

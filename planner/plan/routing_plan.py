@@ -46,14 +46,17 @@ class LegLength:
     run_id : the run
     from_place, to_place : ids of the ports or anchors at its ends
     nominal_mm : at rest, the shortest curve the line can take [mm]
-    low_mm : the lower bound over all postures [mm]
-    high_mm : the upper estimate over all postures; the cut uses it [mm]
+    low_mm : the same in the slackest posture: nothing less is ever taken up [mm]
+    high_mm : the upper estimate in the worst posture; the cut uses it [mm]
+    least_mm : the shortest curve in the worst posture: nothing shorter reaches [mm]
     basis : "measured", "guide", "fillets", "shortest curve", with "relaxed shape" as the upper estimate
     worst_posture, slackest_posture : as a short text with angles; "at rest" where nothing moves
     slack_variation_mm : how much the slack changes over the motion [mm]
     curve : the leg at rest, for drawing
     relaxed_curve : the relaxed shape at rest, for drawing; None where none was made
     tightest_radius_mm : of the leg's centre line at rest; None for a straight leg [mm]
+    bend_checks : places where the line would be bent tighter than it allows
+    motion_checks : motions that were not described, or that lock before their end
     """
 
     run_id: str
@@ -62,6 +65,7 @@ class LegLength:
     nominal_mm: float
     low_mm: float
     high_mm: float
+    least_mm: float
     basis: str
     worst_posture: str = "at rest"
     slackest_posture: str = "at rest"
@@ -69,6 +73,8 @@ class LegLength:
     curve: Curve | None = None
     relaxed_curve: Curve | None = None
     tightest_radius_mm: float | None = None
+    bend_checks: tuple[Check, ...] = ()
+    motion_checks: tuple[Check, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

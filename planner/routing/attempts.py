@@ -90,7 +90,14 @@ def is_joined_to_old_line(*, job: Job, method: Method) -> bool:
     return job.old is not None and not isinstance(method, LeaderLine)
 
 
-def find_attempts(*, job: Job, methods: tuple[Method, ...], graph: RunGraph, limits: ShopLimits) -> tuple[Attempt, ...]:
+def find_attempts(
+    *,
+    job: Job,
+    methods: tuple[Method, ...],
+    graph: RunGraph,
+    limits: ShopLimits,
+    bend_checks: dict[str, tuple[Check, ...]] | None = None,
+) -> tuple[Attempt, ...]:
     """Try every method, fed from the job's `from` and from its `to`.
 
     Parameters
@@ -103,6 +110,8 @@ def find_attempts(*, job: Job, methods: tuple[Method, ...], graph: RunGraph, lim
         From `graph_of_runs`.
     limits : ShopLimits
         The shop's margins.
+    bend_checks : dict of str to tuple of Check, or None
+        What the shape of each run has shown about the line's bends, by run id.
 
     Returns
     -------
@@ -115,7 +124,7 @@ def find_attempts(*, job: Job, methods: tuple[Method, ...], graph: RunGraph, lim
     """
     follows_old = _check_old_route(job, graph)
     return tuple(
-        _try_method(job, method, feeds_from_start, graph, limits, follows_old)
+        _try_method(job, method, feeds_from_start, graph, limits, follows_old, bend_checks or {})
         for method in methods
         for feeds_from_start in (True, False)
     )
@@ -128,6 +137,7 @@ def _try_method(
     graph: RunGraph,
     limits: ShopLimits,
     follows_old: tuple[Check, ...],
+    bend_checks: dict[str, tuple[Check, ...]],
 ) -> Attempt:
     old_line = None if job.old is None else job.old.line
     suits = check_method_suits_lines(method=method, old=old_line, new=job.new.line, limits=limits)
@@ -151,7 +161,10 @@ def _try_method(
         goes_with_route=feeds_from_start,
     )
     steps = {
-        state: check_step(job=job, mover=mover, state=state, running_clearance_mm=limits.running_clearance_mm)
+        state: (
+            *check_step(job=job, mover=mover, state=state, running_clearance_mm=limits.running_clearance_mm),
+            *bend_checks.get(state.run_id, ()),
+        )
         for state in graph
         if state != LEAVE
     }

@@ -6,8 +6,8 @@ from planner.routing.attempts import Attempt
 from planner.routing.run_graph import LEAVE, RunGraph, RunState, starts_of
 from planner.verdicts import Check, Outcome
 
-LENGTH_RULES = ("guide_bend", "wall_entry", "wall_exit")
-"""Rules whose clearance is a spare length of a stiff piece, not a gap on a diameter."""
+LENGTH_RULES = ("guide_bend", "wall_entry", "wall_exit", "bend_radius")
+"""Rules whose clearance is a spare length of a stiff piece or of a radius, not a gap on a diameter."""
 
 
 def failing_checks(checks: tuple[Check, ...]) -> tuple[Check, ...]:

@@ -1,18 +1,19 @@
-"""Where a leg starts and ends in space, which way the line points there, and how it lies at rest."""
+"""Where a leg starts and ends in space, what carries its ends, and how a line lies between them."""
 
 from itertools import pairwise
 from math import dist
 
 from planner.errors import UnknownPortError
 from planner.geometry.bends import centreline_bend_radius_mm, turn_between_deg
-from planner.geometry.fillets import TightCorner, round_corners
+from planner.geometry.fillets import FilletedPath, round_corners
 from planner.geometry.frame_axes import Curve, Pose3, opposite
+from planner.geometry.legs import LegEnd, find_mover
 from planner.geometry.space_curves import shortest_bend_limited_curve
 from planner.parts import Frame, Line, Point, Run
 
 
-def find_leg_poses(*, frame: Frame, run: Run) -> tuple[Pose3, Pose3]:
-    """The two ends of a run as poses of travel, from its first end to its second.
+def find_leg_ends(*, frame: Frame, run: Run) -> tuple[LegEnd, LegEnd]:
+    """The two ends of a run as poses of travel, from its first end to its second, with what carries them.
 
     Parameters
     ----------
@@ -23,7 +24,7 @@ def find_leg_poses(*, frame: Frame, run: Run) -> tuple[Pose3, Pose3]:
 
     Returns
     -------
-    tuple of Pose3
+    tuple of LegEnd
         At the first end and at the second, both pointing the way of travel.
 
     Raises
@@ -39,8 +40,11 @@ def find_leg_poses(*, frame: Frame, run: Run) -> tuple[Pose3, Pose3]:
     start_mm, into_run = _end_of(frame, run, first)
     end_mm, into_run_at_end = _end_of(frame, run, second)
     return (
-        Pose3(position_mm=start_mm, heading=into_run),
-        Pose3(position_mm=end_mm, heading=opposite(into_run_at_end)),
+        LegEnd(pose=Pose3(position_mm=start_mm, heading=into_run), moves_with=find_mover(frame=frame, place=first)),
+        LegEnd(
+            pose=Pose3(position_mm=end_mm, heading=opposite(into_run_at_end)),
+            moves_with=find_mover(frame=frame, place=second),
+        ),
     )
 
 
@@ -55,11 +59,82 @@ def _end_of(frame: Frame, run: Run, place: str) -> tuple[Point, Point]:
     return port.position_mm, port.heading if run.zone_id == port.joins[1] else opposite(port.heading)
 
 
-def find_leg_at_rest(*, frame: Frame, run: Run, line: Line) -> tuple[Curve, str, tuple[TightCorner, ...]]:
-    """How the line lies in a run while nothing moves.
+def measure_leg(*, run: Run, centreline_radius_mm: float, start: Pose3, end: Pose3) -> Curve:
+    """How a line lies in a run between two poses.
 
-    A guide with a measured length counts as measured. Points the run is led past are joined with fillets. An open
-    leg, and a guide nobody measured, is the shortest curve the line can be bent to.
+    Points the run is led past, and its clips, are joined with fillets; everything else is the shortest curve the line
+    can be bent to.
+
+    Parameters
+    ----------
+    run : Run
+        The run.
+    centreline_radius_mm : float
+        Tightest bend of the line's centre line. [mm]
+    start, end : Pose3
+        Both pointing the way of travel, from the run's first end to its second.
+
+    Returns
+    -------
+    Curve
+        With its length.
+
+    References
+    ----------
+    See planner.geometry.fillets and planner.geometry.space_curves.
+    """
+    if is_led_past(run):
+        return round_run(run=run, centreline_radius_mm=centreline_radius_mm, start=start, end=end).curve
+    return shortest_bend_limited_curve(start=start, end=end, centreline_radius_mm=centreline_radius_mm)
+
+
+def is_led_past(run: Run) -> bool:
+    """Whether a run has points or clips that its line must pass.
+
+    Parameters
+    ----------
+    run : Run
+        The run.
+
+    Returns
+    -------
+    bool
+        True where it has.
+
+    References
+    ----------
+    Plain bookkeeping; no outside source needed.
+    """
+    return bool(run.via_mm or run.clips_mm)
+
+
+def round_run(*, run: Run, centreline_radius_mm: float, start: Pose3, end: Pose3) -> FilletedPath:
+    """A run that is led past points, its corners rounded, with the corners that are too tight.
+
+    Parameters
+    ----------
+    run : Run
+        The run.
+    centreline_radius_mm : float
+        Radius of the corners. [mm]
+    start, end : Pose3
+        Its two ends.
+
+    Returns
+    -------
+    FilletedPath
+        The way from start to end, past the points first and then the clips.
+
+    References
+    ----------
+    See planner.geometry.fillets.
+    """
+    points_mm = (start.position_mm, *run.via_mm, *run.clips_mm, end.position_mm)
+    return round_corners(points_mm=points_mm, radius_mm=centreline_radius_mm)
+
+
+def find_leg_at_rest(*, frame: Frame, run: Run, line: Line) -> Curve:
+    """How a line lies in a run of a frame while nothing moves; a guide with a measured length is drawn by its points.
 
     Parameters
     ----------
@@ -68,36 +143,26 @@ def find_leg_at_rest(*, frame: Frame, run: Run, line: Line) -> tuple[Curve, str,
     run : Run
         A run of it.
     line : Line
-        The line that lies in it.
+        The line.
 
     Returns
     -------
-    tuple of Curve, str, tuple of TightCorner
-        The curve; its basis, "measured", "fillets" or "shortest curve"; the corners a fillet does not fit into.
-
-    Raises
-    ------
-    UnknownPortError
-        When an end is neither a port nor an anchor of the frame.
+    Curve
+        From the run's first end to its second.
 
     References
     ----------
     SAE J343 practice: the bend radius is measured to the inside of the bend, so the centre line's is half a diameter
     larger.
     """
-    start, end = find_leg_poses(frame=frame, run=run)
+    start, end = (leg_end.pose for leg_end in find_leg_ends(frame=frame, run=run))
+    if run.guide is not None and run.guide.length_mm is not None:
+        points_mm = (start.position_mm, *run.via_mm, end.position_mm)
+        return Curve(points_mm=points_mm, length_mm=run.guide.length_mm, tightest_radius_mm=None)
     radius_mm = centreline_bend_radius_mm(
         inside_bend_radius_mm=line.minimum_bend_radius_mm, outer_diameter_mm=line.outer_diameter_mm
     )
-    if run.guide is not None and run.guide.length_mm is not None:
-        points_mm = (start.position_mm, *run.via_mm, end.position_mm)
-        measured = Curve(points_mm=points_mm, length_mm=run.guide.length_mm, tightest_radius_mm=None)
-        return measured, "measured", ()
-    led_past_mm = (*run.via_mm, *run.clips_mm)
-    if led_past_mm:
-        path = round_corners(points_mm=(start.position_mm, *led_past_mm, end.position_mm), radius_mm=radius_mm)
-        return path.curve, "fillets", path.corners_too_tight
-    return shortest_bend_limited_curve(start=start, end=end, centreline_radius_mm=radius_mm), "shortest curve", ()
+    return measure_leg(run=run, centreline_radius_mm=radius_mm, start=start, end=end)
 
 
 def turn_of_curve_deg(curve: Curve) -> float:

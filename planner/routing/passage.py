@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from math import inf
 
+from planner.fit.bend_fit import check_guide_bends_line
 from planner.fit.guide_fit import check_line_in_guide, check_rigid_in_guide
 from planner.fit.hole_fit import RoundItem
 from planner.fit.joint_size import JointSize
@@ -118,6 +119,9 @@ def _run_checks(job: Job, mover: Mover, run: Run, running_clearance_mm: float) -
                 running_clearance_mm=running_clearance_mm,
             )
     if run.guide is not None and run.guide.turn_deg != 0:
+        bent = check_guide_bends_line(guide=run.guide, run_id=run.id, line=job.new.line)
+        if bent is not None:
+            yield bent
         for length_mm, item in _rigid_pieces(mover, no_wider_than_mm=run.guide.bore_diameter_mm):
             yield check_rigid_in_guide(
                 guide=run.guide, run_id=run.id, state=State.DRAWING, item=item, rigid_length_mm=length_mm

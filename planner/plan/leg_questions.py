@@ -1,0 +1,79 @@
+"""What the legs of a route ask the mechanic to see to: free spans, changing slack, an old line that disagrees."""
+
+from collections.abc import Iterator
+
+from planner.parts import OUTSIDE, Job, LineKind, ShopLimits
+from planner.plan.leg_lengths import longest_free_span_mm
+from planner.plan.routing_plan import Lengths
+from planner.verdicts import Check, Outcome, State
+
+
+def leg_questions(*, job: Job, lengths: Lengths, limits: ShopLimits) -> Iterator[Check]:
+    """Things to see to along the route, each with its number.
+
+    Parameters
+    ----------
+    job : Job
+        The job.
+    lengths : Lengths
+        Of the new line on its route.
+    limits : ShopLimits
+        The shop's limits for free spans, slack and measured lengths.
+
+    Yields
+    ------
+    Check
+        Rules "motion", "free_span", "slack_variation", "pressure" and "measured_length".
+
+    References
+    ----------
+    Common practice, no source; the change of length under pressure is SAE J1273 practice.
+    """
+    for leg in lengths.legs:
+        yield from leg.motion_checks
+        run = job.frame.runs[leg.run_id]
+        span_mm = longest_free_span_mm(leg=leg, run=run)
+        if run.zone_id == OUTSIDE and run.guide is None and span_mm > limits.free_span_mm:
+            yield _told("free_span", leg.run_id, span_mm, limits.free_span_mm)
+        if leg.slack_variation_mm > limits.slack_variation_mm:
+            note = f"from {leg.slackest_posture} to {leg.worst_posture}"
+            yield _told("slack_variation", leg.run_id, leg.slack_variation_mm, limits.slack_variation_mm, note=note)
+    if job.new.line.kind is LineKind.HYDRAULIC_HOSE:
+        yield _pressure(lengths)
+    if lengths.measured_old_mm is not None and lengths.measured_difference_ratio is not None:
+        yield _measured(lengths, lengths.measured_old_mm, lengths.measured_difference_ratio, limits)
+
+
+def _told(rule: str, run_id: str, size_mm: float, limit_mm: float, *, note: str = "") -> Check:
+    return Check(
+        rule=rule,
+        outcome=Outcome.TIGHT,
+        state=State.RIDING,
+        run_id=run_id,
+        size_mm=size_mm,
+        available_mm=limit_mm,
+        note=note,
+    )
+
+
+def _pressure(lengths: Lengths) -> Check:
+    """The slack is what the upper estimates have over the shortest curves in the worst posture."""
+    slack_mm = sum(leg.high_mm - leg.least_mm for leg in lengths.legs)
+    return Check(
+        rule="pressure",
+        outcome=Outcome.FITS if slack_mm >= lengths.pressure_mm else Outcome.TIGHT,
+        state=State.RIDING,
+        size_mm=lengths.pressure_mm,
+        available_mm=slack_mm,
+    )
+
+
+def _measured(lengths: Lengths, measured_mm: float, difference_ratio: float, limits: ShopLimits) -> Check:
+    agrees = abs(difference_ratio) <= limits.measured_length_ratio
+    return Check(
+        rule="measured_length",
+        outcome=Outcome.FITS if agrees else Outcome.UNKNOWN,
+        size_mm=lengths.cut_mm,
+        available_mm=measured_mm,
+        note=f"{100 * difference_ratio:+.0f} %",
+    )
