@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from planner.geometry.opening_shape import opening_at_limit
-from planner.geometry.set_clearance import SetClearance, find_set_clearance
+from planner.geometry.set_clearance import SetClearance, find_clearance_near
 from planner.parts import Opening
 from planner.verdicts import FitClass, Outcome, Placement, fit_class_of, fit_outcome_of
 
@@ -104,28 +104,33 @@ def check_items_in_opening(
     if opening is None:
         return NOT_MEASURED
 
-    def clearance_at(limit: int) -> SetClearance:
-        return find_set_clearance(
+    def clearance_at(limit: int, near: Placement | None) -> SetClearance:
+        return find_clearance_near(
             opening=opening if limit == 0 else opening_at_limit(opening=opening, is_larger=limit > 0),
             tilt_deg=tilt_deg,
             wall_thickness_mm=wall_thickness_mm,
             diameters_mm=tuple(item.diameter_mm - limit * item.tolerance_mm for item in items),
+            near=near,
+            is_bound_wanted=limit >= 0,
         )
 
-    worst, nominal, best = clearance_at(-1), clearance_at(0), clearance_at(1)
+    nominal = clearance_at(0, None)
+    worst, best = clearance_at(-1, nominal.placement), clearance_at(1, nominal.placement)
     assert nominal.clearance_mm is not None
     assert worst.clearance_mm is not None
     assert best.clearance_mm is not None
     is_proven = nominal.clearance_mm >= 0 or nominal.upper_bound_mm < 0
+    is_class_proven = best.clearance_mm >= 0 or best.upper_bound_mm < 0
     outcome = fit_outcome_of(
         nominal_mm=nominal.clearance_mm, worst_mm=worst.clearance_mm, running_clearance_mm=running_clearance_mm
     )
+    fit_class = fit_class_of(worst_clearance_mm=worst.clearance_mm, best_clearance_mm=best.clearance_mm)
     return HoleFit(
         clearance_mm=nominal.clearance_mm,
         worst_clearance_mm=worst.clearance_mm,
         best_clearance_mm=best.clearance_mm,
         available_mm=nominal.clearance_mm + items[0].diameter_mm,
-        fit_class=fit_class_of(worst_clearance_mm=worst.clearance_mm, best_clearance_mm=best.clearance_mm),
+        fit_class=fit_class if is_class_proven else None,
         outcome=outcome if is_proven else Outcome.UNKNOWN,
         placement=nominal.placement,
         band_mm=None if is_proven else (nominal.clearance_mm, nominal.upper_bound_mm),

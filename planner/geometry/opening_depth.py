@@ -63,7 +63,7 @@ def outline_edges(points_mm: tuple[tuple[float, float], ...]) -> tuple[Array, Ar
     return starts[has_length], ends[has_length]
 
 
-def edge_distances(*, seen: SeenOutline, points_mm: Array) -> tuple[Array, Array]:
+def edge_distances(*, seen: SeenOutline, points_mm: Array, margin_mm: float) -> tuple[Array, Array, NDArray[np.bool_]]:
     """Distance from each point to each edge of both rims, and the unit vector from the edge to the point.
 
     Parameters
@@ -72,37 +72,44 @@ def edge_distances(*, seen: SeenOutline, points_mm: Array) -> tuple[Array, Array
         The outline as the line sees it.
     points_mm : Array
         One row (x, y) for each point. [mm]
+    margin_mm : float
+        How far about the point an edge's end counts as nearest too. [mm]
 
     Returns
     -------
-    tuple of two arrays
-        Distances, points by edges [mm]; vectors, points by edges by two.
+    tuple of three arrays
+        Distances, points by edges [mm]; vectors, points by edges by two; whether an end of the edge is nearest.
 
     References
     ----------
     Plane geometry; no outside source needed.
     """
     starts, ends = outline_edges(seen.points_mm)
+    along = ends - starts
+    length = np.hypot(along[:, 0], along[:, 1])
     shifts = (seen.rim_shift_mm / 2, -seen.rim_shift_mm / 2) if seen.rim_shift_mm else (0.0,)
-    offsets = [_offsets(points_mm - np.array([shift, 0.0]), starts, ends) for shift in shifts]
+    parts = [_parts_along(points_mm - np.array([shift, 0.0]), starts, along) for shift in shifts]
+    offsets = [offset for offset, _ in parts]
+    ratio = np.concatenate([part for _, part in parts], axis=1)
     offset = np.concatenate(offsets, axis=1)
     distance = np.hypot(offset[..., 0], offset[..., 1])
     with np.errstate(divide="ignore", invalid="ignore"):
-        normal = offset / distance[..., None]
-    return distance, np.where(distance[..., None] > 0, normal, 0.0)
+        normal = np.where(distance[..., None] > 0, offset / distance[..., None], 0.0)
+    margin = np.tile(margin_mm / length, len(shifts))
+    return distance, normal, (ratio < margin) | (ratio > 1 - margin)
 
 
-def _offsets(points: Array, starts: Array, ends: Array) -> Array:
-    along = ends - starts
+def _parts_along(points: Array, starts: Array, along: Array) -> tuple[Array, Array]:
+    """From the nearest point of each edge to each point, and where along the edge that is, unlimited."""
     offset = points[:, None, :] - starts
-    part = np.clip((offset * along).sum(-1) / (along * along).sum(-1), 0.0, 1.0)
-    return np.asarray(offset - part[..., None] * along)
+    part = (offset * along).sum(-1) / (along * along).sum(-1)
+    return offset - np.clip(part, 0.0, 1.0)[..., None] * along, part
 
 
 def _signed_distances(points: Array, starts: Array, ends: Array) -> Array:
-    offset = _offsets(points, starts, ends)
-    distance = np.hypot(offset[..., 0], offset[..., 1]).min(axis=1)
     along = ends - starts
+    offset, _ = _parts_along(points, starts, along)
+    distance = np.hypot(offset[..., 0], offset[..., 1]).min(axis=1)
     y = points[:, None, 1]
     spans = (starts[:, 1] > y) != (ends[:, 1] > y)
     with np.errstate(divide="ignore", invalid="ignore"):

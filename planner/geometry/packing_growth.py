@@ -8,7 +8,6 @@ way is a true placement against its walls.
 from collections.abc import Callable
 
 import numpy as np
-from numpy.typing import NDArray
 
 from planner.geometry.opening_depth import Array, edge_distances
 from planner.geometry.opening_shape import SeenOpening, SeenOutline
@@ -71,7 +70,7 @@ def grow_from_starts(
             break
         is_hopeful = state.growth_mm + gap > state.growth_mm.max() - _HOPELESS_MM
         if step > _STEPS_FOR_ALL and np.count_nonzero(is_hopeful) < _SHARE_TO_DROP * len(gap):
-            state = _only(state, is_hopeful)
+            state = state.only(is_hopeful)
             between, distance, gap = between[is_hopeful], distance[is_hopeful], gap[is_hopeful]
             link_slack, wall_slack = link_slack[is_hopeful], wall_slack[is_hopeful]
             normals = normals if normals.ndim == 2 else normals[is_hopeful]
@@ -87,15 +86,6 @@ def grow_from_starts(
         )
     assert state is not None
     return state
-
-
-def _only(state: State, kept: NDArray[np.bool_]) -> State:
-    return State(
-        centres_mm=state.centres_mm[kept],
-        growth_mm=state.growth_mm[kept],
-        link_push=state.link_push[kept],
-        wall_push=state.wall_push[kept],
-    )
 
 
 def _first_state(centres: Array, link_room: Array, wall_room: Array) -> State:
@@ -123,8 +113,8 @@ def _walls_by_edges(seen: SeenOpening) -> WallsAt:
     assert isinstance(seen, SeenOutline)
 
     def walls_at(centres: Array) -> tuple[Array, Array]:
-        distance, outwards = edge_distances(seen=seen, points_mm=centres.reshape(-1, 2))
+        distance, inwards, _ = edge_distances(seen=seen, points_mm=centres.reshape(-1, 2), margin_mm=0.0)
         shape = (*centres.shape[:2], -1)
-        return -outwards.reshape(*shape, 2), distance.reshape(shape)
+        return -inwards.reshape(*shape, 2), distance.reshape(shape)
 
     return walls_at

@@ -8,10 +8,12 @@ import numpy as np
 
 from planner.geometry.opening_depth import Array, depths_mm, edge_distances, outline_edges
 from planner.geometry.opening_shape import SeenArcs, SeenOpening, SeenOutline, corner_depth
+from planner.geometry.packing_growth import grow_from_starts
 
-_DEPTH_STEP_MM = 1e-7
+_DEPTH_STEP_MM = 1e-6
 _ROUNDS = 60
 _MOST_SQUARES = 20_000
+_STARTS = 6
 _QUARTERS = np.array([(-0.5, -0.5), (-0.5, 0.5), (0.5, -0.5), (0.5, 0.5)])
 
 
@@ -44,7 +46,8 @@ def find_largest_disc(seen: SeenOpening) -> LargestDisc:
     Returns
     -------
     LargestDisc
-        Exact for openings with arcs; within 0.0000002 mm for outlines.
+        Exact for openings with arcs; within 0.000002 mm for outlines of any ordinary kind, and it says how near it
+        came.
 
     References
     ----------
@@ -62,7 +65,8 @@ def _largest_disc_in_outline(seen: SeenOutline) -> LargestDisc:
     half = float(max(high - low)) / 16
     steps = (np.arange(8) + 0.5) * 2 * half
     squares = np.stack(np.meshgrid(low[0] + steps, low[1] + steps), axis=-1).reshape(-1, 2)
-    best, best_centre, bound = -np.inf, squares[0], np.inf
+    best, best_centre = _grown_disc(seen, squares)
+    bound = np.inf
     for _ in range(_ROUNDS):
         depth = depths_mm(seen=seen, points_mm=squares)
         deepest = int(depth.argmax())
@@ -79,16 +83,35 @@ def _largest_disc_in_outline(seen: SeenOutline) -> LargestDisc:
     )
 
 
+def _grown_disc(seen: SeenOutline, squares: Array) -> tuple[float, Array]:
+    """A disc grown from the deepest few of some points, or no better than the deepest where none lies inside."""
+    depth = depths_mm(seen=seen, points_mm=squares)
+    deepest = np.argsort(-depth, kind="stable")[:_STARTS]
+    starts = squares[deepest[depth[deepest] > 0]]
+    if not len(starts):
+        return float(depth.max()), squares[deepest[0]]
+    state = grow_from_starts(
+        seen=seen,
+        is_hull=False,
+        diameters_mm=np.zeros(1),
+        starts_mm=starts[:, None],
+        gap_mm=_DEPTH_STEP_MM / 10,
+        walls_per_quarter=1,
+    )
+    centre = state.centres_mm[state.growth_mm.argmax(), 0]
+    return float(depths_mm(seen=seen, points_mm=centre[None])[0]), centre
+
+
 def _reach_between_two_edges(seen: SeenOutline, squares: Array, half: float) -> Array:
     """No point of a square lies deeper than the mean of its distances to two edges.
 
     Between parallel edges that mean stays the same all along, where the nearest edge alone would leave every square
-    open.
+    open. Where a corner is what is near, the distance bends, by no more than it would about a point.
     """
-    distance, normal = edge_distances(seen=seen, points_mm=squares)
+    distance, normal, is_corner = edge_distances(seen=seen, points_mm=squares, margin_mm=half * sqrt(2))
     reach = half * sqrt(2)
     with np.errstate(divide="ignore", invalid="ignore"):
-        bend = np.where(distance > reach, reach * reach / (2 * (distance - reach)), np.inf)
+        bend = np.where(is_corner, np.where(distance > reach, reach * reach / (2 * (distance - reach)), np.inf), 0.0)
     nearest = distance.argmin(axis=1)[:, None]
     towards = np.take_along_axis(normal, nearest[..., None], axis=1)
     mean = distance + np.take_along_axis(distance, nearest, axis=1) + half * np.abs(normal + towards).sum(axis=-1)

@@ -208,8 +208,7 @@ def _take_in(seen: SeenArcs, sizes: list[float], spot: _Spot) -> bool:
 def _conditions(
     seen: SeenArcs, sizes: list[float], spot: _Spot
 ) -> tuple[list[list[float]], list[float], list[list[float]]]:
-    """Change of each contact's slack with (x, y) of each thing and growth, slack at no growth, bending of the pushes.
-    """
+    """How each contact's slack changes with (x, y) of each thing and growth; its slack at no growth; pushes' bend."""
     wide = 2 * len(sizes) + 1
     rows: list[list[float]] = []
     slack: list[float] = []

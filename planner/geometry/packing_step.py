@@ -43,6 +43,15 @@ class State:
     link_push: Array
     wall_push: Array
 
+    def only(self, kept: NDArray[np.bool_]) -> "State":
+        """The chosen states alone."""
+        return State(
+            centres_mm=self.centres_mm[kept],
+            growth_mm=self.growth_mm[kept],
+            link_push=self.link_push[kept],
+            wall_push=self.wall_push[kept],
+        )
+
 
 def make_links(*, first: NDArray[np.intp], second: NDArray[np.intp], thing_count: int) -> Links:
     """Lines between pairs of things.

@@ -87,8 +87,10 @@ def _missing_in_true_arcs(seen: SeenArcs, first: float, second: float, growth: f
 def _is_row_farthest(seen: SeenArcs) -> bool:
     """Whether the opening is nowhere longer, tangent to tangent, than along its length: then no pair beats a row."""
     p, q, a, b = seen.flat_x_mm, seen.flat_y_mm, seen.arc_x_mm, seen.arc_y_mm
-    if q > 0 or p < 0:
+    if q > 0:
         return False
+    if p < 0:
+        return b <= a and b <= p + a
     return b <= a or p * a >= b * b - a * a
 
 

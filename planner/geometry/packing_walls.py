@@ -16,10 +16,12 @@ class Walls:
 
     normals : unit vectors pointing out of the opening, one row each
     reach_mm : how far each wall is from the origin, along its normal [mm]
+    furthest_mm : no coordinate of a point inside is larger than this, either way [mm]
     """
 
     normals: Array
     reach_mm: Array
+    furthest_mm: float
 
 
 @lru_cache(maxsize=1024)
@@ -51,7 +53,8 @@ def walls_about(seen: SeenOpening, per_quarter: int) -> Walls:
         angles = angles[::per_quarter]
     normals = np.stack([np.cos(angles), np.sin(angles)], axis=1)
     normals[np.abs(normals) < 1e-15] = 0.0
-    return Walls(normals=normals, reach_mm=reach_of_arcs(seen=seen, normals=normals))
+    reach = reach_of_arcs(seen=seen, normals=normals)
+    return Walls(normals=normals, reach_mm=reach, furthest_mm=float(np.abs(reach).max()))
 
 
 def reach_of_arcs(*, seen: SeenArcs, normals: Array) -> Array:
@@ -87,4 +90,4 @@ def _walls_about_outline(seen: SeenOutline) -> Walls:
     turn = 1.0 if hull.exterior.is_ccw else -1.0
     normals = turn * np.stack([along[:, 1], -along[:, 0]], axis=1) / np.hypot(along[:, 0], along[:, 1])[:, None]
     reach = (normals * starts).sum(axis=1) - np.abs(normals[:, 0]) * seen.rim_shift_mm / 2
-    return Walls(normals=normals, reach_mm=reach)
+    return Walls(normals=normals, reach_mm=reach, furthest_mm=float(np.abs(seen.points_mm).max()))
