@@ -2,6 +2,7 @@
 
 from typing import Literal
 
+from catalog.adapters import AdapterEntry
 from catalog.brakes import BrakeEntry
 from catalog.fields import Entry
 from catalog.fittings import FittingEntry
@@ -23,6 +24,7 @@ class CatalogFile(Entry):
     brakes: tuple[BrakeEntry, ...] = ()
     methods: tuple[MethodEntry, ...] = ()
     parts: tuple[SmallPartEntry, ...] = ()
+    adapters: tuple[AdapterEntry, ...] = ()
     shop: ShopEntry | None = None
     steps: tuple[StepEntry, ...] = ()
     cautions: tuple[CautionEntry, ...] = ()

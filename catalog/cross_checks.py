@@ -14,9 +14,13 @@ _REFERENCES: dict[str, tuple[tuple[Path, str], ...]] = {
     "brakes": ((("line",), "lines"), (("lever", "fitting"), "fittings"), (("caliper", "fitting"), "fittings")),
     "fittings": ((("uses",), "parts"),),
     "methods": ((("uses",), "parts"),),
+    "adapters": ((("uses",), "parts"),),
     "steps": ((("cautions",), "cautions"),),
 }
 """Fields that name other entries: where, and in which list the named one must stand."""
+
+_SHELVES = {"adapters": "parts"}
+"""Lists whose ids must differ from those of another: adapters stand beside small parts in the list for the bench."""
 
 _SHARED_NAMES = (("zones",), ("ports", "anchors"), ("runs",))
 """Lists of a frame whose ids must differ; ports and anchors are named in the same places."""
@@ -41,13 +45,13 @@ def cross_problems(placed: Sequence[Placed], *, starter_cautions: frozenset[str]
 def _repeated(placed: Sequence[Placed]) -> Iterator[Problem]:
     first: dict[tuple[str, str], Placed] = {}
     for item in placed:
-        key = (item.section, "" if item.section == "shop" else item.id or "")
+        key = (_SHELVES.get(item.section, item.section), "" if item.section == "shop" else item.id or "")
         if not key[1] and item.section != "shop":
             continue
         before = first.setdefault(key, item)
         if before is not item:
             where = f"{before.document.file}:{before.document.text.line_of((*before.path, 'id'))}"
-            what = "shop" if item.section == "shop" else f"{SECTION_WORDS[item.section]} {item.id}"
+            what = "shop" if item.section == "shop" else f"{SECTION_WORDS[before.section]} {item.id}"
             allowed = "one shop in all files" if item.section == "shop" else "an id of its own for each"
             yield item.problem(("id",) if item.id else (), given=f"{what} is already given at {where}", allowed=allowed)
 

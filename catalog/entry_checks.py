@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from catalog.adapters import AdapterEntry
 from catalog.fields import Entry
 from catalog.frames import FrameEntry, GuideEntry
 from catalog.lines import LineEntry
@@ -24,6 +25,8 @@ def entry_complaints(entry: Entry) -> Iterator[Complaint]:
         if entry.joint_outer < entry.outer:
             given = f"{entry.joint_outer:g} mm was given"
             yield ("joint_outer",), given, f"the widest part: at least outer, {entry.outer:g} mm, is allowed"
+    elif isinstance(entry, AdapterEntry):
+        yield from _adapter_complaints(entry)
     elif isinstance(entry, ShopEntry):
         low, high = entry.stud_squeeze_min, entry.stud_squeeze_max
         yield from _not_below(("stud_squeeze_max",), high, "stud_squeeze_min", low)
@@ -38,6 +41,19 @@ def entry_complaints(entry: Entry) -> Iterator[Complaint]:
         for end, mount in (("front", entry.brakes.front), ("rear", entry.brakes.rear)):
             if mount is not None:
                 yield from _not_below(("brakes", end, "rotor_max"), mount.rotor_max, "rotor_min", mount.rotor_min)
+
+
+def _adapter_complaints(entry: AdapterEntry) -> Iterator[Complaint]:
+    changes_mount = entry.frame_mount is not entry.caliper_mount
+    if entry.to_rotor < entry.from_rotor:
+        allowed = f"at least from_rotor, {entry.from_rotor:g} mm, is allowed: an adapter only moves a caliper outwards"
+        yield ("to_rotor",), f"{entry.to_rotor:g} mm was given", allowed
+    elif entry.to_rotor == entry.from_rotor and not changes_mount:
+        allowed = f"more than from_rotor, {entry.from_rotor:g} mm, is allowed, or another mount for the caliper"
+        yield ("to_rotor",), f"{entry.to_rotor:g} mm was given", allowed
+    elif entry.lift == 0 and entry.to_rotor > entry.from_rotor:
+        allowed = f"above zero for a rotor of {entry.to_rotor:g} instead of {entry.from_rotor:g} mm"
+        yield ("lift",), "0 mm was given", f"{allowed}; leave it out when nobody measured it"
 
 
 def opening_complaints(opening: OpeningEntry, path: Path) -> Iterator[Complaint]:

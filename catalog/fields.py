@@ -189,6 +189,16 @@ InsertionDepth = Annotated[float, _measure("depth", "How far the line goes into 
 LineLength = Annotated[float, _measure("length", "Measured along the line.", "mm", least=50, most=100_000)]
 BarDiameter = Annotated[float, _measure("clamp", "Bar diameter where the lever clamps.", "mm", least=12, most=60)]
 RotorDiameter = Annotated[float, _measure("rotor", "Outside diameter of the rotor.", "mm", least=80, most=300)]
+Lift = Annotated[
+    float,
+    _measure(
+        "lift",
+        "How far it moves the caliper away from the axle; left out when nobody measured it.",
+        "mm",
+        least=0,
+        most=110,
+    ),
+]
 
 # --- joints ----------------------------------------------------------------------------------------------------------
 RodDiameter = Annotated[float, _measure("diameter", "Across it, with calipers.", "mm", least=0.5, most=30)]

@@ -12,6 +12,7 @@ SECTION_WORDS = {
     "brakes": "brake",
     "methods": "method",
     "parts": "part",
+    "adapters": "adapter",
     "steps": "step",
     "cautions": "caution",
 }

@@ -12,7 +12,8 @@ from catalog.cross_checks import cross_problems
 from catalog.errors import CatalogProblems, EntryNotAccepted, PartNotInCatalog, Problem
 from catalog.read_files import LIST_SECTIONS, Document, Placed, read_documents, read_entries
 from catalog.shop import ShopEntry
-from catalog.to_parts import to_brake, to_frame, to_workshop
+from catalog.to_parts import to_brake, to_frame
+from catalog.workshop_to_parts import to_workshop
 from catalog.yaml_text import YamlText
 from planner import parts
 

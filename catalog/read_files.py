@@ -17,7 +17,7 @@ from catalog.yaml_text import Path as PathInFile
 from catalog.yaml_text import YamlText, read_yaml
 
 CATALOG_SUFFIXES = (".yaml", ".yml")
-LIST_SECTIONS = ("frames", "lines", "fittings", "brakes", "methods", "parts", "steps", "cautions")
+LIST_SECTIONS = ("frames", "lines", "fittings", "brakes", "methods", "parts", "adapters", "steps", "cautions")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

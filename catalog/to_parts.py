@@ -1,10 +1,8 @@
-"""The only place where entries become planner parts, and short file names become names with units."""
+"""Where the entries of things become planner parts, and short file names become names with units."""
 
-from decimal import Decimal
 from typing import Any, TypeVar
 
 from catalog.brakes import BrakeEntry, CaliperEntry, LeverEntry
-from catalog.catalog_file import CatalogFile
 from catalog.fittings import FittingEntry
 from catalog.frames import BrakeMountEntry, FourBarEntry, FrameEntry, GuideEntry, PortEntry, RunEntry, SinglePivotEntry
 from catalog.lines import LineEntry
@@ -18,8 +16,6 @@ from catalog.openings import (
     SlotOpeningEntry,
 )
 from catalog.shop import ShopEntry
-from catalog.small_parts import SmallPartEntry
-from catalog.work_steps import CautionEntry, StepEntry
 from planner import parts
 
 Known = TypeVar("Known")
@@ -212,75 +208,12 @@ def _to_mount(entry: BrakeMountEntry) -> parts.BrakeMount:
     )
 
 
-def to_workshop(file: CatalogFile, *, shop: ShopEntry) -> parts.Workshop:
-    """What the workshop has and how it works."""
-    return parts.Workshop(
-        limits=to_limits(shop),
-        methods=tuple(to_method(entry) for entry in file.methods),
-        small_parts={entry.id: _to_small_part(entry) for entry in file.parts},
-        lines={entry.id: to_line(entry, shop=shop) for entry in file.lines},
-        fittings={entry.id: to_fitting(entry) for entry in file.fittings},
-        steps=tuple(_to_step(entry) for entry in file.steps),
-        cautions={entry.id: _to_caution(entry) for entry in file.cautions},
-    )
-
-
-def to_limits(shop: ShopEntry) -> parts.ShopLimits:
-    """The shop's margins; every one of them must be known by now."""
-    return parts.ShopLimits(
-        running_clearance_mm=_known(shop.running_clearance),
-        stud_squeeze_min_mm=_known(shop.stud_squeeze_min),
-        stud_squeeze_max_mm=_known(shop.stud_squeeze_max),
-        trim_allowance_mm=_known(shop.trim),
-        length_step_mm=_known(shop.length_step),
-        pressure_growth_ratio=_known(shop.pressure_growth),
-        pressure_shrink_ratio=-_known(shop.pressure_shrink),
-        free_span_mm=_known(shop.free_span),
-        slack_variation_mm=_known(shop.slack_variation),
-        pull_margin_ratio=_known(shop.pull_margin),
-        ease_margin_ratio=_known(shop.ease_margin),
-        friction_ratio=_known(shop.friction),
-        entry_drag_n=_known(shop.entry_drag),
-        mass_g_per_m=_known(shop.mass_per_metre),
-        hand_force_loss_ratio=_known(shop.hand_force_loss),
-        measured_length_ratio=_known(shop.measured_length_difference),
-        currency=_known(shop.currency),
-        labour_per_hour=Decimal(_known(shop.labour_per_hour)),
-        tax_ratio=Decimal(_known(shop.tax)),
-        money_step=Decimal(_known(shop.money_step)),
-        quote_valid_days=_known(shop.quote_valid_days),
-    )
-
-
-def _to_small_part(entry: SmallPartEntry) -> parts.SmallPart:
-    return parts.SmallPart(
-        id=entry.id, name=entry.name or entry.id, price=None if entry.price is None else Decimal(entry.price)
-    )
-
-
-def _to_step(entry: StepEntry) -> parts.WorkStep:
-    least, likely, most = entry.minutes
-    return parts.WorkStep(
-        id=entry.id,
-        text=entry.text,
-        why=entry.why,
-        cautions=entry.cautions,
-        when=entry.when,
-        unless=entry.unless,
-        minutes=parts.Minutes(least=least, likely=likely, most=most),
-        is_redone=entry.redone,
-    )
-
-
-def _to_caution(entry: CautionEntry) -> parts.Caution:
-    return parts.Caution(id=entry.id, text=entry.text, when=entry.when, unless=entry.unless)
-
-
 def _or_shop(own: float | None, shops: float | None) -> float:
-    return own if own is not None else _known(shops)
+    return own if own is not None else known(shops)
 
 
-def _known(value: Known | None) -> Known:
+def known(value: Known | None) -> Known:
+    """A limit of the shop that must be there by now."""
     if value is None:
         raise ValueError("a shop's limit is not known: fill the shop up from the starter catalog first")
     return value

@@ -1,7 +1,8 @@
 """The things the planner reasons about: frozen, trusted, with their units in their names."""
 
-from planner.parts.adapters import Adapter
+from planner.parts.adapters import Adapter, adapter_lift_mm
 from planner.parts.brakes import Brake, BrakeMount, Fluid, HubKind, MountKind
+from planner.parts.fluids import FLUID_FACTS, FluidClass, FluidFacts
 from planner.parts.frames import (
     OUTSIDE,
     Anchor,
@@ -31,6 +32,7 @@ from planner.parts.openings import (
 from planner.parts.workshop import Caution, Minutes, ShopLimits, SmallPart, Workshop, WorkStep
 
 __all__ = [
+    "FLUID_FACTS",
     "OUTSIDE",
     "Adapter",
     "Anchor",
@@ -42,6 +44,8 @@ __all__ = [
     "Fitting",
     "FittingStyle",
     "Fluid",
+    "FluidClass",
+    "FluidFacts",
     "FourBar",
     "Frame",
     "Guide",
@@ -77,5 +81,6 @@ __all__ = [
     "WorkStep",
     "Workshop",
     "Zone",
+    "adapter_lift_mm",
     "is_lever_at_from",
 ]

@@ -1,0 +1,90 @@
+"""Where a shop's methods, margins, steps and parts become the planner's workshop."""
+
+from decimal import Decimal
+
+from catalog.adapters import AdapterEntry
+from catalog.catalog_file import CatalogFile
+from catalog.shop import ShopEntry
+from catalog.small_parts import SmallPartEntry
+from catalog.to_parts import known, to_fitting, to_line, to_method
+from catalog.work_steps import CautionEntry, StepEntry
+from planner import parts
+
+
+def to_workshop(file: CatalogFile, *, shop: ShopEntry) -> parts.Workshop:
+    """What the workshop has and how it works."""
+    return parts.Workshop(
+        limits=to_limits(shop),
+        methods=tuple(to_method(entry) for entry in file.methods),
+        small_parts={entry.id: _to_small_part(entry) for entry in file.parts},
+        lines={entry.id: to_line(entry, shop=shop) for entry in file.lines},
+        fittings={entry.id: to_fitting(entry) for entry in file.fittings},
+        steps=tuple(_to_step(entry) for entry in file.steps),
+        cautions={entry.id: _to_caution(entry) for entry in file.cautions},
+        adapters=tuple(_to_adapter(entry) for entry in file.adapters),
+    )
+
+
+def to_limits(shop: ShopEntry) -> parts.ShopLimits:
+    """The shop's margins; every one of them must be known by now."""
+    return parts.ShopLimits(
+        running_clearance_mm=known(shop.running_clearance),
+        stud_squeeze_min_mm=known(shop.stud_squeeze_min),
+        stud_squeeze_max_mm=known(shop.stud_squeeze_max),
+        trim_allowance_mm=known(shop.trim),
+        length_step_mm=known(shop.length_step),
+        pressure_growth_ratio=known(shop.pressure_growth),
+        pressure_shrink_ratio=-known(shop.pressure_shrink),
+        free_span_mm=known(shop.free_span),
+        slack_variation_mm=known(shop.slack_variation),
+        pull_margin_ratio=known(shop.pull_margin),
+        ease_margin_ratio=known(shop.ease_margin),
+        friction_ratio=known(shop.friction),
+        entry_drag_n=known(shop.entry_drag),
+        mass_g_per_m=known(shop.mass_per_metre),
+        hand_force_loss_ratio=known(shop.hand_force_loss),
+        measured_length_ratio=known(shop.measured_length_difference),
+        currency=known(shop.currency),
+        labour_per_hour=Decimal(known(shop.labour_per_hour)),
+        tax_ratio=Decimal(known(shop.tax)),
+        money_step=Decimal(known(shop.money_step)),
+        quote_valid_days=known(shop.quote_valid_days),
+    )
+
+
+def _to_adapter(entry: AdapterEntry) -> parts.Adapter:
+    return parts.Adapter(
+        id=entry.id,
+        name=entry.name or entry.id,
+        frame_mount=entry.frame_mount,
+        caliper_mount=entry.caliper_mount,
+        from_rotor_mm=entry.from_rotor,
+        to_rotor_mm=entry.to_rotor,
+        lift_mm=entry.lift,
+        price=None if entry.price is None else Decimal(entry.price),
+        uses=entry.uses,
+    )
+
+
+def _to_small_part(entry: SmallPartEntry) -> parts.SmallPart:
+    return parts.SmallPart(
+        id=entry.id, name=entry.name or entry.id, price=None if entry.price is None else Decimal(entry.price)
+    )
+
+
+def _to_step(entry: StepEntry) -> parts.WorkStep:
+    least, likely, most = entry.minutes
+    return parts.WorkStep(
+        id=entry.id,
+        text=entry.text,
+        why=entry.why,
+        cautions=entry.cautions,
+        when=entry.when,
+        unless=entry.unless,
+        minutes=parts.Minutes(least=least, likely=likely, most=most),
+        is_redone=entry.redone,
+    )
+
+
+def _to_caution(entry: CautionEntry) -> parts.Caution:
+    return parts.Caution(id=entry.id, text=entry.text, when=entry.when, unless=entry.unless)
