@@ -9,6 +9,9 @@ from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
     from planner.documents.compatibility_wording import need_words
+    from planner.documents.cut_drawing import draw_cut_list
+    from planner.documents.cut_record import cuts_as_record
+    from planner.documents.cut_wording import cut_size, cuts_sentence, uncut_sentence, why_not_cut_sentence
     from planner.documents.hole_drawing import draw_hole
     from planner.documents.length_bar import draw_length_bar
     from planner.documents.motion_drawing import draw_motion
@@ -24,21 +27,35 @@ if TYPE_CHECKING:
     )
     from planner.fit.hole_fit import HoleFit, RoundItem, check_items_in_opening
     from planner.fit.wall_fit import check_rigid_through_wall, find_longest_through_port
+    from planner.plan.cut_list import find_cut_list
+    from planner.plan.cut_stock import CutList, Piece, StockLength
+    from planner.plan.job_cuts import JobCut, JobCuts, find_job_cuts
     from planner.plan.plan_builder import plan_job
     from planner.plan.routing_plan import RoutingPlan
 
 _HOMES = {
+    "CutList": "planner.plan.cut_stock",
     "HoleFit": "planner.fit.hole_fit",
+    "JobCut": "planner.plan.job_cuts",
+    "JobCuts": "planner.plan.job_cuts",
+    "Piece": "planner.plan.cut_stock",
     "RoundItem": "planner.fit.hole_fit",
     "RoutingPlan": "planner.plan.routing_plan",
+    "StockLength": "planner.plan.cut_stock",
     "check_items_in_opening": "planner.fit.hole_fit",
     "check_rigid_through_wall": "planner.fit.wall_fit",
+    "cut_size": "planner.documents.cut_wording",
+    "cuts_as_record": "planner.documents.cut_record",
+    "cuts_sentence": "planner.documents.cut_wording",
     "deciding_check": "planner.documents.wording",
+    "draw_cut_list": "planner.documents.cut_drawing",
     "draw_hole": "planner.documents.hole_drawing",
     "draw_length_bar": "planner.documents.length_bar",
     "draw_motion": "planner.documents.motion_drawing",
     "draw_route": "planner.documents.route_drawing",
     "end_name": "planner.documents.wording",
+    "find_cut_list": "planner.plan.cut_list",
+    "find_job_cuts": "planner.plan.job_cuts",
     "find_longest_through_port": "planner.fit.wall_fit",
     "millimetres": "planner.documents.sizes_in_words",
     "need_words": "planner.documents.compatibility_wording",
@@ -46,21 +63,34 @@ _HOMES = {
     "plan_job": "planner.plan.plan_builder",
     "pull_sentence": "planner.documents.wording",
     "sentence_for": "planner.documents.wording",
+    "uncut_sentence": "planner.documents.cut_wording",
     "verdict_sentence": "planner.documents.wording",
+    "why_not_cut_sentence": "planner.documents.cut_wording",
 }
 
 __all__ = [
+    "CutList",
     "HoleFit",
+    "JobCut",
+    "JobCuts",
+    "Piece",
     "RoundItem",
     "RoutingPlan",
+    "StockLength",
     "check_items_in_opening",
     "check_rigid_through_wall",
+    "cut_size",
+    "cuts_as_record",
+    "cuts_sentence",
     "deciding_check",
+    "draw_cut_list",
     "draw_hole",
     "draw_length_bar",
     "draw_motion",
     "draw_route",
     "end_name",
+    "find_cut_list",
+    "find_job_cuts",
     "find_longest_through_port",
     "millimetres",
     "need_words",
@@ -68,7 +98,9 @@ __all__ = [
     "plan_job",
     "pull_sentence",
     "sentence_for",
+    "uncut_sentence",
     "verdict_sentence",
+    "why_not_cut_sentence",
 ]
 
 

@@ -1,0 +1,196 @@
+"""Which lines several jobs need cut: from the length supplied with the job where that reaches, or else from stock."""
+
+from collections import Counter
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from enum import StrEnum
+
+from planner.parts import Job, SetBy, Workshop
+from planner.plan.cut_list import find_cut_list
+from planner.plan.cut_program import SearchEffort
+from planner.plan.cut_stock import CutList, Piece, StockLength
+from planner.plan.plan_builder import plan_job
+from planner.plan.routing_plan import RoutingPlan
+from planner.verdicts import Outcome
+
+
+class TakenFrom(StrEnum):
+    """Where a job's line is cut from."""
+
+    SUPPLIED = "supplied"
+    STOCK = "stock"
+
+
+class WhyNotCut(StrEnum):
+    """Why a job's line is not to be cut at all."""
+
+    NO_PLAN = "no_plan"
+    NOT_PROVEN = "not_proven"
+    FACTORY_END = "factory_end"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class JobCut:
+    """What one job asks of the cut list.
+
+    label : the job's id; numbered where several jobs share one
+    job, plan : the job and its plan, made as if the supplied line were long enough
+    cut_mm : length to cut the new line to; None when the plan has none [mm]
+    taken_from : where it is cut from; None when it is not to be cut
+    why_not : why it is not to be cut; None when it is
+    """
+
+    label: str
+    job: Job
+    plan: RoutingPlan
+    cut_mm: float | None
+    taken_from: TakenFrom | None = None
+    why_not: WhyNotCut | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class JobCuts:
+    """The cuts for several jobs together.
+
+    jobs : every job asked about, in the order given
+    cut_list : what to cut from what; its pieces are named by the jobs' labels
+    """
+
+    jobs: tuple[JobCut, ...]
+    cut_list: CutList
+
+    @property
+    def is_complete(self) -> bool:
+        """Whether every job gets its line."""
+        return not self.cut_list.uncut and all(each.why_not is None for each in self.jobs)
+
+
+def find_job_cuts(
+    *,
+    jobs: Sequence[Job],
+    workshop: Workshop,
+    stock: Sequence[StockLength],
+    kerf_mm: float = 0.0,
+    keep_offcut_from_mm: float | None = None,
+    uses_supplied: bool = True,
+    effort: SearchEffort | None = None,
+) -> JobCuts:
+    """Plan several jobs and cut their new lines from as few rolls as possible.
+
+    A line supplied with a job is used for that job and for no other, where it is long enough; what is left of it is an
+    offcut. A line with an end set at the factory is never cut from stock. A job without a plan, or with one that is
+    not proven, is told and not cut.
+
+    Parameters
+    ----------
+    jobs : Sequence of Job
+        Any number of jobs; the same one twice is cut twice.
+    workshop : Workshop
+        Methods, limits, steps and small parts.
+    stock : Sequence of StockLength
+        Rolls, lengths and offcuts on the shelf.
+    kerf_mm : float
+        What one cut takes. [mm]
+    keep_offcut_from_mm : float or None
+        An end piece at least this long is kept as stock; None to keep none. [mm]
+    uses_supplied : bool
+        False to leave supplied lines alone and cut from stock whatever can be.
+    effort : SearchEffort or None
+        How much work may be spent on the proof; None for the usual.
+
+    Returns
+    -------
+    JobCuts
+        Every job with where its line comes from or why not, and the cut list.
+
+    Raises
+    ------
+    ImpossibleDimensionError
+        When a length of stock is not above zero, or the kerf is negative.
+
+    References
+    ----------
+    Common practice, no source: an end crimped at the factory cannot be made in a workshop. The cut list itself: see
+    `find_cut_list`.
+    """
+    asked = tuple(
+        _asked(label, job, plan_job(job=_long_enough(job), workshop=workshop), uses_supplied)
+        for label, job in zip(_labels(jobs), jobs, strict=True)
+    )
+    supplied = [_supplied_length(each) for each in asked if each.taken_from is TakenFrom.SUPPLIED]
+    cut_list = find_cut_list(
+        pieces=[_piece(each) for each in asked if each.taken_from is not None],
+        stock=[*stock, *supplied],
+        kerf_mm=kerf_mm,
+        keep_offcut_from_mm=keep_offcut_from_mm,
+        effort=effort,
+    )
+    return JobCuts(jobs=asked, cut_list=_with_real_lines(cut_list, asked))
+
+
+def _labels(jobs: Sequence[Job]) -> list[str]:
+    """The jobs' ids; "rear #1" and "rear #2" where two share one. No id has a "#" in it."""
+    count = Counter(job.id for job in jobs)
+    seen: Counter[str] = Counter()
+    labels: list[str] = []
+    for job in jobs:
+        seen[job.id] += 1
+        labels.append(job.id if count[job.id] == 1 else f"{job.id} #{seen[job.id]}")
+    return labels
+
+
+def _long_enough(job: Job) -> Job:
+    """The job without the length of its supplied line: one that is too short is no reason against the plan here."""
+    return replace(job, new=replace(job.new, supplied_length_mm=None))
+
+
+def _asked(label: str, job: Job, plan: RoutingPlan, uses_supplied: bool) -> JobCut:
+    cut_mm = None if plan.lengths is None else plan.lengths.cut_mm
+    asked = JobCut(label=label, job=job, plan=plan, cut_mm=cut_mm)
+    if plan.outcome is Outcome.NO_FIT or cut_mm is None:
+        return replace(asked, why_not=WhyNotCut.NO_PLAN)
+    if plan.outcome is Outcome.UNKNOWN:
+        return replace(asked, why_not=WhyNotCut.NOT_PROVEN)
+    supplied_mm = job.new.supplied_length_mm
+    reaches = supplied_mm is not None and supplied_mm >= cut_mm
+    needs_own = _has_factory_end(job)
+    if reaches and (uses_supplied or needs_own):
+        return replace(asked, taken_from=TakenFrom.SUPPLIED)
+    return replace(asked, why_not=WhyNotCut.FACTORY_END) if needs_own else replace(asked, taken_from=TakenFrom.STOCK)
+
+
+def _has_factory_end(job: Job) -> bool:
+    fittings = (job.new.from_end.fitting, job.new.to_end.fitting)
+    return any(fitting is not None and fitting.set_by is SetBy.FACTORY for fitting in fittings)
+
+
+def _own_line_id(asked: JobCut) -> str:
+    """A line of its own for a job that is cut from what came with it, so that no other piece is taken from it."""
+    return f"{asked.job.new.line.id} of {asked.label}"
+
+
+def _piece(asked: JobCut) -> Piece:
+    assert asked.cut_mm is not None
+    is_own = asked.taken_from is TakenFrom.SUPPLIED
+    line_id = _own_line_id(asked) if is_own else asked.job.new.line.id
+    return Piece(id=asked.label, line_id=line_id, length_mm=asked.cut_mm)
+
+
+def _supplied_length(asked: JobCut) -> StockLength:
+    assert asked.job.new.supplied_length_mm is not None
+    return StockLength(
+        id=f"supplied with {asked.label}",
+        line_id=_own_line_id(asked),
+        length_mm=asked.job.new.supplied_length_mm,
+        quantity=1,
+        is_offcut=True,
+    )
+
+
+def _with_real_lines(cut_list: CutList, asked: Sequence[JobCut]) -> CutList:
+    real = {_own_line_id(each): each.job.new.line.id for each in asked}
+    return replace(
+        cut_list,
+        opened=tuple(replace(each, line_id=real.get(each.line_id, each.line_id)) for each in cut_list.opened),
+        offcuts=tuple(replace(each, line_id=real.get(each.line_id, each.line_id)) for each in cut_list.offcuts),
+    )
