@@ -11,6 +11,7 @@ from catalog.errors import (
 )
 from catalog.open_catalog import STARTER_FOLDER, Catalog, catalog_from_fields, read_catalog
 from catalog.open_job import job_from_fields, read_job
+from catalog.open_stock import Stock, read_stock
 
 __all__ = [
     "STARTER_FOLDER",
@@ -21,9 +22,11 @@ __all__ = [
     "EntryNotAccepted",
     "PartNotInCatalog",
     "Problem",
+    "Stock",
     "catalog_from_fields",
     "check_files",
     "job_from_fields",
     "read_catalog",
     "read_job",
+    "read_stock",
 ]

@@ -1,4 +1,4 @@
-"""Check catalog and job files together, without planning anything."""
+"""Check catalog, job and stock files together, without planning anything."""
 
 from collections.abc import Sequence
 from pathlib import Path
@@ -8,17 +8,18 @@ from catalog.frame_checks import known_frame
 from catalog.job_checks import KnownThings
 from catalog.open_catalog import STARTER_FOLDER, contents_of
 from catalog.open_job import opened_job
+from catalog.open_stock import opened_stock
 from catalog.read_files import Placed, read_documents
 
 
 def check_files(paths: Sequence[Path]) -> list[Problem]:
-    """Every problem in some catalog and job files; none means they are sound.
+    """Every problem in some catalog, job and stock files; none means they are sound.
 
-    A file with a `job` is a job file. Jobs are held against the catalog files given with them, or against the starter
-    catalog when none are.
+    A file with a `job` is a job file, one with `stock` a stock file. Both are held against the catalog files given with
+    them, or against the starter catalog when none are.
     """
     documents = read_documents(paths)
-    catalogs = [document for document in documents if not document.is_job]
+    catalogs = [document for document in documents if document.is_catalog]
     has_catalog = any(document.text.value is not None or document.problems for document in catalogs)
     contents = contents_of(catalogs if has_catalog else read_documents([STARTER_FOLDER]))
     known = _known_things(contents.placed)
@@ -26,6 +27,8 @@ def check_files(paths: Sequence[Path]) -> list[Problem]:
     for document in documents:
         if document.is_job:
             problems.extend(opened_job(document, known=known)[1])
+        elif document.is_stock:
+            problems.extend(opened_stock(document, line_ids=known.lines)[1])
     return problems
 
 

@@ -1,6 +1,6 @@
-"""JSON Schema of both file formats, for editors that complete and check while one types.
+"""JSON Schema of the three file formats, for editors that complete and check while one types.
 
-`python -m catalog.json_schema` writes the two committed files anew.
+`python -m catalog.json_schema` writes the committed files anew.
 """
 
 import json
@@ -11,9 +11,14 @@ from pydantic import BaseModel
 
 from catalog.catalog_file import CatalogFile
 from catalog.jobs import JobFile
+from catalog.stock import StockFile
 
 SCHEMA_FOLDER = Path(__file__).parent / "schema"
-SCHEMA_FILES: dict[str, type[BaseModel]] = {"catalog.schema.json": CatalogFile, "job.schema.json": JobFile}
+SCHEMA_FILES: dict[str, type[BaseModel]] = {
+    "catalog.schema.json": CatalogFile,
+    "job.schema.json": JobFile,
+    "stock.schema.json": StockFile,
+}
 
 
 def schema_of(model: type[BaseModel]) -> dict[str, Any]:
@@ -29,7 +34,7 @@ def schema_text(model: type[BaseModel]) -> str:
 
 
 def write_schemas() -> None:
-    """Write both committed files anew."""
+    """Write the committed files anew."""
     for name, model in SCHEMA_FILES.items():
         (SCHEMA_FOLDER / name).write_text(schema_text(model), encoding="utf-8")
 

@@ -76,8 +76,8 @@ class Contents:
 def read_catalog(paths: Sequence[Path] | None = None) -> Catalog:
     """The catalog in some files and folders; the starter catalog when none are named.
 
-    A catalog without shop limits, steps or cautions takes those of the starter catalog. Job files that lie in a folder
-    beside catalog files are passed over.
+    A catalog without shop limits, steps or cautions takes those of the starter catalog. Job and stock files that lie in
+    a folder beside catalog files are passed over.
 
     Raises
     ------
@@ -86,7 +86,7 @@ def read_catalog(paths: Sequence[Path] | None = None) -> Catalog:
     """
     paths = [STARTER_FOLDER] if paths is None else paths
     named = {str(path) for path in paths}
-    documents = [document for document in read_documents(paths) if not document.is_job or document.file in named]
+    documents = [document for document in read_documents(paths) if document.is_catalog or document.file in named]
     return catalog_of_documents(tuple(documents))
 
 

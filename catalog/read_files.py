@@ -38,6 +38,16 @@ class Document:
         """Whether it is a job file rather than a catalog file."""
         return isinstance(self.text.value, dict) and "job" in self.text.value
 
+    @property
+    def is_stock(self) -> bool:
+        """Whether it is a stock file rather than a catalog file."""
+        return isinstance(self.text.value, dict) and "stock" in self.text.value and not self.is_job
+
+    @property
+    def is_catalog(self) -> bool:
+        """Whether it is to be read as a catalog file: everything that is neither a job nor a stock file."""
+        return not self.is_job and not self.is_stock
+
     def problem(self, path: PathInFile, *, given: str, allowed: str, line: int | None = None) -> Problem:
         """A complaint about what stands at a path."""
         return problem_at(self.file, self.text, path, given=given, allowed=allowed, line=line)
