@@ -1,16 +1,20 @@
 """The shortest curve of limited bend between two poses in space."""
 
-from math import atan2, ceil, cos, degrees, dist, hypot, inf, radians, sin
+from math import atan2, ceil, cos, degrees, dist, hypot, inf, pi, radians, sin
 
 from planner.errors import ImpossibleDimensionError
 from planner.geometry.arc_straight_arc import find_arc_straight_arcs
 from planner.geometry.frame_axes import Curve, Pose3, unit_vector
 from planner.geometry.planar_dubins import DubinsPath, find_dubins_paths
+from planner.geometry.three_arcs import find_three_arcs
 from planner.geometry.vectors import cross, dot, moved
 from planner.parts import Point
 
 _STROKE_RAD = radians(5)
 """How far an arc turns between two drawn points."""
+
+_CLOSE = 4.0
+"""In units of the radius: three arcs can only be shorter between poses closer than this, as in the plane."""
 
 _FLAT = 1e-9
 """In units of the radius: poses this little out of one plane lie in it."""
@@ -22,9 +26,9 @@ _Piece = tuple[str, float, Point]
 def shortest_bend_limited_curve(*, start: Pose3, end: Pose3, centreline_radius_mm: float) -> Curve:
     """The shortest line between two poses that nowhere bends tighter than allowed.
 
-    Arc-straight-arc curves in space, and in one plane also three arcs. A lower bound for a real hose, which springs
-    outward of it. Close poses may have a helicoidal arc that is a little shorter; what is returned is the best found,
-    and only a straight line is called proven.
+    Arc-straight-arc curves and, where those need a loop between close poses, three arcs. A real hose springs outward of
+    it and needs more. Between poses so close a helicoidal arc may be some per cent shorter still: what is returned is
+    the best found, and only a straight line is called proven.
 
     Parameters
     ----------
@@ -81,12 +85,19 @@ def _is_straight(goal: Point, first: Point, last: Point) -> bool:
 
 
 def _candidates(goal: Point, first: Point, last: Point) -> list[tuple[float, str, tuple[_Piece, ...]]]:
-    curves = [_best_in_space(goal, first, last)]
+    curves = [_best_with_straight(goal, first, last)]
     flat = _best_in_plane(goal, first, last)
-    return curves if flat is None else [flat, *curves]
+    if flat is not None:
+        curves.insert(0, flat)
+    _, _, pieces = min(curves, key=lambda candidate: candidate[:2])
+    if hypot(*goal) < _CLOSE and any(letter == "C" and turn > pi for letter, turn, _ in pieces):
+        arcs = find_three_arcs(goal=goal, start_heading=first, end_heading=last)
+        if arcs is not None:
+            curves.append((arcs.length, "CCC", tuple(zip("CCC", arcs.turns, arcs.towards, strict=True))))
+    return curves
 
 
-def _best_in_space(goal: Point, first: Point, last: Point) -> tuple[float, str, tuple[_Piece, ...]]:
+def _best_with_straight(goal: Point, first: Point, last: Point) -> tuple[float, str, tuple[_Piece, ...]]:
     curves = find_arc_straight_arcs(goal=goal, start_heading=first, end_heading=last)
     best = min(curves, key=lambda curve: curve.length)
     pieces = (
