@@ -16,6 +16,10 @@ _STOPPED = "{size} does not pass {place}{beside}: {available} at best, {missing}
 _LENGTH_PASSES = "a stiff piece {size} long passes {place}: up to {available}"
 _LENGTH_TIGHT = "a stiff piece {size} long passes {place} at nominal size: up to {available}; in the worst case {worst}"
 _LENGTH_STOPPED = "a stiff piece {size} long does not pass {place}: {available} at best"
+_GOES_STRAIGHT = "a stiff piece {size} long goes straight through {place}, which looks along its tube"
+
+IN_LINE = "in line with the tube"
+"""The note of a wall check at a hole that looks along its tube."""
 
 SENTENCES: dict[str, dict[Outcome, str]] = {
     "port_clearance": {FITS: _PASSES, TIGHT: _PASSES_TIGHT, UNKNOWN: _NOT_MEASURED, NO_FIT: _STOPPED},
@@ -160,6 +164,8 @@ def sentence_for(check: Check | Rejection, *, labels: dict[str, str] | None = No
     worst_mm = check.worst_clearance_mm if isinstance(check, Check) else None
     beside = ", ".join(check.with_ids) if isinstance(check, Check) else ""
     template = SENTENCES[check.rule][check.outcome]
+    if check.note == IN_LINE:
+        template = _GOES_STRAIGHT
     return template.format(
         place="this place" if place_id is None else names.get(place_id, place_id),
         size=millimetres(check.size_mm),
@@ -226,7 +232,8 @@ def verdict_sentence(plan: RoutingPlan, *, labels: dict[str, str] | None = None)
     if plan.no_route is not None:
         return _no_route_sentence(plan, names)
     decider = deciding_check(plan)
-    because = "" if decider is None else f" Decided at: {sentence_for(decider, labels=names)}."
+    leading = "Tightest on the way" if plan.outcome is Outcome.FITS else "Decided by"
+    because = "" if decider is None else f" {leading}: {sentence_for(decider, labels=names)}."
     way = f"{plan.new_line_name} by {plan.method_name}, fed from {end_name(plan, plan.feed_from)}"
     if plan.outcome is Outcome.NO_FIT:
         return f"No plan: {way} finds its way, but the parts do not serve.{because}"
@@ -245,7 +252,8 @@ def _no_route_sentence(plan: RoutingPlan, names: dict[str, str]) -> str:
         return "No plan: no joining method in the catalog suits these two lines."
     nearest = min(plan.no_route.closest_misses, key=_missing_mm, default=None)
     miss = "" if nearest is None else f" Nearest: {nearest.method_id}, {sentence_for(nearest, labels=names)}."
-    return f"No plan: every way is stopped at {' and '.join(places)}.{miss}"
+    stopped = places[0] if len(places) == 1 else f"{' and '.join(places)} together"
+    return f"No plan: every way is stopped at {stopped}.{miss}"
 
 
 def _missing_mm(miss: Rejection) -> float:

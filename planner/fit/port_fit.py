@@ -2,10 +2,15 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
+from math import dist
 
 from planner.fit.hole_fit import RoundItem, check_items_in_opening
-from planner.parts import Line, LineKind, Opening, Port
+from planner.geometry.bends import turn_between_deg
+from planner.parts import Line, LineKind, Opening, Point, Port, Zone
 from planner.verdicts import Check, Outcome, State
+
+HALF_A_RIGHT_ANGLE_DEG = 45.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -110,6 +115,45 @@ def check_things_through_port(
         placement=fit.placement,
         note="insert" if hole.is_insert else "",
     )
+
+
+def is_in_line_with_tube(*, port: Port, zone: Zone) -> bool:
+    """Whether a hole looks along its tube, like a boss or the end of a head tube, rather than through its side.
+
+    The line's angle to the tube and its tilt against the hole's axis add up to the axis's angle to the tube; below
+    half a right angle the hole looks along.
+
+    Parameters
+    ----------
+    port : Port
+        The port.
+    zone : Zone
+        The cavity it opens into.
+
+    Returns
+    -------
+    bool
+        False for a hole in the side, and where the cavity's path has no length.
+
+    References
+    ----------
+    Plane geometry; no outside source needed.
+    """
+    nearest = min(pairwise(zone.path_mm), key=lambda ends: _distance_mm(port.position_mm, *ends), default=None)
+    if nearest is None or nearest[0] == nearest[1]:
+        return False
+    (ax, ay, az), (bx, by, bz) = nearest
+    turn_deg = turn_between_deg(first=port.heading, second=(bx - ax, by - ay, bz - az))
+    return min(turn_deg, 180 - turn_deg) + port.tilt_deg < HALF_A_RIGHT_ANGLE_DEG
+
+
+def _distance_mm(point: Point, start: Point, end: Point) -> float:
+    """From a point to a straight piece of path."""
+    along = tuple(b - a for a, b in zip(start, end, strict=True))
+    squared = sum(step * step for step in along)
+    share = sum((p - a) * step for p, a, step in zip(point, start, along, strict=True)) / squared if squared else 0.0
+    foot = tuple(a + min(max(share, 0.0), 1.0) * step for a, step in zip(start, along, strict=True))
+    return dist(point, foot)
 
 
 def check_port_admits(*, port: Port, kind: LineKind) -> Check | None:

@@ -58,7 +58,8 @@ def find_candidates(
     Returns
     -------
     tuple of Candidate
-        Ordered by outcome, then whether the joint holds the estimated drag, then working minutes, then length.
+        Ordered by outcome, then whether the joint holds the estimated drag, then working minutes, then length; of
+        equals the rod that suits its bores best, then the joint that holds more, then by name.
 
     References
     ----------
@@ -72,10 +73,30 @@ def find_candidates(
     return tuple(sorted(found, key=_rank))
 
 
-def _rank(candidate: Candidate) -> tuple[Outcome, int, float, float, str, str]:
+def _rank(candidate: Candidate) -> tuple[Outcome, int, float, float, float, float, str, str]:
     option = candidate.option
     holding = {True: 0, None: 1, False: 2}[option.holds_drag]
-    return (option.outcome, holding, option.work_min, option.length_mm, option.method_id, option.feed_from.value)
+    return (
+        option.outcome,
+        holding,
+        option.work_min,
+        option.length_mm,
+        _looseness_mm(candidate.attempt),
+        -(option.joint.holds_n or 0.0),
+        option.method_id,
+        option.feed_from.value,
+    )
+
+
+def _looseness_mm(attempt: Attempt) -> float:
+    """How badly a rod suits its bores: the play of a spoke; for a stud the less, the farther it is from its limits."""
+    by_rule = {"spoke_bore": 1.0, "stud_squeeze": -1.0}
+    rooms = (
+        by_rule[check.rule] * check.clearance_mm
+        for check in attempt.general_checks
+        if check.rule in by_rule and check.clearance_mm is not None
+    )
+    return max(rooms, default=0.0)
 
 
 def _describe(job: Job, workshop: Workshop, attempt: Attempt, legs: dict[str, LegLength]) -> Candidate | None:

@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import combinations
 
 import networkx as nx
 
@@ -9,6 +10,12 @@ from planner.routing.attempts import Attempt
 from planner.routing.closest_miss import place_of
 from planner.routing.run_graph import LEAVE, RunGraph, RunState, starts_of
 from planner.verdicts import Outcome
+
+Place = tuple[str, str]
+"""("port", id) or ("run", id)."""
+
+SETS_TRIED = 2000
+"""How many sets of places are tried before the sets of the single attempts are put together instead."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -24,9 +31,7 @@ class Blockage:
     is_connected: bool
 
 
-def find_blockage(
-    *, graph: RunGraph, from_anchor_id: str, failing: dict[RunState, frozenset[tuple[str, str]]]
-) -> Blockage:
+def find_blockage(*, graph: RunGraph, from_anchor_id: str, failing: dict[RunState, frozenset[Place]]) -> Blockage:
     """The smallest set of failing places that every route goes through: a minimum cut.
 
     Every failing place may be cut at a cost of one (a run a trace more than a port, so that ports are named where
@@ -80,8 +85,9 @@ def find_blockage(
 def find_common_blockage(*, attempts: Sequence[Attempt], graph: RunGraph, from_anchor_id: str) -> Blockage:
     """The fewest places that stop every route of every attempt whose joint can be made.
 
-    Places that fail in all attempts are tried first; where these do not close every route, each attempt's own
-    smallest set is taken and the sets are put together.
+    Places that fail in all attempts are tried first. Where these do not close every route, sets of failing places are
+    tried, small ones first; where that would take too long, each attempt's own smallest set is taken and the sets are
+    put together.
 
     Parameters
     ----------
@@ -108,24 +114,57 @@ def find_common_blockage(*, attempts: Sequence[Attempt], graph: RunGraph, from_a
     common = _cut_or_none(graph, from_anchor_id, shared)
     if common is not None:
         return common
-    cuts = [_cut_or_none(graph, from_anchor_id, failing) for failing in tried]
+    cuts = [cut for failing in tried if (cut := _cut_or_none(graph, from_anchor_id, failing)) is not None]
+    together = {("port", port) for cut in cuts for port in cut.ports} | {
+        ("run", run) for cut in cuts for run in cut.runs
+    }
+    smallest = _smallest_for_all(graph, from_anchor_id, tried, at_most=len(together)) or tuple(sorted(together))
     return Blockage(
-        ports=tuple(sorted({port for cut in cuts if cut is not None for port in cut.ports})),
-        runs=tuple(sorted({run for cut in cuts if cut is not None for run in cut.runs})),
+        ports=tuple(place for kind, place in smallest if kind == "port"),
+        runs=tuple(place for kind, place in smallest if kind == "run"),
         is_connected=True,
     )
 
 
-def _cut_or_none(
-    graph: RunGraph, from_anchor_id: str, failing: dict[RunState, frozenset[tuple[str, str]]]
-) -> Blockage | None:
+def _smallest_for_all(
+    graph: RunGraph,
+    from_anchor_id: str,
+    tried: Sequence[dict[RunState, frozenset[Place]]],
+    *,
+    at_most: int,
+) -> tuple[Place, ...] | None:
+    """The fewest places that close every way of every attempt, found by trying sets, small ones first.
+
+    None where there is no smaller set than `at_most`, or where trying them all would take too long.
+    """
+    places = sorted({place for failing in tried for found in failing.values() for place in found})
+    left = SETS_TRIED
+    for size in range(1, at_most):
+        for chosen in combinations(places, size):
+            left -= 1
+            if left < 0:
+                return None
+            if all(_closes(graph, from_anchor_id, failing, frozenset(chosen)) for failing in tried):
+                return chosen
+    return None
+
+
+def _closes(
+    graph: RunGraph, from_anchor_id: str, failing: dict[RunState, frozenset[Place]], places: frozenset[Place]
+) -> bool:
+    open_states = [state for state in graph if not failing.get(state, frozenset()) & places]
+    ways = graph.subgraph(open_states)
+    return not any(nx.has_path(ways, start, LEAVE) for start in starts_of(graph=ways, from_anchor_id=from_anchor_id))
+
+
+def _cut_or_none(graph: RunGraph, from_anchor_id: str, failing: dict[RunState, frozenset[Place]]) -> Blockage | None:
     try:
         return find_blockage(graph=graph, from_anchor_id=from_anchor_id, failing=failing)
     except ValueError:
         return None
 
 
-def _failing_places(attempt: Attempt) -> dict[RunState, frozenset[tuple[str, str]]]:
+def _failing_places(attempt: Attempt) -> dict[RunState, frozenset[Place]]:
     failing = {
         state: frozenset(place_of(check) for check in checks if check.outcome is Outcome.NO_FIT)
         for state, checks in attempt.step_checks.items()
@@ -134,7 +173,7 @@ def _failing_places(attempt: Attempt) -> dict[RunState, frozenset[tuple[str, str
 
 
 def _place_network(
-    graph: RunGraph, starts: tuple[RunState, ...], failing: dict[RunState, frozenset[tuple[str, str]]]
+    graph: RunGraph, starts: tuple[RunState, ...], failing: dict[RunState, frozenset[Place]]
 ) -> nx.DiGraph:
     """States as plain nodes; each place a state fails at is one shared edge, so cutting it once stops every state."""
     network: nx.DiGraph = nx.DiGraph()

@@ -8,7 +8,12 @@ from planner.fit.bend_fit import check_guide_bends_line
 from planner.fit.guide_fit import check_line_in_guide, check_rigid_in_guide
 from planner.fit.hole_fit import RoundItem
 from planner.fit.joint_size import JointSize
-from planner.fit.port_fit import check_port_admits, check_things_through_port, round_item_of
+from planner.fit.port_fit import (
+    check_port_admits,
+    check_things_through_port,
+    is_in_line_with_tube,
+    round_item_of,
+)
 from planner.fit.wall_fit import check_rigid_through_wall
 from planner.fit.zone_fit import check_things_in_zone
 from planner.geometry.wall_opening import gap_along_tube_mm
@@ -137,6 +142,9 @@ def _wall_checks(job: Job, mover: Mover, run: Run, state: RunState) -> Iterator[
         if port is None:
             continue
         can_come_out = port.insert is not None and port.insert.is_removable and job.may_remove_inserts
+        if is_in_line_with_tube(port=port, zone=job.frame.zones[run.zone_id]):
+            yield from _in_line(mover, port, run, is_entry=is_first == mover.goes_with_route)
+            continue
         gap_mm = inf if port.opening is None else gap_along_tube_mm(opening=port.opening)
         for length_mm, item in _rigid_pieces(mover, no_wider_than_mm=gap_mm):
             yield check_rigid_through_wall(
@@ -148,6 +156,20 @@ def _wall_checks(job: Job, mover: Mover, run: Run, state: RunState) -> Iterator[
                 is_entry=is_first == mover.goes_with_route,
                 is_insert_out=can_come_out,
             )
+
+
+def _in_line(mover: Mover, port: Port, run: Run, *, is_entry: bool) -> Iterator[Check]:
+    """Through a hole that looks along its tube a stiff piece goes straight; its diameter has been asked already."""
+    for length_mm, _ in _rigid_pieces(mover, no_wider_than_mm=inf):
+        yield Check(
+            rule="wall_entry" if is_entry else "wall_exit",
+            outcome=Outcome.FITS,
+            state=State.DRAWING,
+            port_id=port.id,
+            run_id=run.id,
+            size_mm=length_mm,
+            note="in line with the tube",
+        )
 
 
 def _rigid_pieces(mover: Mover, *, no_wider_than_mm: float) -> Iterator[tuple[float, RoundItem]]:

@@ -3,7 +3,19 @@
 import pytest
 
 from planner import plan_as_record, plan_job
-from planner.parts import OUTSIDE, Fitting, FittingStyle, Guide, Insert, LineEnd, NewLine, OldLine, RoundOpening, SetBy
+from planner.parts import (
+    OUTSIDE,
+    Fitting,
+    FittingStyle,
+    Guide,
+    Insert,
+    LineEnd,
+    NewLine,
+    OldLine,
+    RoundOpening,
+    SetBy,
+    Zone,
+)
 from planner.plan.routing_plan import JobEnd
 from planner.verdicts import Outcome, State
 from tests.builders import (
@@ -170,6 +182,35 @@ def test_a_link_that_is_too_long_for_a_bend_is_told_how_far_it_may_reach() -> No
     assert proposal.run_id == "bent"
     shorter = make_workshop(make_spoke(reach_mm=proposal.size_mm - 0.01))
     assert plan_job(job=make_job(frame), workshop=shorter).outcome is Outcome.FITS
+
+
+def test_of_equal_joints_the_rod_that_suits_its_bores_is_taken_then_the_one_that_holds_more() -> None:
+    frame = make_lane_frame((5.6, 5.6))
+    weak, strong = make_coupler(id="a-weak", holds_n=50.0), make_coupler(id="b-strong", holds_n=60.0)
+    assert plan_job(job=make_job(frame), workshop=make_workshop(weak, strong)).method_id == "b-strong"
+    edge, middle = make_coupler(id="a-edge", stud_diameter_mm=2.3), make_coupler(id="b-middle", stud_diameter_mm=2.6)
+    assert plan_job(job=make_job(frame), workshop=make_workshop(edge, middle)).method_id == "b-middle"
+    loose, close = make_spoke(id="a-loose", rod_diameter_mm=1.6), make_spoke(id="b-close", rod_diameter_mm=2.0)
+    assert plan_job(job=make_job(frame), workshop=make_workshop(loose, close)).method_id == "b-close"
+
+
+@pytest.mark.parametrize(("heading", "stops"), [((-1.0, 0.0, 0.0), False), ((-1.0, 0.0, -1.1), True)])
+def test_a_hole_that_looks_along_its_tube_asks_no_dive_of_a_stiff_piece(heading, stops: bool) -> None:
+    """A link of 60 mm goes straight into a tube's end; through its side it does not dip into a bore of 12 mm."""
+    narrow = Zone(id="tube", path_mm=((0.0, 0.0, 0.0), (-500.0, 0.0, 0.0)), bore_diameter_mm=12.0)
+    frame = make_frame(
+        make_port("in", heading=heading),
+        make_port("out", joins=("tube", OUTSIDE), position_mm=(-500.0, 0.0, 0.0)),
+        runs=(
+            make_run("a", "start", "in", zone_id=OUTSIDE),
+            make_run("b", "in", "out"),
+            make_run("c", "out", "end", zone_id=OUTSIDE),
+        ),
+        zones=(narrow,),
+    )
+    plan = plan_job(job=make_job(frame), workshop=make_workshop(make_spoke(reach_mm=30.0)))
+    assert (plan.outcome is Outcome.NO_FIT) is stops
+    assert any(rejection.rule.startswith("wall_") for rejection in plan.rejected) is stops
 
 
 def test_too_short_a_supply_is_a_no_with_what_is_missing() -> None:

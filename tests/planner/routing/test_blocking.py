@@ -1,5 +1,6 @@
 """No route: the fewest places that stop every way, checked by trying all sets of places."""
 
+from dataclasses import replace
 from itertools import combinations
 
 import networkx as nx
@@ -7,9 +8,19 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from planner import plan_job
+from planner.parts import Guide, LineEnd, NewLine
 from planner.routing.blocking import find_blockage
 from planner.routing.run_graph import LEAVE, RunState
-from tests.builders import make_lane_frame
+from tests.builders import (
+    make_coupler,
+    make_job,
+    make_lane_frame,
+    make_line,
+    make_sleeve,
+    make_spoke,
+    make_workshop,
+)
 from tests.planner.routing.test_route_search import all_routes, graph_with_lengths, ladder_frame
 
 
@@ -76,3 +87,23 @@ def test_ends_that_are_not_linked_need_no_stopping() -> None:
     cut = find_blockage(graph=graph, from_anchor_id="start", failing={})
     assert (cut.ports, cut.is_connected) == ((), False)
     assert all_routes(graph) == []
+
+
+def test_one_port_that_serves_for_all_attempts_is_preferred_to_a_port_for_each() -> None:
+    """Two methods: one fails at in-0 and out-0, the other at out-0 only; out-0 alone stops both."""
+    frame = make_lane_frame((4.9, 5.1))
+    plan = plan_job(job=make_job(frame), workshop=make_workshop(make_spoke(), make_coupler()))
+    assert plan.no_route is not None
+    assert plan.no_route.ports == ("in-0",)
+
+
+def test_methods_stopped_at_different_places_need_both_places() -> None:
+    """A bend that only stops the stiff coupler, and behind it a hole that only stops the thick sleeve."""
+    frame = make_lane_frame((8.0, 6.0))
+    guide = Guide(bore_diameter_mm=8.0, bend_radius_mm=30.0, turn_deg=90.0, tolerance_mm=0.0)
+    runs = {**frame.runs, "through-0": replace(frame.runs["through-0"], guide=guide)}
+    new = NewLine(line=make_line(id="new", minimum_bend_radius_mm=20.0), from_end=LineEnd(), to_end=LineEnd())
+    job = make_job(replace(frame, runs=runs), new=new)
+    plan = plan_job(job=job, workshop=make_workshop(make_coupler(stud_length_mm=20.0), make_sleeve()))
+    assert plan.no_route is not None
+    assert (plan.no_route.ports, plan.no_route.runs) == (("out-0",), ("through-0",))
