@@ -44,6 +44,7 @@ class LegRange:
     rest, longest, shortest : its curve at rest, where it needs the most line, and where it needs the least
     longest_at, shortest_at : where bar and rear stand then
     postures : how many were looked at
+    reached_swing_deg : how far the rear was swung; 0 where it does not move the leg [deg]
     locked : where the rear's links lock before the swing stated; nothing beyond was looked at
     not_measured : motions that carry an end but are not described; the leg was taken as still in them
     """
@@ -54,6 +55,7 @@ class LegRange:
     shortest: Curve
     shortest_at: Posture
     postures: int
+    reached_swing_deg: float = 0.0
     locked: LinkageLocked | None = None
     not_measured: tuple[MovesWith, ...] = ()
 
@@ -128,7 +130,10 @@ def find_leg_range(
 
     def length_mm(posture: Posture) -> float:
         if posture not in curves:
-            curves[posture] = measure(_moved(start, posture, bar, rear), _moved(end, posture, bar, rear))
+            curves[posture] = measure(
+                pose_in_posture(start, posture=posture, bar=bar, rear=rear),
+                pose_in_posture(end, posture=posture, bar=bar, rear=rear),
+            )
         return curves[posture].length_mm
 
     at_rest = Posture()
@@ -145,6 +150,7 @@ def find_leg_range(
         shortest=curves[shortest_at],
         shortest_at=shortest_at,
         postures=len(curves),
+        reached_swing_deg=swing_deg,
         locked=locked,
         not_measured=not_measured,
     )
@@ -182,7 +188,29 @@ def _neighbours(centre: Posture, step: Posture, lock_deg: float, swing_deg: floa
                 yield Posture(bar_deg=bar_deg, rear_deg=rear_deg)
 
 
-def _moved(end: LegEnd, posture: Posture, bar: Bar | None, rear: SinglePivot | FourBar | None) -> Pose3:
+def pose_in_posture(end: LegEnd, *, posture: Posture, bar: Bar | None, rear: SinglePivot | FourBar | None) -> Pose3:
+    """Where one end of a leg is when bar and rear stand in a posture.
+
+    Parameters
+    ----------
+    end : LegEnd
+        At rest.
+    posture : Posture
+        Where bar and rear stand; the rear no further than its links reach.
+    bar : Bar | None
+        Steering axis and lock; None where it is not described.
+    rear : SinglePivot | FourBar | None
+        How the rear swings; None where it is not described.
+
+    Returns
+    -------
+    Pose3
+        Its place and heading; as at rest where nothing carries it or its motion is not described.
+
+    References
+    ----------
+    See planner.geometry.steering and planner.geometry.rear_motion.
+    """
     if end.moves_with is MovesWith.BAR and bar is not None and posture.bar_deg:
         return turn_with_bar(end.pose, bar=bar, angle_deg=posture.bar_deg)
     if end.moves_with is MovesWith.REAR and rear is not None and posture.rear_deg:

@@ -9,6 +9,7 @@ from dataclasses import replace
 from math import dist, inf
 
 import numpy as np
+from numpy.typing import NDArray
 
 from planner.errors import ImpossibleDimensionError
 from planner.geometry.elastica_chain import Array, Rods, curvatures, node_places, place_nodes, relax
@@ -105,7 +106,10 @@ def find_shortest_relaxed_length(*, start: Pose3, end: Pose3, centreline_radius_
 
 
 def find_relaxed_shapes(
-    *, ends: Sequence[tuple[Pose3, Pose3]], centreline_radius_mm: float
+    *,
+    ends: Sequence[tuple[Pose3, Pose3]],
+    centreline_radius_mm: float,
+    shortest: Sequence[Curve] | None = None,
 ) -> tuple[Curve | None, ...]:
     """The shortest allowed relaxed shapes between several pairs of clamped ends, at little more than the cost of one.
 
@@ -115,6 +119,8 @@ def find_relaxed_shapes(
         Start and end of each hose, heading in the direction of travel.
     centreline_radius_mm : float
         The tightest bend allowed, to the centre line. [mm]
+    shortest : Sequence[Curve] | None
+        The shortest bend-limited curves between those ends, where they are known already; they are found otherwise.
 
     Returns
     -------
@@ -131,9 +137,10 @@ def find_relaxed_shapes(
     M. Moll, L. E. Kavraki, IEEE Trans. Robotics 22(4) (2006) 625-636.
     """
     radius_mm = centreline_radius_mm
-    shortest = [
-        shortest_bend_limited_curve(start=start, end=end, centreline_radius_mm=radius_mm) for start, end in ends
-    ]
+    if shortest is None:
+        shortest = [
+            shortest_bend_limited_curve(start=start, end=end, centreline_radius_mm=radius_mm) for start, end in ends
+        ]
     shapes: list[Curve | None] = [replace(curve, is_proven_shortest=False) for curve in shortest]
     bent = [i for i, curve in enumerate(shortest) if curve.tightest_radius_mm is not None]
     if not bent:
@@ -203,7 +210,7 @@ def _shortest_allowed(rods: Rods, apart: Array) -> tuple[Rods, Array]:
     return rods, done
 
 
-def _chosen(which: Array, these: Rods, those: Rods) -> Rods:
+def _chosen(which: NDArray[np.bool_], these: Rods, those: Rods) -> Rods:
     rows = which[:, None]
     return Rods(
         tangents=np.where(rows[:, :, None], these.tangents, those.tangents),
