@@ -17,12 +17,13 @@ def show_opener(catalog: Catalog) -> None:
     """A place to drop a job file, and the ways back."""
     opened = session.opened_fields()
     with st.expander(f"Opened: {plain(str(opened['title']))}" if opened else "Open a job file", expanded=False):
-        upload = st.file_uploader("Job file (YAML)", type=["yaml", "yml"], key=session.upload_key())
+        upload = st.file_uploader("Job file (YAML)", type=["yaml", "yml"], key=session.opening_key("upload"))
         if upload is not None:
             _open(lambda: session.job_of_upload(upload.name, upload.getvalue()))
         jobs = {path.name.removesuffix(".job.yaml"): path for path in session.demo_jobs()}
         if jobs and session.is_demo():
-            name = st.selectbox("Or an invented job", list(jobs), index=None, placeholder="Choose one")
+            key = session.opening_key("demo")
+            name = st.selectbox("Or an invented job", list(jobs), index=None, placeholder="Choose one", key=key)
             if name:
                 _open(lambda: session.job_of_file(jobs[name]))
     with st.container(horizontal=True):

@@ -116,9 +116,9 @@ def start_choice(key: str, value: Any) -> None:
     st.session_state.setdefault(key, value)
 
 
-def upload_key() -> str:
-    """Key of the place to drop a job file: a fresh one after each job, so that a file is opened once."""
-    return f"job_upload_{st.session_state.get(_UPLOADS, 0)}"
+def opening_key(name: str) -> str:
+    """Key of a place where jobs are opened: a fresh one after each job, so that each is opened once."""
+    return f"job_{name}_{st.session_state.get(_UPLOADS, 0)}"
 
 
 def is_demo() -> bool:

@@ -97,7 +97,7 @@ def draw_route(
         frame, legs, said = posed.frame, posed.legs, [posed.words]
     head, head_mm = _head(told, frame, said, width_mm=width_mm)
     points = [*resting, *_seen_points(frame, legs)]
-    view = _view(points, width_mm=width_mm, top_mm=head_mm + 6)
+    view = _view(points, width_mm=width_mm, top_mm=head_mm + 9)
     scene = RouteScene(
         plan=plan,
         frame=frame,
@@ -162,7 +162,7 @@ def _anchor_marks(scene: RouteScene) -> list[str]:
 
 def _port_marks(scene: RouteScene) -> list[str]:
     parts = []
-    for port in scene.frame.ports.values():
+    for port in sorted(scene.frame.ports.values(), key=lambda port: port.id in scene.plan.route):
         mark = _port_mark(scene, port.id, scene.seen(port.position_mm))
         parts.append(group(mark, role="port", name=port.id, title=f"{port.id}: {port.label}"))
     run_at = deciding_run_place(scene)

@@ -15,10 +15,12 @@ from planner.documents.route_scene import (
     stops_every_way,
 )
 from planner.documents.side_view import cut_place
-from planner.documents.svg import INK, NEW_LINE, SOFT_INK, STOP, WARN, PaperPoint, polyline, text
+from planner.documents.svg import INK, NEW_LINE, PAPER, SOFT_INK, STOP, WARN, PaperPoint, box, polyline, text
 from planner.plan.routing_plan import JobEnd
 
 TYPE_MM = 3.0
+ROOMY_MM = 120.0
+"""On narrower paper the numbers and the list below must do: only what decides is named at the port itself."""
 
 
 def route_labels(scene: RouteScene, *, paper: Area) -> list[str]:
@@ -35,7 +37,7 @@ def route_labels(scene: RouteScene, *, paper: Area) -> list[str]:
     ----------
     None needed; it looks things up.
     """
-    wanted = [*_port_labels(scene), *_anchor_labels(scene)]
+    wanted = sorted([*_anchor_labels(scene), *_port_labels(scene)], key=lambda row: row[2] == INK)
     labels = [Label(words=words, point=at, height_mm=TYPE_MM, is_bold=colour != INK) for words, at, colour in wanted]
     ports, anchors = scene.frame.ports.values(), scene.frame.anchors.values()
     taken = [area_around(scene.seen(port.position_mm), size_mm=mark_size_mm(scene, port.id)) for port in ports]
@@ -53,13 +55,15 @@ def route_labels(scene: RouteScene, *, paper: Area) -> list[str]:
 
 def _port_labels(scene: RouteScene) -> list[tuple[str, PaperPoint, str]]:
     rows = []
+    is_crowded = scene.width_mm < ROOMY_MM
     for port in scene.frame.ports.values():
         words, colour = port.id, INK
         if decides(scene, port.id):
             words, colour = f"{port.id}: {_worst_words(scene)}", WARN
         if stops_every_way(scene, port.id):
             words, colour = f"{port.id} stops every way", STOP
-        rows.append((words, scene.seen(port.position_mm), colour))
+        if colour != INK or not is_crowded or not scene.plan.route:
+            rows.append((words, scene.seen(port.position_mm), colour))
     run_at = deciding_run_place(scene)
     if run_at and scene.decider:
         rows.append((f"{scene.decider.run_id}: {_worst_words(scene)}", run_at, WARN))
@@ -94,7 +98,13 @@ def _written(placed: PlacedLabel, colour: str) -> str:
     )
     gap_mm = abs(near[0] - label.point[0]) + abs(near[1] - label.point[1])
     leader = polyline([label.point, near], stroke=SOFT_INK, width_mm=0.18) if gap_mm > 6.5 else ""
-    return leader + text(placed.base, label.words, height_mm=label.height_mm, fill=colour, is_bold=label.is_bold)
+    size = (area.right_mm - area.left_mm, area.bottom_mm - area.top_mm)
+    behind = box((area.left_mm, area.top_mm), width_mm=size[0], height_mm=size[1], fill=PAPER)
+    return (
+        leader
+        + behind.replace("/>", ' fill-opacity="0.7"/>')
+        + text(placed.base, label.words, height_mm=label.height_mm, fill=colour, is_bold=label.is_bold)
+    )
 
 
 def _thick_set(way: Sequence[PaperPoint]) -> list[PaperPoint]:

@@ -79,7 +79,21 @@ def test_words_lie_on_no_mark_of_a_port() -> None:
 
 def test_every_port_can_be_found_by_its_name() -> None:
     names = [group.get("data-name") for group in _named(draw_route(make_plan(), make_frame()), "port")]
-    assert names == list(make_frame().ports)
+    assert sorted(map(str, names)) == sorted(make_frame().ports)
+
+
+def test_numbered_ports_lie_above_the_others() -> None:
+    plan = replace(make_plan(), route=("neck-left", "stay-rear"))
+    names = [group.get("data-name") for group in _named(draw_route(plan, make_frame()), "port")]
+    assert names[-2:] == ["neck-left", "stay-rear"]
+
+
+def test_narrow_paper_names_only_what_decides_and_numbers_the_rest() -> None:
+    narrow = _words(draw_route(make_plan(), make_frame(), width_mm=95))
+    assert "belly-left" not in narrow
+    assert "stay-front: 1.12 mm at worst" in narrow
+    assert {"1", "2", "3", "4"} <= set(narrow)
+    assert "belly-left" in _words(draw_route(make_plan(), make_frame()))
 
 
 def test_the_deciding_port_is_told_with_its_number() -> None:

@@ -1,0 +1,49 @@
+"""The page under test without a browser, started with the invented frames."""
+
+import os
+from pathlib import Path
+from typing import Any
+
+import pytest
+from streamlit.testing.v1 import AppTest
+
+from catalog import STARTER_FOLDER
+from ui.page_command import CATALOG_VARIABLE
+from ui.session import demo_frames
+
+APP = Path(__file__).parents[2] / "ui" / "app.py"
+DEMO_FOLDER = Path(__file__).parents[2] / "demo_frames"
+
+
+def open_page(monkeypatch: pytest.MonkeyPatch, *, catalog: tuple[Path, ...] | None = None) -> AppTest:
+    """The first screen, started with the invented frames unless other files are named."""
+    files = (STARTER_FOLDER, *demo_frames()) if catalog is None else catalog
+    monkeypatch.setenv(CATALOG_VARIABLE, os.pathsep.join(map(str, files)))
+    page = AppTest.from_file(str(APP), default_timeout=60).run()
+    assert not page.exception
+    return page
+
+
+def open_job(page: AppTest, name: str) -> AppTest:
+    """Open an invented job by the list on the page."""
+    box(page, "Or an invented job").select(name).run()
+    assert not page.exception
+    return page
+
+
+def box(page: AppTest, label: str) -> Any:
+    """The list to choose from with this label."""
+    (found,) = [one for one in page.selectbox if one.label == label]
+    return found
+
+
+def button(page: AppTest, label: str) -> Any:
+    """The button with this label."""
+    (found,) = [one for one in page.button if one.label == label]
+    return found
+
+
+def words_of(page: AppTest) -> str:
+    """Everything the page says, without the backslashes that keep file words from being markup."""
+    told = [*page.title, *page.success, *page.warning, *page.error, *page.info, *page.markdown, *page.caption]
+    return "\n".join(str(one.value) for one in told).replace("\\", "")

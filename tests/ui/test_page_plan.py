@@ -1,0 +1,157 @@
+"""The screen that plans a job: what it asks, what it shows, how one gets back."""
+
+import json
+import zipfile
+from io import BytesIO
+from pathlib import Path
+
+import pytest
+
+from tests.ui.page_builders import DEMO_FOLDER, box, button, open_job, open_page, words_of
+from ui.session import demo_jobs
+
+JOBS = sorted(path.name.removesuffix(".job.yaml") for path in demo_jobs())
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_every_invented_job_opens_and_is_answered(name: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    page = open_job(open_page(monkeypatch), name)
+    answers = [*page.success, *page.warning, *page.info, *page.error]
+    assert any(str(one.value).startswith(("It fits", "Not proven", "No plan")) for one in answers), [
+        one.value for one in answers
+    ]
+    assert {"Steps", "Lengths", "Ruled out", "Files"} <= {tab.label for tab in page.tabs}
+
+
+def test_an_empty_form_says_what_to_do(monkeypatch: pytest.MonkeyPatch) -> None:
+    page = open_page(monkeypatch)
+    assert "Choose a frame, what comes off and what goes on; or open a job file." in words_of(page)
+    assert not page.tabs
+
+
+def test_a_catalog_without_frames_offers_the_invented_ones(monkeypatch: pytest.MonkeyPatch) -> None:
+    page = open_page(monkeypatch, catalog=())
+    assert "has no frames yet" in words_of(page)
+    button(page, "Try it with invented frames").click().run()
+    assert not page.exception
+    assert len(box(page, "Frame").options) >= 4
+
+
+def test_a_job_can_be_put_together_by_hand(monkeypatch: pytest.MonkeyPatch) -> None:
+    page = open_page(monkeypatch)
+    box(page, "Frame").set_value("quillfern-130").run()
+    assert box(page, "Line starts at").value == "bar-right"
+    assert box(page, "Line ends at").value == "caliper-rear"
+    box(page, "Comes off").set_value(("brake", "wexcombe-2-rear")).run()
+    box(page, "Goes on").set_value(("brake", "dunmere-4-rear")).run()
+    assert not page.exception
+    assert any(str(one.value).startswith("It fits") for one in page.success)
+
+
+def test_changing_an_opened_job_can_be_undone(monkeypatch: pytest.MonkeyPatch) -> None:
+    page = open_job(open_page(monkeypatch), "trail-rear-brake")
+    before = words_of(page)
+    assert "Back to the job as opened" not in [one.label for one in page.button]
+    box(page, "Comes off").set_value(("none", "")).run()
+    assert words_of(page) != before
+    button(page, "Back to the job as opened").click().run()
+    assert not page.exception
+    assert box(page, "Comes off").value == ("brake", "wexcombe-2-rear")
+    assert words_of(page) == before
+
+
+def test_starting_again_empties_the_form(monkeypatch: pytest.MonkeyPatch) -> None:
+    page = open_job(open_page(monkeypatch), "trail-rear-brake")
+    button(page, "Start again with an empty form").click().run()
+    assert box(page, "Frame").value is None
+    assert "Choose a frame" in words_of(page)
+
+
+def test_choices_outlive_a_visit_to_another_screen(monkeypatch: pytest.MonkeyPatch) -> None:
+    page = open_job(open_page(monkeypatch), "trail-rear-brake")
+    page.switch_page("screens/browse_catalog.py").run()
+    page.switch_page("screens/plan_a_job.py").run()
+    assert not page.exception
+    assert box(page, "Frame").value == "quillfern-130"
+
+
+def test_picking_a_port_shows_its_section(monkeypatch: pytest.MonkeyPatch) -> None:
+    page = open_job(open_page(monkeypatch), "trail-rear-brake")
+    ports = "Port shown (or click one in the picture)"
+    box(page, ports).set_value("stay-rear").run()
+    assert not page.exception
+    assert "#### Chainstay, rear left" in words_of(page)
+
+
+def test_a_job_file_dropped_on_the_page_is_opened(monkeypatch: pytest.MonkeyPatch) -> None:
+    page = open_page(monkeypatch)
+    path = DEMO_FOLDER / "trail-rear-brake.job.yaml"
+    page.file_uploader[0].upload(path.name, path.read_bytes(), "application/yaml").run()
+    assert not page.exception
+    assert box(page, "Frame").value == "quillfern-130"
+
+
+def test_a_job_file_with_mistakes_is_refused_with_every_one(monkeypatch: pytest.MonkeyPatch) -> None:
+    page = open_page(monkeypatch)
+    wrong = b"format: 1\njob:\n  id: x\n  frame: no-such\n  from: bar-right\n  to: caliper-rear\n  old: none\n"
+    page.file_uploader[0].upload("wrong.yaml", wrong, "application/yaml").run()
+    assert not page.exception
+    told = words_of(page)
+    assert "things are not right." in told or "One thing is not right." in told
+    assert "wrong.yaml, line" in told
+    assert "/tmp" not in told
+
+
+def test_the_bar_can_be_turned_and_the_rear_swung(monkeypatch: pytest.MonkeyPatch) -> None:
+    page = open_job(open_page(monkeypatch), "trail-rear-brake")
+    labels = [one.label for one in page.slider]
+    assert labels == ["Bar, degrees (+ turns to the left)", "Rear suspension, degrees from rest"]
+    page.slider[0].set_value(30).run()
+    assert not page.exception
+
+
+def test_lines_that_stay_are_asked_for_with_the_ports_they_share(monkeypatch: pytest.MonkeyPatch) -> None:
+    page = open_job(open_page(monkeypatch), "trail-rear-brake")
+    (staying,) = [one for one in page.multiselect if one.label == "Lines that stay in the frame"]
+    staying.set_value([staying.options[0] if not staying.value else staying.value[0]])
+    page.run()
+    assert not page.exception
+
+
+def test_files_that_are_not_accepted_at_the_start_are_told_in_sentences(
+    monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
+    broken = tmp_path / "broken.yaml"
+    broken.write_text("format: 1\nlines:\n  - {id: hose, name: Hose, kind: garden_hose, outer: 0.2}\n")
+    page = open_page(monkeypatch, catalog=(broken,))
+    assert "things are not right." in words_of(page)
+    assert "broken.yaml, line 3" in words_of(page)
+
+
+def test_plan_and_pictures_can_be_taken_along(monkeypatch: pytest.MonkeyPatch) -> None:
+    page = open_job(open_page(monkeypatch), "trail-rear-brake")
+    assert [one.label for one in page.download_button] == [
+        "Plan (JSON)",
+        "Side view (SVG)",
+        "All pictures (SVG in a ZIP)",
+    ]
+
+
+def test_what_is_taken_along_is_the_plan_and_whole_pictures() -> None:
+    from catalog import STARTER_FOLDER, read_catalog, read_job
+    from planner import plan_as_record, plan_job
+    from ui.downloads import packed_pictures
+    from ui.session import demo_frames
+
+    catalog = read_catalog([STARTER_FOLDER, *demo_frames()])
+    job = read_job(DEMO_FOLDER / "trail-rear-brake.job.yaml", catalog)
+    plan = plan_job(job=job, workshop=catalog.workshop)
+    assert json.loads(json.dumps(plan_as_record(plan)))["route"] == list(plan.route)
+    packed = packed_pictures(plan, job)
+    assert packed == packed_pictures(plan, job)
+    with zipfile.ZipFile(BytesIO(packed)) as pack:
+        names = pack.namelist()
+        assert {"route.svg", "lengths.svg"} <= set(names)
+        assert all(pack.read(name).startswith(b"<svg") for name in names)
+        for port_id in plan.route:
+            assert any(port_id in name for name in names), port_id
