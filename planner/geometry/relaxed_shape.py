@@ -16,9 +16,10 @@ from planner.geometry.elastica_chain import Array, Rods, curvatures, node_places
 from planner.geometry.frame_axes import Curve, Pose3, unit_vector
 from planner.geometry.space_curves import shortest_bend_limited_curve
 
-_PIECES = 40
+_PIECES = 32
 _TRIES = 14
-_AT_THE_LIMIT = 1e-5
+_ROOM = 1e-4
+"""How much above the bend radius the tightest bend is aimed at, and how far it may miss: it never ends up below."""
 _LONGEST_STRETCH = 1.15
 _NUDGE = np.array([0.36, 0.48, 0.80]) * 0.01
 """A little push out of any plane of symmetry, so that a shape that would spring out of it does."""
@@ -184,30 +185,35 @@ def _tangents(curve: Curve, shares: Array) -> Array:
     return np.stack([np.interp(shares, middles, strokes[:, k] / lengths) for k in range(3)], axis=1)
 
 
-def _shortest_allowed(rods: Rods, apart: Array) -> tuple[Rods, Array]:
+def _shortest_allowed(rods: Rods, apart: Array) -> tuple[Rods, NDArray[np.bool_]]:
     """Lengthen each rod until its tightest bend is the bend radius; the radius grows about as the slack does."""
     low = rods.steps.sum(axis=1)
     rods, found = relax(rods, guarded=True)
-    radius = _tightest(rods)
-    length = low
-    trial = np.where(radius < 1, apart + (low - apart) / radius, low)
+    length, radius, aim = low, _tightest(rods), 1 + _ROOM
+    trial = apart + (low - apart) * np.maximum(aim / radius, 1.0)
     for _ in range(_TRIES):
-        done = ~found | (radius > 1 - _AT_THE_LIMIT) & ((length <= low) | (radius < 1 + _AT_THE_LIMIT))
-        if bool(done.all()):
+        open_ = found & ~_is_done(length, radius, low)
+        if not open_.any():
             break
-        trial = np.where(done, length, trial)
+        trial = np.where(open_, trial, length)
         tried, settled = relax(_stretched(rods, trial), guarded=False)
         tried_radius = _tightest(tried)
         slope = (tried_radius - radius) / np.where(trial == length, 1.0, trial - length)
-        onward = trial + (1 - tried_radius) / np.where(slope > 1e-3, slope, np.inf)
+        onward = trial + (aim - tried_radius) / np.where(slope > 1e-3, slope, np.inf)
         onward = np.where(slope > 1e-3, onward, apart + (trial - apart) * _LONGEST_STRETCH)
         onward = np.clip(onward, low, apart + (trial - apart) * 1.5)
-        rods = _chosen(settled, tried, rods)
-        onward = np.where(settled, onward, (length + trial) / 2)
-        length, radius = np.where(settled, trial, length), np.where(settled, tried_radius, radius)
+        taken = settled & open_
+        onward = np.where(taken, onward, (length + trial) / 2)
+        rods = _chosen(taken, tried, rods)
+        length, radius = np.where(taken, trial, length), np.where(taken, tried_radius, radius)
         trial = onward
-    done = found & (radius > 1 - 20 * _AT_THE_LIMIT) & ((length <= low) | (radius < 1 + 20 * _AT_THE_LIMIT))
-    return rods, done
+    return rods, found & _is_done(length, radius, low)
+
+
+def _is_done(length: Array, radius: Array, low: Array) -> NDArray[np.bool_]:
+    """Whether the tightest bend is just allowed, or more than allowed at the least length there is."""
+    allowed: NDArray[np.bool_] = (radius >= 1) & ((radius <= 1 + 2 * _ROOM) | (length <= low))
+    return allowed
 
 
 def _chosen(which: NDArray[np.bool_], these: Rods, those: Rods) -> Rods:
