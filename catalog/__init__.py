@@ -11,7 +11,8 @@ from catalog.errors import (
 )
 from catalog.open_catalog import STARTER_FOLDER, Catalog, catalog_from_fields, read_catalog
 from catalog.open_job import job_from_fields, read_job
-from catalog.open_stock import Stock, read_stock
+from catalog.open_stock import Stock, holds_stock, read_stock
+from catalog.stock_left import stock_text_after
 
 __all__ = [
     "STARTER_FOLDER",
@@ -25,8 +26,10 @@ __all__ = [
     "Stock",
     "catalog_from_fields",
     "check_files",
+    "holds_stock",
     "job_from_fields",
     "read_catalog",
     "read_job",
     "read_stock",
+    "stock_text_after",
 ]

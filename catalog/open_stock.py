@@ -23,12 +23,14 @@ class Stock:
     lengths : the same for the planner
     kerf_mm : what one cut takes [mm]
     keep_offcut_from_mm : end pieces at least this long are kept; None when none are [mm]
+    text : of the file
     """
 
     entries: StockFile
     lengths: tuple[StockLength, ...]
     kerf_mm: float
     keep_offcut_from_mm: float | None
+    text: str
 
 
 def read_stock(path: Path, catalog: Catalog) -> Stock:
@@ -47,6 +49,7 @@ def read_stock(path: Path, catalog: Catalog) -> Stock:
         lengths=tuple(_to_length(entry) for entry in entries.stock),
         kerf_mm=entries.kerf,
         keep_offcut_from_mm=entries.keep_offcut_from,
+        text=path.read_bytes().decode("utf-8-sig", errors="replace"),
     )
 
 
@@ -59,6 +62,11 @@ def _to_length(entry: StockEntry) -> StockLength:
         is_offcut=entry.offcut,
         price=None if entry.price is None else Decimal(entry.price),
     )
+
+
+def holds_stock(path: Path) -> bool:
+    """Whether a file is a stock file, sound or not."""
+    return read_document(path).is_stock
 
 
 def opened_stock(document: Document, *, line_ids: Collection[str]) -> tuple[StockFile | None, list[Problem]]:

@@ -28,7 +28,7 @@ if TYPE_CHECKING:
     from planner.fit.hole_fit import HoleFit, RoundItem, check_items_in_opening
     from planner.fit.wall_fit import check_rigid_through_wall, find_longest_through_port
     from planner.plan.cut_list import find_cut_list
-    from planner.plan.cut_stock import CutList, Piece, StockLength
+    from planner.plan.cut_stock import CutList, OpenedLength, Piece, StockLength
     from planner.plan.job_cuts import JobCut, JobCuts, find_job_cuts
     from planner.plan.plan_builder import plan_job
     from planner.plan.routing_plan import RoutingPlan
@@ -38,6 +38,7 @@ _HOMES = {
     "HoleFit": "planner.fit.hole_fit",
     "JobCut": "planner.plan.job_cuts",
     "JobCuts": "planner.plan.job_cuts",
+    "OpenedLength": "planner.plan.cut_stock",
     "Piece": "planner.plan.cut_stock",
     "RoundItem": "planner.fit.hole_fit",
     "RoutingPlan": "planner.plan.routing_plan",
@@ -73,6 +74,7 @@ __all__ = [
     "HoleFit",
     "JobCut",
     "JobCuts",
+    "OpenedLength",
     "Piece",
     "RoundItem",
     "RoutingPlan",

@@ -83,6 +83,34 @@ def check(files: Annotated[list[Path], typer.Argument(help="Catalog files, job f
 
 
 @app.command()
+def cuts(
+    jobs: Annotated[list[Path], typer.Argument(help="Job files (YAML); the same one twice is cut twice.")],
+    stock: Annotated[Path, typer.Option("--stock", help="The stock file (YAML): rolls, lengths, offcuts.")],
+    catalog: CatalogOption = None,
+    json: JsonOption = False,
+    picture: Annotated[Path | None, typer.Option("--picture", help="An SVG file to draw the cuts to.")] = None,
+    write_stock: Annotated[
+        Path | None,
+        typer.Option("--write-stock", help="A file to write the stock that is left to; may be the stock file itself."),
+    ] = None,
+    all_from_stock: Annotated[
+        bool, typer.Option("--all-from-stock", help="Leave lines supplied with the jobs alone where stock can do.")
+    ] = False,
+) -> None:
+    """Cut the new lines of several jobs from as few rolls as possible."""
+    from ui.cuts_command import CutsQuestion, run_cuts
+
+    question = CutsQuestion(
+        job_files=tuple(jobs),
+        stock_file=stock,
+        uses_supplied=not all_from_stock,
+        picture=picture,
+        write_stock=write_stock,
+    )
+    raise typer.Exit(run_cuts(question, catalog, as_json=json))
+
+
+@app.command()
 def page(
     port: Annotated[int | None, typer.Option(help="Port on 127.0.0.1. [first free one from 8501]")] = None,
     catalog: CatalogOption = None,

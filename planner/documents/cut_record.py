@@ -4,7 +4,7 @@ from collections import Counter
 from typing import Any
 
 from planner.documents.cut_wording import uncut_sentence, why_not_cut_sentence
-from planner.plan.cut_stock import CutList, OpenedLength, StockLength, UncutPiece
+from planner.plan.cut_stock import OpenedLength, StockLength, UncutPiece
 from planner.plan.job_cuts import JobCut, JobCuts
 
 Record = dict[str, Any]
@@ -41,7 +41,7 @@ def cuts_as_record(cuts: JobCuts) -> Record:
         "kept_mm": round(sum(each.length_mm for each in cut_list.offcuts), 2),
         "price": None if cut_list.price is None else str(cut_list.price),
         "jobs": [_job(each) for each in cuts.jobs],
-        "opened": _opened_lengths(cut_list),
+        "opened": _opened_lengths(cuts),
         "uncut": [_uncut(each) for each in cut_list.uncut],
         "offcuts": [_offcut(each) for each in cut_list.offcuts],
     }
@@ -61,12 +61,13 @@ def _job(asked: JobCut) -> Record:
     }
 
 
-def _opened_lengths(cut_list: CutList) -> list[Record]:
+def _opened_lengths(cuts: JobCuts) -> list[Record]:
     count: Counter[str] = Counter()
     records = []
-    for opened in cut_list.opened:
+    for opened in cuts.cut_list.opened:
         count[opened.stock_id] += 1
-        records.append({"stock": opened.stock_id, "n": count[opened.stock_id], **_opened(opened)})
+        kind = "supplied" if opened.stock_id in cuts.supplied_ids else "offcut" if opened.is_offcut else "roll"
+        records.append({"stock": opened.stock_id, "n": count[opened.stock_id], "kind": kind, **_opened(opened)})
     return records
 
 
@@ -74,7 +75,6 @@ def _opened(opened: OpenedLength) -> Record:
     return {
         "line": opened.line_id,
         "length_mm": opened.length_mm,
-        "is_offcut": opened.is_offcut,
         "cuts": [{"job": cut.piece_id, "start_mm": cut.start_mm, "length_mm": cut.length_mm} for cut in opened.cuts],
         "offcut_mm": opened.offcut_mm,
         "scrap_mm": opened.scrap_mm,

@@ -57,8 +57,10 @@ def cuts_sentence(cut_list: CutList) -> str:
 
 
 def _roll_proof(cut_list: CutList) -> str:
+    if cut_list.is_proven and cut_list.uncut:
+        return "proven: no way of cutting gives more of the pieces, or as many from fewer rolls"
     if cut_list.is_proven:
-        return "none is needed" if cut_list.rolls_used == 0 else "proven: no way of cutting opens fewer"
+        return "proven: no way of cutting opens fewer" if cut_list.rolls_used else "none is needed"
     return f"not proven to be the fewest: no way of cutting opens fewer than {cut_list.lower_bound}"
 
 

@@ -60,6 +60,11 @@ class JobCuts:
     cut_list: CutList
 
     @property
+    def supplied_ids(self) -> frozenset[str]:
+        """Ids that lengths supplied with a job go by in the cut list."""
+        return frozenset(_supplied_id(each) for each in self.jobs if each.taken_from is TakenFrom.SUPPLIED)
+
+    @property
     def is_complete(self) -> bool:
         """Whether every job gets its line."""
         return not self.cut_list.uncut and all(each.why_not is None for each in self.jobs)
@@ -176,10 +181,14 @@ def _piece(asked: JobCut) -> Piece:
     return Piece(id=asked.label, line_id=line_id, length_mm=asked.cut_mm)
 
 
+def _supplied_id(asked: JobCut) -> str:
+    return f"supplied with {asked.label}"
+
+
 def _supplied_length(asked: JobCut) -> StockLength:
     assert asked.job.new.supplied_length_mm is not None
     return StockLength(
-        id=f"supplied with {asked.label}",
+        id=_supplied_id(asked),
         line_id=_own_line_id(asked),
         length_mm=asked.job.new.supplied_length_mm,
         quantity=1,
