@@ -4,7 +4,7 @@ from collections import Counter
 from collections.abc import Sequence
 
 from planner.documents.drawing_marks import cut_wall
-from planner.documents.label_places import text_width_mm
+from planner.documents.label_places import text_width_mm, wrapped
 from planner.documents.svg import INK, NEW_LINE, PAPER, SOFT_INK, TUBE, box, group, sheet, text
 from planner.plan.cut_list import Cut, CutList, OpenedLength
 
@@ -12,13 +12,15 @@ MARGIN_MM = 5.0
 TYPE_MM = 3.0
 BAR_MM = 8.0
 ROW_MM = 18.0
+NAME_ROW_MM = 4.2
 SHADES = (NEW_LINE, "#3f83bd")
 
 
 def draw_cut_list(cut_list: CutList, *, width_mm: float = 180.0) -> str:
     """One bar for each way of cutting, pieces from the free end, to the scale of the longest stock.
 
-    Lengths cut alike share a bar. A kept end piece is drawn plain, scrap is hatched.
+    Lengths cut alike share a bar. A kept end piece is drawn plain, scrap is hatched. Where a piece is too short for its
+    name, the names stand below the bar, in the order of the pieces.
 
     Parameters
     ----------
@@ -38,15 +40,17 @@ def draw_cut_list(cut_list: CutList, *, width_mm: float = 180.0) -> str:
     """
     alike = Counter(cut_list.opened)
     scale = (width_mm - 2 * MARGIN_MM) / max((opened.length_mm for opened in alike), default=1.0)
-    rows = [
-        _row(opened, count, scale, top_mm=4 + number * ROW_MM) for number, (opened, count) in enumerate(alike.items())
-    ]
-    y = 4 + len(rows) * ROW_MM
+    rows: list[str] = []
+    y = 4.0
+    for opened, count in alike.items():
+        below = _names_below(opened, scale, room_mm=width_mm - 2 * MARGIN_MM)
+        rows.append(_row(opened, count, scale, top_mm=y, below=below))
+        y += ROW_MM + len(below) * NAME_ROW_MM
     rows.append(text((MARGIN_MM, y + 3), _summary(cut_list), height_mm=TYPE_MM, fill=SOFT_INK))
     return sheet(rows, width_mm=width_mm, height_mm=y + 7, title="Cut list")
 
 
-def _row(opened: OpenedLength, count: int, scale: float, *, top_mm: float) -> str:
+def _row(opened: OpenedLength, count: int, scale: float, *, top_mm: float, below: Sequence[str]) -> str:
     words = f"{count} × {opened.stock_id}, {_whole(opened.length_mm)} mm{_rest_in_words(opened)}"
     parts = [text((MARGIN_MM, top_mm + 3), words, height_mm=TYPE_MM, is_bold=True)]
     bar_top_mm = top_mm + 5
@@ -54,6 +58,10 @@ def _row(opened: OpenedLength, count: int, scale: float, *, top_mm: float) -> st
     parts.append(box((MARGIN_MM, bar_top_mm), width_mm=width_mm, height_mm=BAR_MM, fill=TUBE, stroke=INK))
     parts += [_piece(cut, number, scale, top_mm=bar_top_mm) for number, cut in enumerate(opened.cuts)]
     parts += _end_piece(opened, scale, top_mm=bar_top_mm)
+    parts += [
+        text((MARGIN_MM, bar_top_mm + BAR_MM + (n + 1) * NAME_ROW_MM), words, height_mm=TYPE_MM)
+        for n, words in enumerate(below)
+    ]
     return group(parts, role="opened", name=opened.stock_id, title=_in_words(opened.cuts))
 
 
@@ -62,10 +70,21 @@ def _piece(cut: Cut, number: int, scale: float, *, top_mm: float) -> str:
     left_mm = MARGIN_MM + cut.start_mm * scale
     parts = [box((left_mm, top_mm), width_mm=width_mm, height_mm=BAR_MM, fill=SHADES[number % 2], stroke=PAPER)]
     for row, words in enumerate((cut.piece_id, _whole(cut.length_mm))):
-        if text_width_mm(words, height_mm=TYPE_MM) < width_mm - 1:
+        if _has_room(words, width_mm):
             at = (left_mm + width_mm / 2, top_mm + 3.4 + row * 3.4)
             parts.append(text(at, words, height_mm=TYPE_MM, fill=PAPER, anchor="middle"))
     return group(parts)
+
+
+def _names_below(opened: OpenedLength, scale: float, *, room_mm: float) -> list[str]:
+    """Rows that name the pieces in order; none where every piece has room for its own name."""
+    if all(_has_room(cut.piece_id, cut.length_mm * scale) for cut in opened.cuts):
+        return []
+    return wrapped(_in_words(opened.cuts), height_mm=TYPE_MM, room_mm=room_mm)
+
+
+def _has_room(words: str, width_mm: float) -> bool:
+    return text_width_mm(words, height_mm=TYPE_MM) < width_mm - 1
 
 
 def _end_piece(opened: OpenedLength, scale: float, *, top_mm: float) -> list[str]:
