@@ -11,6 +11,7 @@ if TYPE_CHECKING:
     from planner.documents.compatibility_wording import need_words
     from planner.documents.cut_drawing import draw_cut_list
     from planner.documents.cut_record import cuts_as_record
+    from planner.documents.cut_sheet import cut_sheet_pdf
     from planner.documents.cut_wording import cut_size, cuts_sentence, uncut_sentence, why_not_cut_sentence
     from planner.documents.hole_drawing import draw_hole
     from planner.documents.length_bar import draw_length_bar
@@ -45,6 +46,7 @@ _HOMES = {
     "StockLength": "planner.plan.cut_stock",
     "check_items_in_opening": "planner.fit.hole_fit",
     "check_rigid_through_wall": "planner.fit.wall_fit",
+    "cut_sheet_pdf": "planner.documents.cut_sheet",
     "cut_size": "planner.documents.cut_wording",
     "cuts_as_record": "planner.documents.cut_record",
     "cuts_sentence": "planner.documents.cut_wording",
@@ -81,6 +83,7 @@ __all__ = [
     "StockLength",
     "check_items_in_opening",
     "check_rigid_through_wall",
+    "cut_sheet_pdf",
     "cut_size",
     "cuts_as_record",
     "cuts_sentence",
