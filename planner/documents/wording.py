@@ -95,6 +95,9 @@ SENTENCES: dict[str, dict[Outcome, str]] = {
         TIGHT: "the rear's links lock at {note}, before the swing stated; nothing beyond was looked at ({place})",
         UNKNOWN: "{note} is not described, so {place} is measured at rest only",
     },
+    "relaxed_shape": {
+        UNKNOWN: "how a real hose lies in {place} was not found: its length there is only the least that reaches"
+    },
     "free_span": {
         TIGHT: "{place} hangs free over {size}; the shop's limit is {available}: clip it to the frame",
     },

@@ -2,14 +2,16 @@
 
 from collections.abc import Iterator
 from dataclasses import replace
+from functools import lru_cache
 from itertools import pairwise
 from math import dist
 
 from planner.geometry.bends import centreline_bend_radius_mm
 from planner.geometry.fillets import TightCorner
 from planner.geometry.frame_axes import Curve, Pose3
-from planner.geometry.legs import LegRange, Posture, find_leg_range
-from planner.parts import Frame, Line, Run
+from planner.geometry.legs import LegEnd, LegRange, Posture, find_leg_range
+from planner.geometry.relaxed_legs import RelaxedRange, find_relaxed_range
+from planner.parts import Bar, FourBar, Frame, Line, Run, SinglePivot
 from planner.plan.routing_plan import LegLength
 from planner.routing.leg_poses import find_leg_at_rest, find_leg_ends, is_led_past, measure_leg, round_run
 from planner.verdicts import Check, Outcome, State
@@ -19,7 +21,9 @@ def find_legs(*, frame: Frame, line: Line) -> dict[str, LegLength]:
     """Length of the line in every run of a frame, at rest and over all postures.
 
     A guide with a measured length counts as measured. A run that is led past points, or clipped, is a polyline with
-    its corners rounded to the line's bend radius. Every other leg is the shortest curve that the line can be bent to.
+    its corners rounded to the line's bend radius. A guide nobody measured is the shortest curve that the line can be
+    bent to; so is the lower bound of an open leg, whose upper estimate is the relaxed shape of a hose clamped at both
+    ends and nowhere bent tighter than it allows.
 
     Parameters
     ----------
@@ -36,7 +40,7 @@ def find_legs(*, frame: Frame, line: Line) -> dict[str, LegLength]:
     References
     ----------
     SAE J343 practice: the bend radius is measured to the inside of the bend, so the centre line's is half a diameter
-    larger. Curves: see planner.geometry.space_curves and planner.geometry.fillets.
+    larger. Curves: see planner.geometry.space_curves, planner.geometry.fillets and planner.geometry.relaxed_shape.
     """
     radius_mm = centreline_bend_radius_mm(
         inside_bend_radius_mm=line.minimum_bend_radius_mm, outer_diameter_mm=line.outer_diameter_mm
@@ -48,12 +52,32 @@ def _find_leg(frame: Frame, run: Run, line: Line, radius_mm: float) -> LegLength
     if run.guide is not None and run.guide.length_mm is not None:
         return _measured_leg(run, find_leg_at_rest(frame=frame, run=run, line=line))
     start, end = find_leg_ends(frame=frame, run=run)
+    return _find_moving_leg(run, start, end, frame.bar, frame.rear, radius_mm)
+
+
+@lru_cache(maxsize=1024)
+def _find_moving_leg(
+    run: Run, start: LegEnd, end: LegEnd, bar: Bar | None, rear: SinglePivot | FourBar | None, radius_mm: float
+) -> LegLength:
+    """One leg over all postures; remembered, since a frame is planned on many times with the same line."""
 
     def measure(start_now: Pose3, end_now: Pose3) -> Curve:
         return measure_leg(run=run, centreline_radius_mm=radius_mm, start=start_now, end=end_now)
 
-    led_past = is_led_past(run)
-    found = find_leg_range(start=start, end=end, bar=frame.bar, rear=frame.rear, measure=measure)
+    found = find_leg_range(start=start, end=end, bar=bar, rear=rear, measure=measure)
+    leg = _leg_of_shortest(run, found)
+    if is_led_past(run):
+        corners = tuple(_corner_checks(run, radius_mm, start.pose, end.pose))
+        return replace(leg, basis="fillets", bend_checks=corners)
+    if run.guide is not None:
+        return leg
+    relaxed = find_relaxed_range(
+        start=start, end=end, bar=bar, rear=rear, centreline_radius_mm=radius_mm, shortest=found
+    )
+    return _with_relaxed(leg, relaxed)
+
+
+def _leg_of_shortest(run: Run, found: LegRange) -> LegLength:
     return LegLength(
         run_id=run.id,
         from_place=run.between[0],
@@ -62,14 +86,28 @@ def _find_leg(frame: Frame, run: Run, line: Line, radius_mm: float) -> LegLength
         low_mm=found.shortest.length_mm,
         high_mm=found.longest.length_mm,
         least_mm=found.longest.length_mm,
-        basis="fillets" if led_past else "shortest curve",
+        basis="shortest curve",
         worst_posture=posture_words(found.longest_at),
         slackest_posture=posture_words(found.shortest_at),
         slack_variation_mm=found.longest.length_mm - found.shortest.length_mm,
         curve=found.rest,
         tightest_radius_mm=found.rest.tightest_radius_mm,
-        bend_checks=tuple(_corner_checks(run, radius_mm, start.pose, end.pose)) if led_past else (),
         motion_checks=tuple(_motion_checks(run, found)),
+    )
+
+
+def _with_relaxed(leg: LegLength, relaxed: RelaxedRange | None) -> LegLength:
+    """The upper estimate of an open leg: how a real hose lies. Where no shape was found, that is said."""
+    if relaxed is None or relaxed.longest.length_mm < leg.least_mm:
+        missing = Check(rule="relaxed_shape", outcome=Outcome.UNKNOWN, state=State.RIDING, run_id=leg.run_id)
+        return replace(leg, motion_checks=(*leg.motion_checks, missing))
+    return replace(
+        leg,
+        high_mm=relaxed.longest.length_mm,
+        basis="relaxed shape",
+        worst_posture=posture_words(relaxed.longest_at),
+        relaxed_curve=relaxed.rest,
+        tightest_radius_mm=relaxed.rest.tightest_radius_mm,
     )
 
 

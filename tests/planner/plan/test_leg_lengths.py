@@ -52,7 +52,8 @@ def test_the_bar_is_taken_where_the_line_must_reach_farthest() -> None:
     apart_mm = sqrt(40**2 + 60**2 + 80**2 - 2 * 40 * 60 * cos(radians(60)))
     assert apart_mm < leg.high_mm < apart_mm + 4
     assert "60°" in leg.worst_posture
-    assert leg.slack_variation_mm == pytest.approx(leg.high_mm - leg.low_mm)
+    assert leg.slack_variation_mm == pytest.approx(leg.least_mm - leg.low_mm)
+    assert leg.low_mm <= leg.nominal_mm <= leg.least_mm <= leg.high_mm
 
 
 def test_ports_that_ride_on_the_rear_do_not_change_the_run_between_them() -> None:
