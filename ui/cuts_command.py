@@ -8,7 +8,7 @@ from typing import Any
 from catalog import Catalog, CatalogProblems, EntryNotAccepted, Problem, Stock, read_catalog, read_job, read_stock
 from planner import JobCuts, cuts_as_record, find_job_cuts
 from planner.parts import Job
-from ui.cut_files import refuse_bad_targets, write_cut_files
+from ui.cut_files import CutFiles, refuse_bad_targets, write_cut_files
 from ui.refusals import refusals_as_sentences
 
 EXIT_CUT, EXIT_NOT_ALL = 0, 3
@@ -21,20 +21,19 @@ class CutsQuestion:
     job_files : one or several; the same twice is cut twice
     stock_file : what there is to cut from
     uses_supplied : whether a line supplied with its job is used where it is long enough
-    picture, write_stock : files to write; None for none
+    files : what to write
     """
 
     job_files: tuple[Path, ...]
     stock_file: Path
-    uses_supplied: bool = True
-    picture: Path | None = None
-    write_stock: Path | None = None
+    uses_supplied: bool
+    files: CutFiles
 
 
 def run_cuts(question: CutsQuestion, catalog_paths: list[Path] | None, *, as_json: bool) -> int:
     """Plan the jobs, find the cuts, write the files asked for, and print; returns the exit status."""
     with refusals_as_sentences():
-        refuse_bad_targets(picture=question.picture, write_stock=question.write_stock)
+        refuse_bad_targets(question.files)
         catalog = read_catalog(catalog_paths or None)
         jobs, stock = _read_all(question, catalog)
         cuts = find_job_cuts(
@@ -45,7 +44,7 @@ def run_cuts(question: CutsQuestion, catalog_paths: list[Path] | None, *, as_jso
             keep_offcut_from_mm=stock.keep_offcut_from_mm,
             uses_supplied=question.uses_supplied,
         )
-        write_cut_files(cuts.cut_list, stock, picture=question.picture, write_stock=question.write_stock)
+        write_cut_files(question.files, cuts=cuts, stock=stock, catalog=catalog)
     if as_json:
         print(json.dumps(_record(cuts, question, catalog), indent=2, ensure_ascii=False))
     else:

@@ -89,6 +89,9 @@ def cuts(
     catalog: CatalogOption = None,
     json: JsonOption = False,
     picture: Annotated[Path | None, typer.Option("--picture", help="An SVG file to draw the cuts to.")] = None,
+    pdf: Annotated[
+        Path | None, typer.Option("--pdf", help="A PDF file to print: cuts to tick, and the picture.")
+    ] = None,
     write_stock: Annotated[
         Path | None,
         typer.Option("--write-stock", help="A file to write the stock that is left to; may be the stock file itself."),
@@ -98,14 +101,14 @@ def cuts(
     ] = False,
 ) -> None:
     """Cut the new lines of several jobs from as few rolls as possible."""
+    from ui.cut_files import CutFiles
     from ui.cuts_command import CutsQuestion, run_cuts
 
     question = CutsQuestion(
         job_files=tuple(jobs),
         stock_file=stock,
         uses_supplied=not all_from_stock,
-        picture=picture,
-        write_stock=write_stock,
+        files=CutFiles(picture=picture, pdf=pdf, stock=write_stock),
     )
     raise typer.Exit(run_cuts(question, catalog, as_json=json))
 
