@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from planner.geometry.opening_shape import opening_at_limit
-from planner.geometry.set_clearance import SetClearance, find_clearance_near
+from planner.geometry.set_clearance import Variant, find_set_clearance, find_varied_clearances
 from planner.parts import Opening
 from planner.verdicts import FitClass, Outcome, Placement, fit_class_of, fit_outcome_of
 
@@ -104,18 +104,12 @@ def check_items_in_opening(
     if opening is None:
         return NOT_MEASURED
 
-    def clearance_at(limit: int, near: Placement | None) -> SetClearance:
-        return find_clearance_near(
-            opening=opening if limit == 0 else opening_at_limit(opening=opening, is_larger=limit > 0),
-            tilt_deg=tilt_deg,
-            wall_thickness_mm=wall_thickness_mm,
-            diameters_mm=tuple(item.diameter_mm - limit * item.tolerance_mm for item in items),
-            near=near,
-            is_bound_wanted=limit >= 0,
-        )
-
-    nominal = clearance_at(0, None)
-    worst, best = clearance_at(-1, nominal.placement), clearance_at(1, nominal.placement)
+    place = {"tilt_deg": tilt_deg, "wall_thickness_mm": wall_thickness_mm}
+    middle, worse, better = (_at_limit(opening, items, limit) for limit in (0, -1, 1))
+    nominal = find_set_clearance(opening=middle.opening, diameters_mm=middle.diameters_mm, **place)
+    worst, best = find_varied_clearances(nominal=middle, variants=(worse, better), **place)
+    if best.clearance_mm is None or best.clearance_mm < 0:
+        best = find_set_clearance(opening=better.opening, diameters_mm=better.diameters_mm, **place)
     assert nominal.clearance_mm is not None
     assert worst.clearance_mm is not None
     assert best.clearance_mm is not None
@@ -135,4 +129,12 @@ def check_items_in_opening(
         placement=nominal.placement,
         band_mm=None if is_proven else (nominal.clearance_mm, nominal.upper_bound_mm),
         proof="placement" if nominal.clearance_mm >= 0 else nominal.proof,
+    )
+
+
+def _at_limit(opening: Opening, items: Sequence[RoundItem], limit: int) -> Variant:
+    """Every size at its nominal (0), worse (-1) or better (1) limit."""
+    return Variant(
+        opening=opening if limit == 0 else opening_at_limit(opening=opening, is_larger=limit > 0),
+        diameters_mm=tuple(item.diameter_mm - limit * item.tolerance_mm for item in items),
     )

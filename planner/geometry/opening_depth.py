@@ -5,7 +5,7 @@ from functools import lru_cache
 import numpy as np
 from numpy.typing import NDArray
 
-from planner.geometry.opening_shape import SeenOpening, SeenOutline, depth_in_arcs
+from planner.geometry.opening_shape import SeenOpening, SeenOutline, corner_depth
 
 Array = NDArray[np.float64]
 
@@ -36,7 +36,8 @@ def depths_mm(*, seen: SeenOpening, points_mm: Array) -> Array:
         shift = np.array([seen.rim_shift_mm / 2, 0.0])
         one = _signed_distances(points_mm - shift, starts, ends)
         return one if seen.rim_shift_mm == 0 else np.minimum(one, _signed_distances(points_mm + shift, starts, ends))
-    return np.array([depth_in_arcs(seen=seen, x_mm=float(x), y_mm=float(y)).depth_mm for x, y in points_mm])
+    p, q, a, b = seen.flat_x_mm, seen.flat_y_mm, seen.arc_x_mm, seen.arc_y_mm
+    return np.array([corner_depth(abs(x) - p, abs(y) - q, a, b)[0] for x, y in points_mm.tolist()])
 
 
 @lru_cache(maxsize=256)

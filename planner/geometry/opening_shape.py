@@ -30,6 +30,11 @@ class SeenArcs:
     arc_x_mm: float
     arc_y_mm: float
 
+    @property
+    def is_round(self) -> bool:
+        """Whether it is a circle, the same whichever way it is turned."""
+        return self.flat_x_mm == 0 == self.flat_y_mm and self.arc_x_mm == self.arc_y_mm
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SeenOutline:
@@ -202,24 +207,46 @@ def corner_depth(x: float, y: float, a: float, b: float) -> tuple[float, float, 
     ----------
     Plane geometry; no outside source needed.
     """
-    if a == b:
-        if x > 0 and y > 0:
-            distance = hypot(x, y)
-            return a - distance, x / distance, y / distance
-        return (a - x, 1.0, 0.0) if x > y else (b - y, 0.0, 1.0)
-    best = (inf, 1.0, 0.0)
-    if x <= 0:
+    best = arc_depth(x, y, a, b)
+    if x <= 0 and (best is None or b - y < best[0]):
         best = (b - y, 0.0, 1.0)
-    if y <= 0 and a - x < best[0]:
+    if y <= 0 and (best is None or a - x < best[0]):
         best = (a - x, 1.0, 0.0)
+    assert best is not None  # right of and above the centre an arc always has a nearest point
+    return best
+
+
+def arc_depth(x: float, y: float, a: float, b: float) -> tuple[float, float, float] | None:
+    """Depth under a quarter ellipse alone, with the normal where it is reached; None where only its ends are near.
+
+    Parameters
+    ----------
+    x, y : float
+        The point, from the ellipse's centre.
+    a, b : float
+        Half axes of the ellipse.
+
+    Returns
+    -------
+    tuple of three floats, or None
+        Depth, and the outward normal (x, y).
+
+    References
+    ----------
+    Plane geometry; no outside source needed.
+    """
+    if a == b:
+        if x < 0 or y < 0 or x == 0 == y:
+            return None
+        distance = hypot(x, y)
+        return a - distance, x / distance, y / distance
     t = _turning_point(b * b - a * a, a * x, b * y)
     if t is None:
-        return best
+        return None
     nx, ny = b * cos(t), a * sin(t)
     size = hypot(nx, ny)
     nx, ny = nx / size, ny / size
-    depth = (a * cos(t) - x) * nx + (b * sin(t) - y) * ny
-    return (depth, nx, ny) if depth < best[0] else best
+    return (a * cos(t) - x) * nx + (b * sin(t) - y) * ny, nx, ny
 
 
 def _turning_point(k: float, ax: float, by: float) -> float | None:

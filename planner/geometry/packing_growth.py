@@ -11,7 +11,7 @@ import numpy as np
 
 from planner.geometry.opening_depth import Array, edge_distances
 from planner.geometry.opening_shape import SeenOpening, SeenOutline
-from planner.geometry.packing_step import State, make_links, step_towards
+from planner.geometry.packing_step import State, WallRows, make_links, make_wall_rows, step_towards
 from planner.geometry.packing_walls import walls_about
 
 _GAP_KEPT_RATIO = 0.2
@@ -59,7 +59,7 @@ def grow_from_starts(
         centres = starts_mm if state is None else state.centres_mm
         between = centres[:, first] - centres[:, second]
         distance = np.sqrt((between * between).sum(-1))
-        normals, room = walls_at(centres)
+        walls, room = walls_at(centres)
         link_room, wall_room = distance - apart_mm, room - diameters_mm[:, None] / 2
         if state is None:
             state = _first_state(centres, link_room, wall_room)
@@ -73,14 +73,14 @@ def grow_from_starts(
             state = state.only(is_hopeful)
             between, distance, gap = between[is_hopeful], distance[is_hopeful], gap[is_hopeful]
             link_slack, wall_slack = link_slack[is_hopeful], wall_slack[is_hopeful]
-            normals = normals if normals.ndim == 2 else normals[is_hopeful]
+            walls = walls.only(is_hopeful)
         state = step_towards(
             state=state,
             links=links,
             directions=between / distance[..., None],
             gains=np.ones_like(link_slack),
             link_slack_mm=link_slack,
-            normals=normals,
+            walls=walls,
             wall_slack_mm=wall_slack,
             target=np.maximum(_GAP_KEPT_RATIO * gap, gap_mm / 3) / (link_slack[0].size + wall_slack[0].size),
         )
@@ -101,20 +101,21 @@ def _first_state(centres: Array, link_room: Array, wall_room: Array) -> State:
     )
 
 
-WallsAt = Callable[[Array], tuple[Array, Array]]
+WallsAt = Callable[[Array], tuple[WallRows, Array]]
 
 
 def _walls_by_hull(seen: SeenOpening, per_quarter: int) -> WallsAt:
-    walls = walls_about(seen, per_quarter)
-    return lambda centres: (walls.normals, walls.reach_mm - centres @ walls.normals.T)
+    hull = walls_about(seen, per_quarter)
+    rows, across = make_wall_rows(hull.normals), hull.normals.T
+    return lambda centres: (rows, hull.reach_mm - centres @ across)
 
 
 def _walls_by_edges(seen: SeenOpening) -> WallsAt:
     assert isinstance(seen, SeenOutline)
 
-    def walls_at(centres: Array) -> tuple[Array, Array]:
+    def walls_at(centres: Array) -> tuple[WallRows, Array]:
         distance, inwards, _ = edge_distances(seen=seen, points_mm=centres.reshape(-1, 2), margin_mm=0.0)
         shape = (*centres.shape[:2], -1)
-        return -inwards.reshape(*shape, 2), distance.reshape(shape)
+        return make_wall_rows(-inwards.reshape(*shape, 2)), distance.reshape(shape)
 
     return walls_at

@@ -1,51 +1,75 @@
 """A placement brought to its last digit: Newton steps on just the contacts that hold it, against true arcs."""
 
 from dataclasses import dataclass
-from math import atan2, cos, hypot, sin
+from math import hypot
 
 import numpy as np
 
-from planner.geometry.opening_depth import Array
-from planner.geometry.opening_shape import SeenArcs, corner_depth
+from planner.geometry.opening_shape import SeenArcs, arc_depth, corner_depth
 from planner.geometry.packing_step import State
 from planner.geometry.packing_walls import walls_about
 
 _PUSH_THAT_COUNTS = 1e-2
 _PUSH_KEPT = 1e-6
 _THROUGH_MM = 1e-7
-_ROUNDS = 5
-_STEPS = 7
+_ROUNDS = 6
+_STEPS = 8
 _DONE_MM = 1e-6
 _STEADYING = 1e-9
 _LONGEST_STEP_RATIO = 0.3
-_TOUCH_STEPS = 12
-_SLOPE_MM = 1e-13
-_LONGEST_TURN_RAD = 0.2
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Contacts:
-    """What holds a placement.
+class PairContact:
+    """Two things that touch.
 
-    pairs : indices of two things that touch, with how hard
-    walls : a thing, the direction of the edge it touches, whether that edge is straight, and how hard
+    first, second : which
+    push : how hard
     """
 
-    pairs: tuple[tuple[int, int, float], ...]
-    walls: tuple[tuple[int, float, bool, float], ...]
+    first: int
+    second: int
+    push: float
 
 
-def contacts_of(*, seen: SeenArcs, state: State, index: int, walls_per_quarter: int) -> Contacts:
-    """The contacts that limit the growth of one state.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class EdgeContact:
+    """A thing that touches the opening's edge.
 
-    Neighbouring walls that push the same thing are one contact with the arc they stand for.
+    thing : which
+    side : the arc's quarter, as the signs of x and y; or the straight edge's normal, where one of them is 0
+    push : how hard
+    """
+
+    thing: int
+    side: tuple[int, int]
+    push: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Held:
+    """A placement with what holds it.
+
+    centres_mm : where the things lie [mm]
+    pairs, edges : its contacts
+    is_settled : whether no contact pulls and none is pushed through: the growth is the greatest thereabouts
+    """
+
+    centres_mm: tuple[tuple[float, float], ...]
+    pairs: tuple[PairContact, ...]
+    edges: tuple[EdgeContact, ...]
+    is_settled: bool
+
+
+def held_by_pushes(*, seen: SeenArcs, state: State, index: int, walls_per_quarter: int) -> Held:
+    """One state of a search as a placement held by what pushes in it.
 
     Parameters
     ----------
     seen : SeenArcs
         The opening as the line sees it.
     state : State
-        Where a search ended.
+        Where a search against straight walls ended.
     index : int
         Which of its states.
     walls_per_quarter : int
@@ -53,8 +77,8 @@ def contacts_of(*, seen: SeenArcs, state: State, index: int, walls_per_quarter: 
 
     Returns
     -------
-    Contacts
-        Those that push at least a hundredth as hard as the hardest.
+    Held
+        Not settled yet; with the contacts that push at least a hundredth as hard as the hardest.
 
     References
     ----------
@@ -63,34 +87,34 @@ def contacts_of(*, seen: SeenArcs, state: State, index: int, walls_per_quarter: 
     link_push, wall_push = state.link_push[index], state.wall_push[index]
     least = _PUSH_THAT_COUNTS * max(float(link_push.max(initial=0.0)), float(wall_push.max()))
     first, second = np.triu_indices(wall_push.shape[0], 1)
-    pairs = [(int(first[k]), int(second[k]), float(link_push[k])) for k in np.flatnonzero(link_push > least)]
-    normals = walls_about(seen, walls_per_quarter).normals
-    walls: list[tuple[int, float, bool, float]] = []
-    for thing, pushes in enumerate(wall_push):
-        for group in _neighbours(np.flatnonzero(pushes > least).tolist(), len(normals)):
-            nx, ny = (pushes[group] @ normals[group]).tolist()
-            is_flat = len(group) == 1 and _is_flat(seen, normals[group[0]].tolist())
-            walls.append((thing, atan2(ny, nx), is_flat, hypot(nx, ny)))
-    return Contacts(pairs=tuple(pairs), walls=tuple(walls))
+    pairs = [
+        PairContact(first=int(first[k]), second=int(second[k]), push=float(link_push[k]))
+        for k in np.flatnonzero(link_push > least)
+    ]
+    normals = walls_about(seen, walls_per_quarter).normals.tolist()
+    edges: dict[tuple[int, tuple[int, int]], float] = {}
+    for thing, wall in zip(*np.nonzero(wall_push > least), strict=True):
+        key = (int(thing), _side_of(seen, normals[wall], state.centres_mm[index, thing].tolist()))
+        edges[key] = edges.get(key, 0.0) + float(wall_push[thing, wall])
+    return Held(
+        centres_mm=tuple((float(x), float(y)) for x, y in state.centres_mm[index]),
+        pairs=tuple(pairs),
+        edges=tuple(EdgeContact(thing=thing, side=side, push=push) for (thing, side), push in edges.items()),
+        is_settled=False,
+    )
 
 
-def _neighbours(places: list[int], around: int) -> list[list[int]]:
-    groups: list[list[int]] = []
-    for place in places:
-        if groups and place - groups[-1][-1] <= 1 and around > 4:
-            groups[-1].append(place)
-        else:
-            groups.append([place])
-    if len(groups) > 1 and around > 4 and groups[0][0] == 0 and groups[-1][-1] == around - 1:
-        groups[0] = groups.pop() + groups[0]
-    return groups
+def _side_of(seen: SeenArcs, normal: list[float], centre: list[float]) -> tuple[int, int]:
+    """The straight edge or the arc that a wall stands for; on an axis between two arcs, the one on the thing's side."""
+    nx, ny = normal
+    if nx == 0 or ny == 0:
+        if (seen.flat_x_mm if nx == 0 else seen.flat_y_mm) > 0:
+            return round(nx), round(ny)
+        nx, ny = nx or centre[0], ny or centre[1]
+    return (1 if nx >= 0 else -1), (1 if ny >= 0 else -1)
 
 
-def _is_flat(seen: SeenArcs, normal: list[float]) -> bool:
-    return bool((normal[0] == 0 and seen.flat_x_mm > 0) or (normal[1] == 0 and seen.flat_y_mm > 0))
-
-
-def polish(*, seen: SeenArcs, diameters_mm: Array, centres_mm: Array, contacts: Contacts) -> Array:
+def polish(*, seen: SeenArcs, diameters_mm: tuple[float, ...], held: Held) -> Held:
     """Move a placement to where its contacts hold it best.
 
     A contact that would have to pull is let go, one that is pushed through is taken in, and the rest moved again.
@@ -99,121 +123,148 @@ def polish(*, seen: SeenArcs, diameters_mm: Array, centres_mm: Array, contacts: 
     ----------
     seen : SeenArcs
         The opening as the line sees it.
-    diameters_mm : Array
+    diameters_mm : tuple of float
         Outer diameters. [mm]
-    centres_mm : Array
-        One row (x, y) for each thing. [mm]
-    contacts : Contacts
-        What touches what.
+    held : Held
+        Near its best place, with its likely contacts and about how hard they push.
 
     Returns
     -------
-    Array
-        The new centres; not checked: the caller measures what growth they allow. [mm]
+    Held
+        In its new place; what growth that allows is for the caller to measure.
 
     References
     ----------
     Newton's method on the conditions of Karush, Kuhn and Tucker; textbook, from memory.
     """
-    sizes = diameters_mm.tolist()
-    spot = _Spot(centres=centres_mm.tolist(), growth=None, pairs=list(contacts.pairs), walls=list(contacts.walls))
+    spot = _Spot(
+        centres=[list(centre) for centre in held.centres_mm],
+        growth=None,
+        pairs=[[c.first, c.second] for c in held.pairs],
+        edges=[(c.thing, c.side) for c in held.edges],
+        pushes=[c.push for c in held.pairs] + [c.push for c in held.edges],
+    )
+    is_settled = False
     for _ in range(_ROUNDS):
-        if not _settle(seen, sizes, spot):
+        if not spot.pushes or not _settle(seen, diameters_mm, spot):
             break
-        if not (_let_go(spot) or _take_in(seen, sizes, spot)):
+        if not (_let_go(spot) or _take_in(seen, diameters_mm, spot)):
+            is_settled = True
             break
-    return np.array(spot.centres)
+    return Held(
+        centres_mm=tuple((x, y) for x, y in spot.centres),
+        pairs=tuple(
+            PairContact(first=i, second=j, push=push) for (i, j), push in zip(spot.pairs, spot.pushes, strict=False)
+        ),
+        edges=tuple(
+            EdgeContact(thing=i, side=side, push=push)
+            for (i, side), push in zip(spot.edges, spot.pushes[len(spot.pairs) :], strict=True)
+        ),
+        is_settled=is_settled,
+    )
 
 
 @dataclass(slots=True)
 class _Spot:
-    """Where the Newton steps stand: changed as they go."""
+    """Where the Newton steps stand: changed as they go. Pushes are those of the pairs, then those of the edges."""
 
     centres: list[list[float]]
     growth: float | None
-    pairs: list[tuple[int, int, float]]
-    walls: list[tuple[int, float, bool, float]]
+    pairs: list[list[int]]
+    edges: list[tuple[int, tuple[int, int]]]
+    pushes: list[float]
 
 
-def _settle(seen: SeenArcs, sizes: list[float], spot: _Spot) -> bool:
+def _settle(seen: SeenArcs, sizes: tuple[float, ...], spot: _Spot) -> bool:
     """Newton steps until nothing moves; False where they lead nowhere."""
     longest = _LONGEST_STEP_RATIO * min(sizes)
-    count = len(sizes)
+    held = 2 * len(sizes) + 1
     for _ in range(_STEPS):
         rows, slack, bend = _conditions(seen, sizes, spot)
         every = len(slack)
-        growth = min(slack[k] / -rows[k][-1] for k in range(every)) if spot.growth is None else spot.growth
-        whole = np.zeros((2 * count + 1 + every,) * 2)
-        held = 2 * count + 1
+        if spot.growth is None:
+            spot.growth = min(room / -row[-1] for room, row in zip(slack, rows, strict=True))
+        whole = np.zeros((held + every, held + every))
         matrix = np.array(rows)
         whole[:held, :held] = bend
         whole[:held, held:], whole[held:, :held] = matrix.T, matrix
-        whole[np.arange(held), np.arange(held)] -= _STEADYING
-        whole[np.arange(held, held + every), np.arange(held, held + every)] -= _STEADYING / 10
-        right = np.concatenate([np.zeros(held), -np.array(slack) - matrix[:, -1] * growth])
+        diagonal = whole.reshape(-1)[:: held + every + 1]
+        diagonal[:held] -= _STEADYING
+        diagonal[held:] -= _STEADYING / 10
+        right = np.zeros(held + every)
         right[held - 1] = -1.0
+        right[held:] = -np.array(slack) - matrix[:, -1] * spot.growth
         try:
             solution = np.linalg.solve(whole, right).tolist()
         except np.linalg.LinAlgError:
             return False
         size = max(map(abs, solution[:held]))
         share = min(1.0, longest / size) if size > 0 else 1.0
-        spot.growth = growth + share * solution[held - 1]
+        spot.growth += share * solution[held - 1]
         for i, centre in enumerate(spot.centres):
             centre[0] += share * solution[2 * i]
             centre[1] += share * solution[2 * i + 1]
-        pushes = solution[held:]
-        spot.pairs = [(i, j, push) for (i, j, _), push in zip(spot.pairs, pushes, strict=False)]
-        spot.walls = [
-            (i, angle, flat, push)
-            for (i, angle, flat, _), push in zip(spot.walls, pushes[len(spot.pairs) :], strict=True)
-        ]
+        spot.pushes = solution[held:]
         if size < _DONE_MM:
             return True
     return False
 
 
 def _let_go(spot: _Spot) -> bool:
-    hardest = min([push for *_, push in spot.pairs] + [push for *_, push in spot.walls])
-    if hardest >= -_PUSH_KEPT:
+    weakest = min(spot.pushes)
+    if weakest >= -_PUSH_KEPT:
         return False
-    spot.pairs = [pair for pair in spot.pairs if pair[-1] > hardest]
-    spot.walls = [wall for wall in spot.walls if wall[-1] > hardest]
-    return bool(spot.pairs or spot.walls)
+    place = spot.pushes.index(weakest)
+    del spot.pushes[place]
+    if place < len(spot.pairs):
+        del spot.pairs[place]
+    else:
+        del spot.edges[place - len(spot.pairs)]
+    return True
 
 
-def _take_in(seen: SeenArcs, sizes: list[float], spot: _Spot) -> bool:
+def _take_in(seen: SeenArcs, sizes: tuple[float, ...], spot: _Spot) -> bool:
     """Add the pair or the edge that is pushed through furthest, if any is."""
     assert spot.growth is not None
-    known = {(i, j) for i, j, _ in spot.pairs}
-    worst, pair, wall = -_THROUGH_MM, None, None
+    worst, pair, edge = -_THROUGH_MM, None, None
     for i, (x, y) in enumerate(spot.centres):
-        depth, nx, ny = corner_depth(abs(x) - seen.flat_x_mm, abs(y) - seen.flat_y_mm, seen.arc_x_mm, seen.arc_y_mm)
-        slack = depth - (sizes[i] + spot.growth) / 2
-        if slack < worst:
-            angle = atan2(ny if y >= 0 else -ny, nx if x >= 0 else -nx)
-            worst, pair, wall = slack, None, (i, angle, 0.0 in (nx, ny) and _is_flat(seen, [nx, ny]), 0.0)
+        slack, side = _nearest_side(seen, x, y)
+        slack -= (sizes[i] + spot.growth) / 2
+        if slack < worst and (i, side) not in spot.edges:
+            worst, pair, edge = slack, None, (i, side)
         for j in range(i + 1, len(sizes)):
             apart = hypot(x - spot.centres[j][0], y - spot.centres[j][1])
             slack = apart - (sizes[i] + sizes[j]) / 2 - spot.growth
-            if slack < worst and (i, j) not in known:
-                worst, pair, wall = slack, (i, j, 0.0), None
+            if slack < worst and [i, j] not in spot.pairs:
+                worst, pair, edge = slack, [i, j], None
     if pair:
         spot.pairs.append(pair)
-    if wall:
-        spot.walls.append(wall)
-    return bool(pair or wall)
+        spot.pushes.insert(len(spot.pairs) - 1, 0.0)
+    if edge:
+        spot.edges.append(edge)
+        spot.pushes.append(0.0)
+    return bool(pair or edge)
+
+
+def _nearest_side(seen: SeenArcs, x: float, y: float) -> tuple[float, tuple[int, int]]:
+    depth, nx, ny = corner_depth(abs(x) - seen.flat_x_mm, abs(y) - seen.flat_y_mm, seen.arc_x_mm, seen.arc_y_mm)
+    sx, sy = (1 if x >= 0 else -1), (1 if y >= 0 else -1)
+    if nx == 0 and seen.flat_x_mm > 0:
+        return depth, (0, sy)
+    if ny == 0 and seen.flat_y_mm > 0:
+        return depth, (sx, 0)
+    return depth, (sx, sy)
 
 
 def _conditions(
-    seen: SeenArcs, sizes: list[float], spot: _Spot
+    seen: SeenArcs, sizes: tuple[float, ...], spot: _Spot
 ) -> tuple[list[list[float]], list[float], list[list[float]]]:
     """How each contact's slack changes with (x, y) of each thing and growth; its slack at no growth; pushes' bend."""
     wide = 2 * len(sizes) + 1
     rows: list[list[float]] = []
     slack: list[float] = []
     bend = [[0.0] * wide for _ in range(wide)]
-    for i, j, push in spot.pairs:
+    for (i, j), push in zip(spot.pairs, spot.pushes, strict=False):
         dx, dy = spot.centres[i][0] - spot.centres[j][0], spot.centres[i][1] - spot.centres[j][1]
         distance = hypot(dx, dy)
         nx, ny = dx / distance, dy / distance
@@ -223,16 +274,14 @@ def _conditions(
         slack.append(distance - (sizes[i] + sizes[j]) / 2)
         for one, two, sign in ((i, i, push), (j, j, push), (i, j, -push), (j, i, -push)):
             _add_bend(bend, 2 * one, 2 * two, sign / distance, -ny, nx)
-    for w, (i, angle, is_flat, push) in enumerate(spot.walls):
-        angle, depth, to_centre = _touch(seen, spot.centres[i][0], spot.centres[i][1], angle, is_flat)
-        spot.walls[w] = (i, angle, is_flat, push)
-        c, s = cos(angle), sin(angle)
+    for (i, side), push in zip(spot.edges, spot.pushes[len(spot.pairs) :], strict=True):
+        depth, nx, ny, beyond = _touch(seen, spot.centres[i][0], spot.centres[i][1], side)
         row = [0.0] * wide
-        row[2 * i], row[2 * i + 1], row[-1] = -c, -s, -0.5
+        row[2 * i], row[2 * i + 1], row[-1] = -nx, -ny, -0.5
         rows.append(row)
         slack.append(depth - sizes[i] / 2)
-        if to_centre > 0:
-            _add_bend(bend, 2 * i, 2 * i, -push / to_centre, -s, c)
+        if beyond > 0:
+            _add_bend(bend, 2 * i, 2 * i, -push / beyond, -ny, nx)
     return rows, slack, bend
 
 
@@ -243,20 +292,14 @@ def _add_bend(bend: list[list[float]], row: int, column: int, much: float, tx: f
     bend[row + 1][column + 1] += much * ty * ty
 
 
-def _touch(seen: SeenArcs, x: float, y: float, angle: float, is_flat: bool) -> tuple[float, float, float]:
-    """Direction and depth of the edge near `angle` where it is nearest, and how far beyond its arc's centre lies."""
+def _touch(seen: SeenArcs, x: float, y: float, side: tuple[int, int]) -> tuple[float, float, float, float]:
+    """Depth under one side, the side's normal where it is nearest, and how far beyond its arc's centre lies."""
     p, q, a, b = seen.flat_x_mm, seen.flat_y_mm, seen.arc_x_mm, seen.arc_y_mm
-    depth = beyond = 0.0
-    for _ in range(1 if is_flat else _TOUCH_STEPS):
-        c, s = cos(angle), sin(angle)
-        px, qy = (p if c >= 0 else -p), (q if s >= 0 else -q)
-        reach = hypot(a * c, b * s)
-        depth = (px - x) * c + (qy - y) * s + reach
-        if is_flat or reach == 0:
-            return angle, depth, 0.0
-        slope = (x - px) * s - (y - qy) * c + (b * b - a * a) * s * c / reach
-        beyond = (a * b) ** 2 / reach**3 - depth
-        if beyond <= 0 or abs(slope) < _SLOPE_MM:
-            break
-        angle -= max(-_LONGEST_TURN_RAD, min(_LONGEST_TURN_RAD, slope / beyond))
-    return angle, depth, beyond
+    sx, sy = side
+    if sx == 0 or sy == 0:
+        return (p + a - sx * x if sx else q + b - sy * y), float(sx), float(sy), 0.0
+    x, y = sx * x - p, sy * y - q
+    depth, nx, ny = arc_depth(x, y, a, b) or corner_depth(x, y, a, b)
+    if a == 0 or (nx == 0 and p > 0) or (ny == 0 and q > 0):
+        return depth, sx * nx, sy * ny, 0.0
+    return depth, sx * nx, sy * ny, (a * b) ** 2 / hypot(a * nx, b * ny) ** 3 - depth

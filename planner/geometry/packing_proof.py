@@ -14,7 +14,7 @@ from numpy.typing import NDArray
 
 from planner.geometry.opening_depth import Array
 from planner.geometry.opening_shape import SeenArcs, SeenOpening
-from planner.geometry.packing_step import Links, State, make_links, step_towards
+from planner.geometry.packing_step import Links, State, make_links, make_wall_rows, step_towards
 from planner.geometry.packing_walls import Walls, walls_about
 
 _MOST_CASES = {2: 1000, 3: 3000, 4: 4000, 5: 2500}
@@ -164,6 +164,7 @@ class _Program:
         is_open, centres = np.ones(count, dtype=bool), np.tile(self.spread, (count, 1, 1))
         rows = self._rows_of(fans)
         going = np.arange(count)
+        wall_rows = make_wall_rows(self.walls.normals)
         state = self._first_state(rows, centres)
         for _ in range(_STEPS):
             link_slack, wall_slack = self._slacks(rows, state)
@@ -176,7 +177,7 @@ class _Program:
                     directions=rows.directions,
                     gains=rows.gains,
                     link_slack_mm=link_slack,
-                    normals=self.walls.normals,
+                    walls=wall_rows,
                     wall_slack_mm=wall_slack,
                     target=_GAP_KEPT_RATIO * gap / pushes,
                 )
@@ -268,9 +269,8 @@ def _first_fans(
     """All directions but those that repeat others: mirror images, turns of a round hole, equal things swapped."""
     low, high = np.zeros((1, len(first))), np.full((1, len(first)), 2 * pi)
     if isinstance(seen, SeenArcs):
-        is_round = seen.flat_x_mm == 0 == seen.flat_y_mm and seen.arc_x_mm == seen.arc_y_mm
-        high[0, 0] = 0.0 if is_round else pi / 2
-        if is_round:
+        high[0, 0] = 0.0 if seen.is_round else pi / 2
+        if seen.is_round and len(first) > 1:
             high[0, 1] = pi
     for pair, (i, j) in enumerate(zip(first.tolist(), second.tolist(), strict=True)):
         if sizes[i] == sizes[j] and i >= 2:

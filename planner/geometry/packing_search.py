@@ -1,8 +1,10 @@
 """Three and more round things in one opening: the best placement found from many starts."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
+from itertools import combinations
+from math import hypot
 
 import numpy as np
 
@@ -10,13 +12,13 @@ from planner.geometry.opening_depth import Array, depths_mm, outline_edges
 from planner.geometry.opening_shape import SeenArcs, SeenOpening, SeenOutline
 from planner.geometry.packing_growth import grow_from_starts
 from planner.geometry.packing_one import find_largest_disc
-from planner.geometry.packing_polish import contacts_of, polish
+from planner.geometry.packing_polish import Held, held_by_pushes, polish
 from planner.geometry.packing_step import State
 from planner.geometry.packing_walls import walls_about
 
 Points = tuple[tuple[float, float], ...]
 
-_STARTS_FOR_COUNT = {1: 4, 2: 6, 3: 12, 4: 24}
+_STARTS_FOR_COUNT = {1: 4, 2: 6, 3: 20, 4: 24}
 _STARTS_FOR_MORE = 32
 _ROUGH_GAP_MM = 2e-3
 _FINE_GAP_MM = 1e-5
@@ -24,9 +26,13 @@ _ROUGH_WALLS = 8
 _FINE_WALLS = 128
 _WORTH_POLISHING_MM = 0.1
 _MOST_POLISHED = 4
-_SAME_MM = 1e-4
+_SAME_MM = 1e-3
+_SAME_APART_MM = 0.02
+_BETTER_MM = 1e-4
 _SPREAD_RATIO = 0.8
 _SWAP_ROUNDS = 3
+_FEWEST_TO_SWAP = 4
+_FEWEST_TO_SWAP = 4
 _MOST_SWAPPED = 3
 
 
@@ -36,10 +42,12 @@ class FoundPlacement:
 
     growth_mm : how much every diameter can grow there [mm]
     centres_mm : where the things lie, in the order given [mm]
+    held : what holds them there; None where that was not looked into
     """
 
     growth_mm: float
     centres_mm: Points
+    held: Held | None = None
 
 
 def growth_of_placement(*, seen: SeenOpening, diameters_mm: Sequence[float], centres_mm: Array) -> float:
@@ -63,30 +71,27 @@ def growth_of_placement(*, seen: SeenOpening, diameters_mm: Sequence[float], cen
     ----------
     Plane geometry; no outside source needed.
     """
-    sizes = np.asarray(diameters_mm)
-    growth = float((2 * depths_mm(seen=seen, points_mm=centres_mm) - sizes).min())
-    first, second = np.triu_indices(len(sizes), 1)
-    if len(first):
-        apart = np.hypot(*(centres_mm[first] - centres_mm[second]).T)
-        growth = min(growth, float((apart - (sizes[first] + sizes[second]) / 2).min()))
-    return growth
+    growth = min(
+        2 * depth - size for depth, size in zip(depths_mm(seen=seen, points_mm=centres_mm), diameters_mm, strict=True)
+    )
+    for (one, (x1, y1)), (two, (x2, y2)) in combinations(zip(diameters_mm, centres_mm.tolist(), strict=True), 2):
+        growth = min(growth, hypot(x1 - x2, y1 - y2) - (one + two) / 2)
+    return float(growth)
 
 
-def find_placement(
-    *, seen: SeenOpening, diameters_mm: Sequence[float], near_mm: tuple[Points, ...] = ()
-) -> FoundPlacement:
+@lru_cache(maxsize=8192)
+def find_placement(seen: SeenOpening, diameters_mm: tuple[float, ...]) -> FoundPlacement:
     """The best placement of several things that a fixed set of starts leads to.
 
-    Nothing is left to chance: the starts are evenly spread over the opening, the same each time.
+    Nothing is left to chance: the starts are evenly spread over the opening, the same each time. The best few are tried
+    again with any two things swapped, for as long as that helps.
 
     Parameters
     ----------
     seen : SeenOpening
         The opening as the line sees it.
-    diameters_mm : sequence of float
+    diameters_mm : tuple of float
         Outer diameters. [mm]
-    near_mm : tuple of placements
-        Where to start instead, such as placements of nearly the same things. [mm]
 
     Returns
     -------
@@ -98,19 +103,46 @@ def find_placement(
     M. Roberts, "The unreasonable effectiveness of quasirandom sequences", 2018, for the even spread; from memory.
     """
     sizes = np.array(diameters_mm, dtype=np.float64)
-    starts = np.array(near_mm) if near_mm else _even_starts(seen, len(sizes))
-    state = _grow(seen, sizes, starts)
-    if not near_mm:
-        for _ in range(_SWAP_ROUNDS):
-            swapped = _swaps(state, sizes)
-            if not len(swapped):
-                break
-            further = _grow(seen, sizes, swapped)
-            is_better = further.growth_mm.max() > state.growth_mm.max() + _SAME_MM
-            state = _together(state, further)
-            if not is_better:
-                break
+    state = _grow(seen, sizes, _even_starts(seen, len(sizes)))
+    for _ in range(_SWAP_ROUNDS if len(sizes) >= _FEWEST_TO_SWAP else 0):
+        swapped = _swaps(state, sizes)
+        if not len(swapped):
+            break
+        further = _grow(seen, sizes, swapped)
+        is_better = further.growth_mm.max() > state.growth_mm.max() + _BETTER_MM
+        state = _together(state, further)
+        if not is_better:
+            break
     return _best_of(seen, sizes, state)
+
+
+def follow_placement(*, seen: SeenOpening, diameters_mm: tuple[float, ...], found: FoundPlacement) -> FoundPlacement:
+    """The placement of nearly the same things in nearly the same opening, from one already found.
+
+    Parameters
+    ----------
+    seen : SeenOpening
+        The opening as the line sees it now.
+    diameters_mm : tuple of float
+        Outer diameters now, in the same order. [mm]
+    found : FoundPlacement
+        Where the things lay before.
+
+    Returns
+    -------
+    FoundPlacement
+        The best thereabouts; proven by itself.
+
+    References
+    ----------
+    Plane geometry; no outside source needed.
+    """
+    if isinstance(seen, SeenArcs) and found.held is not None and found.held.is_settled:
+        held = polish(seen=seen, diameters_mm=diameters_mm, held=found.held)
+        if held.is_settled:
+            return replace(_measured(seen, diameters_mm, np.array(held.centres_mm)), held=held)
+    sizes = np.array(diameters_mm, dtype=np.float64)
+    return _best_of(seen, sizes, _grow(seen, sizes, np.array([found.centres_mm])))
 
 
 def _grow(seen: SeenOpening, sizes: Array, starts: Array, *, is_fine: bool = False) -> State:
@@ -132,7 +164,7 @@ def _swaps(state: State, sizes: Array) -> Array:
     orders = np.tile(np.arange(len(sizes)), (int(is_unequal.sum()), 1))
     rows = np.arange(len(orders))
     orders[rows, first[is_unequal]], orders[rows, second[is_unequal]] = second[is_unequal], first[is_unequal]
-    best = _worth_a_look(state.growth_mm, most=_MOST_SWAPPED, within_mm=np.inf)
+    best = _worth_a_look(state, most=_MOST_SWAPPED, within_mm=np.inf)
     return np.concatenate([state.centres_mm[index][orders] for index in best])
 
 
@@ -147,28 +179,31 @@ def _together(one: State, two: State) -> State:
 
 def _best_of(seen: SeenOpening, sizes: Array, state: State) -> FoundPlacement:
     """The best of the few best, brought to the last digit; against walls about the arcs a start's growth is no less."""
-    chosen = _worth_a_look(state.growth_mm, most=_MOST_POLISHED, within_mm=_WORTH_POLISHING_MM)
-    best = _measured(seen, sizes, state.centres_mm[chosen[0]])
+    chosen = _worth_a_look(state, most=_MOST_POLISHED, within_mm=_WORTH_POLISHING_MM)
+    diameters = tuple(sizes.tolist())
+    best = _measured(seen, diameters, state.centres_mm[chosen[0]])
     for index in chosen:
         if not isinstance(seen, SeenArcs) or state.growth_mm[index] + _ROUGH_GAP_MM < best.growth_mm:
             break
-        rough = _measured(seen, sizes, state.centres_mm[index])
-        tries = [rough, _polished(seen, sizes, state, index, _ROUGH_WALLS)]
+        rough = _measured(seen, diameters, state.centres_mm[index])
+        tries = [rough, _polished(seen, diameters, state, index, _ROUGH_WALLS)]
         if tries[1].growth_mm < rough.growth_mm:
             fine = _grow(seen, sizes, state.centres_mm[index : index + 1], is_fine=True)
-            tries += [_measured(seen, sizes, fine.centres_mm[0]), _polished(seen, sizes, fine, 0, _FINE_WALLS)]
+            tries += [_measured(seen, diameters, fine.centres_mm[0]), _polished(seen, diameters, fine, 0, _FINE_WALLS)]
         best = max([best, *tries], key=lambda placement: placement.growth_mm)
     return best
 
 
-def _polished(seen: SeenArcs, sizes: Array, state: State, index: int, walls_per_quarter: int) -> FoundPlacement:
-    contacts = contacts_of(seen=seen, state=state, index=index, walls_per_quarter=walls_per_quarter)
-    centres = polish(seen=seen, diameters_mm=sizes, centres_mm=state.centres_mm[index], contacts=contacts)
-    return _measured(seen, sizes, centres)
+def _polished(
+    seen: SeenArcs, diameters: tuple[float, ...], state: State, index: int, walls_per_quarter: int
+) -> FoundPlacement:
+    held = held_by_pushes(seen=seen, state=state, index=index, walls_per_quarter=walls_per_quarter)
+    held = polish(seen=seen, diameters_mm=diameters, held=held)
+    return replace(_measured(seen, diameters, np.array(held.centres_mm)), held=held)
 
 
-def _measured(seen: SeenOpening, sizes: Array, centres: Array) -> FoundPlacement:
-    growth = growth_of_placement(seen=seen, diameters_mm=sizes.tolist(), centres_mm=centres)
+def _measured(seen: SeenOpening, diameters: tuple[float, ...], centres: Array) -> FoundPlacement:
+    growth = growth_of_placement(seen=seen, diameters_mm=diameters, centres_mm=centres)
     return FoundPlacement(growth_mm=growth, centres_mm=tuple((float(x), float(y)) for x, y in centres))
 
 
@@ -196,13 +231,20 @@ def is_convex(seen: SeenOutline) -> bool:
     return bool(np.all(turns >= 0) or np.all(turns <= 0))
 
 
-def _worth_a_look(growth: Array, *, most: int, within_mm: float) -> list[int]:
-    """The best few starts that ended differently; mirror images end alike."""
+def _worth_a_look(state: State, *, most: int, within_mm: float) -> list[int]:
+    """The best few starts that ended differently; mirror images, turned ones too, have all things equally far apart."""
+    growth, centres = state.growth_mm, state.centres_mm
+    first, second = np.triu_indices(centres.shape[1], 1)
+    apart = np.sqrt(((centres[:, first] - centres[:, second]) ** 2).sum(-1))
     chosen: list[int] = []
     for index in np.argsort(-growth, kind="stable").tolist():
         if growth[index] < growth.max() - within_mm or len(chosen) == most:
             break
-        if all(abs(growth[index] - growth[other]) > _SAME_MM for other in chosen):
+        if all(
+            abs(growth[index] - growth[other]) > _SAME_MM
+            or np.abs(apart[index] - apart[other]).max(initial=0.0) > _SAME_APART_MM
+            for other in chosen
+        ):
             chosen.append(index)
     return chosen
 

@@ -22,11 +22,35 @@ class Links:
 
     first, second : indices of the two things
     sign : one row a line: 1 at the first thing, -1 at the second, else 0
+    entries, sources : where each thing's walls enter the stiffness, entry by entry, and which of their products does
     """
 
     first: NDArray[np.intp]
     second: NDArray[np.intp]
     sign: Array
+    entries: NDArray[np.intp]
+    sources: NDArray[np.intp]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WallRows:
+    """Walls of the linear program: shared by all things, or for each state and thing their own.
+
+    normals : walls by (x, y), or states by things by walls by (x, y)
+    products : for each wall, what it adds to the stiffness: nx nx, nx ny, ny ny, nx / 2, ny / 2, 1 / 4
+    """
+
+    normals: Array
+    products: Array
+
+    @property
+    def is_shared(self) -> bool:
+        """Whether all things of all states have the same walls."""
+        return self.normals.ndim == 2
+
+    def only(self, kept: NDArray[np.bool_]) -> "WallRows":
+        """The walls of the chosen states alone."""
+        return self if self.is_shared else WallRows(normals=self.normals[kept], products=self.products[kept])
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -75,7 +99,48 @@ def make_links(*, first: NDArray[np.intp], second: NDArray[np.intp], thing_count
     sign = np.zeros((len(first), thing_count))
     lines = np.arange(len(first))
     sign[lines, first], sign[lines, second] = 1.0, -1.0
-    return Links(first=first, second=second, sign=sign)
+    wide = 2 * thing_count + 1
+    x = np.arange(thing_count)
+    y, growth = x + thing_count, np.full(thing_count, 2 * thing_count)
+    places = (
+        (x, x, 0),
+        (x, y, 1),
+        (y, x, 1),
+        (y, y, 2),
+        (x, growth, 3),
+        (growth, x, 3),
+        (y, growth, 4),
+        (growth, y, 4),
+    )
+    return Links(
+        first=first,
+        second=second,
+        sign=sign,
+        entries=np.concatenate([row * wide + column for row, column, _ in places]),
+        sources=np.concatenate([6 * x + product for *_, product in places]),
+    )
+
+
+def make_wall_rows(normals: Array) -> WallRows:
+    """Walls with these normals, ready for the linear program.
+
+    Parameters
+    ----------
+    normals : Array
+        Unit vectors out of the opening: walls by (x, y), or states by things by walls by (x, y).
+
+    Returns
+    -------
+    WallRows
+        With what each wall adds to the stiffness.
+
+    References
+    ----------
+    Common practice, no source.
+    """
+    nx, ny = normals[..., 0], normals[..., 1]
+    products = np.stack([nx * nx, nx * ny, ny * ny, nx / 2, ny / 2, np.full_like(nx, 0.25)], axis=-1)
+    return WallRows(normals=normals, products=products)
 
 
 def step_towards(
@@ -85,7 +150,7 @@ def step_towards(
     directions: Array,
     gains: Array,
     link_slack_mm: Array,
-    normals: Array,
+    walls: WallRows,
     wall_slack_mm: Array,
     target: Array,
 ) -> State:
@@ -103,8 +168,8 @@ def step_towards(
         States by lines by (x, y), and states by lines: the lines' rows of the linear program.
     link_slack_mm : Array
         States by lines: what each line has left. [mm]
-    normals : Array
-        Walls by (x, y) where all share them, else states by things by walls by (x, y).
+    walls : WallRows
+        The walls about the things.
     wall_slack_mm : Array
         States by things by walls: what each wall has left. [mm]
     target : Array
@@ -125,11 +190,11 @@ def step_towards(
     link_weight, wall_weight = state.link_push / link_slack_mm, state.wall_push / wall_slack_mm
     link_pull, wall_pull = target[:, None] / link_slack_mm, target[:, None, None] / wall_slack_mm
     move = np.linalg.solve(
-        _stiffness(rows, link_weight, normals, wall_weight), _pull(rows, link_pull, normals, wall_pull)[..., None]
+        _stiffness(links, rows, link_weight, walls, wall_weight), _pull(rows, link_pull, walls, wall_pull)[..., None]
     )[..., 0]
-    shift = np.stack([move[:, :count], move[:, count:-1]], axis=-1)
+    shift = np.asarray(move[:, :-1].reshape(-1, 2, count).transpose(0, 2, 1), dtype=np.float64)
     link_change = np.matmul(rows, move[..., None])[..., 0]
-    wall_change = -_along(shift, normals) - move[:, -1, None, None] / 2
+    wall_change = -_along(shift, walls) - move[:, -1, None, None] / 2
     link_turn = link_pull - state.link_push - link_weight * link_change
     wall_turn = wall_pull - state.wall_push - wall_weight * wall_change
     free = _share_allowed(link_change / link_slack_mm, wall_change / wall_slack_mm)
@@ -151,41 +216,33 @@ def _link_rows(links: Links, directions: Array, gains: Array) -> Array:
     return rows
 
 
-def _stiffness(rows: Array, link_weight: Array, normals: Array, wall_weight: Array) -> Array:
-    whole = np.matmul((rows * link_weight[..., None]).transpose(0, 2, 1), rows)
-    count = wall_weight.shape[1]
-    x, y = np.arange(count), np.arange(count, 2 * count)
-    nx, ny = normals[..., 0], normals[..., 1]
-    whole[:, x, x] += _sum_over_walls(wall_weight, nx * nx)
-    whole[:, y, y] += _sum_over_walls(wall_weight, ny * ny)
-    across = _sum_over_walls(wall_weight, nx * ny)
-    whole[:, x, y] += across
-    whole[:, y, x] += across
-    for place, normal in ((x, nx), (y, ny)):
-        towards = _sum_over_walls(wall_weight, normal) / 2
-        whole[:, place, -1] += towards
-        whole[:, -1, place] += towards
-    whole[:, -1, -1] += wall_weight.sum((1, 2)) / 4
-    every = np.arange(2 * count + 1)
-    whole[:, every, every] += _STEADYING
-    return np.asarray(whole)
+def _stiffness(links: Links, rows: Array, link_weight: Array, walls: WallRows, wall_weight: Array) -> Array:
+    whole: Array = np.matmul((rows * link_weight[..., None]).transpose(0, 2, 1), rows)
+    states, wide, _ = whole.shape
+    by_thing = _sum_over_walls(wall_weight, walls, walls.products)
+    flat = whole.reshape(states, -1)
+    flat[:, links.entries] += by_thing.reshape(states, -1)[:, links.sources]
+    flat[:, -1] += by_thing[..., 5].sum(axis=1)
+    flat[:, :: wide + 1] += _STEADYING
+    return whole
 
 
-def _pull(rows: Array, link_pull: Array, normals: Array, wall_pull: Array) -> Array:
+def _pull(rows: Array, link_pull: Array, walls: WallRows, wall_pull: Array) -> Array:
     pull = np.matmul(link_pull[:, None, :], rows)[:, 0]
-    count = wall_pull.shape[1]
-    pull[:, :count] -= _sum_over_walls(wall_pull, normals[..., 0])
-    pull[:, count:-1] -= _sum_over_walls(wall_pull, normals[..., 1])
+    by_thing = _sum_over_walls(wall_pull, walls, walls.normals)
+    pull[:, :-1] -= by_thing.transpose(0, 2, 1).reshape(len(pull), -1)
     pull[:, -1] += 1 - wall_pull.sum((1, 2)) / 2
     return np.asarray(pull)
 
 
-def _sum_over_walls(weight: Array, factor: Array) -> Array:
-    return np.asarray(weight @ factor if factor.ndim == 1 else (weight * factor).sum(axis=-1))
+def _sum_over_walls(weight: Array, walls: WallRows, factors: Array) -> Array:
+    return np.asarray(weight @ factors if walls.is_shared else np.matmul(weight[..., None, :], factors)[..., 0, :])
 
 
-def _along(shift: Array, normals: Array) -> Array:
-    return np.asarray(shift @ normals.T if normals.ndim == 2 else (shift[:, :, None, :] * normals).sum(axis=-1))
+def _along(shift: Array, walls: WallRows) -> Array:
+    if walls.is_shared:
+        return np.asarray(shift @ walls.normals.T)
+    return np.asarray(np.matmul(walls.normals, shift[..., None])[..., 0])
 
 
 def _share_allowed(link_rate: Array, wall_rate: Array) -> Array:

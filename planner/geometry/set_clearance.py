@@ -6,14 +6,14 @@ from functools import lru_cache
 from math import inf
 
 from planner.errors import ImpossibleDimensionError
-from planner.geometry.opening_shape import SeenArcs, SeenOpening, SeenOutline, see_opening
+from planner.geometry.opening_shape import SeenArcs, SeenOpening, see_opening
 from planner.geometry.packing_bounds import growth_bound_by_area, growth_of_three_in_ring
 from planner.geometry.packing_one import find_largest_disc
 from planner.geometry.packing_outline import pair_bound_in_outline
 from planner.geometry.packing_proof import find_growth_bound
-from planner.geometry.packing_search import Points, find_placement
+from planner.geometry.packing_search import Points, find_placement, follow_placement
 from planner.geometry.packing_two import find_pair_growth
-from planner.parts import Opening
+from planner.parts import Opening, OutlineOpening
 from planner.verdicts import Placement
 
 _EXACT_WITHIN_MM = 0.001
@@ -70,46 +70,45 @@ def find_set_clearance(
     ----------
     Plane geometry; no outside source needed.
     """
-    return find_clearance_near(
-        opening=opening,
-        tilt_deg=tilt_deg,
-        wall_thickness_mm=wall_thickness_mm,
-        diameters_mm=diameters_mm,
-        near=None,
-        is_bound_wanted=True,
-    )
+    sizes = _sizes_of(diameters_mm)
+    order = sorted(range(len(sizes)), key=lambda index: (-sizes[index], index))
+    seen = see_opening(opening=opening, tilt_deg=tilt_deg, wall_thickness_mm=wall_thickness_mm)
+    found = _clearance_largest_first(seen, tuple(sizes[index] for index in order))
+    return _in_given_order(found, order, sizes)
 
 
-def find_clearance_near(
-    *,
-    opening: Opening,
-    tilt_deg: float,
-    wall_thickness_mm: float,
-    diameters_mm: Sequence[float],
-    near: Placement | None,
-    is_bound_wanted: bool,
-) -> SetClearance:
-    """The same, starting from a placement of nearly the same things in nearly the same opening.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Variant:
+    """The same things in the same opening, at slightly other sizes.
+
+    opening : the hole in the wall
+    diameters_mm : outer diameters, in the same order [mm]
+    """
+
+    opening: Opening
+    diameters_mm: tuple[float, ...]
+
+
+def find_varied_clearances(
+    *, nominal: Variant, tilt_deg: float, wall_thickness_mm: float, variants: Sequence[Variant]
+) -> tuple[SetClearance, ...]:
+    """The clearances of slightly varied sizes, each placement following the one at nominal sizes.
 
     Parameters
     ----------
-    opening : Opening
-        The hole in the wall, at the sizes to be used.
+    nominal : Variant
+        The sizes everything is searched at.
     tilt_deg : float
         Angle between the line and the hole's axis, leaning along the opening's length. [deg]
     wall_thickness_mm : float
         Thickness of the wall. [mm]
-    diameters_mm : sequence of float
-        Outer diameters, in the placement's order. [mm]
-    near : Placement or None
-        Where three and more things are started from; None for starts all over the opening.
-    is_bound_wanted : bool
-        Whether to try hard to rule out what no placement was found for.
+    variants : sequence of Variant
+        The sizes asked for.
 
     Returns
     -------
-    SetClearance
-        The clearance proven, the bound proven, and the placement in the order of the diameters.
+    tuple of SetClearance
+        One for each variant. Exact for one and two things; for more the bound is only the short one.
 
     Raises
     ------
@@ -120,16 +119,38 @@ def find_clearance_near(
     ----------
     Plane geometry; no outside source needed.
     """
+    sizes = _sizes_of(nominal.diameters_mm)
+    order = sorted(range(len(sizes)), key=lambda index: (-sizes[index], index))
+    start = None
+    if len(sizes) > 2 or isinstance(nominal.opening, OutlineOpening):
+        seen = see_opening(opening=nominal.opening, tilt_deg=tilt_deg, wall_thickness_mm=wall_thickness_mm)
+        start = find_placement(seen, tuple(sizes[index] for index in order))
+    answers = []
+    for variant in variants:
+        seen = see_opening(opening=variant.opening, tilt_deg=tilt_deg, wall_thickness_mm=wall_thickness_mm)
+        varied = _sizes_of(variant.diameters_mm)
+        ordered = tuple(varied[index] for index in order)
+        if start is None or len(sizes) == 1:
+            found = _clearance_largest_first(seen, ordered)
+        else:
+            placed = follow_placement(seen=seen, diameters_mm=ordered, found=start)
+            bound, proof = _shortest_bound(seen, tuple(sorted(ordered, reverse=True)))
+            found = _set_clearance(placed.growth_mm, placed.centres_mm, ordered, bound, proof)
+        answers.append(_in_given_order(found, order, varied))
+    return tuple(answers)
+
+
+def _sizes_of(diameters_mm: Sequence[float]) -> tuple[float, ...]:
     sizes = tuple(float(size) for size in diameters_mm)
     if not sizes:
         raise ImpossibleDimensionError(name="diameters_mm", value=0, unit="things", rule="must name at least one thing")
     for size in sizes:
         if not 0 < size < inf:
             raise ImpossibleDimensionError(name="diameters_mm", value=size, unit="mm", rule="must be above zero")
-    order = sorted(range(len(sizes)), key=lambda index: (-sizes[index], index))
-    seen = see_opening(opening=opening, tilt_deg=tilt_deg, wall_thickness_mm=wall_thickness_mm)
-    start = tuple(near.centres_mm[index] for index in order) if near and len(sizes) > 2 else None
-    found = _clearance_largest_first(seen, tuple(sizes[index] for index in order), start, is_bound_wanted)
+    return sizes
+
+
+def _in_given_order(found: SetClearance, order: list[int], sizes: tuple[float, ...]) -> SetClearance:
     if found.placement is None:
         return found
     centres = [(0.0, 0.0)] * len(sizes)
@@ -139,40 +160,44 @@ def find_clearance_near(
 
 
 @lru_cache(maxsize=8192)
-def _clearance_largest_first(
-    seen: SeenOpening, sizes: tuple[float, ...], near: Points | None, is_bound_wanted: bool
-) -> SetClearance:
-    disc = find_largest_disc(seen)
+def _clearance_largest_first(seen: SeenOpening, sizes: tuple[float, ...]) -> SetClearance:
     if len(sizes) == 1:
-        return _set_clearance(
-            disc.diameter_mm - sizes[0], (disc.centre_mm,), sizes, disc.bound_mm - sizes[0], "closed form"
-        )
+        disc = find_largest_disc(seen)
+        bound = disc.bound_mm - sizes[0]
+        return _set_clearance(disc.diameter_mm - sizes[0], (disc.centre_mm,), sizes, bound, "closed form")
     if len(sizes) == 2 and isinstance(seen, SeenArcs):
-        pair = find_pair_growth(seen, sizes[0], sizes[1])
-        return _set_clearance(pair.growth_mm, pair.centres_mm, sizes, pair.bound_mm, "exact pair")
-    bound, proof = _short_bound(seen, sizes)
-    found = find_placement(seen=seen, diameters_mm=sizes, near_mm=(near,) if near else ())
-    if is_bound_wanted and len(sizes) > 2 and found.growth_mm < 0 <= bound:
+        first, second = sorted(sizes, reverse=True)
+        pair = find_pair_growth(seen, first, second)
+        centres = pair.centres_mm if first == sizes[0] else pair.centres_mm[::-1]
+        return _set_clearance(pair.growth_mm, centres, sizes, pair.bound_mm, "exact pair")
+    found = find_placement(seen, sizes)
+    bound, proof = _shortest_bound(seen, sizes)
+    if found.growth_mm < 0 <= bound or len(sizes) == 2:
+        bound, proof = min((bound, proof), _pair_bound(seen, sizes))
+    if found.growth_mm < 0 <= bound and len(sizes) > 2:
         proven = find_growth_bound(seen=seen, diameters_mm=sizes, found_mm=found.growth_mm)
-        if proven < bound:
-            bound, proof = proven, "branch and bound"
+        bound, proof = min((bound, proof), (proven, "branch and bound"))
     return _set_clearance(found.growth_mm, found.centres_mm, sizes, bound, proof)
 
 
-@lru_cache(maxsize=8192)
-def _short_bound(seen: SeenOpening, sizes: tuple[float, ...]) -> tuple[float, str]:
-    """The lowest of the bounds that need no search, with its name."""
-    single = find_largest_disc(seen).bound_mm - sizes[0]
-    bounds = [(single, "thing too large"), (growth_bound_by_area(seen=seen, diameters_mm=sizes), "area")]
-    if isinstance(seen, SeenOutline):
-        pair = pair_bound_in_outline(seen=seen, first_mm=sizes[0], second_mm=sizes[1], single_mm=single)
-    else:
-        pair = find_pair_growth(seen, sizes[0], sizes[1]).bound_mm
-        if len(sizes) > 2 and seen.arc_x_mm == seen.arc_y_mm and seen.flat_x_mm == 0 == seen.flat_y_mm:
-            ring = growth_of_three_in_ring(ring_mm=2 * seen.arc_x_mm, diameters_mm=(sizes[0], sizes[1], sizes[2]))
-            bounds.append((ring, "closed form"))
-    bounds.append((pair, "exact pair" if len(sizes) == 2 else "pair too far"))
+def _shortest_bound(seen: SeenOpening, sizes: tuple[float, ...]) -> tuple[float, str]:
+    """The lowest of the bounds that cost nothing, with its name."""
+    bounds = [
+        (find_largest_disc(seen).bound_mm - sizes[0], "thing too large"),
+        (growth_bound_by_area(seen=seen, diameters_mm=sizes), "area"),
+    ]
+    if isinstance(seen, SeenArcs) and seen.is_round and len(sizes) > 2:
+        ring = growth_of_three_in_ring(ring_mm=2 * seen.arc_x_mm, diameters_mm=(sizes[0], sizes[1], sizes[2]))
+        bounds.append((ring, "closed form"))
     return min(bounds)
+
+
+def _pair_bound(seen: SeenOpening, sizes: tuple[float, ...]) -> tuple[float, str]:
+    name = "exact pair" if len(sizes) == 2 else "pair too far"
+    if isinstance(seen, SeenArcs):
+        return find_pair_growth(seen, sizes[0], sizes[1]).bound_mm, name
+    single = find_largest_disc(seen).bound_mm - sizes[0]
+    return pair_bound_in_outline(seen=seen, first_mm=sizes[0], second_mm=sizes[1], single_mm=single), name
 
 
 def _set_clearance(
