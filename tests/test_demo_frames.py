@@ -134,13 +134,23 @@ def test_every_guide_and_cavity_of_the_route(expected: Record, record: Record) -
         assert bend["available_mm"] == pytest.approx(figures["longest_mm"], abs=NEAR_MM), run
 
 
-def test_what_would_do_as_well_or_nearly(expected: Record, record: Record) -> None:
-    found = {
-        option["method"]: option["outcome"]
+def test_every_hole_of_an_open_cavity(expected: Record, record: Record) -> None:
+    """A hole that looks along its tube (None) asks no dive; through the others at least so long a piece passes."""
+    asked = {check["port"]: check for check in record["checks"] if check["rule"] in ("wall_entry", "wall_exit")}
+    assert set(asked) == set(expected["walls"])
+    for port, at_least_mm in expected["walls"].items():
+        assert asked[port]["outcome"] == "fits", port
+        longest_mm = asked[port]["available_mm"]
+        assert longest_mm is None if at_least_mm is None else longest_mm >= at_least_mm, port
+
+
+def test_what_would_do_as_well_or_nearly_best_first(expected: Record, record: Record) -> None:
+    found = [
+        (option["method"], option["outcome"])
         for option in record["alternatives"]
         if option["feed_from"] == record["feed_from"]
-    }
-    assert found.items() >= expected["others"].items()
+    ]
+    assert found == list(expected["others"].items())
 
 
 def test_where_the_others_are_stopped_first(expected: Record, record: Record) -> None:
