@@ -1,13 +1,17 @@
 """How deep points lie inside an opening as the line sees it: many points at once, arcs and outlines alike."""
 
 from functools import lru_cache
+from math import atan, cbrt, cos, hypot, pi, sin
 
 import numpy as np
 from numpy.typing import NDArray
 
-from planner.geometry.opening_shape import SeenOpening, SeenOutline, corner_depth
+from planner.geometry.opening_shape import SeenOpening, SeenOutline
 
 Array = NDArray[np.float64]
+
+_NEWTON_STEPS = 60
+_ANGLE_STEP_RAD = 1e-15
 
 
 def depths_mm(*, seen: SeenOpening, points_mm: Array) -> Array:
@@ -117,3 +121,96 @@ def _signed_distances(points: Array, starts: Array, ends: Array) -> Array:
         crossing = starts[:, 0] + (y - starts[:, 1]) * along[:, 0] / along[:, 1]
     is_inside = np.count_nonzero(spans & (points[:, None, 0] < crossing), axis=1) % 2 == 1
     return np.asarray(np.where(is_inside, distance, -distance))
+
+
+def corner_depth(x: float, y: float, a: float, b: float) -> tuple[float, float, float]:
+    """Depth under a quarter ellipse and the two straight edges that continue it, with the normal where it is reached.
+
+    `x, y` are measured from the ellipse's centre and `a, b` are its half axes. [mm]
+
+    With the point of the arc at angle t, the point is nearest where F(t) = (b^2 - a^2) sin t cos t + a x sin t - b y
+    cos t turns from below zero to above. F / (sin t cos t) has at most one such turn, in a bracket known beforehand.
+
+    Parameters
+    ----------
+    x, y : float
+        The point, from the ellipse's centre.
+    a, b : float
+        Half axes of the ellipse.
+
+    Returns
+    -------
+    tuple of three floats
+        Depth, and the outward normal (x, y) of the nearest edge.
+
+    References
+    ----------
+    Plane geometry; no outside source needed.
+    """
+    best = arc_depth(x, y, a, b)
+    if x <= 0 and (best is None or b - y < best[0]):
+        best = (b - y, 0.0, 1.0)
+    if y <= 0 and (best is None or a - x < best[0]):
+        best = (a - x, 1.0, 0.0)
+    assert best is not None  # right of and above the centre an arc always has a nearest point
+    return best
+
+
+def arc_depth(x: float, y: float, a: float, b: float) -> tuple[float, float, float] | None:
+    """Depth under a quarter ellipse alone, with the normal where it is reached; None where only its ends are near.
+
+    Parameters
+    ----------
+    x, y : float
+        The point, from the ellipse's centre.
+    a, b : float
+        Half axes of the ellipse.
+
+    Returns
+    -------
+    tuple of three floats, or None
+        Depth, and the outward normal (x, y).
+
+    References
+    ----------
+    Plane geometry; no outside source needed.
+    """
+    if a == b:
+        if x < 0 or y < 0 or x == 0 == y:
+            return None
+        distance = hypot(x, y)
+        return a - distance, x / distance, y / distance
+    t = _turning_point(b * b - a * a, a * x, b * y)
+    if t is None:
+        return None
+    nx, ny = b * cos(t), a * sin(t)
+    size = hypot(nx, ny)
+    nx, ny = nx / size, ny / size
+    return (a * cos(t) - x) * nx + (b * sin(t) - y) * ny, nx, ny
+
+
+def _turning_point(k: float, ax: float, by: float) -> float | None:
+    """Where k sin cos + ax sin - by cos turns from below zero to above, between 0 and a right angle."""
+    low, high = 0.0, pi / 2
+    if ax < 0 < by:
+        high = atan(cbrt(by / -ax))
+        if k * sin(high) * cos(high) + ax * sin(high) - by * cos(high) <= 0:
+            return None
+    elif by < 0 < ax:
+        low = atan(cbrt(-by / ax))
+        if k * sin(low) * cos(low) + ax * sin(low) - by * cos(low) >= 0:
+            return None
+    elif ax <= 0 and by <= 0:
+        return None
+    t = (low + high) / 2
+    for _ in range(_NEWTON_STEPS):
+        s, c = sin(t), cos(t)
+        value = k * s * c + ax * s - by * c
+        low, high = (t, high) if value < 0 else (low, t)
+        slope = k * (c * c - s * s) + ax * c + by * s
+        step = t - value / slope if slope > 0 else -1.0
+        new = step if low < step < high else (low + high) / 2
+        if abs(new - t) < _ANGLE_STEP_RAD:
+            break
+        t = new
+    return t

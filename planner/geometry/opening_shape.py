@@ -1,18 +1,16 @@
-"""What a line sees of an opening it leans through: true arcs, and how deep a point lies inside them.
+"""What a line sees of an opening it leans through, with its arcs true.
 
 Every opening with a plain shape, foreshortened and cut off by its second rim, is one and the same figure: a rectangle
 with an elliptical arc at each corner. Slots, boxes, ovals and round holes differ only in four numbers. A measured
 outline is kept point by point.
 """
 
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
-from math import atan, cbrt, cos, hypot, inf, pi, radians, sin
+from math import cos, inf, radians, sin
 
 from planner.errors import ImpossibleDimensionError
 from planner.parts import BoxOpening, Opening, OutlineOpening, OvalOpening, RoundOpening, SlotOpening
-
-_NEWTON_STEPS = 60
-_ANGLE_STEP_RAD = 1e-15
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -49,18 +47,6 @@ class SeenOutline:
 
 
 SeenOpening = SeenArcs | SeenOutline
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Depth:
-    """How deep a point lies inside an opening, and which way its nearest edge is.
-
-    depth_mm : radius of the largest disc about the point; below zero outside [mm]
-    normal : unit vector from the point's nearest edge outwards
-    """
-
-    depth_mm: float
-    normal: tuple[float, float]
 
 
 def see_opening(*, opening: Opening, tilt_deg: float, wall_thickness_mm: float) -> SeenOpening:
@@ -110,6 +96,75 @@ def see_opening(*, opening: Opening, tilt_deg: float, wall_thickness_mm: float) 
     )
 
 
+def vary_opening(*, opening: Opening, changes_mm: Mapping[str, float]) -> Opening:
+    """The same opening with some of its sizes changed, each on its own.
+
+    Parameters
+    ----------
+    opening : Opening
+        The hole at its nominal size.
+    changes_mm : mapping of str to float
+        How much larger each size becomes, by the names `opening_sizes` gives them; an outline has the one size "edge",
+        by which all its edges move out. A corner radius is kept between 0 and half the shorter side, for none lies
+        beyond. [mm]
+
+    Returns
+    -------
+    Opening
+        With the changed sizes and the same tolerance.
+
+    References
+    ----------
+    Plane geometry; no outside source needed.
+    """
+    more = {name: changes_mm.get(name, 0.0) for name in opening_sizes(opening)}
+    match opening:
+        case RoundOpening():
+            return replace(opening, diameter_mm=opening.diameter_mm + more["diameter"])
+        case OutlineOpening():
+            return replace(opening, points_mm=_moved_edges(opening.points_mm, more["edge"]))
+        case SlotOpening() | OvalOpening():
+            return replace(
+                opening, length_mm=opening.length_mm + more["length"], width_mm=opening.width_mm + more["width"]
+            )
+        case BoxOpening():
+            length, width = opening.length_mm + more["length"], opening.width_mm + more["width"]
+            radius = max(0.0, min(opening.corner_radius_mm + more["corner_radius"], min(length, width) / 2))
+            return replace(opening, length_mm=length, width_mm=width, corner_radius_mm=radius)
+
+
+def opening_sizes(opening: Opening) -> dict[str, float]:
+    """What can be measured on an opening, by name.
+
+    Parameters
+    ----------
+    opening : Opening
+        The hole in the wall.
+
+    Returns
+    -------
+    dict of str to float
+        Diameter, or length and width, and a corner radius; for an outline "edge", 0: where its edge lies. [mm]
+
+    References
+    ----------
+    Common practice, no source.
+    """
+    match opening:
+        case RoundOpening():
+            return {"diameter": opening.diameter_mm}
+        case BoxOpening():
+            return {
+                "length": opening.length_mm,
+                "width": opening.width_mm,
+                "corner_radius": opening.corner_radius_mm,
+            }
+        case OutlineOpening():
+            return {"edge": 0.0}
+        case SlotOpening() | OvalOpening():
+            return {"length": opening.length_mm, "width": opening.width_mm}
+
+
 def opening_at_limit(*, opening: Opening, is_larger: bool) -> Opening:
     """The same opening made as large, or as small, as its tolerance allows.
 
@@ -139,141 +194,13 @@ def opening_at_limit(*, opening: Opening, is_larger: bool) -> Opening:
     """
     _refuse_impossible_sizes(opening)
     change = opening.tolerance_mm if is_larger else -opening.tolerance_mm
-    limit: Opening
-    match opening:
-        case RoundOpening():
-            limit = replace(opening, diameter_mm=opening.diameter_mm + change, tolerance_mm=0.0)
-        case BoxOpening():
-            limit = _box_at_limit(opening, change)
-        case OutlineOpening():
-            limit = replace(opening, points_mm=_moved_edges(opening.points_mm, change), tolerance_mm=0.0)
-        case SlotOpening() | OvalOpening():
-            limit = replace(
-                opening, length_mm=opening.length_mm + change, width_mm=opening.width_mm + change, tolerance_mm=0.0
-            )
+    changes = {name: -change if name == "corner_radius" else change for name in opening_sizes(opening)}
+    limit = replace(vary_opening(opening=opening, changes_mm=changes), tolerance_mm=0.0)
     if (isinstance(limit, OutlineOpening) and not limit.points_mm) or min(_sizes(limit).values()) <= 0:
         raise ImpossibleDimensionError(
             name="tolerance_mm", value=opening.tolerance_mm, unit="mm", rule="leaves nothing of the opening"
         )
     return limit
-
-
-def depth_in_arcs(*, seen: SeenArcs, x_mm: float, y_mm: float) -> Depth:
-    """How deep a point lies inside an opening with arcs.
-
-    Exact everywhere, outside included: the figure is convex.
-
-    Parameters
-    ----------
-    seen : SeenArcs
-        The opening as the line sees it.
-    x_mm, y_mm : float
-        The point, from the opening's middle; x along the length. [mm]
-
-    Returns
-    -------
-    Depth
-        Radius of the largest disc about the point, and where it would touch.
-
-    References
-    ----------
-    Plane geometry; no outside source needed.
-    """
-    depth, nx, ny = corner_depth(abs(x_mm) - seen.flat_x_mm, abs(y_mm) - seen.flat_y_mm, seen.arc_x_mm, seen.arc_y_mm)
-    return Depth(depth_mm=depth, normal=(nx if x_mm >= 0 else -nx, ny if y_mm >= 0 else -ny))
-
-
-def corner_depth(x: float, y: float, a: float, b: float) -> tuple[float, float, float]:
-    """Depth under a quarter ellipse and the two straight edges that continue it, with the normal where it is reached.
-
-    `x, y` are measured from the ellipse's centre and `a, b` are its half axes. [mm]
-
-    With the point of the arc at angle t, the point is nearest where F(t) = (b^2 - a^2) sin t cos t + a x sin t - b y
-    cos t turns from below zero to above. F / (sin t cos t) has at most one such turn, in a bracket known beforehand.
-
-    Parameters
-    ----------
-    x, y : float
-        The point, from the ellipse's centre.
-    a, b : float
-        Half axes of the ellipse.
-
-    Returns
-    -------
-    tuple of three floats
-        Depth, and the outward normal (x, y) of the nearest edge.
-
-    References
-    ----------
-    Plane geometry; no outside source needed.
-    """
-    best = arc_depth(x, y, a, b)
-    if x <= 0 and (best is None or b - y < best[0]):
-        best = (b - y, 0.0, 1.0)
-    if y <= 0 and (best is None or a - x < best[0]):
-        best = (a - x, 1.0, 0.0)
-    assert best is not None  # right of and above the centre an arc always has a nearest point
-    return best
-
-
-def arc_depth(x: float, y: float, a: float, b: float) -> tuple[float, float, float] | None:
-    """Depth under a quarter ellipse alone, with the normal where it is reached; None where only its ends are near.
-
-    Parameters
-    ----------
-    x, y : float
-        The point, from the ellipse's centre.
-    a, b : float
-        Half axes of the ellipse.
-
-    Returns
-    -------
-    tuple of three floats, or None
-        Depth, and the outward normal (x, y).
-
-    References
-    ----------
-    Plane geometry; no outside source needed.
-    """
-    if a == b:
-        if x < 0 or y < 0 or x == 0 == y:
-            return None
-        distance = hypot(x, y)
-        return a - distance, x / distance, y / distance
-    t = _turning_point(b * b - a * a, a * x, b * y)
-    if t is None:
-        return None
-    nx, ny = b * cos(t), a * sin(t)
-    size = hypot(nx, ny)
-    nx, ny = nx / size, ny / size
-    return (a * cos(t) - x) * nx + (b * sin(t) - y) * ny, nx, ny
-
-
-def _turning_point(k: float, ax: float, by: float) -> float | None:
-    """Where k sin cos + ax sin - by cos turns from below zero to above, between 0 and a right angle."""
-    low, high = 0.0, pi / 2
-    if ax < 0 < by:
-        high = atan(cbrt(by / -ax))
-        if k * sin(high) * cos(high) + ax * sin(high) - by * cos(high) <= 0:
-            return None
-    elif by < 0 < ax:
-        low = atan(cbrt(-by / ax))
-        if k * sin(low) * cos(low) + ax * sin(low) - by * cos(low) >= 0:
-            return None
-    elif ax <= 0 and by <= 0:
-        return None
-    t = (low + high) / 2
-    for _ in range(_NEWTON_STEPS):
-        s, c = sin(t), cos(t)
-        value = k * s * c + ax * s - by * c
-        low, high = (t, high) if value < 0 else (low, t)
-        slope = k * (c * c - s * s) + ax * c + by * s
-        step = t - value / slope if slope > 0 else -1.0
-        new = step if low < step < high else (low + high) / 2
-        if abs(new - t) < _ANGLE_STEP_RAD:
-            break
-        t = new
-    return t
 
 
 def _flats_and_arcs(
@@ -322,12 +249,6 @@ def _refuse_impossible_sizes(opening: Opening) -> None:
             unit="mm",
             rule="must be 0 to half the shorter side",
         )
-
-
-def _box_at_limit(opening: BoxOpening, change: float) -> BoxOpening:
-    length, width = opening.length_mm + change, opening.width_mm + change
-    radius = max(0.0, min(opening.corner_radius_mm - change, min(length, width) / 2))
-    return replace(opening, length_mm=length, width_mm=width, corner_radius_mm=radius, tolerance_mm=0.0)
 
 
 def _moved_edges(points: tuple[tuple[float, float], ...], outwards_mm: float) -> tuple[tuple[float, float], ...]:

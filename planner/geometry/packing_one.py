@@ -6,8 +6,8 @@ from math import sqrt
 
 import numpy as np
 
-from planner.geometry.opening_depth import Array, depths_mm, edge_distances, outline_edges
-from planner.geometry.opening_shape import SeenArcs, SeenOpening, SeenOutline, corner_depth
+from planner.geometry.opening_depth import Array, corner_depth, depths_mm, edge_distances, outline_edges
+from planner.geometry.opening_shape import SeenArcs, SeenOpening, SeenOutline
 from planner.geometry.packing_growth import grow_from_starts
 
 _DEPTH_STEP_MM = 1e-6

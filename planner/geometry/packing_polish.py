@@ -5,7 +5,8 @@ from math import hypot
 
 import numpy as np
 
-from planner.geometry.opening_shape import SeenArcs, arc_depth, corner_depth
+from planner.geometry.opening_depth import arc_depth, corner_depth
+from planner.geometry.opening_shape import SeenArcs
 from planner.geometry.packing_step import State
 from planner.geometry.packing_walls import walls_about
 

@@ -6,7 +6,8 @@ from functools import lru_cache, partial
 from itertools import pairwise
 from math import atan2, cos, hypot, inf, pi, sin, sqrt
 
-from planner.geometry.opening_shape import SeenArcs, corner_depth, depth_in_arcs
+from planner.geometry.opening_depth import corner_depth
+from planner.geometry.opening_shape import SeenArcs
 from planner.geometry.packing_one import find_largest_disc
 
 Point = tuple[float, float]
@@ -99,7 +100,8 @@ def _row_ends(
 ) -> tuple[tuple[float, float], tuple[float, float]] | None:
     end = seen.flat_x_mm + seen.arc_x_mm
     for radius in (first_radius, second_radius):
-        if depth_in_arcs(seen=seen, x_mm=end - radius, y_mm=0.0).depth_mm < radius - _DEFICIT_MM:
+        depth, _, _ = corner_depth(abs(end - radius) - seen.flat_x_mm, -seen.flat_y_mm, seen.arc_x_mm, seen.arc_y_mm)
+        if depth < radius - _DEFICIT_MM:
             return None
     return (first_radius - end, 0.0), (end - second_radius, 0.0)
 
