@@ -21,6 +21,8 @@ def stock_text_after(stock: Stock, cut_list: CutList) -> str:
     front of every entry is written anew, without them.
     """
     after = stock_after(stock, cut_list)
+    if after == stock.entries:
+        return stock.text
     edited = _edited(stock, after)
     return edited if edited is not None and _says(edited, after) else _written_anew(after)
 
