@@ -12,7 +12,7 @@ from collections.abc import Iterator
 from math import atan2, cos, hypot, inf, pi, sin
 from typing import NamedTuple
 
-from planner.geometry.frame_axes import opposite
+from planner.geometry.frame_axes import opposite, unit_vector
 from planner.geometry.vectors import across, cross, dot, moved
 from planner.parts import Point
 
@@ -21,6 +21,7 @@ _LONGEST_STEP_RAD = 0.8
 _CONVERGED = 1e-12
 _ACCEPTED = 1e-9
 _FULL_TURN = 2 * pi
+_NEARLY_ALONG = 0.7
 
 
 class ArcStraightArc(NamedTuple):
@@ -105,6 +106,13 @@ def _guess_leavings(goal: Point, start: Point, end: Point) -> Iterator[Point]:
     yield opposite(goal) if hypot(*goal) > 0 else opposite(side)
     if hypot(*goal) < 2:
         yield from (side, opposite(side), cross(side, start), cross(start, side), start, end)
+    if dot(start, end) > _NEARLY_ALONG:
+        # both arcs are near half a circle, where the equations have the narrowest valleys: look all around
+        back = unit_vector(moved(opposite(start), end, -1.0))
+        first = across(back)
+        second = cross(back, first)
+        for i in range(8):
+            yield moved(moved(back, first, 0.25 * cos(i * pi / 4)), second, 0.25 * sin(i * pi / 4))
 
 
 def _roots(
@@ -149,11 +157,7 @@ def _solve(view: _View, turn: float, place: float, way_round: float) -> _Root | 
         plane_turn, plane_place = -t_turn * h_m, tangent * h_n - d_n - t_place * h_m
         line_turn = s - c * dx - s * d_n - t_turn * h_u + tangent * c_other
         line_place = c * d_m - t_place * h_u - tangent * c * h_m
-        det = plane_turn * line_place - plane_place * line_turn
-        if abs(det) < 1e-14:
-            return None
-        by_turn = (off_plane * line_place - plane_place * off_line) / det
-        by_place = (plane_turn * off_line - off_plane * line_turn) / det
+        by_turn, by_place = _step(plane_turn, plane_place, line_turn, line_place, off_plane, off_line)
         shorten = max(1.0, abs(by_turn) / _LONGEST_STEP_RAD, abs(by_place) / _LONGEST_STEP_RAD)
         turn -= by_turn / shorten
         place -= by_place / shorten
@@ -166,6 +170,28 @@ def _solve(view: _View, turn: float, place: float, way_round: float) -> _Root | 
         place=place,
         straight=max(straight, 0.0),
         other_turn=_within_full_turn(other if way_round > 0 else _FULL_TURN - other),
+    )
+
+
+def _step(
+    plane_turn: float, plane_place: float, line_turn: float, line_place: float, off_plane: float, off_line: float
+) -> tuple[float, float]:
+    """Newton's step in turn and place; the least-squares step where one of them, as by symmetry, changes nothing."""
+    det = plane_turn * line_place - plane_place * line_turn
+    size = plane_turn**2 + plane_place**2 + line_turn**2 + line_place**2
+    if abs(det) > 1e-7 * size:
+        return (
+            (off_plane * line_place - plane_place * off_line) / det,
+            (plane_turn * off_line - off_plane * line_turn) / det,
+        )
+    damping = 1e-9 * size + 1e-30
+    turn_turn, place_place = plane_turn**2 + line_turn**2 + damping, plane_place**2 + line_place**2 + damping
+    turn_place = plane_turn * plane_place + line_turn * line_place
+    for_turn, for_place = plane_turn * off_plane + line_turn * off_line, plane_place * off_plane + line_place * off_line
+    det = turn_turn * place_place - turn_place**2
+    return (
+        (for_turn * place_place - turn_place * for_place) / det,
+        (turn_turn * for_place - for_turn * turn_place) / det,
     )
 
 

@@ -85,10 +85,8 @@ def _is_straight(goal: Point, first: Point, last: Point) -> bool:
 
 
 def _candidates(goal: Point, first: Point, last: Point) -> list[tuple[float, str, tuple[_Piece, ...]]]:
-    curves = [_best_with_straight(goal, first, last)]
-    flat = _best_in_plane(goal, first, last)
-    if flat is not None:
-        curves.insert(0, flat)
+    found = (_best_in_plane(goal, first, last), _best_with_straight(goal, first, last))
+    curves = [curve for curve in found if curve is not None]
     _, _, pieces = min(curves, key=lambda candidate: candidate[:2])
     if hypot(*goal) < _CLOSE and any(letter == "C" and turn > pi for letter, turn, _ in pieces):
         arcs = find_three_arcs(goal=goal, start_heading=first, end_heading=last)
@@ -97,8 +95,10 @@ def _candidates(goal: Point, first: Point, last: Point) -> list[tuple[float, str
     return curves
 
 
-def _best_with_straight(goal: Point, first: Point, last: Point) -> tuple[float, str, tuple[_Piece, ...]]:
+def _best_with_straight(goal: Point, first: Point, last: Point) -> tuple[float, str, tuple[_Piece, ...]] | None:
     curves = find_arc_straight_arcs(goal=goal, start_heading=first, end_heading=last)
+    if not curves:
+        return None
     best = min(curves, key=lambda curve: curve.length)
     pieces = (
         ("C", best.first_turn, best.first_towards),

@@ -1,0 +1,200 @@
+import csv
+from itertools import pairwise
+from math import asin, cos, dist, hypot, pi, radians, sin, sqrt
+from pathlib import Path
+
+import numpy as np
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from planner.errors import ImpossibleDimensionError
+from planner.geometry.bends import turn_between_deg
+from planner.geometry.frame_axes import Curve, Pose3, opposite
+from planner.geometry.planar_dubins import find_dubins_paths
+from planner.geometry.space_curves import shortest_bend_limited_curve
+from planner.parts import Point
+from tests.planner.geometry.brute_force_curves import brute_force_lengths, random_poses
+
+PUBLISHED = Path(__file__).parents[2] / "published_values"
+DUBINS = list(csv.DictReader((PUBLISHED / "dubins.csv").open(encoding="utf-8")))
+ARCS = list(csv.DictReader((PUBLISHED / "arc_chord.csv").open(encoding="utf-8")))
+BRUTE = list(csv.DictReader((PUBLISHED / "arc_straight_arc_brute_force.csv").open(encoding="utf-8")))
+
+
+def curve_between(start: tuple[Point, Point], end: tuple[Point, Point], radius_mm: float) -> Curve:
+    return shortest_bend_limited_curve(
+        start=Pose3(position_mm=start[0], heading=start[1]),
+        end=Pose3(position_mm=end[0], heading=end[1]),
+        centreline_radius_mm=radius_mm,
+    )
+
+
+def flat(x: float, y: float, heading_rad: float) -> tuple[Point, Point]:
+    return (x, y, 0.0), (cos(heading_rad), sin(heading_rad), 0.0)
+
+
+def numbers(row: dict[str, str], what: str) -> Point:
+    x, y, z = (float(value) for key, value in row.items() if key.startswith(what))
+    return x, y, z
+
+
+def test_a_thousand_random_pairs_are_never_longer_than_brute_force_found_them() -> None:
+    longer, shorter = [], 0
+    for row in BRUTE:
+        start = ((0.0, 0.0, 0.0), numbers(row, "start_heading"))
+        curve = curve_between(start, (numbers(row, "goal"), numbers(row, "end_heading")), float(row["radius_mm"]))
+        over_mm = curve.length_mm - float(row["expected_mm"])
+        if over_mm > float(row["tolerance_mm"]):
+            longer.append((row["case"], over_mm))
+        shorter += over_mm < -float(row["tolerance_mm"])
+        if curve.shape == "CSC":
+            assert over_mm > -float(row["tolerance_mm"]), row["case"]
+    assert longer == []
+    assert 0 < shorter < 250  # those where three arcs beat every curve with a straight
+
+
+def test_brute_force_finds_again_what_is_written_down() -> None:
+    goals, starts, ends = random_poses(1000)
+    lengths_mm = brute_force_lengths(goals[:8], starts[:8], ends[:8], seed=99) * 40
+    assert lengths_mm == pytest.approx([float(row["expected_mm"]) for row in BRUTE[:8]], abs=1e-6)
+
+
+@pytest.mark.parametrize("row", DUBINS, ids=lambda row: row["case"])
+def test_flat_poses_take_the_dubins_path_or_less(row: dict[str, str]) -> None:
+    start, end = (
+        flat(*(float(row[f"{where}_{what}"]) for what in ("x_mm", "y_mm", "heading_rad"))) for where in ("start", "end")
+    )
+    curve = curve_between(start, end, float(row["radius_mm"]))
+    assert curve.length_mm <= float(row["expected_mm"]) + float(row["tolerance_mm"])
+
+
+@settings(max_examples=100, deadline=None)
+@given(st.floats(-6, 6), st.floats(-6, 6), st.floats(0, 2 * pi), st.floats(0, 2 * pi))
+def test_flat_poses_equal_the_six_words_where_no_arc_passes_half_a_circle(
+    x: float, y: float, first_rad: float, last_rad: float
+) -> None:
+    """Beyond half a circle, a curve that leaves the plane is often shorter: the flat path is then only a bound."""
+    best = find_dubins_paths(
+        start_mm=(0, 0),
+        start_heading_deg=first_rad * 180 / pi,
+        end_mm=(x, y),
+        end_heading_deg=last_rad * 180 / pi,
+        radius_mm=1.0,
+    )[0]
+    curve = curve_between(flat(0, 0, first_rad), flat(x, y, last_rad), 1.0)
+    assert curve.length_mm <= best.length_mm + 1e-9
+    arcs = [size for letter, size in zip(best.word, best.pieces_mm, strict=True) if letter != "S"]
+    if max(arcs) < pi - 1e-6 and best.word[1] == "S":
+        assert curve.length_mm == pytest.approx(best.length_mm, abs=1e-9)
+
+
+def test_leaving_the_plane_can_be_shorter_than_the_best_flat_path() -> None:
+    start, end = flat(0, 0, 0), flat(0.4, -2.0, 1.0)
+    best = find_dubins_paths(
+        start_mm=(0, 0), start_heading_deg=0, end_mm=(0.4, -2.0), end_heading_deg=180 / pi, radius_mm=1.0
+    )[0]
+    curve = curve_between(start, end, 1.0)
+    assert curve.length_mm < best.length_mm - 0.1
+    assert max(abs(point[2]) for point in curve.points_mm) > 0.1
+
+
+@pytest.mark.parametrize("row", ARCS, ids=lambda row: row["case"])
+def test_ends_of_one_arc_give_that_arc(row: dict[str, str]) -> None:
+    radius_mm, chord_mm = float(row["radius_mm"]), float(row["chord_mm"])
+    half = asin(chord_mm / 2 / radius_mm)
+    curve = curve_between(flat(0, 0, half), flat(chord_mm, 0, -half), radius_mm)
+    tolerance_mm = float(row["tolerance_mm"])
+    assert curve.length_mm == pytest.approx(float(row["expected_arc_mm"]), abs=tolerance_mm)
+    sagitta_mm = radius_mm - sqrt(radius_mm**2 - chord_mm**2 / 4)
+    assert sagitta_mm == pytest.approx(float(row["expected_sagitta_mm"]), abs=tolerance_mm)
+    assert max(point[1] for point in curve.points_mm) <= sagitta_mm + 1e-9
+
+
+def test_straight_on_is_straight_and_proven() -> None:
+    curve = curve_between(((1, 2, 3), (0, 0, 2)), ((1, 2, 103), (0, 0, 9)), 37.5)
+    assert (curve.length_mm, curve.tightest_radius_mm, curve.shape, curve.is_proven_shortest) == (100, None, "S", True)
+    bent = curve_between(((1, 2, 3), (0, 0, 2)), ((1, 2.001, 103), (0, 0, 9)), 37.5)
+    assert bent.tightest_radius_mm == 37.5
+    assert bent.is_proven_shortest is False
+    assert bent.length_mm == pytest.approx(100, abs=1e-3)
+
+
+def test_turning_back_on_the_spot_in_space() -> None:
+    curve = curve_between(((0, 0, 0), (1, 0, 0)), ((0, 0, 0), (-1, 0, 0)), 10)
+    assert curve.length_mm <= 70 * pi / 3 + 1e-9
+    assert curve.shape == "CCC"
+
+
+def test_straight_back_by_four_radii_takes_two_half_circles() -> None:
+    curve = curve_between(((0, 0, 0), (1, 0, 0)), ((-40, 0, 0), (1, 0, 0)), 10)
+    assert curve.length_mm <= 20 * pi + 40 + 1e-9
+
+
+headings = st.tuples(*[st.floats(-1, 1)] * 3).filter(lambda v: hypot(*v) > 0.1)
+places = st.tuples(*[st.floats(-300, 300)] * 3)
+
+
+@settings(max_examples=60, deadline=None)
+@given(headings, places, headings)
+def test_the_drawn_curve_leaves_arrives_and_bends_as_told(first: Point, goal: Point, last: Point) -> None:
+    curve = curve_between(((0, 0, 0), first), (goal, last), 40)
+    assert dist(curve.points_mm[0], (0, 0, 0)) == 0
+    assert dist(curve.points_mm[-1], goal) < 1e-4
+    strokes = [
+        tuple(b - a for a, b in zip(p, q, strict=True)) for p, q in pairwise(curve.points_mm) if dist(p, q) > 1e-6
+    ]
+    drawn_mm = sum(hypot(*stroke) for stroke in strokes)
+    assert drawn_mm <= curve.length_mm + 1e-6
+    assert drawn_mm == pytest.approx(curve.length_mm, rel=2e-3)
+    if strokes:
+        assert turn_between_deg(first=first, second=strokes[0]) < 2.6
+        assert turn_between_deg(first=strokes[-1], second=last) < 2.6
+        assert all(turn_between_deg(first=a, second=b) < 5.1 for a, b in pairwise(strokes))
+    assert curve.length_mm >= dist((0, 0, 0), goal) - 1e-9
+
+
+@settings(max_examples=60, deadline=None)
+@given(headings, places.filter(lambda p: hypot(*p) > 160), headings)
+def test_the_way_back_is_as_long_and_a_turned_frame_changes_nothing(first: Point, goal: Point, last: Point) -> None:
+    there = curve_between(((0, 0, 0), first), (goal, last), 40).length_mm
+    back = curve_between((goal, opposite(last)), ((0, 0, 0), opposite(first)), 40).length_mm
+    assert back == pytest.approx(there, abs=1e-6)
+    turned = [(v[2], v[0], v[1]) for v in (first, goal, last)]
+    moved = curve_between(((0, 0, 0), turned[0]), (turned[1], turned[2]), 40).length_mm
+    assert moved == pytest.approx(there, abs=1e-6)
+
+
+@settings(max_examples=60, deadline=None)
+@given(headings, places.filter(lambda p: hypot(*p) > 160), headings, st.floats(20, 39))
+def test_a_tighter_bend_allowed_never_makes_a_leg_longer(first: Point, goal: Point, last: Point, radius: float) -> None:
+    wide = curve_between(((0, 0, 0), first), (goal, last), 40).length_mm
+    tight = curve_between(((0, 0, 0), first), (goal, last), radius).length_mm
+    assert tight <= wide + 1e-6
+
+
+@pytest.mark.parametrize("step_deg", [0.0, 1e-7, 1e-3, 1.0])
+def test_curves_near_a_half_turn_are_found(step_deg: float) -> None:
+    """Where the straight runs back against the first heading, the plane of the arc is about to be any plane."""
+    aside = radians(step_deg)
+    curve = curve_between(((0, 0, 0), (1, 0, 0)), ((-400, 80, 0), (-cos(aside), 0, sin(aside))), 40)
+    goals = np.array([[-10.0, 2.0, 0.0]])
+    brute = brute_force_lengths(goals, np.array([[1.0, 0, 0]]), np.array([[-cos(aside), 0, sin(aside)]]))[0]
+    assert curve.length_mm <= brute * 40 + 1e-6
+
+
+@pytest.mark.parametrize(
+    ("heading", "radius_mm", "complaint"),
+    [
+        ((1, 0, 0), 0, "centreline_radius_mm: 0 mm was given; it must be above zero"),
+        ((0, 0, 0), 40, "heading: 0 long was given; it must have a length above zero"),
+    ],
+)
+def test_impossible_ends_are_refused(heading: Point, radius_mm: float, complaint: str) -> None:
+    with pytest.raises(ImpossibleDimensionError, match=complaint):
+        curve_between(((0, 0, 0), heading), ((100, 0, 0), (1, 0, 0)), radius_mm)
+
+
+def test_same_ends_give_the_same_curve() -> None:
+    ends = ((0, 0, 0), (1, 0.2, 0)), ((60, 10, 40), (-1, 0.3, 0.2))
+    assert curve_between(*ends, 40) == curve_between(*ends, 40)
