@@ -25,23 +25,28 @@ class CutFiles:
 
 def refuse_bad_targets(files: CutFiles) -> None:
     """Tell, before anything is planned, which of the files to be written cannot be meant."""
-    problems = [*_slips(files.picture, ".svg"), *_slips(files.pdf, ".pdf"), *_slips(files.stock, None)]
+    problems = [
+        *_slips(files.picture, endings=(".svg",)),
+        *_slips(files.pdf, endings=(".pdf",)),
+        *_slips(files.stock, endings=(".yaml", ".yml"), is_stock=True),
+    ]
     if problems:
         raise CatalogProblems(problems)
 
 
-def _slips(path: Path | None, ending: str | None) -> Iterator[Problem]:
+def _slips(path: Path | None, *, endings: tuple[str, ...], is_stock: bool = False) -> Iterator[Problem]:
     if path is None:
         return
     if not path.parent.is_dir():
         yield _problem(path, given=f"there is no folder {path.parent}", allowed="a folder that is there")
     elif path.is_dir():
         yield _problem(path, given="this is a folder", allowed="the name of a file")
-    elif ending is not None and path.suffix.lower() != ending:
-        yield _problem(path, given=f"{path.name} was given", allowed=f"a name that ends in {ending}")
-    elif ending is None and path.exists() and not holds_stock(path):
-        allowed = "a stock file or a new name, so that nothing is lost"
-        yield _problem(path, given="it is there and is no stock file", allowed=allowed)
+    elif is_stock and path.exists():
+        if not holds_stock(path):
+            allowed = "a stock file or a new name, so that nothing is lost"
+            yield _problem(path, given="it is there and is no stock file", allowed=allowed)
+    elif path.suffix.lower() not in endings:
+        yield _problem(path, given=f"{path.name} was given", allowed=f"a name that ends in {' or '.join(endings)}")
 
 
 def _problem(path: Path, *, given: str, allowed: str) -> Problem:

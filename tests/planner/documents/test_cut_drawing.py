@@ -54,3 +54,14 @@ def test_same_list_gives_the_same_picture() -> None:
 
 def _words(drawn: str) -> list[str]:
     return [each.text or "" for each in ElementTree.fromstring(drawn).iter(f"{SVG}text")]
+
+
+def test_names_without_room_in_the_bar_stand_below_it_in_order() -> None:
+    pieces = [
+        Piece(id="a-long-name-for-a-job", line_id="hose", length_mm=500),
+        Piece(id="an-even-longer-name-for-a-job", line_id="hose", length_mm=400),
+    ]
+    words = _words(draw_cut_list(find_cut_list(pieces=pieces, stock=[ROLL]), width_mm=160))
+    assert "a-long-name-for-a-job 500 mm, an-even-longer-name-for-a-job 400 mm" in words
+    short = _words(draw_cut_list(find_cut_list(pieces=_pieces(1500, 900), stock=[ROLL]), width_mm=160))
+    assert not any("," in each and "×" not in each for each in short)

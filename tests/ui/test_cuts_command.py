@@ -1,0 +1,173 @@
+"""`lineplan cuts` as a person or a program calls it: streams, exit status, files written, nothing lost."""
+
+import json
+from pathlib import Path
+from typing import Any
+from xml.etree import ElementTree
+
+import pytest
+from typer.testing import CliRunner
+
+from ui.terminal import app
+
+CATALOG = Path(__file__).parent.parent / "catalog"
+FRAME, JOB = CATALOG / "example_frame.yaml", CATALOG / "example_job.yaml"
+STOCK = """\
+format: 1
+keep_offcut_from: 300
+stock:
+  # the wall
+  - {id: wall, line: hose-50, length: 25000, quantity: 1, price: "80.00"}
+"""
+
+
+def lineplan(*words: object) -> Any:
+    """The command in this process; a traceback fails the test."""
+    result = CliRunner().invoke(app, [str(word) for word in words])
+    assert result.exception is None or isinstance(result.exception, SystemExit), result.exception
+    return result
+
+
+@pytest.fixture
+def stock(tmp_path: Path) -> Path:
+    path = tmp_path / "shelf.yaml"
+    path.write_text(STOCK, encoding="utf-8")
+    return path
+
+
+@pytest.fixture
+def doubtful_job(tmp_path: Path) -> Path:
+    """A job with a line that no hole of the frame takes."""
+    text = JOB.read_text(encoding="utf-8").replace("new: {brake: calder-4}", "new: {line: thick}")
+    path = tmp_path / "doubtful.yaml"
+    path.write_text(text.replace("rear-brake-swap", "thick-hose"), encoding="utf-8")
+    return path
+
+
+@pytest.fixture
+def frame(tmp_path: Path) -> Path:
+    """The example frame, with one more line."""
+    thick = "lines:\n  - {id: thick, kind: hydraulic_hose, outer: 12.0, bore: 2.1, bend_radius: 35}\n"
+    path = tmp_path / "frame.yaml"
+    path.write_text(FRAME.read_text(encoding="utf-8").replace("lines:\n", thick, 1), encoding="utf-8")
+    return path
+
+
+def cuts(*words: object, frame: Path = FRAME) -> Any:
+    return lineplan("cuts", *words, "--catalog", frame)
+
+
+def record_of(result: Any) -> dict[str, Any]:
+    assert result.stderr == ""
+    return json.loads(result.stdout)
+
+
+def test_two_jobs_from_one_roll(stock: Path) -> None:
+    result = cuts(JOB, JOB, "--stock", stock, "--all-from-stock", "--json")
+    assert result.exit_code == 0
+    record = record_of(result)
+    assert (record["rolls_used"], record["is_proven"], record["price"]) == (1, True, "80.00")
+    assert [job["job"] for job in record["jobs"]] == ["rear-brake-swap #1", "rear-brake-swap #2"]
+    assert {job["file"] for job in record["jobs"]} == {str(JOB)}
+    (opened,) = record["opened"]
+    cut_mm = record["jobs"][0]["cut_mm"]
+    assert [cut["start_mm"] for cut in opened["cuts"]] == [0, cut_mm]
+    assert opened["offcut_mm"] == 25000 - 2 * cut_mm
+
+
+def test_a_plan_and_its_cut_have_the_same_length(stock: Path) -> None:
+    plan = json.loads(lineplan("plan", JOB, "--catalog", FRAME, "--json").stdout)
+    record = record_of(cuts(JOB, "--stock", stock, "--json"))
+    assert record["jobs"][0]["cut_mm"] == plan["lengths"]["cut_mm"]
+    assert record["jobs"][0]["taken_from"] == "supplied"
+    assert (record["rolls_used"], record["opened"][0]["length_mm"]) == (0, plan["lengths"]["supplied_mm"])
+
+
+def test_for_people_the_answer_stands_first_and_every_cut_has_its_place(stock: Path) -> None:
+    result = cuts(JOB, JOB, "--stock", stock, "--all-from-stock")
+    assert result.exit_code == 0
+    assert "1 roll opened, proven" in result.stdout.split("Cuts in")[0]
+    cut_mm = record_of(cuts(JOB, "--stock", stock, "--json"))["jobs"][0]["cut_mm"]
+    rows = [line.split() for line in result.stdout.splitlines() if "rear-brake-swap #" in line]
+    assert [row[1:] for row in rows[:2]] == [
+        ["#1", "0", f"{cut_mm:g}", f"{cut_mm:g}"],
+        ["#2", f"{cut_mm:g}", f"{2 * cut_mm:g}", f"{cut_mm:g}"],
+    ]
+    for words in ("wall · Brake hose 5.0 mm", "keep as offcut", "80.00", f"rear-brake-swap #1 is {JOB}"):
+        assert words in " ".join(result.stdout.split())
+
+
+def test_a_job_without_a_plan_is_told_and_the_others_are_cut(stock: Path, doubtful_job: Path, frame: Path) -> None:
+    result = cuts(doubtful_job, JOB, "--stock", stock, "--all-from-stock", "--json", frame=frame)
+    assert result.exit_code == 3
+    record = record_of(result)
+    assert [job["why_not"] for job in record["jobs"]] == ["no_plan", None]
+    assert record["jobs"][0]["reason"].startswith("No plan")
+    assert [cut["job"] for cut in record["opened"][0]["cuts"]] == ["rear-brake-swap"]
+    people = cuts(doubtful_job, JOB, "--stock", stock, "--all-from-stock", frame=frame)
+    assert people.exit_code == 3
+    assert "Without a line: 1 of 2" in " ".join(people.stdout.replace("│", "").split())
+    assert "thick-hose  No plan" in people.stdout
+
+
+def test_a_piece_the_stock_does_not_give_is_told_with_status_3(stock: Path) -> None:
+    stock.write_text(STOCK.replace("25000", "500"), encoding="utf-8")
+    result = cuts(JOB, "--stock", stock, "--all-from-stock")
+    assert result.exit_code == 3
+    assert "longer than the longest stock of this line, 500 mm" in " ".join(result.stdout.split())
+
+
+def test_files_are_written_whole(stock: Path, tmp_path: Path) -> None:
+    picture, pdf, left = tmp_path / "cuts.svg", tmp_path / "cuts.pdf", tmp_path / "left.yaml"
+    words = ("--picture", picture, "--pdf", pdf, "--write-stock", left)
+    result = cuts(JOB, "--stock", stock, "--all-from-stock", "--json", *words)
+    assert result.exit_code == 0, result.stderr
+    texts = [text.text for text in ElementTree.parse(picture).iter("{http://www.w3.org/2000/svg}text")]
+    assert any("wall" in (text or "") for text in texts)
+    assert pdf.read_bytes().startswith(b"%PDF")
+    assert sorted(path.name for path in tmp_path.iterdir()) == ["cuts.pdf", "cuts.svg", "left.yaml", "shelf.yaml"]
+    assert stock.read_text(encoding="utf-8") == STOCK
+
+
+def test_the_stock_file_can_be_kept_up_job_after_job(stock: Path) -> None:
+    words = (JOB, "--stock", stock, "--all-from-stock", "--json", "--write-stock", stock)
+    first, second = record_of(cuts(*words)), record_of(cuts(*words))
+    assert first["rolls_used"] == 1
+    assert second["rolls_used"] == 0
+    assert second["opened"][0]["length_mm"] == first["offcuts"][0]["length_mm"]
+    assert "# the wall" in stock.read_text(encoding="utf-8")
+
+
+@pytest.mark.parametrize(
+    ("option", "name", "content", "said"),
+    [
+        ("--picture", "cuts.png", None, "cuts.png was given, a name that ends in .svg"),
+        ("--pdf", "cuts.svg", None, "cuts.svg was given, a name that ends in .pdf"),
+        ("--picture", "nowhere/cuts.svg", None, "there is no folder"),
+        ("--write-stock", ".", None, "this is a folder"),
+        ("--write-stock", "left.svg", None, "left.svg was given, a name that ends in .yaml or .yml"),
+        ("--write-stock", "notes.yaml", "format: 1\nlines: []\n", "it is there and is no stock file"),
+        ("--write-stock", "notes.txt", "milk, bread", "it is there and is no stock file"),
+    ],
+)
+def test_a_file_that_cannot_be_meant_is_refused_before_anything_is_done(
+    stock: Path, tmp_path: Path, option: str, name: str, content: str | None, said: str
+) -> None:
+    target = tmp_path / name
+    if content is not None:
+        target.write_text(content, encoding="utf-8")
+    result = cuts(JOB, "--stock", stock, option, target)
+    assert (result.exit_code, result.stdout) == (2, "")
+    assert said in result.stderr
+    assert content is None or target.read_text(encoding="utf-8") == content
+
+
+def test_bad_jobs_and_bad_stock_are_told_together(stock: Path, tmp_path: Path) -> None:
+    bad_job = tmp_path / "bad.yaml"
+    bad_job.write_text(JOB.read_text(encoding="utf-8").replace("larkmoor-140", "larkmoor"), encoding="utf-8")
+    stock.write_text(STOCK.replace("hose-50", "hose-5"), encoding="utf-8")
+    result = cuts(bad_job, tmp_path / "nowhere.yaml", "--stock", stock, "--json")
+    assert (result.exit_code, result.stdout) == (2, "")
+    told = result.stderr.splitlines()
+    assert [line.split(":")[0] for line in told] == [str(bad_job), str(tmp_path / "nowhere.yaml"), str(stock)]
+    assert "there is no line hose-5, did you mean hose-55 or hose-50?" in told[2]
