@@ -17,7 +17,8 @@ class ImpossibleDimensionError(PlannerError, ValueError):
 
     def __init__(self, *, name: str, value: float, unit: str, rule: str) -> None:
         self.name, self.value, self.unit, self.rule = name, value, unit, rule
-        super().__init__(f"{name}: {value:g} {unit} was given; it {rule}")
+        given = f"{value:g} {unit}" if unit else f"{value:g}"
+        super().__init__(f"{name}: {given} was given; it {rule}")
 
 
 class UnknownPortError(PlannerError):
