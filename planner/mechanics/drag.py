@@ -6,7 +6,10 @@ from math import sqrt
 
 from planner.errors import ImpossibleDimensionError
 from planner.mechanics.capstan import Passage, tension_through
-from planner.parts import Line, ShopLimits
+from planner.parts import Line, LineKind, ShopLimits
+
+HOUSINGS = (LineKind.BRAKE_HOUSING, LineKind.SHIFT_HOUSING)
+"""Lines whose friction is that of the inner cable in them, and says nothing of how they slide over a frame."""
 
 STANDARD_GRAVITY_M_PER_S2 = 9.80665
 """By definition of the 3rd General Conference on Weights and Measures, 1901."""
@@ -86,6 +89,8 @@ def estimate_drag_n(*, legs: Iterable[Leg], friction_ratio: float, mass_g_per_m:
 def estimate_drag(*, line: Line, legs: Sequence[Leg], limits: ShopLimits) -> DragEstimate:
     """The same for a line of the catalog, with the shop's figures where the line's or a port's own are not known.
 
+    The friction of a housing is that of its inner cable, so over the frame the shop's figure is taken for it.
+
     Parameters
     ----------
     line : Line
@@ -110,7 +115,8 @@ def estimate_drag(*, line: Line, legs: Sequence[Leg], limits: ShopLimits) -> Dra
     Euler-Eytelwein formula, as for `planner.mechanics.capstan.capstan_ratio`.
     """
     assumed = []
-    friction_ratio, mass_g_per_m = line.friction_ratio, line.mass_g_per_m
+    friction_ratio = None if line.kind in HOUSINGS else line.friction_ratio
+    mass_g_per_m = line.mass_g_per_m
     if friction_ratio is None:
         friction_ratio = limits.friction_ratio
         assumed.append("friction_ratio")

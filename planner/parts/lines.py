@@ -41,7 +41,8 @@ class Line:
     outer_tolerance_mm : plus or minus [mm]
     bore_diameter_mm : inside; None for a line without a bore or when not measured [mm]
     minimum_bend_radius_mm : the maker's limit, to the inside of the bend (SAE J343 practice) [mm]
-    friction_ratio : of the line sliding over the frame, or of an inner cable in its housing; None when not known
+    friction_ratio : of a hose, wire or bare cable sliding over the frame; of a housing, the inner cable in it; None
+        when not known
     mass_g_per_m : mass of a metre; None when not known
     price_per_m : decimal text, "" when not priced
     """

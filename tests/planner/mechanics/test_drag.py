@@ -8,6 +8,7 @@ from hypothesis import strategies as st
 
 from planner.errors import ImpossibleDimensionError
 from planner.mechanics.drag import DragEstimate, Leg, estimate_drag, estimate_drag_n
+from planner.parts import LineKind
 from tests.planner.mechanics.samples import HOSE_50, LIMITS
 
 legs = st.builds(
@@ -70,6 +71,21 @@ def test_measured_figures_go_before_the_shop_s() -> None:
     estimate = estimate_drag(line=HOSE_50, legs=route, limits=LIMITS)
     assert (estimate.friction_ratio, estimate.mass_g_per_m, estimate.assumed) == (0.15, 25, ())
     assert estimate.drag_n == estimate_drag_n(legs=route, friction_ratio=0.15, mass_g_per_m=25)
+
+
+@pytest.mark.parametrize("kind", [LineKind.BRAKE_HOUSING, LineKind.SHIFT_HOUSING])
+def test_housing_slides_over_the_frame_with_the_shop_s_friction_not_with_its_inner_cable_s(kind: LineKind) -> None:
+    route = [Leg(turn_deg=90, length_mm=500, entry_drag_n=2)]
+    estimate = estimate_drag(line=replace(HOSE_50, kind=kind, friction_ratio=0.06), legs=route, limits=LIMITS)
+    assert (estimate.friction_ratio, estimate.assumed) == (0.2, ("friction_ratio",))
+    assert estimate.drag_n == estimate_drag_n(legs=route, friction_ratio=0.2, mass_g_per_m=25)
+
+
+@pytest.mark.parametrize("kind", [LineKind.HYDRAULIC_HOSE, LineKind.ELECTRIC_WIRE, LineKind.INNER_CABLE])
+def test_other_lines_slide_with_their_own_friction(kind: LineKind) -> None:
+    route = [Leg(turn_deg=90, length_mm=500, entry_drag_n=2)]
+    estimate = estimate_drag(line=replace(HOSE_50, kind=kind, friction_ratio=0.06), legs=route, limits=LIMITS)
+    assert (estimate.friction_ratio, estimate.assumed) == (0.06, ())
 
 
 def test_port_nobody_measured_is_refused_where_no_figure_stands_in() -> None:
