@@ -30,6 +30,7 @@ def entry_complaints(entry: Entry) -> Iterator[Complaint]:
     elif isinstance(entry, ShopEntry):
         low, high = entry.stud_squeeze_min, entry.stud_squeeze_max
         yield from _not_below(("stud_squeeze_max",), high, "stud_squeeze_min", low)
+        yield from _row_complaints(entry.hose_cut_tolerances or ())
     elif isinstance(entry, StepEntry):
         yield from _fact_complaints(entry)
         for field, sentence in (("text", entry.text), ("why", entry.why)):
@@ -54,6 +55,14 @@ def _adapter_complaints(entry: AdapterEntry) -> Iterator[Complaint]:
     elif entry.lift == 0 and entry.to_rotor > entry.from_rotor:
         allowed = f"above zero for a rotor of {entry.to_rotor:g} instead of {entry.from_rotor:g} mm"
         yield ("lift",), "0 mm was given", f"{allowed}; leave it out when nobody measured it"
+
+
+def _row_complaints(rows: tuple[tuple[float, float], ...]) -> Iterator[Complaint]:
+    for place in range(1, len(rows)):
+        before, up_to = rows[place - 1][0], rows[place][0]
+        if up_to <= before:
+            allowed = f"more than the row before, {before:g} mm, is allowed"
+            yield ("hose_cut_tolerances", place, 0), f"{up_to:g} mm was given", allowed
 
 
 def opening_complaints(opening: OpeningEntry, path: Path) -> Iterator[Complaint]:

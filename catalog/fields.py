@@ -180,6 +180,17 @@ BendRadius = Annotated[
     _measure("bend radius", "The maker's smallest, to the inside of the bend.", "mm", least=2, most=1000),
 ]
 Friction = Annotated[float, _measure("friction", "Ratio of drag to pressing force while sliding.", "", least=0, most=2)]
+LineFriction = Annotated[
+    float,
+    _measure(
+        "friction",
+        "Ratio of drag to pressing force while sliding: of a hose, wire or bare cable on the frame; of a housing, the "
+        "inner cable in it.",
+        "",
+        least=0,
+        most=2,
+    ),
+]
 MassPerMetre = Annotated[float, _measure("mass per metre", "Weigh one metre.", "g", above=0, most=2000)]
 FittingOuter = Annotated[
     float, _measure("outer diameter", "Largest outside diameter, with calipers.", "mm", least=0.8, most=60)
@@ -217,6 +228,16 @@ Step = Annotated[float, _measure("step", "Lengths are rounded up to this.", "mm"
 Span = Annotated[float, _measure("span", "Longest open leg without a clip.", "mm", least=10, most=5000)]
 Share = Annotated[float, _measure("share", "A part of one: 0.02 is two in a hundred.", "", least=0, below=1)]
 Chance = Annotated[float, _measure("chance", "How often it happens: 0 never, 1 always.", "", least=0, most=1)]
+Modulus = Annotated[
+    float, _measure("modulus", "Young's modulus of the rubber at small strain.", "MPa", above=0, most=1000)
+]
+CutRow = Annotated[
+    tuple[
+        Annotated[float, _measure("up to", "Longest hose the row is for.", "mm", above=0, most=100_000)],
+        Annotated[float, _measure("tolerance", "Plus or minus on the cut.", "mm", least=0, most=100)],
+    ],
+    _text("row", "[up to this length, plus or minus on the cut]."),
+]
 Times = Annotated[float, _measure("times", "How many times the drag.", "", least=1, most=20)]
 Days = Annotated[
     int, Field(strict=True, ge=1, le=730, title="days", description="Whole days.", json_schema_extra={"unit": "days"})

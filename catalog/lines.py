@@ -4,7 +4,7 @@ from typing import Annotated
 
 from pydantic import Field
 
-from catalog.fields import BendRadius, Friction, LineBore, LineOuter, LineTolerance, MassPerMetre, Money, Name
+from catalog.fields import BendRadius, LineBore, LineFriction, LineOuter, LineTolerance, MassPerMetre, Money, Name
 from catalog.sources import NamedEntry
 from planner.parts import LineKind
 
@@ -18,6 +18,6 @@ class LineEntry(NamedEntry):
     outer_tolerance: LineTolerance | None = None
     bore: LineBore | None = None
     bend_radius: BendRadius
-    friction: Friction | None = None
+    friction: LineFriction | None = None
     mass_per_metre: MassPerMetre | None = None
     price_per_metre: Money | None = None

@@ -176,7 +176,7 @@ def _plain(allowed: str) -> Callable[[object, FieldHelp | None, Mapping[str, Any
 
 
 def _text_wanted(given: object, field: FieldHelp | None, ctx: Mapping[str, Any]) -> tuple[str, str]:  # noqa: ARG001
-    if field is not None and "Decimal text" in field.help:
+    if field is not None and "decimal text" in field.help.lower():
         hint = f' such as "{given:.2f}"' if isinstance(given, float) and math.isfinite(given) else ', such as "1.20"'
         return f"the number {shown(given)} was given", f"money is decimal text in quotes{hint}"
     hint = f': "{given}"' if isinstance(given, int | float) and abs(given) < 10**15 else ""

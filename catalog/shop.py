@@ -1,7 +1,12 @@
 """A shop's own limits: margins, allowances and money. What a shop leaves out is taken from the starter catalog."""
 
+from typing import Any
+
+from pydantic import Field
+
 from catalog.fields import (
     Currency,
+    CutRow,
     Days,
     Entry,
     EntryDrag,
@@ -10,6 +15,7 @@ from catalog.fields import (
     LineTolerance,
     Margin,
     MassPerMetre,
+    Modulus,
     Money,
     Note,
     Share,
@@ -20,32 +26,64 @@ from catalog.fields import (
 from catalog.sources import SourceEntry
 
 
+def _told(label: str, help_text: str) -> Any:
+    """May be left out; what it is for, over what its kind says of itself."""
+    return Field(default=None, title=label, description=help_text)
+
+
 class ShopEntry(Entry):
     """Every margin a workshop chooses; all may be left out."""
 
-    opening_tolerance: HoleTolerance | None = None
-    guide_tolerance: HoleTolerance | None = None
-    line_tolerance: LineTolerance | None = None
-    running_clearance: Margin | None = None
-    stud_squeeze_min: Margin | None = None
-    stud_squeeze_max: Margin | None = None
-    trim: Margin | None = None
+    opening_tolerance: HoleTolerance | None = _told(
+        "opening tolerance", "Plus or minus on a hole that gives none of its own."
+    )
+    guide_tolerance: HoleTolerance | None = _told(
+        "guide tolerance", "Plus or minus on the bore of a guide that gives none."
+    )
+    line_tolerance: LineTolerance | None = _told(
+        "line tolerance", "Plus or minus on a line's diameter that gives none."
+    )
+    running_clearance: Margin | None = _told(
+        "running clearance", "On the diameter, in the worst case, for a line that is to slide."
+    )
+    stud_squeeze_min: Margin | None = _told(
+        "least squeeze", "A stud is at least this much thicker than the bore, to bite."
+    )
+    stud_squeeze_max: Margin | None = _told(
+        "most squeeze", "A stud is at most this much thicker than the bore, not to split it."
+    )
+    trim: Margin | None = _told("trim", "Added to a cut length for cutting square at the end.")
     length_step: Step | None = None
-    pressure_growth: Share | None = None
-    pressure_shrink: Share | None = None
+    pressure_growth: Share | None = _told("growth", "A hose may grow by this part of its length under pressure.")
+    pressure_shrink: Share | None = _told("shrinkage", "A hose may shrink by this part of its length under pressure.")
     free_span: Span | None = None
-    slack_variation: Margin | None = None
-    pull_margin: Times | None = None
-    ease_margin: Times | None = None
-    friction: Friction | None = None
-    entry_drag: EntryDrag | None = None
-    mass_per_metre: MassPerMetre | None = None
-    hand_force_loss: Share | None = None
-    measured_length_difference: Share | None = None
+    slack_variation: Margin | None = _told("slack", "Movement of a leg's slack that is worth a caution.")
+    pull_margin: Times | None = _told("pull margin", "A joint that holds this many times the drag may be pulled.")
+    ease_margin: Times | None = _told("ease margin", "A joint that holds this many times the drag may be eased.")
+    friction: Friction | None = _told("friction", "Of a line on the frame, where its own is not known.")
+    entry_drag: EntryDrag | None = _told("entry drag", "For a hole whose own was not measured.")
+    mass_per_metre: MassPerMetre | None = _told("mass per metre", "For a line whose own is not known.")
+    hand_force_loss: Share | None = _told(
+        "hand force", "Part of the hand's force lost in a housing that is worth a caution."
+    )
+    measured_length_difference: Share | None = _told(
+        "measured length", "Part by which a measured old line may differ unquestioned."
+    )
     currency: Currency | None = None
-    labour_per_hour: Money | None = None
-    tax: Money | None = None
-    money_step: Money | None = None
-    quote_valid_days: Days | None = None
+    labour_per_hour: Money | None = _told("labour", 'An hour of work, decimal text in quotes such as "60.00".')
+    tax: Money | None = _told("tax", 'Part of the price, decimal text in quotes such as "0.20".')
+    money_step: Money | None = _told("coin", 'The smallest coin, decimal text in quotes such as "0.05".')
+    quote_valid_days: Days | None = _told("quote stands", "How long a quote stands.")
+    match_clamp: Margin | None = _told("clamp match", "How far a lever's clamp and the bar may differ.")
+    match_bore: Margin | None = _told("bore match", "How far a hose's bore and its insert's may differ.")
+    match_lift: Margin | None = _told("lift match", "How far an adapter's lift may be off.")
+    sleeve_modulus: Modulus | None = None
+    sleeve_friction: Friction | None = _told("sleeve friction", "Of a sleeve tube on a line.")
+    hose_cut_tolerances: tuple[CutRow, ...] | None = _told(
+        "hose cuts", "Rows of [up to, plus or minus], shortest first."
+    )
+    hose_cut_tolerance_over: Share | None = _told(
+        "longer cuts", "Plus or minus beyond the last row, as a part of the length."
+    )
     note: Note = ""
     source: SourceEntry | None = None

@@ -136,7 +136,11 @@ def to_frame(entry: FrameEntry, *, shop: ShopEntry) -> parts.Frame:
         ports={port.id: _to_port(port, shop) for port in entry.ports},
         anchors={
             anchor.id: parts.Anchor(
-                id=anchor.id, position_mm=anchor.at, heading=anchor.heading, moves_with=anchor.moves_with
+                id=anchor.id,
+                position_mm=anchor.at,
+                heading=anchor.heading,
+                moves_with=anchor.moves_with,
+                label=anchor.label,
             )
             for anchor in entry.anchors
         },

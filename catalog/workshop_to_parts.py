@@ -49,6 +49,13 @@ def to_limits(shop: ShopEntry) -> parts.ShopLimits:
         tax_ratio=Decimal(known(shop.tax)),
         money_step=Decimal(known(shop.money_step)),
         quote_valid_days=known(shop.quote_valid_days),
+        match_clamp_mm=shop.match_clamp,
+        match_bore_mm=shop.match_bore,
+        match_lift_mm=shop.match_lift,
+        sleeve_modulus_mpa=shop.sleeve_modulus,
+        sleeve_friction_ratio=shop.sleeve_friction,
+        hose_cut_tolerances=shop.hose_cut_tolerances or (),
+        hose_cut_tolerance_over_ratio=shop.hose_cut_tolerance_over,
     )
 
 

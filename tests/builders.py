@@ -121,6 +121,13 @@ def make_limits(**changes: Any) -> ShopLimits:
         "tax_ratio": Decimal("0.20"),
         "money_step": Decimal("0.05"),
         "quote_valid_days": 30,
+        "match_clamp_mm": 0.3,
+        "match_bore_mm": 0.1,
+        "match_lift_mm": 0.5,
+        "sleeve_modulus_mpa": 3.0,
+        "sleeve_friction_ratio": 0.1,
+        "hose_cut_tolerances": ((1000.0, 5.0), (2000.0, 10.0)),
+        "hose_cut_tolerance_over_ratio": 0.02,
     }
     return ShopLimits(**{**fields, **changes})
 

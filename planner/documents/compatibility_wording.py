@@ -36,6 +36,11 @@ PART_SENTENCES: dict[str, dict[tuple[Outcome, str], str]] = {
             UNKNOWN,
             "lift_not_measured",
         ): "the lift of the adapter {with} was not measured; its rotor sizes ask for {size}",
+        (
+            UNKNOWN,
+            "tolerance_not_known",
+        ): "the adapter {with} lifts the caliper by {available} where its rotor sizes ask"
+        " for {size}, and the shop has not said how far off it may be",
     },
     "rotor_size": {
         (FITS, "within_limits"): "a rotor of {size} lies within the frame's limits, up to {available}",
@@ -69,6 +74,8 @@ PART_SENTENCES: dict[str, dict[tuple[Outcome, str], str]] = {
         (NO_FIT, "clamp_too_large"): "the lever's clamp of {available} cannot hold a bar of {size}",
         (UNKNOWN, "clamp_not_measured"): "the lever's clamp was not measured",
         (UNKNOWN, "bar_not_measured"): "the bar was not measured where the lever sits",
+        (UNKNOWN, "tolerance_not_known"): "the lever's clamp of {available} and the bar of {size} differ, and the shop"
+        " has not said how far they may",
     },
     "fluid": {
         (FITS, "same_class"): "old and new brake take fluid of one class",
@@ -107,6 +114,11 @@ PART_SENTENCES: dict[str, dict[tuple[Outcome, str], str]] = {
     },
     "hose_end_bore": {
         (FITS, "made_for_it"): "the insert is made for a bore of {size}",
+        (
+            UNKNOWN,
+            "tolerance_not_known",
+        ): "the bore of {size} and the {available} the insert is made for differ, and the"
+        " shop has not said how far they may",
         (NO_FIT, "bore_too_wide"): "the bore of {size} is too wide for an insert made for {available}",
         (
             NO_FIT,

@@ -1,9 +1,10 @@
 """Does the lever's clamp sit on the bar?"""
 
+from planner.fit.size_match import match_room_mm
 from planner.verdicts import Check, Outcome
 
 
-def check_lever_clamp(*, clamp_mm: float | None, bar_mm: float | None, clamp_tolerance_mm: float) -> Check:
+def check_lever_clamp(*, clamp_mm: float | None, bar_mm: float | None, clamp_tolerance_mm: float | None) -> Check:
     """Whether the lever clamps the bar.
 
     Parameters
@@ -12,14 +13,14 @@ def check_lever_clamp(*, clamp_mm: float | None, bar_mm: float | None, clamp_tol
         Bar diameter the lever is made for; None when not measured. [mm]
     bar_mm : float or None
         Bar diameter where it is to sit; None when not measured. [mm]
-    clamp_tolerance_mm : float
-        How far the two may differ. [mm]
+    clamp_tolerance_mm : float or None
+        How far the two may differ; None when the shop has not said. [mm]
 
     Returns
     -------
     Check
         Rule "lever_clamp": FITS with note "same_size"; NO_FIT with "clamp_too_small" or "clamp_too_large"; UNKNOWN with
-        "clamp_not_measured" or "bar_not_measured".
+        "clamp_not_measured" or "bar_not_measured", or with "tolerance_not_known" where the two differ.
 
     References
     ----------
@@ -28,12 +29,17 @@ def check_lever_clamp(*, clamp_mm: float | None, bar_mm: float | None, clamp_tol
     if clamp_mm is None or bar_mm is None:
         note = "clamp_not_measured" if clamp_mm is None else "bar_not_measured"
         return Check(rule="lever_clamp", outcome=Outcome.UNKNOWN, note=note, size_mm=bar_mm, available_mm=clamp_mm)
-    room_mm = round(clamp_tolerance_mm - abs(clamp_mm - bar_mm), 9)
-    wrong = "clamp_too_small" if clamp_mm < bar_mm else "clamp_too_large"
+    room_mm = match_room_mm(first_mm=clamp_mm, second_mm=bar_mm, tolerance_mm=clamp_tolerance_mm)
+    if room_mm is None:
+        outcome, note = Outcome.UNKNOWN, "tolerance_not_known"
+    elif room_mm >= 0:
+        outcome, note = Outcome.FITS, "same_size"
+    else:
+        outcome, note = Outcome.NO_FIT, "clamp_too_small" if clamp_mm < bar_mm else "clamp_too_large"
     return Check(
         rule="lever_clamp",
-        outcome=Outcome.FITS if room_mm >= 0 else Outcome.NO_FIT,
-        note="same_size" if room_mm >= 0 else wrong,
+        outcome=outcome,
+        note=note,
         size_mm=bar_mm,
         available_mm=clamp_mm,
         clearance_mm=room_mm,

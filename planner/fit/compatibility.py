@@ -13,24 +13,22 @@ from planner.fit.line_kind_fit import check_line_kind
 from planner.fit.mount_fit import MountFit, check_mount
 from planner.fit.rotor_fit import check_rotor_in_frame, check_rotor_under_caliper
 from planner.fit.thread_fit import check_threads
-from planner.parts import Brake, Job, LineEnd, LineKind
-from planner.parts.adapters import Adapter
-from planner.parts.fluids import FLUID_FACTS
+from planner.parts import FLUID_FACTS, Adapter, Brake, Job, LineEnd, LineKind, ShopLimits
 from planner.verdicts import Check, Outcome, worst_outcome
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class MatchTolerances:
-    """How far two sizes that are meant to be the same may differ.
+    """How far two sizes that are meant to be the same may differ; None where the shop has not said.
 
     clamp_mm : a lever's clamp and the bar [mm]
     bore_mm : a hose's bore and the one its insert is made for [mm]
     lift_mm : an adapter's lift and half the change of rotor diameter [mm]
     """
 
-    clamp_mm: float = 0.3
-    bore_mm: float = 0.1
-    lift_mm: float = 0.5
+    clamp_mm: float | None = None
+    bore_mm: float | None = None
+    lift_mm: float | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -60,6 +58,26 @@ class CompatibilityResult:
         return worst_outcome(check.outcome for check in self.checks) if self.checks else Outcome.FITS
 
 
+def match_tolerances_of(*, limits: ShopLimits) -> MatchTolerances:
+    """The shop's word on how far sizes may differ.
+
+    Parameters
+    ----------
+    limits : ShopLimits
+        The shop's.
+
+    Returns
+    -------
+    MatchTolerances
+        As in the catalog.
+
+    References
+    ----------
+    Plain bookkeeping; no outside source needed.
+    """
+    return MatchTolerances(clamp_mm=limits.match_clamp_mm, bore_mm=limits.match_bore_mm, lift_mm=limits.match_lift_mm)
+
+
 def check_compatibility(
     *,
     job: Job,
@@ -81,7 +99,7 @@ def check_compatibility(
     route : tuple of str or None
         Ids of the ports of the new line's way; None before it is known.
     tolerances : MatchTolerances or None
-        How far sizes may differ; None for the usual.
+        How far sizes may differ; None where the shop has not said: then sizes that differ are UNKNOWN.
 
     Returns
     -------

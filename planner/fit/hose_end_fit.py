@@ -1,12 +1,13 @@
 """Do the fittings belong on this line: olive over its outside, insert in its bore?"""
 
+from planner.fit.size_match import match_room_mm
 from planner.parts import Fitting, Line, LineEnd, LineKind
 from planner.verdicts import Check, Outcome
 
 KINDS_WITH_A_FITTED_BORE = (LineKind.HYDRAULIC_HOSE,)
 
 
-def check_line_end(*, line: Line, end: LineEnd, bore_tolerance_mm: float) -> tuple[Check, ...]:
+def check_line_end(*, line: Line, end: LineEnd, bore_tolerance_mm: float | None) -> tuple[Check, ...]:
     """Whether the fitting that belongs on one end is made for this line.
 
     A fitting that already sits on the line has proven it. The bore counts for hydraulic hoses only: nothing goes into
@@ -18,15 +19,16 @@ def check_line_end(*, line: Line, end: LineEnd, bore_tolerance_mm: float) -> tup
         The line.
     end : LineEnd
         One of its ends.
-    bore_tolerance_mm : float
-        How far the line's bore and the one the insert is made for may differ. [mm]
+    bore_tolerance_mm : float or None
+        How far the line's bore and the one the insert is made for may differ; None when the shop has not said. [mm]
 
     Returns
     -------
     tuple of Check
         Rule "hose_end_outer", and for a hose "hose_end_bore": FITS with note "made_for_it" or "sits_already"; NO_FIT
         with "line_too_thick", "line_too_thin", "bore_too_wide" or "bore_too_narrow"; UNKNOWN with "line_not_measured"
-        or "fitting_not_measured". Empty for an end without a fitting.
+        or "fitting_not_measured", or with "tolerance_not_known" where the bores differ. Empty for an end without a
+        fitting.
 
     References
     ----------
@@ -68,7 +70,7 @@ def _compare(
     *,
     line_mm: float | None,
     made_for_mm: float | None,
-    tolerance_mm: float,
+    tolerance_mm: float | None,
     wrong: tuple[str, str],
 ) -> Check:
     ids = (line.id, fitting.id)
@@ -82,12 +84,17 @@ def _compare(
             size_mm=line_mm,
             available_mm=made_for_mm,
         )
-    room_mm = round(tolerance_mm - abs(line_mm - made_for_mm), 9)
-    is_made_for_it = room_mm >= 0
+    room_mm = match_room_mm(first_mm=line_mm, second_mm=made_for_mm, tolerance_mm=tolerance_mm)
+    if room_mm is None:
+        outcome, note = Outcome.UNKNOWN, "tolerance_not_known"
+    elif room_mm >= 0:
+        outcome, note = Outcome.FITS, "made_for_it"
+    else:
+        outcome, note = Outcome.NO_FIT, wrong[0] if line_mm > made_for_mm else wrong[1]
     return Check(
         rule=rule,
-        outcome=Outcome.FITS if is_made_for_it else Outcome.NO_FIT,
-        note="made_for_it" if is_made_for_it else wrong[0] if line_mm > made_for_mm else wrong[1],
+        outcome=outcome,
+        note=note,
         with_ids=ids,
         size_mm=line_mm,
         available_mm=made_for_mm,

@@ -4,8 +4,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from math import isclose
 
-from planner.parts import Brake, BrakeMount
-from planner.parts.adapters import Adapter, adapter_lift_mm
+from planner.fit.size_match import match_room_mm
+from planner.parts import Adapter, Brake, BrakeMount, adapter_lift_mm
 from planner.verdicts import Check, Outcome
 
 
@@ -27,7 +27,7 @@ def check_mount(
     brake: Brake,
     rotor_mm: float | None,
     adapters: Iterable[Adapter],
-    lift_tolerance_mm: float,
+    lift_tolerance_mm: float | None,
 ) -> MountFit:
     """Whether the caliper bolts to the frame for the rotor wanted.
 
@@ -44,8 +44,8 @@ def check_mount(
         Rotor diameter wanted; None when not stated. [mm]
     adapters : Iterable of Adapter
         Those in the catalog; the first that suits is taken.
-    lift_tolerance_mm : float
-        How far an adapter's measured lift may be off half the change of diameter. [mm]
+    lift_tolerance_mm : float or None
+        How far an adapter's measured lift may be off half the change of diameter; None when the shop has not said. [mm]
 
     Returns
     -------
@@ -111,7 +111,7 @@ def find_adapter(
     return None
 
 
-def check_adapter_lift(*, adapter: Adapter, lift_tolerance_mm: float) -> Check:
+def check_adapter_lift(*, adapter: Adapter, lift_tolerance_mm: float | None) -> Check:
     """Whether an adapter moves the caliper as far as its two rotor sizes ask for.
 
     A catalog slip shows here before a pad runs off the rotor's edge.
@@ -120,24 +120,26 @@ def check_adapter_lift(*, adapter: Adapter, lift_tolerance_mm: float) -> Check:
     ----------
     adapter : Adapter
         The adapter.
-    lift_tolerance_mm : float
-        How far its measured lift may be off. [mm]
+    lift_tolerance_mm : float or None
+        How far its measured lift may be off; None when the shop has not said. [mm]
 
     Returns
     -------
     Check
         Rule "adapter_lift" with the lift needed as size and the lift measured as room: FITS, NO_FIT with note
-        "lift_off", or UNKNOWN with "lift_not_measured".
+        "lift_off", or UNKNOWN with "lift_not_measured" or "tolerance_not_known".
 
     References
     ----------
     Plane geometry: half the change of diameter.
     """
     needed_mm = adapter_lift_mm(from_rotor_mm=adapter.from_rotor_mm, to_rotor_mm=adapter.to_rotor_mm)
-    if adapter.lift_mm is None:
-        outcome, note, room_mm = Outcome.UNKNOWN, "lift_not_measured", None
+    room_mm = None
+    if adapter.lift_mm is not None:
+        room_mm = match_room_mm(first_mm=adapter.lift_mm, second_mm=needed_mm, tolerance_mm=lift_tolerance_mm)
+    if room_mm is None:
+        outcome, note = Outcome.UNKNOWN, "lift_not_measured" if adapter.lift_mm is None else "tolerance_not_known"
     else:
-        room_mm = round(lift_tolerance_mm - abs(adapter.lift_mm - needed_mm), 9)
         outcome, note = (Outcome.FITS, "half_the_change") if room_mm >= 0 else (Outcome.NO_FIT, "lift_off")
     return Check(
         rule="adapter_lift",

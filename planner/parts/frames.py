@@ -74,12 +74,14 @@ class Anchor:
     position_mm : where the line leaves the part [mm]
     heading : the way it leaves the part; any length
     moves_with : bar or rear; None where it stands still
+    label : as in the catalog; "" where it has none
     """
 
     id: str
     position_mm: Point
     heading: Point
     moves_with: MovesWith | None = None
+    label: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

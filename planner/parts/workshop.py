@@ -28,6 +28,13 @@ class ShopLimits:
     measured_length_ratio : difference to a measured old line that is questioned
     currency, labour_per_hour, tax_ratio, money_step : the shop's money
     quote_valid_days : how long a quote stands
+    match_clamp_mm : how far a lever's clamp and the bar may differ; None when the shop has not said [mm]
+    match_bore_mm : how far a hose's bore and the one its insert is made for may differ; None likewise [mm]
+    match_lift_mm : how far an adapter's lift and half the change of rotor may differ; None likewise [mm]
+    sleeve_modulus_mpa : Young's modulus of a sleeve's rubber at small strain; None when not known [MPa]
+    sleeve_friction_ratio : of a sleeve on a line; None when not known
+    hose_cut_tolerances : rows of (up to this length, plus or minus on the cut), shortest first [mm]
+    hose_cut_tolerance_over_ratio : plus or minus beyond the last row, as a part of the length; None when not known
     """
 
     running_clearance_mm: float
@@ -51,6 +58,13 @@ class ShopLimits:
     tax_ratio: Decimal
     money_step: Decimal
     quote_valid_days: int
+    match_clamp_mm: float | None = None
+    match_bore_mm: float | None = None
+    match_lift_mm: float | None = None
+    sleeve_modulus_mpa: float | None = None
+    sleeve_friction_ratio: float | None = None
+    hose_cut_tolerances: tuple[tuple[float, float], ...] = ()
+    hose_cut_tolerance_over_ratio: float | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

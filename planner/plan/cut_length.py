@@ -7,31 +7,32 @@ from planner.parts import Job, LineEnd, LineKind, ShopLimits
 from planner.plan.routing_plan import LegLength, Lengths
 from planner.verdicts import Check, Outcome
 
-HOSE_CUT_TOLERANCES_MM = ((305, 3.18), (610, 4.8), (915, 6.4), (1220, 9.5), (1830, 12.7))
-HOSE_CUT_TOLERANCE_RATIO = 0.01
 
-
-def hose_cut_tolerance_mm(*, length_mm: float) -> float:
+def hose_cut_tolerance_mm(*, length_mm: float, limits: ShopLimits) -> float | None:
     """Usual plus or minus on the cut length of a hose.
 
     Parameters
     ----------
     length_mm : float
         Length of the hose. [mm]
+    limits : ShopLimits
+        The shop's rows, and its share of the length beyond them.
 
     Returns
     -------
-    float
-        Plus or minus. [mm]
+    float or None
+        Plus or minus; None where the shop has no figure for this length. [mm]
 
     References
     ----------
-    Rubber Manufacturers Association, "Hose Handbook", IP-2, 2003, Table 4-8.
+    The figures are the shop's; those it starts with are of the Rubber Manufacturers Association, "Hose Handbook", IP-2,
+    2003, Table 4-8.
     """
-    for up_to_mm, tolerance_mm in HOSE_CUT_TOLERANCES_MM:
+    for up_to_mm, tolerance_mm in limits.hose_cut_tolerances:
         if length_mm <= up_to_mm:
             return tolerance_mm
-    return length_mm * HOSE_CUT_TOLERANCE_RATIO
+    share = limits.hose_cut_tolerance_over_ratio
+    return None if share is None else length_mm * share
 
 
 def find_lengths(*, job: Job, legs: Sequence[LegLength], limits: ShopLimits, posture: str = "at rest") -> Lengths:
@@ -75,7 +76,7 @@ def find_lengths(*, job: Job, legs: Sequence[LegLength], limits: ShopLimits, pos
         insertion_mm=insertion_mm,
         trim_mm=limits.trim_allowance_mm,
         pressure_mm=need_mm * -limits.pressure_shrink_ratio if is_hose else 0.0,
-        cutting_tolerance_mm=hose_cut_tolerance_mm(length_mm=cut_mm) if is_hose else None,
+        cutting_tolerance_mm=hose_cut_tolerance_mm(length_mm=cut_mm, limits=limits) if is_hose else None,
         measured_old_mm=measured_mm,
         measured_difference_ratio=None if measured_mm is None else (measured_mm - cut_mm) / cut_mm,
         posture=posture,

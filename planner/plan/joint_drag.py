@@ -38,7 +38,13 @@ def find_joint(*, job: Job, attempt: Attempt, legs: dict[str, LegLength], limits
         return None
     drag = estimate_drag(line=job.new.line, legs=_drag_legs(job, attempt, legs), limits=limits)
     old_line = None if job.old is None else job.old.line
-    hold = joint_hold(method=attempt.method, old_line=old_line, new_line=job.new.line)
+    hold = joint_hold(
+        method=attempt.method,
+        old_line=old_line,
+        new_line=job.new.line,
+        sleeve_modulus_mpa=limits.sleeve_modulus_mpa,
+        sleeve_friction_ratio=limits.sleeve_friction_ratio,
+    )
     advice = decide_pull(
         holds_n=hold.holds_n,
         drag_n=drag.drag_n,

@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from planner.fit.compatibility import check_compatibility
+from planner.fit.compatibility import check_compatibility, match_tolerances_of
 from planner.parts import Job, Workshop
 from planner.plan.advisories import hand_force_question, known_checks, leading_joint_question, open_questions
 from planner.plan.leg_lengths import find_legs
@@ -99,7 +99,12 @@ def _plan_of(
 ) -> RoutingPlan:
     best = candidates[0]
     option, attempt = best.option, best.attempt
-    parts = check_compatibility(job=job, adapters=workshop.adapters, route=option.route)
+    parts = check_compatibility(
+        job=job,
+        adapters=workshop.adapters,
+        route=option.route,
+        tolerances=match_tolerances_of(limits=workshop.limits),
+    )
     checks = (*_in_reading_order(attempt), *best.length_checks, *known_checks(parts))
     used_up = find_part_ids(job=job, method=attempt.method, feed_from=option.feed_from)
     return replace(

@@ -10,16 +10,18 @@ from hypothesis import strategies as st
 
 from planner.documents.compatibility_wording import need_words, part_sentence
 from planner.errors import ImpossibleDimensionError
-from planner.fit.compatibility import check_compatibility
+from planner.fit.compatibility import MatchTolerances, check_compatibility, match_tolerances_of
 from planner.fit.conversion_fit import LineFamily, find_open_ports
 from planner.fit.fluid_fit import check_hose_reuse
 from planner.fit.mount_fit import check_adapter_lift
 from planner.fit.rotor_fit import check_rotor_in_frame
+from planner.fit.size_match import match_room_mm
 from planner.fit.thread_fit import read_metric_thread
 from planner.parts import BrakeMount, Fluid, HubKind, LineEnd, LineKind, MountKind, StayingLine
 from planner.parts.adapters import adapter_lift_mm
 from planner.parts.fluids import FLUID_FACTS
 from planner.verdicts import Outcome
+from tests.builders import make_limits
 from tests.planner.fit.compatibility_samples import (
     ADAPTERS,
     make_adapter,
@@ -102,6 +104,58 @@ def test_slip_in_an_adapter_s_lift_is_found(lift_mm: float | None, outcome: Outc
     check = check_adapter_lift(adapter=adapter, lift_tolerance_mm=0.5)
     assert (check.outcome, check.note, check.size_mm) == (outcome, note, 10)
     assert "10" in part_sentence(check)
+
+
+@pytest.mark.parametrize(
+    ("lift_mm", "outcome", "note"),
+    [
+        (10.0, Outcome.FITS, "half_the_change"),
+        (10.1, Outcome.UNKNOWN, "tolerance_not_known"),
+        (None, Outcome.UNKNOWN, "lift_not_measured"),
+    ],
+)
+def test_lift_that_is_off_is_not_judged_where_the_shop_has_not_said(
+    lift_mm: float | None, outcome: Outcome, note: str
+) -> None:
+    adapter = make_adapter(MountKind.POST, MountKind.POST, 160, 180, lift_mm=lift_mm)
+    check = check_adapter_lift(adapter=adapter, lift_tolerance_mm=None)
+    assert (check.outcome, check.note) == (outcome, note)
+    assert "{" not in part_sentence(check)
+
+
+@pytest.mark.parametrize(
+    ("bar_mm", "match_clamp_mm", "outcome"),
+    [
+        (22.5, 0.3, Outcome.FITS),
+        (22.5, 0.29, Outcome.NO_FIT),
+        (22.5, None, Outcome.UNKNOWN),
+        (22.2, None, Outcome.FITS),
+    ],
+)
+def test_the_shop_says_how_far_sizes_may_differ(bar_mm: float, match_clamp_mm: float | None, outcome: Outcome) -> None:
+    job = make_job(new=make_new(brake=make_brake(clamp_mm=22.2)), frame=make_frame(bar_clamp_mm=bar_mm))
+    tolerances = match_tolerances_of(limits=make_limits(match_clamp_mm=match_clamp_mm))
+    result = check_compatibility(job=job, adapters=ADAPTERS, tolerances=tolerances)
+    assert {check.rule: check.outcome for check in result.checks}["lever_clamp"] is outcome
+
+
+def test_each_tolerance_reaches_its_own_check() -> None:
+    limits = make_limits(match_clamp_mm=0.1, match_bore_mm=0.2, match_lift_mm=0.4)
+    assert match_tolerances_of(limits=limits) == MatchTolerances(clamp_mm=0.1, bore_mm=0.2, lift_mm=0.4)
+    assert MatchTolerances() == MatchTolerances(clamp_mm=None, bore_mm=None, lift_mm=None), "no figure in code"
+
+
+@given(first_mm=st.floats(0.1, 100), second_mm=st.floats(0.1, 100), tolerance_mm=st.floats(0, 5))
+def test_match_is_the_same_both_ways_and_equal_sizes_leave_the_whole_tolerance(
+    first_mm: float, second_mm: float, tolerance_mm: float
+) -> None:
+    there = match_room_mm(first_mm=first_mm, second_mm=second_mm, tolerance_mm=tolerance_mm)
+    assert there == match_room_mm(first_mm=second_mm, second_mm=first_mm, tolerance_mm=tolerance_mm)
+    same = match_room_mm(first_mm=first_mm, second_mm=first_mm, tolerance_mm=tolerance_mm)
+    assert same == pytest.approx(tolerance_mm, abs=1e-9)
+    assert same is not None
+    assert there is not None
+    assert there <= same
 
 
 @pytest.mark.parametrize("designation", ["M8", "G1/8", "", "8x1", "M8x"])

@@ -70,7 +70,10 @@ def _hub(row: Row) -> Check:
 
 
 def _lever_clamp(row: Row) -> Check:
-    return check_lever_clamp(clamp_mm=_number(row["first"]), bar_mm=_number(row["second"]), clamp_tolerance_mm=0.3)
+    tolerance_mm = None if row["third"] == "not_told" else 0.3
+    return check_lever_clamp(
+        clamp_mm=_number(row["first"]), bar_mm=_number(row["second"]), clamp_tolerance_mm=tolerance_mm
+    )
 
 
 def _hose_reuse(row: Row) -> Check:
@@ -103,7 +106,8 @@ def _hose_end_outer(row: Row) -> Check:
 def _hose_end_bore(row: Row) -> Check:
     end = LineEnd(fitting=make_fitting(line_bore_mm=_number(row["second"])))
     line = make_line(bore_mm=_number(row["first"]))
-    return check_line_end(line=line, end=end, bore_tolerance_mm=0.1)[1]
+    tolerance_mm = None if row["third"] == "not_told" else 0.1
+    return check_line_end(line=line, end=end, bore_tolerance_mm=tolerance_mm)[1]
 
 
 def _thread(row: Row) -> Check:
@@ -179,6 +183,7 @@ def test_every_sentence_is_reached_by_the_table_or_named_here() -> None:
         ("adapter_lift", "fits", "half_the_change"),
         ("adapter_lift", "no_fit", "lift_off"),
         ("adapter_lift", "unknown", "lift_not_measured"),
+        ("adapter_lift", "unknown", "tolerance_not_known"),
         ("hose_end_outer", "fits", "sits_already"),
         ("hose_end_outer", "unknown", "line_not_measured"),
         ("conversion", "fits", "hydraulic_to_electric"),
