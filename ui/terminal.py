@@ -84,7 +84,9 @@ def check(files: Annotated[list[Path], typer.Argument(help="Catalog files, job f
 
 @app.command()
 def cuts(
-    jobs: Annotated[list[Path], typer.Argument(help="Job files (YAML); the same one twice is cut twice.")],
+    jobs: Annotated[
+        list[Path], typer.Argument(metavar="JOB...", help="Job files (YAML); the same one twice is cut twice.")
+    ],
     stock: Annotated[Path, typer.Option("--stock", help="The stock file (YAML): rolls, lengths, offcuts.")],
     catalog: CatalogOption = None,
     json: JsonOption = False,

@@ -118,9 +118,9 @@ def find_job_cuts(
     Common practice, no source: an end crimped at the factory cannot be made in a workshop. The cut list itself: see
     `find_cut_list`.
     """
+    plans = _plans(jobs, workshop)
     asked = tuple(
-        _asked(label, job, plan_job(job=_long_enough(job), workshop=workshop), uses_supplied)
-        for label, job in zip(_labels(jobs), jobs, strict=True)
+        _asked(label, job, plan, uses_supplied) for label, job, plan in zip(_labels(jobs), jobs, plans, strict=True)
     )
     supplied = [_supplied_length(each) for each in asked if each.taken_from is TakenFrom.SUPPLIED]
     cut_list = find_cut_list(
@@ -142,6 +142,19 @@ def _labels(jobs: Sequence[Job]) -> list[str]:
         seen[job.id] += 1
         labels.append(job.id if count[job.id] == 1 else f"{job.id} #{seen[job.id]}")
     return labels
+
+
+def _plans(jobs: Sequence[Job], workshop: Workshop) -> list[RoutingPlan]:
+    """A plan for every job; equal jobs are planned once."""
+    planned: list[tuple[Job, RoutingPlan]] = []
+    plans: list[RoutingPlan] = []
+    for job in jobs:
+        plan = next((plan for known, plan in planned if known.id == job.id and known == job), None)
+        if plan is None:
+            plan = plan_job(job=_long_enough(job), workshop=workshop)
+            planned.append((job, plan))
+        plans.append(plan)
+    return plans
 
 
 def _long_enough(job: Job) -> Job:
