@@ -3,26 +3,31 @@
 import os
 import signal
 from multiprocessing.connection import Connection
+from pathlib import Path
+from tempfile import TemporaryDirectory
 from typing import Any
 
-from sqlalchemy.orm import configure_mappers
-
+from catalog.export_file import edit_entry
 from catalog.store import open_store
 from catalog.store_engine import make_engine, url_of_store
 from catalog.store_errors import EditConflict
 from catalog.store_things import Change
-from catalog.store_upgrade import known_versions
-
-# Imported and read once, in the process that all others are started from; nothing is connected here.
-known_versions()
-make_engine(url_of_store("postgresql://nobody@127.0.0.1/nowhere"))
-configure_mappers()
 
 SHARED = ("line", "everybodys-hose")
 
 
 def change(id: str, *, based_on: int | None, **content: Any) -> Change:
     return Change(kind="line", id=id, name=f"Hose {id}", content={"id": id, **content}, based_on=based_on)
+
+
+def _warm_up() -> None:
+    """Import and prepare once, in the process that all others are started from; no connection is left open."""
+    make_engine(url_of_store("postgresql://nobody@127.0.0.1/nowhere"))
+    with TemporaryDirectory() as folder, open_store(Path(folder) / "warm.sqlite") as store:
+        store.documents.save(change("warm", based_on=None), by="nobody")
+
+
+_warm_up()
 
 
 def save_many(place: str, name: str, saves: int, start: Any, report: Connection) -> None:
@@ -87,3 +92,13 @@ def save_and_die(place: str, name: str, at_statement: int, report: Connection) -
     ids = [f"{name}-{part}" for part in range(3)]
     store.documents.save_all([change(id, based_on=None, mark=0) for id in ids], by=name)
     report.send(ids)
+
+
+def write_until_killed(path: str, report: Connection) -> None:
+    """Edit one value of a file over and over, until somebody pulls the plug."""
+    number = 0
+    while True:
+        entry = {"id": "hose-50", "outer": 5.0, "note": f"written {number} times " * 200}
+        edit_entry(Path(path), "lines", "hose-50", entry)
+        report.send(number)
+        number += 1

@@ -1,0 +1,155 @@
+"""Catalog files through the store and back: nothing is lost, comments are kept, conflicts are told."""
+
+import shutil
+from pathlib import Path
+
+import pytest
+
+from catalog import CatalogProblems, read_catalog
+from catalog.export_file import edit_entry
+from catalog.store import Store
+from catalog.store_errors import EditConflict
+from catalog.store_files import FILE_KIND, NEW_ENTRIES_FILE, export_files, exported_texts, import_files
+from catalog.store_things import Change, Pin
+
+ROOT = Path(__file__).parents[3]
+TEXT = """\
+# hoses we keep
+format: 1
+lines:
+  - {id: hose-50, name: Brake hose, kind: hydraulic_hose, outer: 5.0, bore: 2.1, bend_radius: 35}   # blue reel
+  # the thicker one
+  - {id: hose-55, name: Thick hose, kind: hydraulic_hose, outer: 5.5, bore: 2.3, bend_radius: 40}
+"""
+
+
+@pytest.fixture
+def shelf(tmp_path: Path) -> Path:
+    path = tmp_path / "shelf.yaml"
+    path.write_text(TEXT, encoding="utf-8")
+    return path
+
+
+def change_in_store(store: Store, id: str, **fields: object) -> None:
+    now = store.documents.current("line", id)
+    content = {**now.content, **fields}
+    change = Change(kind="line", id=id, name=now.name, content=content, based_on=now.pin.revision)
+    store.documents.save(change, by="Mira")
+
+
+def test_our_own_files_come_back_byte_for_byte(store: Store, tmp_path: Path) -> None:
+    frames = sorted((ROOT / "demo_frames").glob("*.frame.yaml"))
+    starter = sorted((ROOT / "catalog" / "starter").glob("*.yaml"))
+    import_files(store, [*frames, *starter], by="Mira")
+    written = export_files(store, tmp_path)
+    assert sorted(path.name for path in written) == sorted(path.name for path in [*frames, *starter])
+    for path in [*frames, *starter]:
+        assert (tmp_path / path.name).read_bytes() == path.read_bytes()
+
+
+def test_what_comes_back_plans_the_same_catalog(file_store: Store, tmp_path: Path) -> None:
+    frames = sorted((ROOT / "demo_frames").glob("*.frame.yaml"))
+    starter = ROOT / "catalog" / "starter"
+    import_files(file_store, [*frames, starter], by="Mira")
+    export_files(file_store, tmp_path)
+    assert read_catalog([tmp_path]).frames == read_catalog([*frames, starter]).frames
+
+
+def test_an_edit_in_the_store_changes_one_line_of_the_file(store: Store, shelf: Path) -> None:
+    import_files(store, [shelf], by="Mira")
+    change_in_store(store, "hose-50", outer=5.1)
+    assert exported_texts(store) == {"shelf.yaml": TEXT.replace("outer: 5.0,", "outer: 5.1,")}
+
+
+def test_the_same_file_again_saves_nothing(store: Store, shelf: Path) -> None:
+    first = import_files(store, [shelf], by="Mira")
+    assert [pin.id for pin in first.saved] == ["hose-50", "hose-55"]
+    again = import_files(store, [shelf], by="Mira")
+    assert (again.saved, len(again.unchanged), again.kept) == ((), 2, ())
+    assert len(store.documents.history(FILE_KIND, "shelf.yaml")) == 1
+
+
+def test_a_changed_file_makes_a_revision_of_what_changed(store: Store, shelf: Path) -> None:
+    import_files(store, [shelf], by="Mira")
+    shelf.write_text(TEXT.replace("outer: 5.5", "outer: 5.6").replace("# the thicker one", "# thick"), encoding="utf-8")
+    done = import_files(store, [shelf], by="Jonas")
+    assert done.saved == (Pin(kind="line", id="hose-55", revision=2),)
+    assert "# thick\n" in exported_texts(store)["shelf.yaml"]
+
+
+def test_an_edit_in_the_store_outlives_an_old_file(store: Store, shelf: Path) -> None:
+    import_files(store, [shelf], by="Mira")
+    change_in_store(store, "hose-50", outer=5.1)
+    shelf.write_text(TEXT.replace("outer: 5.5", "outer: 5.6"), encoding="utf-8")
+    done = import_files(store, [shelf], by="Jonas")
+    assert [pin.id for pin in done.saved] == ["hose-55"]
+    assert done.kept == (Pin(kind="line", id="hose-50", revision=2),)
+    text = exported_texts(store)["shelf.yaml"]
+    assert "outer: 5.1" in text
+    assert "outer: 5.6" in text
+
+
+def test_an_entry_changed_in_both_is_a_conflict_and_nothing_is_saved(store: Store, shelf: Path) -> None:
+    import_files(store, [shelf], by="Mira")
+    change_in_store(store, "hose-50", outer=5.1)
+    shelf.write_text(TEXT.replace("outer: 5.0", "outer: 5.2").replace("outer: 5.5", "outer: 5.6"), encoding="utf-8")
+    with pytest.raises(
+        EditConflict, match=r"line hose-50 in shelf\.yaml: .*by Mira.*outer: 5\.0 -> 5\.1.*5\.0 -> 5\.2"
+    ):
+        import_files(store, [shelf], by="Jonas")
+    assert store.documents.current("line", "hose-55").content["outer"] == 5.5
+
+
+def test_a_withdrawn_entry_leaves_its_file_and_does_not_come_back(store: Store, shelf: Path) -> None:
+    import_files(store, [shelf], by="Mira")
+    store.documents.withdraw("line", "hose-55", based_on=1, by="Mira")
+    text = exported_texts(store)["shelf.yaml"]
+    assert "hose-55" not in text
+    assert "# the thicker one" in text
+    assert import_files(store, [shelf], by="Jonas").kept == (Pin(kind="line", id="hose-55", revision=2),)
+
+
+def test_entries_of_no_file_get_one_of_their_own(store: Store, shelf: Path, tmp_path: Path) -> None:
+    import_files(store, [shelf], by="Mira")
+    entry = {"id": "gear-40", "kind": "shift_housing", "outer": 4.0, "bend_radius": 45.0}
+    store.documents.save(Change(kind="line", id="gear-40", name="Gear", content=entry, based_on=None), by="Mira")
+    texts = exported_texts(store)
+    assert sorted(texts) == [NEW_ENTRIES_FILE, "shelf.yaml"]
+    folder = tmp_path / "out"
+    folder.mkdir()
+    export_files(store, folder)
+    assert set(read_catalog([folder]).lines) == {"hose-50", "hose-55", "gear-40"}
+
+
+def test_a_file_with_a_mistake_saves_nothing_and_every_problem_is_told(store: Store, shelf: Path) -> None:
+    shelf.write_text(TEXT.replace("outer: 5.0", "outer: 0.2").replace("bend_radius: 40", "bend: 40"), encoding="utf-8")
+    with pytest.raises(CatalogProblems) as caught:
+        import_files(store, [shelf], by="Mira")
+    assert len(caught.value.problems) >= 2
+    assert store.documents.list_current() == ()
+
+
+def test_a_file_name_with_other_signs_comes_back(store: Store, tmp_path: Path) -> None:
+    path = tmp_path / "our shelf, März.yaml"
+    path.write_text(TEXT, encoding="utf-8")
+    import_files(store, [path], by="Mira")
+    assert exported_texts(store) == {"our shelf, März.yaml": TEXT}
+
+
+def test_a_mark_and_windows_lines_come_back(store: Store, shelf: Path, tmp_path: Path) -> None:
+    content = ("\ufeff" + TEXT).replace("\n", "\r\n").encode()
+    shelf.write_bytes(content)
+    import_files(store, [shelf], by="Mira")
+    shutil.rmtree(tmp_path / "out", ignore_errors=True)
+    (tmp_path / "out").mkdir()
+    assert export_files(store, tmp_path / "out")[0].read_bytes() == content
+
+
+def test_a_frame_edited_in_its_file_is_the_same_frame_after_a_round_trip(store: Store, tmp_path: Path) -> None:
+    path = shutil.copy(ROOT / "demo_frames" / "trail.frame.yaml", tmp_path / "trail.yaml")
+    import_files(store, [path], by="Mira")
+    frame = store.documents.list_current("frame")[0]
+    entry = {**frame.content, "note": "measured again"}
+    edit_entry(path, "frames", frame.pin.id, entry)
+    assert import_files(store, [path], by="Jonas").saved == (Pin(kind="frame", id=frame.pin.id, revision=2),)
+    assert exported_texts(store)["trail.yaml"].encode() == path.read_bytes()
