@@ -12,6 +12,8 @@ MARGIN_MM = 5.0
 TYPE_MM = 3.0
 BAR_MM = 8.0
 ROW_MM = 18.0
+TOP_MM = 4.0
+TOTALS_MM = 7.0
 NAME_ROW_MM = 4.2
 SHADES = (NEW_LINE, "#3f83bd")
 
@@ -38,16 +40,46 @@ def draw_cut_list(cut_list: CutList, *, width_mm: float = 180.0) -> str:
     ----------
     None needed; a picture.
     """
+    (picture,) = draw_cut_pages(cut_list, width_mm=width_mm, height_mm=float("inf"))
+    return picture
+
+
+def draw_cut_pages(cut_list: CutList, *, width_mm: float, height_mm: float) -> tuple[str, ...]:
+    """The same, on as many pictures as it takes, all to one scale; the totals stand below the last bar.
+
+    Parameters
+    ----------
+    cut_list : CutList
+        What to cut from what.
+    width_mm : float
+        Of each picture. [mm]
+    height_mm : float
+        None is higher than this, unless a single bar with its names is. [mm]
+
+    Returns
+    -------
+    tuple of str
+        SVG, at least one.
+
+    References
+    ----------
+    None needed; pictures.
+    """
     alike = Counter(cut_list.opened)
     scale = (width_mm - 2 * MARGIN_MM) / max((opened.length_mm for opened in alike), default=1.0)
+    pages: list[str] = []
     rows: list[str] = []
-    y = 4.0
+    y = TOP_MM
     for opened, count in alike.items():
         below = _names_below(opened, scale, room_mm=width_mm - 2 * MARGIN_MM)
+        row_mm = ROW_MM + len(below) * NAME_ROW_MM
+        if rows and y + row_mm + TOTALS_MM > height_mm:
+            pages.append(sheet(rows, width_mm=width_mm, height_mm=y, title="Cut list"))
+            rows, y = [], TOP_MM
         rows.append(_row(opened, count, scale, top_mm=y, below=below))
-        y += ROW_MM + len(below) * NAME_ROW_MM
+        y += row_mm
     rows.append(text((MARGIN_MM, y + 3), _summary(cut_list), height_mm=TYPE_MM, fill=SOFT_INK))
-    return sheet(rows, width_mm=width_mm, height_mm=y + 7, title="Cut list")
+    return (*pages, sheet(rows, width_mm=width_mm, height_mm=y + TOTALS_MM, title="Cut list"))
 
 
 def _row(opened: OpenedLength, count: int, scale: float, *, top_mm: float, below: Sequence[str]) -> str:

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from typing import Any
 
-from planner.documents.cut_drawing import draw_cut_list
+from planner.documents.cut_drawing import draw_cut_pages
 from planner.documents.cut_wording import cut_size, cuts_sentence, uncut_sentence, why_not_cut_sentence
 from planner.documents.paper_pages import pages_as_pdf
 from planner.documents.paper_parts import gap, heading, picture
@@ -93,6 +93,5 @@ def _not_cut(cuts: JobCuts, line_names: dict[str, str]) -> Iterator[Any]:
 def _picture(cuts: JobCuts, width_mm: float) -> Iterator[Any]:
     if cuts.cut_list.opened:
         yield gap(4)
-        yield from picture(
-            draw_cut_list(cuts.cut_list, width_mm=width_mm), width_mm=width_mm, height_mm=PICTURE_HEIGHT_MM
-        )
+        for page in draw_cut_pages(cuts.cut_list, width_mm=width_mm, height_mm=PICTURE_HEIGHT_MM):
+            yield from picture(page, width_mm=width_mm, height_mm=PICTURE_HEIGHT_MM)

@@ -4,7 +4,7 @@ from xml.etree import ElementTree
 
 import pytest
 
-from planner.documents.cut_drawing import MARGIN_MM, draw_cut_list
+from planner.documents.cut_drawing import MARGIN_MM, draw_cut_list, draw_cut_pages
 from planner.plan.cut_list import Piece, StockLength, find_cut_list
 
 SVG = "{http://www.w3.org/2000/svg}"
@@ -65,3 +65,22 @@ def test_names_without_room_in_the_bar_stand_below_it_in_order() -> None:
     assert "a-long-name-for-a-job 500 mm, an-even-longer-name-for-a-job 400 mm" in words
     short = _words(draw_cut_list(find_cut_list(pieces=_pieces(1500, 900), stock=[ROLL]), width_mm=160))
     assert not any("," in each and "×" not in each for each in short)
+
+
+def test_a_long_list_takes_several_pictures_to_one_scale_with_every_piece_once() -> None:
+    found = find_cut_list(pieces=_pieces(*range(1600, 2800, 100)), stock=[ROLL])
+    pages = draw_cut_pages(found, width_mm=160, height_mm=100)
+    assert len(pages) == 3
+    heights = [float(ElementTree.fromstring(page).attrib["height"].removesuffix("mm")) for page in pages]
+    assert max(heights) <= 100
+    words = [word for page in pages for word in _words(page)]
+    assert sorted(word for word in words if word.startswith("job")) == sorted(
+        f"job {mm}" for mm in range(1600, 2800, 100)
+    )
+    assert [word for word in words if "opened" in word] == [_words(pages[-1])[-1]]
+
+
+@pytest.mark.parametrize(("height_mm", "count"), [(46.9, 2), (47.0, 1)], ids=["a hair too low", "just high enough"])
+def test_a_picture_is_begun_anew_only_where_there_is_no_room(height_mm: float, count: int) -> None:
+    found = find_cut_list(pieces=_pieces(2000, 2100), stock=[ROLL])
+    assert len(draw_cut_pages(found, width_mm=160, height_mm=height_mm)) == count
