@@ -1,10 +1,12 @@
 """The page: navigation only."""
 
+from pathlib import Path
+
 import streamlit as st
 
 from ui import session
 
-st.set_page_config(page_title="lineplan", page_icon=":material/route:", layout="wide")
+st.set_page_config(page_title="lineplan", page_icon=str(Path(__file__).parent / "page_icon.svg"), layout="wide")
 session.keep_choices()
 st.navigation(
     [

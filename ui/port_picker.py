@@ -9,7 +9,8 @@ from ui import session
 _CSS = """
 .picture svg { display: block; width: 100%; height: auto; border-radius: 6px; }
 .picture .narrow { display: none; }
-.picture .port { cursor: pointer; }
+.picture svg * { pointer-events: none; }
+.picture .port, .picture .port * { pointer-events: auto; cursor: pointer; }
 .picture .port:focus { outline: none; }
 .picture .port:focus > *, .picture .port:hover > * { stroke: #0a5a9c; stroke-width: 1.1; }
 .picture .port:focus text, .picture .port:hover text { stroke: none; }
@@ -23,19 +24,22 @@ _CSS = """
 _JS = """
 export default function ({ data, parentElement, setTriggerValue }) {
   const picture = parentElement.querySelector('.picture');
+  picture.pick = (port) => setTriggerValue('port', port.dataset.name);
+  picture.style.maxWidth = data.most_px ? data.most_px + 'px' : '';
+  const drawn = `<div class="wide">${data.wide}</div><div class="narrow">${data.narrow}</div>`;
+  if (picture.drawn === drawn) return;
   const focused = picture.querySelector('.port:focus');
   const wanted = focused && focused.dataset.name;
-  picture.style.maxWidth = data.most_px ? data.most_px + 'px' : '';
-  picture.innerHTML = `<div class="wide">${data.wide}</div><div class="narrow">${data.narrow}</div>`;
+  picture.drawn = drawn;
+  picture.innerHTML = drawn;
   for (const port of picture.querySelectorAll('.port')) {
-    const pick = () => setTriggerValue('port', port.dataset.name);
     port.setAttribute('tabindex', '0');
     port.setAttribute('role', 'button');
     port.setAttribute('aria-label', port.querySelector('title').textContent);
     port.setAttribute('aria-pressed', String(port.dataset.name === data.picked));
-    port.addEventListener('click', pick);
+    port.addEventListener('click', () => picture.pick(port));
     port.addEventListener('keydown', (event) => {
-      if (event.key === 'Enter' || event.key === ' ') { event.preventDefault(); pick(); }
+      if (event.key === 'Enter' || event.key === ' ') { event.preventDefault(); picture.pick(port); }
     });
     if (port.dataset.name === wanted && port.getClientRects().length) port.focus();
   }

@@ -1,0 +1,121 @@
+"""A page served on this machine and a real Chromium to walk through it.
+
+Skipped, with its reason, where either is missing; with LINEPLAN_BROWSER_REQUIRED=1 that is a failure instead.
+"""
+
+import os
+import shutil
+import socket
+import subprocess
+import sys
+import time
+import urllib.request
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from catalog import STARTER_FOLDER
+from ui.page_command import CATALOG_VARIABLE
+from ui.session import demo_frames
+
+TOP = Path(__file__).parents[3]
+REQUIRED = "LINEPLAN_BROWSER_REQUIRED"
+CHROMIUM_FLAGS = (
+    "--no-sandbox",
+    "--disable-gpu",
+    "--disable-quic",
+    "--no-first-run",
+    "--disable-background-networking",
+    "--disable-component-update",
+    "--disable-sync",
+)
+
+
+def _skip_or_fail(reason: str) -> None:
+    if os.environ.get(REQUIRED) == "1":
+        pytest.fail(f"{reason}, and {REQUIRED}=1 asks for it")
+    pytest.skip(reason)
+
+
+@pytest.fixture(scope="session")
+def page_address(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
+    """Address of the page, served with the invented frames for as long as the walks take."""
+    with socket.socket() as probe:
+        probe.bind(("127.0.0.1", 0))
+        port = probe.getsockname()[1]
+    environment = {
+        **os.environ,
+        "PYTHONPATH": str(TOP),
+        CATALOG_VARIABLE: os.pathsep.join(map(str, (STARTER_FOLDER, *demo_frames()))),
+    }
+    log = (tmp_path_factory.mktemp("page") / "server.log").open("w")
+    command = [sys.executable, "-m", "streamlit", "run", str(TOP / "ui" / "app.py"), f"--server.port={port}"]
+    server = subprocess.Popen(command, cwd=TOP, env=environment, stdout=log, stderr=subprocess.STDOUT)
+    address = f"http://127.0.0.1:{port}"
+    try:
+        _wait_until_served(address, server)
+        yield address
+    finally:
+        server.terminate()
+        server.wait(timeout=20)
+        log.close()
+
+
+def _wait_until_served(address: str, server: "subprocess.Popen[bytes]") -> None:
+    for _ in range(150):
+        if server.poll() is not None:
+            break
+        try:
+            with urllib.request.urlopen(f"{address}/_stcore/health", timeout=2):
+                return
+        except OSError:
+            time.sleep(0.2)
+    pytest.fail("the page was not served within 30 s")
+
+
+@pytest.fixture(scope="session")
+def browser() -> Iterator[Any]:
+    """One Chromium for all walks."""
+    try:
+        from playwright.sync_api import sync_playwright
+    except ImportError:
+        _skip_or_fail("playwright is not installed")
+    chromium = shutil.which("chromium") or shutil.which("chromium-browser")
+    if chromium is None:
+        _skip_or_fail("no Chromium is installed")
+    with sync_playwright() as player:
+        running = player.chromium.launch(executable_path=chromium, args=list(CHROMIUM_FLAGS))
+        yield running
+        running.close()
+
+
+@pytest.fixture(params=[1280, 420], ids=["desktop", "narrow"])
+def window(browser: Any, page_address: str, request: pytest.FixtureRequest) -> Iterator[Any]:
+    """A fresh window with the page in it, once wide and once narrow."""
+    context = browser.new_context(viewport={"width": request.param, "height": 900})
+    tab = context.new_page()
+    tab.set_default_timeout(20_000)
+    tab.goto(page_address)
+    wait_until_still(tab)
+    yield tab
+    context.close()
+
+
+def wait_until_still(tab: Any) -> None:
+    """Until the page is connected and has run its script to the end."""
+    tab.wait_for_timeout(150)
+    tab.wait_for_selector("[data-testid=stApp][data-test-connection-state=CONNECTED]")
+    tab.wait_for_selector("[data-testid=stApp][data-test-script-state=notRunning]")
+
+
+def overflowing(tab: Any) -> list[str]:
+    """What sticks out of the window sideways, apart from what can be scrolled on purpose."""
+    found: list[str] = tab.evaluate(
+        """() => [...document.querySelectorAll('[data-testid=stMain] *')]
+            .filter((one) => !one.closest('[role=tablist]') && one.getBoundingClientRect().width > 0)
+            .filter((one) => one.getBoundingClientRect().right > window.innerWidth + 1)
+            .map((one) => one.tagName + ' ' + (one.textContent || '').slice(0, 40))"""
+    )
+    return found

@@ -1,0 +1,137 @@
+"""Walks through the page in a real Chromium, in a desktop window and in a narrow one."""
+
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from tests.ui.browser.conftest import overflowing, wait_until_still
+
+pytestmark = pytest.mark.browser
+
+TOP = Path(__file__).parents[3]
+JOB = TOP / "demo_frames" / "trail-rear-brake.job.yaml"
+
+
+def _expect(locator: Any) -> Any:
+    from playwright.sync_api import expect
+
+    return expect(locator)
+
+
+def _open_trail_job(tab: Any) -> None:
+    tab.get_by_text("Open a job file", exact=True).click()
+    tab.locator("input[type=file]").set_input_files(JOB)
+    _expect(tab.get_by_text("It fits: Dunmere 4 rear")).to_be_visible()
+    wait_until_still(tab)
+    _expect(_shown_port(tab, "neck-left")).to_be_visible()
+
+
+def _go_to(tab: Any, screen: str) -> None:
+    opener = tab.locator("[data-testid=stExpandSidebarButton]")
+    if opener.is_visible():
+        opener.click()
+    tab.get_by_role("link", name=screen).click()
+    wait_until_still(tab)
+    closer = tab.locator("[data-testid=stSidebarCollapseButton] button")
+    if closer.is_visible():
+        closer.click()
+
+
+def _shown_port(tab: Any, port_id: str) -> Any:
+    """The port in whichever of the two pictures this window shows."""
+    return tab.locator(f".picture .port[data-name='{port_id}']:visible").first
+
+
+def test_a_whole_plan_is_seen_from_a_job_file(window: Any) -> None:
+    _open_trail_job(window)
+    _expect(_shown_port(window, "neck-left")).to_be_visible()
+    for words in ("Feed from:", "Cut the old line at:", "While drawing"):
+        _expect(window.get_by_text(words).first).to_be_visible()
+    assert overflowing(window) == []
+
+
+def test_clicking_a_port_in_the_picture_shows_its_section(window: Any) -> None:
+    _open_trail_job(window)
+    _shown_port(window, "stay-rear").click()
+    _expect(window.get_by_role("heading", name="Chainstay, rear left")).to_be_visible()
+    _expect(window.get_by_role("combobox", name="Port shown")).to_have_value("stay-rear: Chainstay, rear left")
+
+
+def test_a_port_can_be_picked_by_keyboard(window: Any) -> None:
+    _open_trail_job(window)
+    port = _shown_port(window, "belly-left")
+    port.focus()
+    port.press("Enter")
+    _expect(window.get_by_role("heading", name="Down tube, lower left")).to_be_visible()
+    _expect(_shown_port(window, "belly-left")).to_have_attribute("aria-pressed", "true")
+
+
+def test_the_list_of_ports_moves_the_ring_in_the_picture(window: Any) -> None:
+    _open_trail_job(window)
+    ports = window.get_by_role("combobox", name="Port shown")
+    ports.focus()  # scrolls there first: a list that is open while the page scrolls closes again
+    ports.press("ArrowDown")
+    window.get_by_role("option", name="stay-front").click()
+    wait_until_still(window)
+    _expect(_shown_port(window, "stay-front")).to_have_attribute("aria-pressed", "true")
+
+
+def test_steps_lengths_and_what_was_ruled_out_are_a_tab_away(window: Any) -> None:
+    _open_trail_job(window)
+    for tab, words in (("Lengths", "Nominal"), ("Ruled out", "is ruled out"), ("Steps", "at the bench")):
+        window.get_by_role("tab", name=tab).click()
+        _expect(window.get_by_text(words).first).to_be_visible()
+        assert overflowing(window) == [], tab
+
+
+def test_the_plan_can_be_saved(window: Any, tmp_path: Path) -> None:
+    _open_trail_job(window)
+    window.get_by_role("tab", name="Files").click()
+    with window.expect_download() as saving:
+        window.get_by_role("button", name="Side view (SVG)").click()
+    saved = tmp_path / "route.svg"
+    saving.value.save_as(saved)
+    assert saved.read_text(encoding="utf-8").startswith("<svg xmlns=")
+
+
+def test_the_quick_question_is_answered_with_a_picture(window: Any) -> None:
+    _go_to(window, "Will it pass?")
+    for label, size in (("Length along the tube, mm", "19"), ("Width, mm", "7"), ("Thing 1, Ø mm", "5.2")):
+        field = window.get_by_label(label)
+        field.fill(size)
+        field.press("Enter")
+        wait_until_still(window)
+    _expect(window.get_by_text("It passes: 5.2 mm through slot 19x7 mm.")).to_be_visible()
+    _expect(window.locator(".picture svg:visible").first).to_be_visible()
+    assert overflowing(window) == []
+
+
+def test_a_file_with_mistakes_shows_every_one_of_them(window: Any, tmp_path: Path) -> None:
+    wrong = tmp_path / "mine.yaml"
+    wrong.write_text("format: 1\nlines:\n  - {id: a, name: A, kind: hose, outer: 0.2}\n  - {id: b, nam: B}\n")
+    _go_to(window, "Check files")
+    window.locator("input[type=file]").set_input_files(wrong)
+    _expect(window.get_by_text("things are not right.")).to_be_visible()
+    _expect(window.get_by_text("mine.yaml, line 4").first).to_be_visible()
+    assert overflowing(window) == []
+
+
+def test_the_catalog_shows_a_frame(window: Any) -> None:
+    _go_to(window, "Catalog")
+    window.get_by_text("quillfern-130").first.click()
+    _expect(window.locator(".picture svg:visible").first).to_be_visible()
+    assert overflowing(window) == []
+
+
+def test_nothing_on_the_page_is_fetched_from_elsewhere(browser: Any, page_address: str) -> None:
+    context = browser.new_context()
+    tab = context.new_page()
+    asked: list[str] = []
+    tab.on("request", lambda request: asked.append(request.url))
+    tab.goto(page_address)
+    wait_until_still(tab)
+    context.close()
+    own = (page_address, page_address.replace("http", "ws"), "data:", "blob:")
+    beyond = [url for url in asked if not url.startswith(own)]
+    assert beyond == []
