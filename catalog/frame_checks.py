@@ -1,6 +1,7 @@
 """Whether the zones, ports, anchors and runs of one frame belong together."""
 
 from collections.abc import Iterator
+from difflib import get_close_matches
 from typing import Any
 
 from pydantic import BaseModel
@@ -10,7 +11,8 @@ from catalog.frames import AnchorEntry, PortEntry, RunEntry, ZoneEntry
 from catalog.job_checks import KnownFrame
 from catalog.mechanic_errors import Complaint, did_you_mean
 from catalog.read_files import Placed, accepted
-from planner.parts import OUTSIDE
+from catalog.yaml_text import Path
+from planner.parts import OUTSIDE, MovesWith
 
 _KINDS: dict[str, type[BaseModel]] = {"zones": ZoneEntry, "ports": PortEntry, "anchors": AnchorEntry, "runs": RunEntry}
 
@@ -121,6 +123,21 @@ def _run_complaints(run: RunEntry, place: int, found: _FrameParts, ports: dict[s
 def _moves_complaints(found: _FrameParts) -> Iterator[Complaint]:
     moves = found.raw_rear.get("moves") if isinstance(found.raw_rear, dict) else None
     known = [*found.port_ids, *found.anchor_ids]
+    meant: set[str] = set()
     for place, id_ in enumerate(moves if isinstance(moves, list) else ()):
         if isinstance(id_, str) and id_ not in known:
+            meant.update(get_close_matches(id_, known, n=1))
             yield ("rear", "moves", place), f"there is no port or anchor {id_}", did_you_mean(id_, known)
+    for place, anchor in found.items("anchors"):
+        if anchor.id not in meant:
+            yield from _rider_complaints(anchor, ("anchors", place, "moves_with"), found.raw_rear is not None, moves)
+
+
+def _rider_complaints(anchor: AnchorEntry, path: Path, has_rear: bool, moves: object) -> Iterator[Complaint]:
+    """What an anchor says of itself against what the rear end says of it; leaving it to the rear end is enough."""
+    if anchor.moves_with is MovesWith.REAR and not has_rear:
+        yield path, "rear was given on a frame without one", "rear: how it moves, or moves_with left out"
+    elif anchor.moves_with is MovesWith.REAR and isinstance(moves, list) and anchor.id not in moves:
+        yield path, f"rear was given, but rear moves does not name {anchor.id}", f"{anchor.id} in both or in neither"
+    elif anchor.moves_with is MovesWith.BAR and isinstance(moves, list) and anchor.id in moves:
+        yield path, f"bar was given, but rear moves names {anchor.id}", "one of the two: an anchor rides on one thing"
