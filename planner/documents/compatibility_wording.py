@@ -36,11 +36,8 @@ PART_SENTENCES: dict[str, dict[tuple[Outcome, str], str]] = {
             UNKNOWN,
             "lift_not_measured",
         ): "the lift of the adapter {with} was not measured; its rotor sizes ask for {size}",
-        (
-            UNKNOWN,
-            "tolerance_not_known",
-        ): "the adapter {with} lifts the caliper by {available} where its rotor sizes ask"
-        " for {size}, and the shop has not said how far off it may be",
+        (UNKNOWN, "tolerance_not_known"): "the adapter {with} lifts the caliper by {available}, its rotor sizes ask for"
+        " {size}, and the shop has not said how far off it may be",
     },
     "rotor_size": {
         (FITS, "within_limits"): "a rotor of {size} lies within the frame's limits, up to {available}",
@@ -117,7 +114,7 @@ PART_SENTENCES: dict[str, dict[tuple[Outcome, str], str]] = {
         (
             UNKNOWN,
             "tolerance_not_known",
-        ): "the bore of {size} and the {available} the insert is made for differ, and the"
+        ): "the bore of {size} and the {available} its insert is made for differ, and the"
         " shop has not said how far they may",
         (NO_FIT, "bore_too_wide"): "the bore of {size} is too wide for an insert made for {available}",
         (

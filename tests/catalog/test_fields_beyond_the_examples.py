@@ -62,6 +62,11 @@ def test_four_bar_rear_and_front_mount(catalog: Catalog) -> None:
     assert frame.zones["tube"].bore_diameter_mm is None
 
 
+def test_an_anchor_keeps_its_label_and_has_none_where_none_was_given(catalog: Catalog) -> None:
+    anchors = catalog.frames["zoo"].anchors
+    assert (anchors["still"].label, anchors["bar"].label) == ("Clip, rider's left", "")
+
+
 def test_line_weights_friction_price_and_the_shops_tolerance(catalog: Catalog) -> None:
     housing = catalog.lines["housing"]
     assert (housing.friction_ratio, housing.mass_g_per_m, housing.price_per_m) == (0.06, 55.0, "4.00")

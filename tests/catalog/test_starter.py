@@ -55,6 +55,12 @@ def test_every_coupler_bites_in_one_of_the_hoses(starter: Catalog) -> None:
             assert any(limits.stud_squeeze_min_mm <= squeeze <= limits.stud_squeeze_max_mm for squeeze in squeezes)
 
 
+def test_every_housing_has_a_friction_so_that_the_loss_of_hand_force_is_answered(starter: Catalog) -> None:
+    housings = (parts.LineKind.BRAKE_HOUSING, parts.LineKind.SHIFT_HOUSING)
+    frictions = {line.id: line.friction_ratio for line in starter.lines.values() if line.kind in housings}
+    assert frictions == {"brake-housing-50": 0.1, "gear-housing-40": 0.06, "gear-housing-50": 0.06}
+
+
 def test_starter_names_say_that_they_are_invented(starter: Catalog) -> None:
     assert all("(invented)" in brake.name for brake in starter.brakes.values())
 
