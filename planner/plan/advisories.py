@@ -6,8 +6,8 @@ from planner.fit.compatibility import CompatibilityResult
 from planner.mechanics.hand_force import check_hand_force
 from planner.parts import Job, ShopLimits
 from planner.plan.job_facts import MECHANICAL_KINDS, ends_by_feed
+from planner.plan.leg_lengths import turn_of_leg_deg
 from planner.plan.routing_plan import JobEnd, LegLength
-from planner.routing.leg_poses import turn_of_curve_deg
 from planner.verdicts import Check, Outcome, State
 
 
@@ -104,7 +104,7 @@ def hand_force_question(*, job: Job, legs: Sequence[LegLength], limits: ShopLimi
     See planner.mechanics.hand_force; an estimate.
     """
     if job.new.line.kind in MECHANICAL_KINDS:
-        turn_deg = sum(turn_of_curve_deg(leg.curve) for leg in legs if leg.curve is not None)
+        turn_deg = sum(turn_of_leg_deg(leg=leg, run=job.frame.runs[leg.run_id]) for leg in legs)
         yield check_hand_force(
             friction_ratio=job.new.line.friction_ratio,
             turn_deg=turn_deg,

@@ -3,9 +3,9 @@
 from planner.mechanics.drag import Leg, estimate_drag
 from planner.mechanics.joint_hold import decide_pull, joint_hold
 from planner.parts import Job, ShopLimits
+from planner.plan.leg_lengths import turn_of_leg_deg
 from planner.plan.routing_plan import Joint, LegLength
 from planner.routing.attempts import Attempt
-from planner.routing.leg_poses import turn_of_curve_deg
 
 
 def find_joint(*, job: Job, attempt: Attempt, legs: dict[str, LegLength], limits: ShopLimits) -> Joint | None:
@@ -65,17 +65,17 @@ def _drag_legs(job: Job, attempt: Attempt, legs: dict[str, LegLength]) -> list[L
     """Ports and runs in the order the new line meets them."""
     assert attempt.route is not None
     ports = [job.frame.ports[port_id] for port_id in attempt.route.port_ids]
-    runs = [legs[run_id] for run_id in attempt.route.run_ids[1:-1]]
+    between = [legs[run_id] for run_id in attempt.route.run_ids[1:-1]]
     if not attempt.feeds_from_start:
         ports.reverse()
-        runs.reverse()
+        between.reverse()
     stretches = [
         Leg(
-            turn_deg=0.0 if run.curve is None else turn_of_curve_deg(run.curve),
-            length_mm=run.nominal_mm,
+            turn_deg=turn_of_leg_deg(leg=leg, run=job.frame.runs[leg.run_id]),
+            length_mm=leg.nominal_mm,
             entry_drag_n=port.entry_drag_n,
             rise_mm=onward.position_mm[2] - port.position_mm[2],
         )
-        for port, run, onward in zip(ports, runs, ports[1:], strict=False)
+        for port, leg, onward in zip(ports, between, ports[1:], strict=False)
     ]
     return [*stretches, *(Leg(turn_deg=0.0, length_mm=0.0, entry_drag_n=port.entry_drag_n) for port in ports[-1:])]

@@ -13,7 +13,14 @@ from planner.geometry.legs import LegEnd, LegRange, Posture, find_leg_range
 from planner.geometry.relaxed_legs import RelaxedRange, find_relaxed_range
 from planner.parts import Bar, FourBar, Frame, Line, Run, SinglePivot
 from planner.plan.routing_plan import LegLength
-from planner.routing.leg_poses import find_leg_at_rest, find_leg_ends, is_led_past, measure_leg, round_run
+from planner.routing.leg_poses import (
+    find_leg_at_rest,
+    find_leg_ends,
+    is_led_past,
+    measure_leg,
+    round_run,
+    turn_of_curve_deg,
+)
 from planner.verdicts import Check, Outcome, State
 
 
@@ -206,6 +213,30 @@ def longest_free_span_mm(*, leg: LegLength, run: Run) -> float:
         return leg.nominal_mm
     supports = (leg.curve.points_mm[0], *run.clips_mm, leg.curve.points_mm[-1])
     return max(dist(a, b) for a, b in pairwise(supports))
+
+
+def turn_of_leg_deg(*, leg: LegLength, run: Run) -> float:
+    """How far the line turns on a leg: as the guide's maker or caliper says, else along its curve at rest.
+
+    Parameters
+    ----------
+    leg : LegLength
+        The leg.
+    run : Run
+        Its run.
+
+    Returns
+    -------
+    float
+        Sum of all changes of direction. [deg]
+
+    References
+    ----------
+    Total curvature; elementary.
+    """
+    if run.guide is not None:
+        return run.guide.turn_deg
+    return 0.0 if leg.curve is None else turn_of_curve_deg(leg.curve)
 
 
 def leg_as_travelled(*, leg: LegLength, from_place: str) -> LegLength:

@@ -1,5 +1,8 @@
 """Whole plans on small frames: what is chosen, what is kept with its reason, and the proof of a no."""
 
+from dataclasses import replace
+from math import exp, pi
+
 import pytest
 
 from planner import plan_as_record, plan_job
@@ -211,6 +214,20 @@ def test_a_hole_that_looks_along_its_tube_asks_no_dive_of_a_stiff_piece(heading,
     plan = plan_job(job=make_job(frame), workshop=make_workshop(make_spoke(reach_mm=30.0)))
     assert (plan.outcome is Outcome.NO_FIT) is stops
     assert any(rejection.rule.startswith("wall_") for rejection in plan.rejected) is stops
+
+
+def test_the_stated_turn_of_a_guide_counts_in_the_drag() -> None:
+    """Two holes of 1.5 N and a turn of 90 degrees at friction 0.3: 1.5 e^(0.3 pi / 2) + 1.5 = 3.90 N, plus weight."""
+    drags = []
+    for turn_deg in (0.0, 90.0):
+        guide = Guide(bore_diameter_mm=8.0, bend_radius_mm=300.0, turn_deg=turn_deg, length_mm=500.0, tolerance_mm=0.1)
+        frame = make_lane_frame((8.0, 8.0))
+        runs = {**frame.runs, "through-0": replace(frame.runs["through-0"], guide=guide)}
+        new = NewLine(line=make_line(id="new", mass_g_per_m=0.0), from_end=LineEnd(), to_end=LineEnd())
+        plan = plan_job(job=make_job(replace(frame, runs=runs), new=new), workshop=make_workshop(make_coupler()))
+        assert plan.joint is not None
+        drags.append(plan.joint.drag_n)
+    assert drags == pytest.approx([3.0, 1.5 * exp(0.3 * pi / 2) + 1.5])
 
 
 def test_too_short_a_supply_is_a_no_with_what_is_missing() -> None:
