@@ -8,8 +8,10 @@ import pytest
 from catalog import CatalogProblems, read_catalog
 from catalog.export_file import edit_entry
 from catalog.store import Store
-from catalog.store_errors import EditConflict
-from catalog.store_files import FILE_KIND, NEW_ENTRIES_FILE, export_files, exported_texts, import_files
+from catalog.store_catalog import catalog_of_store
+from catalog.store_errors import EditConflict, StoreRefused
+from catalog.store_export import FILE_KIND, NEW_ENTRIES_FILE, export_files, exported_texts
+from catalog.store_import import import_files
 from catalog.store_things import Change, Pin
 
 ROOT = Path(__file__).parents[3]
@@ -119,6 +121,22 @@ def test_entries_of_no_file_get_one_of_their_own(store: Store, shelf: Path, tmp_
     folder.mkdir()
     export_files(store, folder)
     assert set(read_catalog([folder]).lines) == {"hose-50", "hose-55", "gear-40"}
+
+
+def test_an_entry_has_one_file(store: Store, shelf: Path, tmp_path: Path) -> None:
+    import_files(store, [shelf], by="Mira")
+    other = shutil.copy(shelf, tmp_path / "other.yaml")
+    with pytest.raises(StoreRefused, match=r"line hose-50: other\.yaml was given; it stands in shelf\.yaml already"):
+        import_files(store, [other], by="Mira")
+
+
+def test_a_shops_own_limits_take_the_place_of_the_starters(file_store: Store, tmp_path: Path) -> None:
+    own = tmp_path / "our-shop.yaml"
+    own.write_text("format: 1\nshop: {trim: 12.0}   # ours\n", encoding="utf-8")
+    starter = ROOT / "catalog" / "starter"
+    import_files(file_store, [own, starter], by="Mira")
+    assert "shop.yaml" not in exported_texts(file_store)
+    assert catalog_of_store(file_store).catalog.shop == read_catalog([own, starter]).shop
 
 
 def test_a_file_with_a_mistake_saves_nothing_and_every_problem_is_told(store: Store, shelf: Path) -> None:

@@ -1,33 +1,24 @@
-"""Catalog files into the store and out again, without loss: the text of every file is kept, comments and all.
+"""Catalog files into the store, without loss: the text of every file is kept too, comments and all.
 
-On the way in, an entry that was changed in the file becomes a new revision; one that was changed in the store since it
-was last read from that file is left as it is; one that was changed in both is a conflict. On the way out, the kept text
-is changed only where the store says something else.
+An entry that was changed in the file becomes a new revision; one that was changed in the store since it was last read
+from that file is left as it is; one that was changed in both is a conflict.
 """
 
 import re
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from hashlib import sha256
 from pathlib import Path
 from typing import Any
 
-from catalog.edit_yaml import edit_yaml
 from catalog.errors import CatalogProblems
-from catalog.export_file import value_with_entry, write_atomically
-from catalog.naming import SECTION_WORDS
-from catalog.open_catalog import contents_of
+from catalog.open_catalog import STARTER_FOLDER, Contents, contents_of
 from catalog.read_files import Document, read_documents
 from catalog.store import Store
 from catalog.store_differences import differences, sentences
-from catalog.store_errors import EditConflict, SeveralConflicts
+from catalog.store_errors import EditConflict, SeveralConflicts, StoreRefused
+from catalog.store_export import FILE_KIND, Key, entries_of
 from catalog.store_things import Change, Pin, Revision
-from catalog.yaml_text import read_yaml
-
-FILE_KIND = "file"
-SECTIONS = {**{word: section for section, word in SECTION_WORDS.items()}, "shop": "shop"}
-NEW_ENTRIES_FILE = "further-entries.yaml"
-Key = tuple[str, str]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -54,11 +45,14 @@ def import_files(store: Store, paths: Sequence[Path], *, by: str, note: str = ""
     EditConflict
         When an entry was changed both in a file and in the store since that file was last read.
     """
-    documents = [document for document in read_documents(paths) if not document.is_job]
+    named = {str(path) for path in paths}
+    documents = [document for document in read_documents(paths) if document.is_catalog or document.file in named]
     contents = contents_of(documents)
     if contents.problems:
         raise CatalogProblems(contents.problems)
+    documents = [document for document in documents if not _gave_way(document, contents)]
     current = {(r.pin.kind, r.pin.id): r for r in store.documents.list_current(with_withdrawn=True)}
+    _refuse_second_home(documents, current)
     changes: list[Change] = []
     unchanged: list[Pin] = []
     kept: list[Pin] = []
@@ -66,8 +60,8 @@ def import_files(store: Store, paths: Sequence[Path], *, by: str, note: str = ""
     for document in documents:
         text = _text_of(document)
         held = current.get((FILE_KIND, _id_of_file(document.file)))
-        base = {} if held is None else _entries_of(str(held.content["text"]))
-        for key, entry in _entries_of(text).items():
+        base = {} if held is None else entries_of(str(held.content["text"]))
+        for key, entry in entries_of(text).items():
             now = current.get(key)
             if now is None or _is_new_word(entry, base.get(key), now):
                 changes.append(_change(key, entry, now))
@@ -87,6 +81,28 @@ def import_files(store: Store, paths: Sequence[Path], *, by: str, note: str = ""
         if change.kind != FILE_KIND and revision.pin.revision != change.based_on
     ]
     return Imported(saved=tuple(is_new), unchanged=tuple(unchanged), kept=tuple(kept))
+
+
+def _gave_way(document: Document, contents: Contents) -> bool:
+    """Whether a file of the starter catalog stands back behind the shop's own."""
+    is_starter = Path(document.file).parent == STARTER_FOLDER
+    return is_starter and all(item.document.file != document.file for item in contents.placed)
+
+
+def _refuse_second_home(documents: Sequence[Document], current: Mapping[Key, Revision]) -> None:
+    """An entry stands in one file only, or nobody could say which of them is meant."""
+    coming = {_id_of_file(document.file) for document in documents}
+    homes = {
+        key: str(file.content["name"])
+        for (kind, id), file in current.items()
+        if kind == FILE_KIND and id not in coming and not file.is_withdrawn
+        for key in entries_of(str(file.content["text"]))
+    }
+    for document in documents:
+        for kind, id in entries_of(_text_of(document)):
+            if (kind, id) in homes and not current[kind, id].is_withdrawn:
+                rule = f"it stands in {homes[kind, id]} already: take it out of one of the two"
+                raise StoreRefused(thing=f"{kind} {id}", given=Path(document.file).name, rule=rule)
 
 
 def _is_new_word(entry: Mapping[str, Any], base: Mapping[str, Any] | None, now: Revision) -> bool:
@@ -124,71 +140,6 @@ def _conflict(now: Revision, base: Mapping[str, Any], entry: Mapping[str, Any], 
         you_changed=sentences(you),
         both_changed=tuple(place for place in you if place in they),
     )
-
-
-def export_files(store: Store, folder: Path) -> tuple[Path, ...]:
-    """Write the catalog as the store has it now into a folder, under the names its files had."""
-    written: list[Path] = []
-    for name, text in exported_texts(store).items():
-        path = folder / name
-        write_atomically(path, text.encode("utf-8"))
-        written.append(path)
-    return tuple(written)
-
-
-def exported_texts(store: Store) -> dict[str, str]:
-    """The text of every catalog file, by name; what stands in no file goes into one of its own."""
-    current = {(r.pin.kind, r.pin.id): r for r in store.documents.list_current(with_withdrawn=True)}
-    files = [revision for key, revision in current.items() if key[0] == FILE_KIND and not revision.is_withdrawn]
-    texts: dict[str, str] = {}
-    told: set[Key] = set()
-    for file in files:
-        text = str(file.content["text"])
-        keys = _entries_of(text)
-        told |= set(keys)
-        texts[str(file.content["name"])] = _brought_up_to_date(text, {key: current.get(key) for key in keys})
-    left = [r for key, r in current.items() if key[0] in SECTIONS and key not in told and not r.is_withdrawn]
-    if left:
-        texts[_free_name(texts)] = _text_of_entries(left)
-    return texts
-
-
-def _brought_up_to_date(text: str, current: Mapping[Key, Revision | None]) -> str:
-    value = _value_of(text)
-    for (kind, id), revision in current.items():
-        if revision is not None:
-            entry = None if revision.is_withdrawn else revision.content
-            value = value_with_entry(value, SECTIONS[kind], id, entry)
-    return edit_yaml(text, value)
-
-
-def _text_of_entries(revisions: Sequence[Revision]) -> str:
-    value: dict[str, Any] = {"format": 1}
-    for revision in revisions:
-        value = value_with_entry(value, SECTIONS[revision.pin.kind], revision.pin.id, revision.content)
-    return edit_yaml("format: 1\n", value)
-
-
-def _free_name(texts: Mapping[str, str]) -> str:
-    names = (NEW_ENTRIES_FILE, *(f"further-entries-{number}.yaml" for number in range(2, len(texts) + 3)))
-    return next(name for name in names if name not in texts)
-
-
-def _entries_of(text: str) -> dict[Key, dict[str, Any]]:
-    return dict(_each_entry(_value_of(text)))
-
-
-def _each_entry(value: Mapping[str, Any]) -> Iterator[tuple[Key, dict[str, Any]]]:
-    for section, word in SECTION_WORDS.items():
-        for entry in value.get(section) or ():
-            yield (word, str(entry["id"])), entry
-    if value.get("shop") is not None:
-        yield ("shop", "shop"), value["shop"]
-
-
-def _value_of(text: str) -> dict[str, Any]:
-    value = read_yaml(text.encode("utf-8")).value
-    return dict(value) if isinstance(value, dict) else {}
 
 
 def _text_of(document: Document) -> str:

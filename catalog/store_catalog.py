@@ -1,0 +1,44 @@
+"""The catalog as the store has it now, or had it when something was planned."""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from catalog.open_catalog import Catalog, catalog_of_documents
+from catalog.read_files import document_of
+from catalog.store import Store
+from catalog.store_export import texts_of
+from catalog.store_things import Pin, Revision
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PinnedCatalog:
+    """A catalog with the exact revisions it is made of.
+
+    catalog : checked and ready for the planner
+    pins : to be kept with a plan or quote; `catalog_at` makes the same catalog of them
+    """
+
+    catalog: Catalog
+    pins: tuple[Pin, ...]
+
+
+def catalog_of_store(store: Store) -> PinnedCatalog:
+    """The catalog as it is now, all of it seen at one moment.
+
+    Raises
+    ------
+    CatalogProblems
+        When entries that were edited one by one do not agree with each other.
+    """
+    revisions = store.documents.list_current(with_withdrawn=True)
+    return PinnedCatalog(catalog=_catalog(revisions), pins=tuple(revision.pin for revision in revisions))
+
+
+def catalog_at(store: Store, pins: Iterable[Pin]) -> Catalog:
+    """The catalog as it was, from the revisions that were pinned then."""
+    return _catalog(store.documents.at_all(pins))
+
+
+def _catalog(revisions: Sequence[Revision]) -> Catalog:
+    texts = texts_of(revisions)
+    return catalog_of_documents(tuple(document_of(name, text.encode("utf-8")) for name, text in texts.items()))
