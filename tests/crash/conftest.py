@@ -7,6 +7,7 @@ import pytest
 
 from tests.catalog.store.conftest import (  # noqa: F401
     clock,
+    empty_place,
     filled_database,
     filled_file,
     postgres_server,

@@ -102,3 +102,10 @@ def write_until_killed(path: str, report: Connection) -> None:
         edit_entry(Path(path), "lines", "hose-50", entry)
         report.send(number)
         number += 1
+
+
+def open_at_once(place: str, name: str, start: Any, report: Connection) -> None:
+    """Open a store that has no tables yet, at the same moment as others, and save something."""
+    start.wait()
+    with open_store(place) as store:
+        report.send(store.documents.save(change(name, based_on=None), by=name).pin.id)
