@@ -149,8 +149,9 @@ def _settle_scrap(problem: CutProblem, standing: Standing, effort: SearchEffort)
     scrap = wish.total(problem, standing.bins, standing.uncut)
     if scrap == 0:
         return standing, True
-    is_fixed = problem.keep_from is None and problem.saw_cut == 0  # then scrap is stock opened minus pieces
-    if is_fixed:
+    cuts_everything = not any(standing.uncut)  # else scrap hangs on which piece is left uncut
+    is_fixed = problem.keep_from is None and problem.saw_cut == 0 and cuts_everything
+    if is_fixed:  # scrap is stock opened minus pieces
         return standing, True
     patterns = find_patterns(problem=problem, only_full=False, at_most=effort.patterns_at_most)
     if patterns is None:

@@ -58,6 +58,17 @@ def test_published_optimum_is_found_and_proven(row: dict[str, str], effort: Sear
     assert (found.lower_bound, found.is_proven, found.uncut) == (found.rolls_used, True, ())
 
 
+def test_the_piece_left_uncut_is_chosen_so_that_the_least_is_scrapped() -> None:
+    """One of 300, 2 x 450, 2 x 700 must stay; without a 450 the lengths 1000 and 1200.5 leave only 50.5."""
+    wanted = [(300, 1), (450, 2), (700, 2)]
+    found = find_cut_list(
+        pieces=[Piece(id=f"{mm}", line_id="hose", length_mm=mm, quantity=count) for mm, count in wanted],
+        stock=[StockLength(id=f"{mm}", line_id="hose", length_mm=mm, quantity=1) for mm in (1000, 1200.5)],
+    )
+    assert (found.waste_mm, found.is_waste_proven) == (50.5, True)
+    assert [(piece.piece_id, piece.quantity) for piece in found.uncut] == [("450", 1)]
+
+
 @settings(max_examples=60, deadline=None)
 @given(pieces=pieces_lists, stock=stock_lists, kerf_mm=st.sampled_from([0, 2.5]), keep_mm=st.sampled_from([None, 200]))
 def test_small_case_is_as_good_as_brute_force(
