@@ -10,42 +10,53 @@ from typing import TYPE_CHECKING, Any
 if TYPE_CHECKING:
     from planner.documents.compatibility_wording import need_words
     from planner.documents.cut_drawing import draw_cut_list
+    from planner.documents.cut_label import cut_label_pdf, label_of_plan
     from planner.documents.cut_record import cuts_as_record
     from planner.documents.cut_sheet import cut_sheet_pdf
     from planner.documents.cut_wording import cut_size, cuts_sentence, uncut_sentence, why_not_cut_sentence
     from planner.documents.hole_drawing import draw_hole
+    from planner.documents.job_card import card_pictures, job_card_pdf
     from planner.documents.length_bar import draw_length_bar
     from planner.documents.motion_drawing import draw_motion
+    from planner.documents.parts_csv import parts_csv
     from planner.documents.plan_record import plan_as_record
+    from planner.documents.quote_sentences import assumption_sentences, rounding_sentence, time_sentences
+    from planner.documents.quote_sheet import quote_pdf, short_quantity
+    from planner.documents.quote_wording import alternative_words
     from planner.documents.route_drawing import draw_route
     from planner.documents.sizes_in_words import millimetres
-    from planner.documents.wording import (
-        deciding_check,
-        end_name,
-        pull_sentence,
-        sentence_for,
-        verdict_sentence,
-    )
+    from planner.documents.wording import deciding_check, end_name, pull_sentence, sentence_for, verdict_sentence
+    from planner.fit.compatibility import CompatibilityResult, check_compatibility, match_tolerances_of
     from planner.fit.hole_fit import HoleFit, RoundItem, check_items_in_opening
     from planner.fit.wall_fit import check_rigid_through_wall, find_longest_through_port
     from planner.plan.cut_list import find_cut_list
     from planner.plan.cut_stock import CutList, OpenedLength, Piece, StockLength
     from planner.plan.job_cuts import JobCut, JobCuts, find_job_cuts
     from planner.plan.plan_builder import plan_job
+    from planner.plan.quote import Alternative, Quote, QuoteLine, make_quote
     from planner.plan.routing_plan import RoutingPlan
 
 _HOMES = {
+    "Alternative": "planner.plan.quote",
+    "CompatibilityResult": "planner.fit.compatibility",
     "CutList": "planner.plan.cut_stock",
     "HoleFit": "planner.fit.hole_fit",
     "JobCut": "planner.plan.job_cuts",
     "JobCuts": "planner.plan.job_cuts",
     "OpenedLength": "planner.plan.cut_stock",
     "Piece": "planner.plan.cut_stock",
+    "Quote": "planner.plan.quote",
+    "QuoteLine": "planner.plan.quote",
     "RoundItem": "planner.fit.hole_fit",
     "RoutingPlan": "planner.plan.routing_plan",
     "StockLength": "planner.plan.cut_stock",
+    "alternative_words": "planner.documents.quote_wording",
+    "assumption_sentences": "planner.documents.quote_sentences",
+    "card_pictures": "planner.documents.job_card",
+    "check_compatibility": "planner.fit.compatibility",
     "check_items_in_opening": "planner.fit.hole_fit",
     "check_rigid_through_wall": "planner.fit.wall_fit",
+    "cut_label_pdf": "planner.documents.cut_label",
     "cut_sheet_pdf": "planner.documents.cut_sheet",
     "cut_size": "planner.documents.cut_wording",
     "cuts_as_record": "planner.documents.cut_record",
@@ -60,29 +71,47 @@ _HOMES = {
     "find_cut_list": "planner.plan.cut_list",
     "find_job_cuts": "planner.plan.job_cuts",
     "find_longest_through_port": "planner.fit.wall_fit",
+    "job_card_pdf": "planner.documents.job_card",
+    "label_of_plan": "planner.documents.cut_label",
+    "make_quote": "planner.plan.quote",
+    "match_tolerances_of": "planner.fit.compatibility",
     "millimetres": "planner.documents.sizes_in_words",
     "need_words": "planner.documents.compatibility_wording",
+    "parts_csv": "planner.documents.parts_csv",
     "plan_as_record": "planner.documents.plan_record",
     "plan_job": "planner.plan.plan_builder",
     "pull_sentence": "planner.documents.wording",
+    "quote_pdf": "planner.documents.quote_sheet",
+    "rounding_sentence": "planner.documents.quote_sentences",
     "sentence_for": "planner.documents.wording",
+    "short_quantity": "planner.documents.quote_sheet",
+    "time_sentences": "planner.documents.quote_sentences",
     "uncut_sentence": "planner.documents.cut_wording",
     "verdict_sentence": "planner.documents.wording",
     "why_not_cut_sentence": "planner.documents.cut_wording",
 }
 
 __all__ = [
+    "Alternative",
+    "CompatibilityResult",
     "CutList",
     "HoleFit",
     "JobCut",
     "JobCuts",
     "OpenedLength",
     "Piece",
+    "Quote",
+    "QuoteLine",
     "RoundItem",
     "RoutingPlan",
     "StockLength",
+    "alternative_words",
+    "assumption_sentences",
+    "card_pictures",
+    "check_compatibility",
     "check_items_in_opening",
     "check_rigid_through_wall",
+    "cut_label_pdf",
     "cut_sheet_pdf",
     "cut_size",
     "cuts_as_record",
@@ -97,12 +126,21 @@ __all__ = [
     "find_cut_list",
     "find_job_cuts",
     "find_longest_through_port",
+    "job_card_pdf",
+    "label_of_plan",
+    "make_quote",
+    "match_tolerances_of",
     "millimetres",
     "need_words",
+    "parts_csv",
     "plan_as_record",
     "plan_job",
     "pull_sentence",
+    "quote_pdf",
+    "rounding_sentence",
     "sentence_for",
+    "short_quantity",
+    "time_sentences",
     "uncut_sentence",
     "verdict_sentence",
     "why_not_cut_sentence",
