@@ -229,8 +229,8 @@ def _take_in(seen: SeenArcs, sizes: tuple[float, ...], spot: _Spot) -> bool:
     assert spot.growth is not None
     worst, pair, edge = -_THROUGH_MM, None, None
     for i, (x, y) in enumerate(spot.centres):
-        slack, side = _nearest_side(seen, x, y)
-        slack -= (sizes[i] + spot.growth) / 2
+        side = nearest_side(seen=seen, x_mm=x, y_mm=y)
+        slack = edge_of_side(seen=seen, x_mm=x, y_mm=y, side=side)[0] - (sizes[i] + spot.growth) / 2
         if slack < worst and (i, side) not in spot.edges:
             worst, pair, edge = slack, None, (i, side)
         for j in range(i + 1, len(sizes)):
@@ -245,16 +245,6 @@ def _take_in(seen: SeenArcs, sizes: tuple[float, ...], spot: _Spot) -> bool:
         spot.edges.append(edge)
         spot.pushes.append(0.0)
     return bool(pair or edge)
-
-
-def _nearest_side(seen: SeenArcs, x: float, y: float) -> tuple[float, tuple[int, int]]:
-    depth, nx, ny = corner_depth(abs(x) - seen.flat_x_mm, abs(y) - seen.flat_y_mm, seen.arc_x_mm, seen.arc_y_mm)
-    sx, sy = (1 if x >= 0 else -1), (1 if y >= 0 else -1)
-    if nx == 0 and seen.flat_x_mm > 0:
-        return depth, (0, sy)
-    if ny == 0 and seen.flat_y_mm > 0:
-        return depth, (sx, 0)
-    return depth, (sx, sy)
 
 
 def _conditions(
@@ -276,7 +266,7 @@ def _conditions(
         for one, two, sign in ((i, i, push), (j, j, push), (i, j, -push), (j, i, -push)):
             _add_bend(bend, 2 * one, 2 * two, sign / distance, -ny, nx)
     for (i, side), push in zip(spot.edges, spot.pushes[len(spot.pairs) :], strict=True):
-        depth, nx, ny, beyond = _touch(seen, spot.centres[i][0], spot.centres[i][1], side)
+        depth, nx, ny, beyond = edge_of_side(seen=seen, x_mm=spot.centres[i][0], y_mm=spot.centres[i][1], side=side)
         row = [0.0] * wide
         row[2 * i], row[2 * i + 1], row[-1] = -nx, -ny, -0.5
         rows.append(row)
@@ -293,14 +283,64 @@ def _add_bend(bend: list[list[float]], row: int, column: int, much: float, tx: f
     bend[row + 1][column + 1] += much * ty * ty
 
 
-def _touch(seen: SeenArcs, x: float, y: float, side: tuple[int, int]) -> tuple[float, float, float, float]:
-    """Depth under one side, the side's normal where it is nearest, and how far beyond its arc's centre lies."""
+def edge_of_side(
+    *, seen: SeenArcs, x_mm: float, y_mm: float, side: tuple[int, int]
+) -> tuple[float, float, float, float]:
+    """Depth of a point under one side of an opening, and the side's normal where it is nearest.
+
+    Parameters
+    ----------
+    seen : SeenArcs
+        The opening as the line sees it.
+    x_mm, y_mm : float
+        The point, from the opening's middle. [mm]
+    side : tuple of two ints
+        The arc's quarter, as the signs of x and y; or the straight edge's normal, where one of them is 0.
+
+    Returns
+    -------
+    tuple of four floats
+        Depth [mm], normal (x, y), and how far beyond the point the centre of the arc's curvature lies, 0 for an edge
+        that is straight there. [mm]
+
+    References
+    ----------
+    Plane geometry; no outside source needed.
+    """
     p, q, a, b = seen.flat_x_mm, seen.flat_y_mm, seen.arc_x_mm, seen.arc_y_mm
     sx, sy = side
     if sx == 0 or sy == 0:
-        return (p + a - sx * x if sx else q + b - sy * y), float(sx), float(sy), 0.0
-    x, y = sx * x - p, sy * y - q
+        return (p + a - sx * x_mm if sx else q + b - sy * y_mm), float(sx), float(sy), 0.0
+    x, y = sx * x_mm - p, sy * y_mm - q
     depth, nx, ny = arc_depth(x, y, a, b) or corner_depth(x, y, a, b)
     if a == 0 or (nx == 0 and p > 0) or (ny == 0 and q > 0):
         return depth, sx * nx, sy * ny, 0.0
     return depth, sx * nx, sy * ny, (a * b) ** 2 / hypot(a * nx, b * ny) ** 3 - depth
+
+
+def nearest_side(*, seen: SeenArcs, x_mm: float, y_mm: float) -> tuple[int, int]:
+    """Which side of an opening is nearest to a point: an arc's quarter, or a straight edge.
+
+    Parameters
+    ----------
+    seen : SeenArcs
+        The opening as the line sees it.
+    x_mm, y_mm : float
+        The point, from the opening's middle. [mm]
+
+    Returns
+    -------
+    tuple of two ints
+        The signs of x and y for an arc; for a straight edge its normal, where one of them is 0.
+
+    References
+    ----------
+    Plane geometry; no outside source needed.
+    """
+    _, nx, ny = corner_depth(abs(x_mm) - seen.flat_x_mm, abs(y_mm) - seen.flat_y_mm, seen.arc_x_mm, seen.arc_y_mm)
+    sx, sy = (1 if x_mm >= 0 else -1), (1 if y_mm >= 0 else -1)
+    if nx == 0 and seen.flat_x_mm > 0:
+        return 0, sy
+    if ny == 0 and seen.flat_y_mm > 0:
+        return sx, 0
+    return sx, sy

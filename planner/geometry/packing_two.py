@@ -9,12 +9,18 @@ from math import atan2, cos, hypot, inf, pi, sin, sqrt
 from planner.geometry.opening_depth import corner_depth
 from planner.geometry.opening_shape import SeenArcs
 from planner.geometry.packing_one import find_largest_disc
+from planner.geometry.packing_polish import EdgeContact, Held, PairContact, nearest_side, polish
 
 Point = tuple[float, float]
 
 _GROWTH_STEP_MM = 1e-9
 _DEFICIT_MM = 1e-9
 _CUTS = 60
+_EXACT_MM = 5e-7
+_CUTS_BEFORE_POLISH = 2
+_FINEST_STEP_RAD = 1e-4
+_LADDER_STEPS = 5
+_LEAST_TURN_RAD = 1e-6
 _FIRST_ANGLES = tuple(k * pi / 16 for k in range(9))
 
 
@@ -107,30 +113,61 @@ def _row_ends(
 
 
 def _cut_by_tangents(seen: SeenArcs, first: float, second: float, single: float) -> PairGrowth:
-    p, q, a, b = seen.flat_x_mm, seen.flat_y_mm, seen.arc_x_mm, seen.arc_y_mm
     angles = list(_FIRST_ANGLES)
-    bound, low = single, -inf
-    one, two = (0.0, 0.0), (0.0, 0.0)
-    for _ in range(_CUTS):
-        tangents = [_tangent(seen, angle) for angle in angles]
-        bound, one, two = _growth_up_to(bound, partial(_missing, tangents, first, second))
-        low = bound
-        is_touching = True
-        for (x, y), size in ((one, first), (two, second)):
-            depth, nx, ny = corner_depth(x - p, y - q, a, b)
-            low = min(low, 2 * depth - size)
-            if depth < (size + bound) / 2 - _DEFICIT_MM:
-                is_touching = False
-                angles.append(_angle_of(nx, ny))
-        if is_touching:
+    bound, best = single, (-inf, ((0.0, 0.0), (0.0, 0.0)))
+    for cut in range(_CUTS):
+        bound, one, two = _growth_up_to(bound, partial(_missing, [_tangent(seen, k) for k in angles], first, second))
+        centres = ((-one[0], -one[1]), two)
+        best = max(best, (_growth_at(seen, first, second, centres), centres))
+        if cut == _CUTS_BEFORE_POLISH and bound - best[0] > _EXACT_MM:
+            centres = _polished(seen, first, second, centres)
+            best = max(best, (_growth_at(seen, first, second, centres), centres))
+            angles += [near for centre in centres for near in _angles_about(_angle_of_edge(seen, centre))]
+        if bound - best[0] < _EXACT_MM:
             break
-        angles = sorted(set(angles))
-    low = min(low, hypot(one[0] + two[0], one[1] + two[1]) - (first + second) / 2)
-    return PairGrowth(growth_mm=low, bound_mm=bound, centres_mm=((-one[0], -one[1]), two))
+        angles += [_angle_of_edge(seen, centre) for centre in centres]
+        angles = _without_doubles(angles)
+    return PairGrowth(growth_mm=best[0], bound_mm=max(bound, best[0]), centres_mm=best[1])
 
 
-def _angle_of(nx: float, ny: float) -> float:
+def _without_doubles(angles: list[float]) -> list[float]:
+    kept: list[float] = []
+    for angle in sorted(angles):
+        if not kept or angle - kept[-1] > _LEAST_TURN_RAD:
+            kept.append(angle)
+    kept[-1] = pi / 2
+    return kept
+
+
+def _growth_at(seen: SeenArcs, first: float, second: float, centres: tuple[Point, Point]) -> float:
+    growth = hypot(centres[0][0] - centres[1][0], centres[0][1] - centres[1][1]) - (first + second) / 2
+    for (x, y), size in zip(centres, (first, second), strict=True):
+        depth, _, _ = corner_depth(abs(x) - seen.flat_x_mm, abs(y) - seen.flat_y_mm, seen.arc_x_mm, seen.arc_y_mm)
+        growth = min(growth, 2 * depth - size)
+    return growth
+
+
+def _polished(seen: SeenArcs, first: float, second: float, centres: tuple[Point, Point]) -> tuple[Point, Point]:
+    edges = tuple(
+        EdgeContact(thing=thing, side=nearest_side(seen=seen, x_mm=x, y_mm=y), push=0.5)
+        for thing, (x, y) in enumerate(centres)
+    )
+    pair = PairContact(first=0, second=1, push=0.5)
+    held = Held(centres_mm=centres, pairs=(pair,), edges=edges, is_settled=False)
+    one, two = polish(seen=seen, diameters_mm=(first, second), held=held).centres_mm
+    return one, two
+
+
+def _angle_of_edge(seen: SeenArcs, centre: Point) -> float:
+    """Direction of the nearest edge, as if in the first quarter."""
+    x, y = abs(centre[0]), abs(centre[1])
+    _, nx, ny = corner_depth(x - seen.flat_x_mm, y - seen.flat_y_mm, seen.arc_x_mm, seen.arc_y_mm)
     return atan2(ny, nx)
+
+
+def _angles_about(angle: float) -> list[float]:
+    steps = [sign * _FINEST_STEP_RAD * 6**k for k in range(_LADDER_STEPS) for sign in (1, -1)]
+    return [angle + step for step in steps if 0 < angle + step < pi / 2]
 
 
 def _tangent(seen: SeenArcs, angle: float) -> tuple[float, float, float]:

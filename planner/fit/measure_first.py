@@ -1,0 +1,209 @@
+"""Which single measurement, made carefully, would tell most about whether things fit."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from math import erf, sqrt
+from statistics import NormalDist
+
+import numpy as np
+from numpy.typing import NDArray
+
+from planner.fit.fit_chance import (
+    DEVIATIONS_IN_TOLERANCE,
+    ClearanceModel,
+    chance_of_model,
+    find_clearance_model,
+)
+from planner.fit.hole_fit import RoundItem, check_items_in_opening
+from planner.parts import Opening
+from planner.verdicts import Outcome, fit_outcome_of
+
+CAREFUL_TOLERANCE_MM = 0.02
+"""What a careful measurement leaves open: plus or minus, two standard deviations."""
+
+_READINGS = 41
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Place:
+    """A place where things share an opening.
+
+    id : of the port, guide or zone
+    opening : None when nobody measured it
+    tilt_deg : angle between the line and the hole's axis [deg]
+    wall_thickness_mm : of the wall [mm]
+    items : what shares it
+    """
+
+    id: str
+    opening: Opening | None
+    tilt_deg: float
+    wall_thickness_mm: float
+    items: tuple[RoundItem, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MeasureFirst:
+    """One measurement worth making.
+
+    place_id : where
+    what : "opening", "opening length" and the like, or the id of an item
+    outcome : as it stands
+    clearance_mm : at nominal sizes; None when not measured [mm]
+    chance_ratio : of fitting as it stands; None when not measured
+    outcome_change_ratio : how often the measurement would change the outcome; 1 where nothing was measured
+    narrowing_ratio : how much of the doubt about fitting it takes away on average; 1 where nothing was measured
+    reason : one sentence, with the figures
+    """
+
+    place_id: str
+    what: str
+    outcome: Outcome
+    clearance_mm: float | None
+    chance_ratio: float | None
+    outcome_change_ratio: float
+    narrowing_ratio: float
+    reason: str
+
+
+def rank_measurements(*, places: Sequence[Place], running_clearance_mm: float) -> tuple[MeasureFirst, ...]:
+    """What to measure first, best first.
+
+    Every size is independent and normal, its tolerance two standard deviations. A careful measurement gives a size to
+    0.02 mm; the reading itself is not known beforehand, so every reading is weighed by how likely it is. First come
+    openings that nobody measured, then what changes the outcome most often, then what takes away most doubt.
+
+    Parameters
+    ----------
+    places : sequence of Place
+        Where things share an opening.
+    running_clearance_mm : float
+        What the shop wants to be left in the worst case. [mm]
+
+    Returns
+    -------
+    tuple of MeasureFirst
+        Without measurements that would tell nothing.
+
+    Raises
+    ------
+    ImpossibleDimensionError
+        When a size is not one that a workshop could measure.
+
+    References
+    ----------
+    H. Raiffa, R. Schlaifer, "Applied statistical decision theory", Harvard, 1961, for weighing a measurement before it
+    is made; from memory.
+    """
+    found: list[MeasureFirst] = []
+    for place in places:
+        if place.opening is None:
+            found.append(_nothing_measured(place))
+        else:
+            found.extend(_measurements_at(place, place.opening, running_clearance_mm))
+    return tuple(
+        sorted(found, key=lambda one: (-one.outcome_change_ratio, -one.narrowing_ratio, one.place_id, one.what))
+    )
+
+
+def _nothing_measured(place: Place) -> MeasureFirst:
+    return MeasureFirst(
+        place_id=place.id,
+        what="opening",
+        outcome=Outcome.UNKNOWN,
+        clearance_mm=None,
+        chance_ratio=None,
+        outcome_change_ratio=1.0,
+        narrowing_ratio=1.0,
+        reason=f"Nobody has measured the opening of {place.id}, so nothing can be said about it.",
+    )
+
+
+def _measurements_at(place: Place, opening: Opening, running_clearance_mm: float) -> list[MeasureFirst]:
+    fit = check_items_in_opening(
+        opening=opening,
+        tilt_deg=place.tilt_deg,
+        wall_thickness_mm=place.wall_thickness_mm,
+        items=place.items,
+        running_clearance_mm=running_clearance_mm,
+    )
+    assert fit.clearance_mm is not None
+    assert fit.worst_clearance_mm is not None
+    model = find_clearance_model(
+        opening=opening, tilt_deg=place.tilt_deg, wall_thickness_mm=place.wall_thickness_mm, items=place.items
+    )
+    chance = chance_of_model(model)
+    found = []
+    for index, what in enumerate(model.names):
+        changes = _outcome_changes(model, index, fit.clearance_mm, fit.worst_clearance_mm, running_clearance_mm)
+        narrowing = _doubt_taken(model, index, chance)
+        if changes > 0 or narrowing > 0:
+            found.append(
+                MeasureFirst(
+                    place_id=place.id,
+                    what=what,
+                    outcome=fit.outcome,
+                    clearance_mm=fit.clearance_mm,
+                    chance_ratio=chance,
+                    outcome_change_ratio=changes,
+                    narrowing_ratio=narrowing,
+                    reason=_reason(place.id, what, model, index, chance, changes),
+                )
+            )
+    return found
+
+
+def _readings(model: ClearanceModel, index: int) -> NDArray[np.float64]:
+    """Equally likely readings of one size, as differences to its nominal value. [mm]"""
+    left = min(CAREFUL_TOLERANCE_MM / DEVIATIONS_IN_TOLERANCE, float(model.deviations_mm[index]))
+    spread = sqrt(float(model.deviations_mm[index]) ** 2 - left**2)
+    normal = NormalDist()
+    return spread * np.array([normal.inv_cdf((k + 0.5) / _READINGS) for k in range(_READINGS)])
+
+
+def _outcome_changes(
+    model: ClearanceModel, index: int, nominal_mm: float, worst_mm: float, running_clearance_mm: float
+) -> float:
+    """Share of readings after which the outcome is another."""
+    slope = float(model.slopes[0, index])
+    tolerance = DEVIATIONS_IN_TOLERANCE * float(model.deviations_mm[index])
+    gained = abs(slope) * max(0.0, tolerance - CAREFUL_TOLERANCE_MM)
+    before = fit_outcome_of(nominal_mm=nominal_mm, worst_mm=worst_mm, running_clearance_mm=running_clearance_mm)
+    after = [
+        fit_outcome_of(
+            nominal_mm=nominal_mm + slope * reading,
+            worst_mm=worst_mm + gained + slope * reading,
+            running_clearance_mm=running_clearance_mm,
+        )
+        for reading in _readings(model, index).tolist()
+    ]
+    return sum(outcome is not before for outcome in after) / len(after)
+
+
+def _doubt_taken(model: ClearanceModel, index: int, chance: float) -> float:
+    """Share of the doubt chance * (1 - chance) that a reading takes away, averaged over the readings."""
+    doubt = chance * (1 - chance)
+    if doubt == 0:
+        return 0.0
+    pull = model.slopes[0] * model.deviations_mm
+    left = min(CAREFUL_TOLERANCE_MM / DEVIATIONS_IN_TOLERANCE, float(model.deviations_mm[index]))
+    pull[index] = model.slopes[0, index] * left
+    spread = max(float(np.sqrt(pull @ pull)), 1e-12)
+    # The line that stands for all of them is moved so that it gives the chance as it stands.
+    whole = model.slopes[0] * model.deviations_mm
+    middle = NormalDist().inv_cdf(chance) * float(np.sqrt(whole @ whole))
+    after = [
+        (1 + erf((middle + float(model.slopes[0, index]) * reading) / spread / sqrt(2))) / 2
+        for reading in _readings(model, index).tolist()
+    ]
+    return max(0.0, 1 - sum(share * (1 - share) for share in after) / len(after) / doubt)
+
+
+def _reason(place_id: str, what: str, model: ClearanceModel, index: int, chance: float, changes: float) -> str:
+    tolerance = DEVIATIONS_IN_TOLERANCE * float(model.deviations_mm[index])
+    much = abs(float(model.slopes[0, index])) * tolerance
+    return (
+        f"The {what} at {place_id} is known to ±{tolerance:.2f} mm, worth {much:.2f} mm of clearance; measured to "
+        f"±{CAREFUL_TOLERANCE_MM:.2f} mm it would change the outcome {changes:.0%} of the time "
+        f"(chance of fitting now {chance:.0%})."
+    )
