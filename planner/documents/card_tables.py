@@ -36,7 +36,7 @@ def hole_table(plan: RoutingPlan, names: Names, *, width_mm: float) -> Any:
         return None
     head: list[Cell] = ["Hole", "Where", "While", "Beside", "Size", "To spare", "At worst", "Fit class", "Verdict"]
     rows = [head, *(_hole_row(check, names) for check in checks)]
-    return table(rows, widths_mm=_shared(width_mm, (21, 37, 16, 20, 16, 16, 16, 20, 18)))
+    return table(rows, widths_mm=_shared(width_mm, (27, 32, 16, 22, 16, 16, 16, 18, 17)))
 
 
 def _hole_row(check: Check, names: Names) -> list[Cell]:
@@ -46,12 +46,14 @@ def _hole_row(check: Check, names: Names) -> list[Cell]:
         (f"{place}; insert in" if check.note == "insert" else place, "small"),
         check.state or "",
         ", ".join(check.with_ids) or "–",
-        millimetres(check.size_mm),
-        millimetres(check.clearance_mm),
-        millimetres(check.worst_clearance_mm),
-        check.fit_class or "not known",
+        *(_size(size_mm) for size_mm in (check.size_mm, check.clearance_mm, check.worst_clearance_mm)),
+        check.fit_class or ("not known", "small"),
         (OUTCOME_WORDS[check.outcome], "strong"),
     ]
+
+
+def _size(size_mm: float | None) -> Cell:
+    return ("not measured", "small") if size_mm is None else millimetres(size_mm)
 
 
 def length_table(legs: Sequence[LegLength], *, width_mm: float) -> Any:

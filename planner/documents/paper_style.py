@@ -95,6 +95,7 @@ def _style(use: str, colour: str, is_right: bool) -> Any:
         leading=size * 1.3,
         textColor=HexColor(colour),
         alignment=2 if is_right else 0,
+        embeddedHyphenation=1,  # an id breaks behind a hyphen of its own, not in the middle of a word
         spaceBefore=8 if use == "head" else 0,
         spaceAfter=3 if use in ("head", "title") else 0,
     )
