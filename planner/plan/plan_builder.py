@@ -120,7 +120,7 @@ def _plan_of(
         lengths=best.lengths,
         rejected=rejected,
         options=tuple(candidate.option for candidate in candidates),
-        parts=count_parts(part_ids=(*used_up, *parts.part_ids), small_parts=workshop.small_parts),
+        parts=count_parts(part_ids=(*used_up, *parts.part_ids), workshop=workshop),
         steps=best.steps,
         cautions=find_cautions(workshop=workshop, facts=best.facts, words=best.words),
         advisories=(

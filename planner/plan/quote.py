@@ -1,5 +1,6 @@
 """What a job costs: parts, labour and tax, and what the other ways would cost instead."""
 
+from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from decimal import ROUND_HALF_UP, Decimal
@@ -9,7 +10,7 @@ from planner.parts import Fitting, Job, LineEnd, Method, ShopLimits, Workshop
 from planner.plan.job_facts import must_be_set
 from planner.plan.job_time import JobTime, find_job_time
 from planner.plan.money import read_money, round_money
-from planner.plan.routing_plan import PlanOption, RoutingPlan
+from planner.plan.routing_plan import PartNeeded, PlanOption, RoutingPlan
 from planner.verdicts import Outcome
 
 ROUNDING_RULE = "each_line_half_up"
@@ -144,7 +145,10 @@ def make_quote(
     time = find_job_time(plan=plan, method=method, workshop=workshop)
     lines = (
         *(_new_things(job, plan, limits) if charges_new_line else ()),
-        *(_part(need.id, need.name, need.quantity, workshop) for need in plan.parts),
+        *(
+            _part(need.id, need.name, quantity, workshop)
+            for need, quantity in _parts_beside_adapter(plan, compatibility)
+        ),
         *_adapter(compatibility, workshop),
         _labour(time, limits),
     )
@@ -196,6 +200,15 @@ def _part(part_id: str, name: str, quantity: int, workshop: Workshop) -> QuoteLi
     known = workshop.small_parts.get(part_id)
     price = None if known is None else known.price
     return _line("part", part_id, name, Decimal(quantity), "piece", price, workshop.limits)
+
+
+def _parts_beside_adapter(
+    plan: RoutingPlan, compatibility: CompatibilityResult | None
+) -> Iterable[tuple[PartNeeded, int]]:
+    """The plan lists the adapter and its bolts among the parts; they are quoted in a place of their own."""
+    brought = Counter(() if compatibility is None else compatibility.part_ids)
+    counted = ((need, need.quantity - brought[need.id]) for need in plan.parts)
+    return ((need, quantity) for need, quantity in counted if quantity > 0)
 
 
 def _adapter(compatibility: CompatibilityResult | None, workshop: Workshop) -> Iterable[QuoteLine]:

@@ -3,7 +3,7 @@
 from collections import Counter
 from collections.abc import Iterable
 
-from planner.parts import Job, Method, SmallPart, Workshop
+from planner.parts import Job, Method, Workshop
 from planner.plan.job_facts import ends_by_feed, must_be_set
 from planner.plan.routing_plan import JobEnd, PartNeeded, Step
 
@@ -132,15 +132,15 @@ def find_part_ids(*, job: Job, method: Method, feed_from: JobEnd) -> tuple[str, 
     return (*method.uses, *used)
 
 
-def count_parts(*, part_ids: Iterable[str], small_parts: dict[str, SmallPart]) -> tuple[PartNeeded, ...]:
+def count_parts(*, part_ids: Iterable[str], workshop: Workshop) -> tuple[PartNeeded, ...]:
     """Add up equal parts.
 
     Parameters
     ----------
     part_ids : iterable of str
-        One for each piece.
-    small_parts : dict of str to SmallPart
-        By id, for the names.
+        One for each piece: a small part or an adapter.
+    workshop : Workshop
+        For the names; a part that it does not hold is listed under its id.
 
     Returns
     -------
@@ -151,7 +151,9 @@ def count_parts(*, part_ids: Iterable[str], small_parts: dict[str, SmallPart]) -
     ----------
     Plain bookkeeping; no outside source needed.
     """
+    named = (*workshop.small_parts.values(), *workshop.adapters)
+    names = {part.id: part.name for part in named}
     return tuple(
-        PartNeeded(id=part_id, name=small_parts[part_id].name if part_id in small_parts else part_id, quantity=count)
+        PartNeeded(id=part_id, name=names.get(part_id, part_id), quantity=count)
         for part_id, count in Counter(part_ids).items()
     )

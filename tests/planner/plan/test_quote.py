@@ -18,6 +18,7 @@ from planner.fit.compatibility import check_compatibility
 from planner.parts import LineEnd, LineKind
 from planner.plan.money import read_money, round_money
 from planner.plan.quote import Alternative, Quote, make_quote
+from planner.plan.routing_plan import PartNeeded
 from planner.verdicts import Outcome
 from tests.planner.fit.compatibility_samples import (
     ADAPTERS,
@@ -268,3 +269,14 @@ def test_money_is_read_as_written(text: str, amount: Decimal | None) -> None:
 def test_what_is_no_amount_is_refused(text: str) -> None:
     with pytest.raises(ImpossibleDimensionError, match=r"must be an amount of money, such as 1\.20"):
         read_money(text)
+
+
+def test_an_adapter_that_the_plan_lists_is_charged_once_with_its_bolts() -> None:
+    compatibility = check_compatibility(job=replace(JOB, rotor_mm=203), adapters=ADAPTERS)
+    listed = tuple(PartNeeded(id=part_id, name=part_id, quantity=1) for part_id in compatibility.part_ids)
+    without = _quote(compatibility=compatibility)
+    plan = make_plan()
+    within = _quote(compatibility=compatibility, plan=replace(plan, parts=(*plan.parts, *listed)))
+    assert compatibility.adapter is not None
+    assert [line.id for line in within.lines] == [line.id for line in without.lines]
+    assert within.total == without.total
