@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 from planner.geometry.opening_shape import opening_at_limit
 from planner.geometry.set_clearance import Variant, find_set_clearance, find_varied_clearances
@@ -103,7 +104,18 @@ def check_items_in_opening(
     """
     if opening is None:
         return NOT_MEASURED
+    return _check_measured(opening, tilt_deg, wall_thickness_mm, tuple(items), running_clearance_mm)
 
+
+@lru_cache(maxsize=4096)
+def _check_measured(
+    opening: Opening,
+    tilt_deg: float,
+    wall_thickness_mm: float,
+    items: tuple[RoundItem, ...],
+    running_clearance_mm: float,
+) -> HoleFit:
+    """Remembered: a plan asks the same hole for every method and from both ends."""
     place = {"tilt_deg": tilt_deg, "wall_thickness_mm": wall_thickness_mm}
     middle, worse, better = (_at_limit(opening, items, limit) for limit in (0, -1, 1))
     nominal = find_set_clearance(opening=middle.opening, diameters_mm=middle.diameters_mm, **place)

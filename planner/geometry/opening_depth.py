@@ -1,12 +1,11 @@
 """How deep points lie inside an opening as the line sees it: many points at once, arcs and outlines alike."""
 
-from functools import lru_cache
 from math import atan, cbrt, cos, hypot, pi, sin
 
 import numpy as np
 from numpy.typing import NDArray
 
-from planner.geometry.opening_shape import SeenOpening, SeenOutline
+from planner.geometry.opening_shape import SeenArcs, SeenOpening, SeenOutline
 
 Array = NDArray[np.float64]
 
@@ -40,11 +39,9 @@ def depths_mm(*, seen: SeenOpening, points_mm: Array) -> Array:
         shift = np.array([seen.rim_shift_mm / 2, 0.0])
         one = _signed_distances(points_mm - shift, starts, ends)
         return one if seen.rim_shift_mm == 0 else np.minimum(one, _signed_distances(points_mm + shift, starts, ends))
-    p, q, a, b = seen.flat_x_mm, seen.flat_y_mm, seen.arc_x_mm, seen.arc_y_mm
-    return np.array([corner_depth(abs(x) - p, abs(y) - q, a, b)[0] for x, y in points_mm.tolist()])
+    return np.array([nearest_edge(seen=seen, x_mm=x, y_mm=y)[0] for x, y in points_mm.tolist()])
 
 
-@lru_cache(maxsize=256)
 def outline_edges(points_mm: tuple[tuple[float, float], ...]) -> tuple[Array, Array]:
     """Start and end point of each edge of a closed outline, without edges of no length.
 
@@ -123,31 +120,61 @@ def _signed_distances(points: Array, starts: Array, ends: Array) -> Array:
     return np.asarray(np.where(is_inside, distance, -distance))
 
 
-def corner_depth(x: float, y: float, a: float, b: float) -> tuple[float, float, float]:
-    """Depth under a quarter ellipse and the two straight edges that continue it, with the normal where it is reached.
+def nearest_edge(*, seen: SeenArcs, x_mm: float, y_mm: float) -> tuple[float, float, float]:
+    """How deep a point lies inside an opening with arcs, and which way its nearest edge is.
 
-    `x, y` are measured from the ellipse's centre and `a, b` are its half axes. [mm]
-
-    With the point of the arc at angle t, the point is nearest where F(t) = (b^2 - a^2) sin t cos t + a x sin t - b y
-    cos t turns from below zero to above. F / (sin t cos t) has at most one such turn, in a bracket known beforehand.
+    Exact everywhere, outside included, for the figure is convex.
 
     Parameters
     ----------
-    x, y : float
-        The point, from the ellipse's centre.
-    a, b : float
-        Half axes of the ellipse.
+    seen : SeenArcs
+        The opening as the line sees it.
+    x_mm, y_mm : float
+        The point, from the opening's middle; x along its length. [mm]
 
     Returns
     -------
     tuple of three floats
-        Depth, and the outward normal (x, y) of the nearest edge.
+        Radius of the largest disc about the point [mm], and the outward normal (x, y) where it touches.
 
     References
     ----------
     Plane geometry; no outside source needed.
     """
-    best = arc_depth(x, y, a, b)
+    depth, nx, ny = corner_depth(
+        x_mm=abs(x_mm) - seen.flat_x_mm,
+        y_mm=abs(y_mm) - seen.flat_y_mm,
+        arc_x_mm=seen.arc_x_mm,
+        arc_y_mm=seen.arc_y_mm,
+    )
+    return depth, (nx if x_mm >= 0 else -nx), (ny if y_mm >= 0 else -ny)
+
+
+def corner_depth(*, x_mm: float, y_mm: float, arc_x_mm: float, arc_y_mm: float) -> tuple[float, float, float]:
+    """Depth under a quarter ellipse and the two straight edges that continue it, with the normal where it is reached.
+
+    With half axes a and b and the point at (x, y), the arc's point at angle t is nearest where
+    F(t) = (b^2 - a^2) sin t cos t + a x sin t - b y cos t turns from below zero to above. F / (sin t cos t) has at most
+    one such turn, in a bracket known beforehand.
+
+    Parameters
+    ----------
+    x_mm, y_mm : float
+        The point, from the ellipse's centre. [mm]
+    arc_x_mm, arc_y_mm : float
+        Half axes of the ellipse; both 0 for a sharp corner. [mm]
+
+    Returns
+    -------
+    tuple of three floats
+        Depth [mm], and the outward normal (x, y) of the nearest edge.
+
+    References
+    ----------
+    Plane geometry; no outside source needed.
+    """
+    x, y, a, b = x_mm, y_mm, arc_x_mm, arc_y_mm
+    best = arc_depth(x_mm=x, y_mm=y, arc_x_mm=a, arc_y_mm=b)
     if x <= 0 and (best is None or b - y < best[0]):
         best = (b - y, 0.0, 1.0)
     if y <= 0 and (best is None or a - x < best[0]):
@@ -156,25 +183,26 @@ def corner_depth(x: float, y: float, a: float, b: float) -> tuple[float, float, 
     return best
 
 
-def arc_depth(x: float, y: float, a: float, b: float) -> tuple[float, float, float] | None:
+def arc_depth(*, x_mm: float, y_mm: float, arc_x_mm: float, arc_y_mm: float) -> tuple[float, float, float] | None:
     """Depth under a quarter ellipse alone, with the normal where it is reached; None where only its ends are near.
 
     Parameters
     ----------
-    x, y : float
-        The point, from the ellipse's centre.
-    a, b : float
-        Half axes of the ellipse.
+    x_mm, y_mm : float
+        The point, from the ellipse's centre. [mm]
+    arc_x_mm, arc_y_mm : float
+        Half axes of the ellipse; both 0 for a sharp corner. [mm]
 
     Returns
     -------
     tuple of three floats, or None
-        Depth, and the outward normal (x, y).
+        Depth [mm], and the outward normal (x, y).
 
     References
     ----------
     Plane geometry; no outside source needed.
     """
+    x, y, a, b = x_mm, y_mm, arc_x_mm, arc_y_mm
     if a == b:
         if x < 0 or y < 0 or x == 0 == y:
             return None

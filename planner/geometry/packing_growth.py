@@ -37,8 +37,10 @@ def grow_from_starts(
     diameters_mm : Array
         Outer diameters. [mm]
     starts_mm : Array
-        Starts by things by (x, y), no two things in one place; inside the outline where it is not taken as its hull.
-        [mm] gap_mm : float How near to the end of its growth each start is brought. [mm] walls_per_quarter : int
+        Starts by things by (x, y), no two things in one place; inside an outline that has dents. [mm]
+    gap_mm : float
+        How near to the end of its growth each start is brought. [mm]
+    walls_per_quarter : int
         Straight walls that stand for each quarter of a turn, about arcs.
 
     Returns

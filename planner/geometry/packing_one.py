@@ -6,7 +6,7 @@ from math import sqrt
 
 import numpy as np
 
-from planner.geometry.opening_depth import Array, corner_depth, depths_mm, edge_distances, outline_edges
+from planner.geometry.opening_depth import Array, depths_mm, edge_distances, nearest_edge, outline_edges
 from planner.geometry.opening_shape import SeenArcs, SeenOpening, SeenOutline
 from planner.geometry.packing_growth import grow_from_starts
 
@@ -54,7 +54,7 @@ def find_largest_disc(seen: SeenOpening) -> LargestDisc:
     Plane geometry; no outside source needed.
     """
     if isinstance(seen, SeenArcs):
-        depth, _, _ = corner_depth(-seen.flat_x_mm, -seen.flat_y_mm, seen.arc_x_mm, seen.arc_y_mm)
+        depth, _, _ = nearest_edge(seen=seen, x_mm=0.0, y_mm=0.0)
         return LargestDisc(diameter_mm=2 * depth, bound_mm=2 * depth, centre_mm=(0.0, 0.0))
     return _largest_disc_in_outline(seen)
 

@@ -5,7 +5,7 @@ from math import hypot
 
 import numpy as np
 
-from planner.geometry.opening_depth import arc_depth, corner_depth
+from planner.geometry.opening_depth import arc_depth, corner_depth, nearest_edge
 from planner.geometry.opening_shape import SeenArcs
 from planner.geometry.packing_step import State
 from planner.geometry.packing_walls import walls_about
@@ -312,7 +312,9 @@ def edge_of_side(
     if sx == 0 or sy == 0:
         return (p + a - sx * x_mm if sx else q + b - sy * y_mm), float(sx), float(sy), 0.0
     x, y = sx * x_mm - p, sy * y_mm - q
-    depth, nx, ny = arc_depth(x, y, a, b) or corner_depth(x, y, a, b)
+    depth, nx, ny = arc_depth(x_mm=x, y_mm=y, arc_x_mm=a, arc_y_mm=b) or corner_depth(
+        x_mm=x, y_mm=y, arc_x_mm=a, arc_y_mm=b
+    )
     if a == 0 or (nx == 0 and p > 0) or (ny == 0 and q > 0):
         return depth, sx * nx, sy * ny, 0.0
     return depth, sx * nx, sy * ny, (a * b) ** 2 / hypot(a * nx, b * ny) ** 3 - depth
@@ -337,7 +339,7 @@ def nearest_side(*, seen: SeenArcs, x_mm: float, y_mm: float) -> tuple[int, int]
     ----------
     Plane geometry; no outside source needed.
     """
-    _, nx, ny = corner_depth(abs(x_mm) - seen.flat_x_mm, abs(y_mm) - seen.flat_y_mm, seen.arc_x_mm, seen.arc_y_mm)
+    _, nx, ny = nearest_edge(seen=seen, x_mm=x_mm, y_mm=y_mm)
     sx, sy = (1 if x_mm >= 0 else -1), (1 if y_mm >= 0 else -1)
     if nx == 0 and seen.flat_x_mm > 0:
         return 0, sy

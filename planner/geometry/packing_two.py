@@ -6,7 +6,7 @@ from functools import lru_cache, partial
 from itertools import pairwise
 from math import atan2, cos, hypot, inf, pi, sin, sqrt
 
-from planner.geometry.opening_depth import corner_depth
+from planner.geometry.opening_depth import nearest_edge
 from planner.geometry.opening_shape import SeenArcs
 from planner.geometry.packing_one import find_largest_disc
 from planner.geometry.packing_polish import EdgeContact, Held, PairContact, nearest_side, polish
@@ -39,7 +39,7 @@ class PairGrowth:
 
 
 @lru_cache(maxsize=8192)
-def find_pair_growth(seen: SeenArcs, first_mm: float, second_mm: float) -> PairGrowth:
+def find_pair_growth(seen: SeenArcs, *, first_mm: float, second_mm: float) -> PairGrowth:
     """The greatest growth of two diameters in an opening with arcs.
 
     Two things fit where the farthest points of the opening, each set in by one radius, lie far enough apart. The set-in
@@ -106,7 +106,7 @@ def _row_ends(
 ) -> tuple[tuple[float, float], tuple[float, float]] | None:
     end = seen.flat_x_mm + seen.arc_x_mm
     for radius in (first_radius, second_radius):
-        depth, _, _ = corner_depth(abs(end - radius) - seen.flat_x_mm, -seen.flat_y_mm, seen.arc_x_mm, seen.arc_y_mm)
+        depth, _, _ = nearest_edge(seen=seen, x_mm=end - radius, y_mm=0.0)
         if depth < radius - _DEFICIT_MM:
             return None
     return (first_radius - end, 0.0), (end - second_radius, 0.0)
@@ -142,7 +142,7 @@ def _without_doubles(angles: list[float]) -> list[float]:
 def _growth_at(seen: SeenArcs, first: float, second: float, centres: tuple[Point, Point]) -> float:
     growth = hypot(centres[0][0] - centres[1][0], centres[0][1] - centres[1][1]) - (first + second) / 2
     for (x, y), size in zip(centres, (first, second), strict=True):
-        depth, _, _ = corner_depth(abs(x) - seen.flat_x_mm, abs(y) - seen.flat_y_mm, seen.arc_x_mm, seen.arc_y_mm)
+        depth, _, _ = nearest_edge(seen=seen, x_mm=x, y_mm=y)
         growth = min(growth, 2 * depth - size)
     return growth
 
@@ -160,8 +160,7 @@ def _polished(seen: SeenArcs, first: float, second: float, centres: tuple[Point,
 
 def _angle_of_edge(seen: SeenArcs, centre: Point) -> float:
     """Direction of the nearest edge, as if in the first quarter."""
-    x, y = abs(centre[0]), abs(centre[1])
-    _, nx, ny = corner_depth(x - seen.flat_x_mm, y - seen.flat_y_mm, seen.arc_x_mm, seen.arc_y_mm)
+    _, nx, ny = nearest_edge(seen=seen, x_mm=abs(centre[0]), y_mm=abs(centre[1]))
     return atan2(ny, nx)
 
 
