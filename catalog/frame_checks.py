@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from difflib import get_close_matches
+from math import dist
 from typing import Any
 
 from pydantic import BaseModel
@@ -13,6 +14,9 @@ from catalog.mechanic_errors import Complaint, did_you_mean
 from catalog.read_files import Placed, accepted
 from catalog.yaml_text import Path
 from planner.parts import OUTSIDE, MovesWith
+
+ROUNDING_MM = 0.5
+"""Places and lengths are written to the millimetre."""
 
 _KINDS: dict[str, type[BaseModel]] = {"zones": ZoneEntry, "ports": PortEntry, "anchors": AnchorEntry, "runs": RunEntry}
 
@@ -118,6 +122,18 @@ def _run_complaints(run: RunEntry, place: int, found: _FrameParts, ports: dict[s
             yield here, f"there is no port or anchor {id_}", known
     if run.guide is not None:
         yield from guide_complaints(run.guide, (*path, "guide"))
+        yield from _guide_length_complaints(run, (*path, "guide", "length"), ports)
+
+
+def _guide_length_complaints(run: RunEntry, path: Path, ports: dict[str, PortEntry]) -> Iterator[Complaint]:
+    """A guide is never shorter than the straight way between its two ports."""
+    if run.guide is None or run.guide.length is None or not all(id_ in ports for id_ in run.between):
+        return
+    first, second = (ports[id_].at for id_ in run.between)
+    straight_mm = dist(first, second)
+    if run.guide.length < straight_mm - ROUNDING_MM:
+        given = f"{run.guide.length:g} mm was given"
+        yield path, given, f"at least {straight_mm:.1f} mm, the straight way between its ports, is allowed"
 
 
 def _moves_complaints(found: _FrameParts) -> Iterator[Complaint]:

@@ -52,6 +52,9 @@ class ShopEntry(Entry):
     stud_squeeze_max: Margin | None = _told(
         "most squeeze", "A stud is at most this much thicker than the bore, not to split it."
     )
+    sleeve_stretch_max: Times | None = _told(
+        "most stretch", "A line is at most this many times as thick as the sleeve's bore, or nobody gets it on."
+    )
     trim: Margin | None = _told("trim", "Added to a cut length for cutting square at the end.")
     length_step: Step | None = None
     pressure_growth: Share | None = _told("growth", "A hose may grow by this part of its length under pressure.")

@@ -58,6 +58,9 @@ SENTENCES: dict[str, dict[Outcome, str]] = {
         FITS: "a sleeve of {size} bore is stretched over a line of {available}",
         NO_FIT: "a sleeve of {size} bore grips nothing on a line of {available}",
     },
+    "sleeve_stretch": {
+        NO_FIT: "a sleeve of {size} bore cannot be stretched over a line of {available}",
+    },
     "spoke_bore": {
         FITS: "a spoke of {size} lies in a bore of {available}",
         NO_FIT: "a spoke of {size} does not go into a bore of {available}",

@@ -127,8 +127,8 @@ def check_method_suits_lines(*, method: Method, old: Line | None, new: Line, lim
     Returns
     -------
     tuple of Check
-        One for each side, rules "leader_use", "joint_needs_line", "joint_bore", "stud_squeeze", "sleeve_grip" or
-        "spoke_bore". UNKNOWN when a bore was not measured.
+        One for each side, rules "leader_use", "joint_needs_line", "joint_bore", "stud_squeeze", "sleeve_grip",
+        "sleeve_stretch" or "spoke_bore". UNKNOWN when a bore was not measured.
 
     References
     ----------
@@ -154,9 +154,7 @@ def _check_leader_use(leader: LeaderLine, old: Line | None) -> Check:
 
 def _check_side(method: ThreadedCoupler | SleeveTube | SpokeLink, line: Line, limits: ShopLimits) -> Check:
     if isinstance(method, SleeveTube):
-        return _joint_check(
-            "sleeve_grip", method, line, line.outer_diameter_mm - method.bore_diameter_mm, above_zero=True
-        )
+        return _check_sleeve(method, line, limits)
     if line.bore_diameter_mm is None:
         outcome = Outcome.NO_FIT if line.kind in LINES_WITHOUT_BORE else Outcome.UNKNOWN
         return Check(rule="joint_bore", outcome=outcome, state=State.DRAWING, with_ids=(method.id, line.id))
@@ -165,6 +163,15 @@ def _check_side(method: ThreadedCoupler | SleeveTube | SpokeLink, line: Line, li
     squeeze_mm = method.stud_diameter_mm - line.bore_diameter_mm
     room_mm = min(squeeze_mm - limits.stud_squeeze_min_mm, limits.stud_squeeze_max_mm - squeeze_mm)
     return _joint_check("stud_squeeze", method, line, room_mm, size_mm=squeeze_mm)
+
+
+def _check_sleeve(sleeve: SleeveTube, line: Line, limits: ShopLimits) -> Check:
+    """A sleeve grips what is thicker than its bore, up to what it can be stretched over."""
+    most_ratio = limits.sleeve_stretch_max_ratio
+    if most_ratio is not None and line.outer_diameter_mm > most_ratio * sleeve.bore_diameter_mm:
+        room_mm = most_ratio * sleeve.bore_diameter_mm - line.outer_diameter_mm
+        return _joint_check("sleeve_stretch", sleeve, line, room_mm)
+    return _joint_check("sleeve_grip", sleeve, line, line.outer_diameter_mm - sleeve.bore_diameter_mm, above_zero=True)
 
 
 def _joint_check(

@@ -33,6 +33,7 @@ class ShopLimits:
     match_lift_mm : how far an adapter's lift and half the change of rotor may differ; None likewise [mm]
     sleeve_modulus_mpa : Young's modulus of a sleeve's rubber at small strain; None when not known [MPa]
     sleeve_friction_ratio : of a sleeve on a line; None when not known
+    sleeve_stretch_max_ratio : line over sleeve bore, beyond which nobody gets the sleeve on; None for no limit told
     hose_cut_tolerances : rows of (up to this length, plus or minus on the cut), shortest first [mm]
     hose_cut_tolerance_over_ratio : plus or minus beyond the last row, as a part of the length; None when not known
     """
@@ -65,6 +66,7 @@ class ShopLimits:
     sleeve_friction_ratio: float | None = None
     hose_cut_tolerances: tuple[tuple[float, float], ...] = ()
     hose_cut_tolerance_over_ratio: float | None = None
+    sleeve_stretch_max_ratio: float | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

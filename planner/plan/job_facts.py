@@ -3,6 +3,7 @@
 from planner.parts import FittingStyle, Fluid, Job, LineEnd, LineKind, Method, SetBy
 from planner.parts.methods import LeaderLine, SleeveTube, SpokeLink, ThreadedCoupler
 from planner.plan.routing_plan import JobEnd, Joint, Lengths
+from planner.routing.passage import is_insert_taken_out
 
 MECHANICAL_KINDS = (LineKind.BRAKE_HOUSING, LineKind.SHIFT_HOUSING, LineKind.INNER_CABLE)
 METHOD_WORDS = {
@@ -160,10 +161,7 @@ def inserts_taken_out(*, job: Job, route: tuple[str, ...]) -> tuple[str, ...]:
     ----------
     Plain bookkeeping; no outside source needed.
     """
-    if not job.may_remove_inserts:
-        return ()
-    inserts = ((port_id, job.frame.ports[port_id].insert) for port_id in route)
-    return tuple(port_id for port_id, insert in inserts if insert is not None and insert.is_removable)
+    return tuple(port_id for port_id in route if is_insert_taken_out(job=job, port=job.frame.ports[port_id]))
 
 
 def find_job_words(

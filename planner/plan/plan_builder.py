@@ -3,11 +3,18 @@
 from dataclasses import replace
 
 from planner.fit.compatibility import check_compatibility, match_tolerances_of
+from planner.fit.measure_first import Place
 from planner.parts import Job, Workshop
 from planner.plan.advisories import hand_force_question, known_checks, leading_joint_question, open_questions
 from planner.plan.leg_lengths import find_legs
 from planner.plan.leg_questions import leg_questions
 from planner.plan.link_proposal import propose_reaches
+from planner.plan.measurements import (
+    find_fit_chance,
+    find_measure_first,
+    find_places,
+    places_of_nearest_attempt,
+)
 from planner.plan.no_route import find_no_route, find_rejections
 from planner.plan.options import Candidate, find_candidates
 from planner.plan.routing_plan import Rejection, RoutingPlan
@@ -64,7 +71,7 @@ def plan_job(*, job: Job, workshop: Workshop) -> RoutingPlan:
         if candidates:
             plan = _plan_of(job, workshop, candidates, rejected)
             return replace(plan, advisories=(*plan.advisories, *proposals))
-    return replace(_plan_of_nothing(job, attempts, graph, rejected), advisories=proposals)
+    return replace(_plan_of_nothing(job, workshop, attempts, graph, rejected), advisories=proposals)
 
 
 def _blank_plan(job: Job, outcome: Outcome) -> RoutingPlan:
@@ -88,10 +95,22 @@ def _old_name(job: Job) -> str:
 
 
 def _plan_of_nothing(
-    job: Job, attempts: tuple[Attempt, ...], graph: RunGraph, rejected: tuple[Rejection, ...]
+    job: Job, workshop: Workshop, attempts: tuple[Attempt, ...], graph: RunGraph, rejected: tuple[Rejection, ...]
 ) -> RoutingPlan:
     no_route = find_no_route(attempts=attempts, graph=graph, from_anchor_id=job.from_anchor_id)
-    return replace(_blank_plan(job, Outcome.NO_FIT), rejected=rejected, no_route=no_route)
+    places = places_of_nearest_attempt(job=job, attempts=attempts, port_ids=no_route.ports)
+    return replace(
+        _blank_plan(job, Outcome.NO_FIT),
+        rejected=rejected,
+        no_route=no_route,
+        measure_first=find_measure_first(places=places, running_clearance_mm=workshop.limits.running_clearance_mm),
+    )
+
+
+def _places_of(job: Job, attempt: Attempt) -> tuple[Place, ...]:
+    if attempt.joint is None or attempt.route is None:
+        return ()
+    return find_places(job=job, joint=attempt.joint, port_ids=attempt.route.port_ids, run_ids=attempt.route.run_ids)
 
 
 def _plan_of(
@@ -106,6 +125,7 @@ def _plan_of(
         tolerances=match_tolerances_of(limits=workshop.limits),
     )
     checks = (*_in_reading_order(attempt), *best.length_checks, *known_checks(parts))
+    places = _places_of(job, attempt)
     used_up = find_part_ids(job=job, method=attempt.method, feed_from=option.feed_from)
     return replace(
         _blank_plan(job, worst_outcome(check.outcome for check in checks)),
@@ -123,6 +143,8 @@ def _plan_of(
         parts=count_parts(part_ids=(*used_up, *parts.part_ids), workshop=workshop),
         steps=best.steps,
         cautions=find_cautions(workshop=workshop, facts=best.facts, words=best.words),
+        measure_first=find_measure_first(places=places, running_clearance_mm=workshop.limits.running_clearance_mm),
+        fit_chance=find_fit_chance(places=places),
         advisories=(
             *open_questions(parts),
             *leading_joint_question(job=job, feed_from=option.feed_from),

@@ -151,8 +151,8 @@ def count_parts(*, part_ids: Iterable[str], workshop: Workshop) -> tuple[PartNee
     ----------
     Plain bookkeeping; no outside source needed.
     """
-    named = (*workshop.small_parts.values(), *workshop.adapters)
-    names = {part.id: part.name for part in named}
+    names = {part.id: part.name for part in workshop.small_parts.values()}
+    names |= {adapter.id: adapter.name for adapter in workshop.adapters}
     return tuple(
         PartNeeded(id=part_id, name=names.get(part_id, part_id), quantity=count)
         for part_id, count in Counter(part_ids).items()

@@ -71,7 +71,7 @@ def check_step(*, job: Job, mover: Mover, state: RunState, running_clearance_mm:
 
 def _port_checks(job: Job, mover: Mover, port: Port, running_clearance_mm: float) -> Iterator[Check]:
     beside = [round_item_of(staying.line) for staying in job.staying if port.id in staying.through]
-    can_come_out = port.insert is not None and port.insert.is_removable and job.may_remove_inserts
+    can_come_out = is_insert_taken_out(job=job, port=port)
     moving = [("port_clearance", _joint_item(mover.joint))]
     if mover.leading_fitting is not None:
         moving.append(("leading_fitting", _fitting_item(mover.leading_fitting)))
@@ -141,7 +141,7 @@ def _wall_checks(job: Job, mover: Mover, run: Run, state: RunState) -> Iterator[
         port = job.frame.ports.get(place)
         if port is None:
             continue
-        can_come_out = port.insert is not None and port.insert.is_removable and job.may_remove_inserts
+        can_come_out = is_insert_taken_out(job=job, port=port)
         if is_in_line_with_tube(port=port, zone=job.frame.zones[run.zone_id]):
             yield from _in_line(mover, port, run, is_entry=is_first == mover.goes_with_route)
             continue
@@ -186,6 +186,28 @@ def _joint_item(joint: JointSize) -> RoundItem:
 
 def _fitting_item(fitting: Fitting) -> RoundItem:
     return RoundItem(id=fitting.id, diameter_mm=fitting.outer_diameter_mm, tolerance_mm=0.0)
+
+
+def is_insert_taken_out(*, job: Job, port: Port) -> bool:
+    """Whether a port's insert lies on the bench while drawing.
+
+    Parameters
+    ----------
+    job : Job
+        The job and what it allows.
+    port : Port
+        The port.
+
+    Returns
+    -------
+    bool
+        False for a port without an insert.
+
+    References
+    ----------
+    Plain bookkeeping; no outside source needed.
+    """
+    return port.insert is not None and port.insert.is_removable and job.may_remove_inserts
 
 
 def lines_staying_in_run(*, job: Job, run: Run) -> tuple[Line, ...]:

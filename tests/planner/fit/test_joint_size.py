@@ -135,3 +135,18 @@ def test_leader_is_for_an_empty_frame_or_a_bare_cable() -> None:
 def test_a_joint_needs_an_old_line() -> None:
     (check,) = check_method_suits_lines(method=make_coupler(), old=None, new=make_line(), limits=make_limits())
     assert (check.rule, check.outcome) == ("joint_needs_line", Outcome.NO_FIT)
+
+
+@pytest.mark.parametrize(
+    ("most_ratio", "rule"), [(None, "sleeve_grip"), (1.25, "sleeve_grip"), (1.24, "sleeve_stretch")]
+)
+def test_a_sleeve_is_stretched_no_further_than_the_shop_gets_it(most_ratio: float | None, rule: str) -> None:
+    """A line of 5.0 in a bore of 4.0 is stretched 1.25 times."""
+    checks = check_method_suits_lines(
+        method=make_sleeve(),
+        old=make_line(),
+        new=make_line(),
+        limits=make_limits(sleeve_stretch_max_ratio=most_ratio),
+    )
+    assert {check.rule for check in checks} == {rule}
+    assert {check.outcome for check in checks} == {Outcome.FITS if rule == "sleeve_grip" else Outcome.NO_FIT}

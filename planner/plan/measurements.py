@@ -1,0 +1,153 @@
+"""Which measurement to make first, and the chance that everything passes, for the places a plan hangs on."""
+
+from collections.abc import Iterable, Iterator, Sequence
+from math import prod
+
+from planner.fit.fit_chance import find_chance_of_fit
+from planner.fit.hole_fit import RoundItem
+from planner.fit.joint_size import JointSize
+from planner.fit.measure_first import Place, rank_measurements
+from planner.fit.port_fit import find_hole_seen, round_item_of
+from planner.parts import Job, RoundOpening
+from planner.plan.routing_plan import MeasureFirst
+from planner.routing.attempts import Attempt
+from planner.routing.passage import is_insert_taken_out, lines_staying_in_run
+
+
+def find_places(*, job: Job, joint: JointSize, port_ids: Iterable[str], run_ids: Iterable[str]) -> tuple[Place, ...]:
+    """Every hole and guide that the joint must pass, with what lies beside it, as they are while drawing.
+
+    Parameters
+    ----------
+    job : Job
+        The job.
+    joint : JointSize
+        The moving joint.
+    port_ids, run_ids : iterable of str
+        The places of a route.
+
+    Returns
+    -------
+    tuple of Place
+        Ports in order, then guides in order.
+
+    References
+    ----------
+    Plain bookkeeping; no outside source needed.
+    """
+    item = RoundItem(id="joint", diameter_mm=joint.diameter_mm, tolerance_mm=joint.tolerance_mm)
+    return (*_ports(job, item, port_ids), *_guides(job, item, run_ids))
+
+
+def _ports(job: Job, item: RoundItem, port_ids: Iterable[str]) -> Iterator[Place]:
+    for port_id in port_ids:
+        port = job.frame.ports[port_id]
+        hole = find_hole_seen(port=port, is_insert_out=is_insert_taken_out(job=job, port=port))
+        beside = (round_item_of(staying.line) for staying in job.staying if port_id in staying.through)
+        yield Place(
+            id=port_id,
+            opening=hole.opening,
+            tilt_deg=hole.tilt_deg,
+            wall_thickness_mm=hole.wall_thickness_mm,
+            items=(item, *beside),
+        )
+
+
+def _guides(job: Job, item: RoundItem, run_ids: Iterable[str]) -> Iterator[Place]:
+    for run_id in run_ids:
+        run = job.frame.runs[run_id]
+        if run.guide is None:
+            continue
+        bore = RoundOpening(diameter_mm=run.guide.bore_diameter_mm, tolerance_mm=run.guide.tolerance_mm)
+        beside = (round_item_of(line) for line in lines_staying_in_run(job=job, run=run))
+        yield Place(id=run_id, opening=bore, tilt_deg=0.0, wall_thickness_mm=0.0, items=(item, *beside))
+
+
+def find_measure_first(*, places: Sequence[Place], running_clearance_mm: float) -> tuple[MeasureFirst, ...]:
+    """Measurements worth making, best first.
+
+    Parameters
+    ----------
+    places : sequence of Place
+        From `find_places`.
+    running_clearance_mm : float
+        Wanted in the worst case, diametral. [mm]
+
+    Returns
+    -------
+    tuple of MeasureFirst
+        What nobody measured leads.
+
+    References
+    ----------
+    See planner.fit.measure_first.
+    """
+    ranked = rank_measurements(places=places, running_clearance_mm=running_clearance_mm)
+    return tuple(
+        MeasureFirst(place=item.place_id, what=item.what, reason=item.reason, chance=item.chance_ratio)
+        for item in ranked
+    )
+
+
+def find_fit_chance(*, places: Sequence[Place]) -> float | None:
+    """The chance that the joint passes every place, not below the product of the single chances.
+
+    A line that is thin in one hole is thin in all, so that passing one makes passing the others likelier: the product
+    errs on the careful side.
+
+    Parameters
+    ----------
+    places : sequence of Place
+        From `find_places`.
+
+    Returns
+    -------
+    float or None
+        0 to 1; None where a place was not measured, or there is none.
+
+    References
+    ----------
+    J. D. Esary, F. Proschan, D. W. Walkup, "Association of random variables, with applications", Ann. Math. Statist. 38
+    (1967) 1466-1474; from memory. Single chances: see planner.fit.fit_chance.
+    """
+    openings = [(place, place.opening) for place in places]
+    if not openings or any(opening is None for _, opening in openings):
+        return None
+    return prod(
+        find_chance_of_fit(
+            opening=opening,
+            tilt_deg=place.tilt_deg,
+            wall_thickness_mm=place.wall_thickness_mm,
+            items=place.items,
+        )
+        for place, opening in openings
+        if opening is not None
+    )
+
+
+def places_of_nearest_attempt(*, job: Job, attempts: Sequence[Attempt], port_ids: Sequence[str]) -> tuple[Place, ...]:
+    """The places that stop every way, for the thinnest joint that was tried: would a measurement turn the no?
+
+    Parameters
+    ----------
+    job : Job
+        The job.
+    attempts : sequence of Attempt
+        Everything tried.
+    port_ids : sequence of str
+        The ports that stop every way.
+
+    Returns
+    -------
+    tuple of Place
+        Empty where no joint could be made.
+
+    References
+    ----------
+    Plain bookkeeping; no outside source needed.
+    """
+    joints = [attempt.joint for attempt in attempts if attempt.joint is not None]
+    if not joints:
+        return ()
+    thinnest = min(joints, key=lambda joint: joint.diameter_mm)
+    return find_places(job=job, joint=thinnest, port_ids=port_ids, run_ids=())
