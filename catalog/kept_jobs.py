@@ -1,9 +1,10 @@
 """What is kept of a job: its fields as they stand in its file, and the exact revisions that it uses."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from pathlib import Path
 from typing import Any
 
+from catalog.edit_yaml import edit_yaml
 from catalog.errors import CatalogProblems
 from catalog.read_files import read_document
 from catalog.store_things import Pin
@@ -29,6 +30,17 @@ def job_fields_in(path: Path) -> dict[str, Any]:
         problem = document.problem((), given="job is missing", allowed="a job file has format and job")
         raise CatalogProblems([problem])
     return dict(fields)
+
+
+def job_file_text(fields: Mapping[str, Any]) -> str:
+    """The text of a job file that says just this.
+
+    Raises
+    ------
+    TextNotEditable
+        When there is no such text.
+    """
+    return edit_yaml("format: 1\n", {"format": 1, "job": dict(fields)})
 
 
 def pins_used(job: parts.Job, pins: Sequence[Pin]) -> tuple[Pin, ...]:

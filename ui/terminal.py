@@ -6,6 +6,8 @@ from typing import Annotated
 
 import typer
 
+from ui.shop_commands import add_shop_commands
+
 EXIT_PLAN, EXIT_BAD_INPUT, EXIT_NO_PLAN = 0, 2, 3
 
 app = typer.Typer(
@@ -135,6 +137,9 @@ def demo(
     from ui.demo_command import run_demo
 
     raise typer.Exit(run_demo(job, opens_page=page))
+
+
+add_shop_commands(app)
 
 
 def main() -> None:
