@@ -1,6 +1,7 @@
 """Ask which frame, what comes off, what goes on, from where to where: choices on the page as the fields of a job."""
 
 from collections.abc import Iterable
+from functools import partial
 from typing import Any
 
 import streamlit as st
@@ -99,9 +100,15 @@ def _ask_ends(frame: Frame) -> tuple[str, str] | None:
     session.start_choice(from_key, _first_that_moves(frame, MovesWith.BAR, anchors))
     session.start_choice(to_key, _first_that_moves(frame, MovesWith.REAR, reversed(anchors)))
     from_column, to_column = st.columns(2)
-    start = from_column.selectbox("Line starts at", anchors, key=from_key)
-    end = to_column.selectbox("Line ends at", anchors, key=to_key)
+    called = partial(_anchor_words, frame)
+    start = from_column.selectbox("Line starts at", anchors, key=from_key, format_func=called)
+    end = to_column.selectbox("Line ends at", anchors, key=to_key, format_func=called)
     return (start, end) if start and end else None
+
+
+def _anchor_words(frame: Frame, anchor_id: str) -> str:
+    label = frame.anchors[anchor_id].label
+    return f"{anchor_id}: {label}" if label else anchor_id
 
 
 def _first_that_moves(frame: Frame, moves_with: MovesWith, anchors: Iterable[str]) -> str:

@@ -33,7 +33,7 @@ def _sum_in_words(plan: RoutingPlan) -> list[str]:
         return []
     told = f"Need {lengths.need_mm:.0f} mm, {lengths.insertion_mm:.0f} mm of it inside the fittings; "
     told += f"with {lengths.trim_mm:.0f} mm for trimming, rounded up: **cut to {lengths.cut_mm:.0f} mm**."
-    words = [told, f"Counted {plain(lengths.posture)}."]
+    words = [told, f"Counted: {plain(lengths.posture)}."]
     for leg in lengths.legs:
         if leg.worst_posture != "at rest":
             words.append(f"{plain(leg.run_id)} is longest at {plain(leg.worst_posture)}.")

@@ -10,10 +10,10 @@ _CSS = """
 .picture svg { display: block; width: 100%; height: auto; border-radius: 6px; }
 .picture .narrow { display: none; }
 .picture svg * { pointer-events: none; }
-.picture .port, .picture .port * { pointer-events: auto; cursor: pointer; }
-.picture .port:focus { outline: none; }
-.picture .port:focus > *, .picture .port:hover > * { stroke: #0a5a9c; stroke-width: 1.1; }
-.picture .port:focus text, .picture .port:hover text { stroke: none; }
+.pickable .port, .pickable .port * { pointer-events: all; cursor: pointer; }
+.pickable .port:focus { outline: none; }
+.pickable .port:focus > *, .pickable .port:hover > * { stroke: #0a5a9c; stroke-width: 1.1; }
+.pickable .port:focus text, .pickable .port:hover text { stroke: none; }
 .picture { container-type: inline-size; }
 @container (max-width: 560px) {
   .picture .wide { display: none; }
@@ -32,6 +32,8 @@ export default function ({ data, parentElement, setTriggerValue }) {
   const wanted = focused && focused.dataset.name;
   picture.drawn = drawn;
   picture.innerHTML = drawn;
+  picture.classList.toggle('pickable', data.is_pickable);
+  if (!data.is_pickable) return;
   for (const port of picture.querySelectorAll('.port')) {
     port.setAttribute('tabindex', '0');
     port.setAttribute('role', 'button');
@@ -57,7 +59,7 @@ def _component() -> Callable[..., object]:
 
 def show_picture(svg: str, *, key: str, narrow_svg: str = "", most_px: int | None = None) -> None:
     """A picture to look at; the narrow one stands in where there is little room."""
-    _component()(data=_shown(svg, narrow_svg, "", most_px), key=key)
+    _component()(data=_shown(svg, narrow_svg) | {"most_px": most_px}, key=key)
 
 
 def pick_port(svg: str, *, narrow_svg: str, picked_port: str, key: str, when_picked: Callable[[str], None]) -> None:
@@ -68,8 +70,9 @@ def pick_port(svg: str, *, narrow_svg: str, picked_port: str, key: str, when_pic
         if port_id:
             when_picked(port_id)
 
-    _component()(data=_shown(svg, narrow_svg, picked_port, None), key=key, on_port_change=tell)
+    asked = {"picked": picked_port, "is_pickable": True}
+    _component()(data=_shown(svg, narrow_svg) | asked, key=key, on_port_change=tell)
 
 
-def _shown(svg: str, narrow_svg: str, picked_port: str, most_px: int | None) -> dict[str, object]:
-    return {"wide": svg, "narrow": narrow_svg or svg, "picked": picked_port, "most_px": most_px}
+def _shown(svg: str, narrow_svg: str) -> dict[str, object]:
+    return {"wide": svg, "narrow": narrow_svg or svg, "is_pickable": False}

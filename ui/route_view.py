@@ -52,9 +52,9 @@ def _ask_posture(frame: Frame) -> tuple[float, float]:
     if lock_deg or swing_to_deg:
         with st.expander("Turn the bar, swing the rear"):
             if lock_deg:
-                bar_deg = st.slider(
-                    "Bar, degrees (+ turns to the left)", -lock_deg, lock_deg, 0, key=f"posture_bar_{frame.id}_deg"
-                )
+                side = "left" if frame.bar and frame.bar.axis[2] > 0 else "right"
+                label = f"Bar, degrees (+ turns to the {side})"
+                bar_deg = st.slider(label, -lock_deg, lock_deg, 0, key=f"posture_bar_{frame.id}_deg")
             if swing_to_deg:
                 ends = sorted((0, swing_to_deg))
                 swing_deg = st.slider(

@@ -16,6 +16,7 @@ from ui.uploads import files_on_disk, is_job_file, without_folder
 DEMO_FOLDER = Path(__file__).parent.parent / "demo_frames"
 
 DEMO_NAME = "invented frames"
+MOST_NAMES = 3
 _CHOICES = "choice_"
 _CATALOG, _CATALOG_NAME, _OPENED, _PICKED, _UPLOADS = (
     "own_catalog",
@@ -43,7 +44,8 @@ def catalog_name() -> str:
     own = st.session_state.get(_CATALOG_NAME)
     if own:
         return str(own)
-    return ", ".join(path.name for path in _started_with()) or "starter catalog"
+    names = [path.name for path in _started_with()] or ["starter catalog"]
+    return ", ".join(names) if len(names) <= MOST_NAMES else f"{names[0]} and {len(names) - 1} more files"
 
 
 def use_catalog(catalog: Catalog, *, name: str) -> None:

@@ -22,6 +22,12 @@ OUTCOME_WORDS = {
     Outcome.UNKNOWN: "not proven",
     Outcome.NO_FIT: "does not fit",
 }
+_ADVISORY_WORDS = {
+    Outcome.FITS: "in order",
+    Outcome.TIGHT: "take care",
+    Outcome.UNKNOWN: "to settle",
+    Outcome.NO_FIT: "does not go together",
+}
 
 
 def labels_of(job: Job) -> dict[str, str]:
@@ -43,7 +49,8 @@ def show_verdict(plan: RoutingPlan, job: Job) -> None:
         st.markdown("  \n".join(f"**{title}:** {plain(words)}" for title, words in _in_short(plan)))
     if plan.advisories:
         st.markdown("**To settle and to know:**")
-        st.markdown("\n".join(f"- {check_line(check, labels_of(job))}" for check in plan.advisories))
+        lines = (check_line(check, labels_of(job), words=_ADVISORY_WORDS) for check in plan.advisories)
+        st.markdown("\n".join(f"- {line}" for line in lines))
 
 
 def _in_short(plan: RoutingPlan) -> list[tuple[str, str]]:
@@ -71,7 +78,7 @@ def _length_words(lengths: Any) -> str:
     return f"{told}; {lengths.supplied_mm:.0f} mm supplied, {spare}"
 
 
-def check_line(check: Check, labels: dict[str, str]) -> str:
+def check_line(check: Check, labels: dict[str, str], *, words: dict[Outcome, str] = OUTCOME_WORDS) -> str:
     """One answer as a line of a paragraph: outcome by icon and word, then the sentence."""
     sentence = plain(sentence_for(check, labels=labels))
-    return f"{_ICONS[check.outcome]} **{OUTCOME_WORDS[check.outcome]}:** {sentence}"
+    return f"{_ICONS[check.outcome]} **{words[check.outcome]}:** {sentence}"

@@ -85,7 +85,8 @@ def draw_motion(
     gap_mm = _length_along_tube_mm(hole, hole.opening)
     shown = poses_to_show(check.motion or (), count=pose_count, wall_thickness_mm=port.wall_thickness_mm)
     beside = Pose(x_mm=0.0, y_mm=-port.wall_thickness_mm - piece_diameter_mm, tilt_deg=0.0)
-    corners = [piece_corners(pose, piece_length_mm, piece_diameter_mm) for pose in shown or (beside,)]
+    sizes = {"length_mm": piece_length_mm, "diameter_mm": piece_diameter_mm}
+    corners = [piece_corners(pose, **sizes) for pose in shown or (beside,)]
     strip, y = _strip(
         shown or (beside,), corners, gap_mm, port.wall_thickness_mm, corridor_mm, top_mm=y, width_mm=width_mm
     )
@@ -118,7 +119,7 @@ def poses_to_show(motion: Sequence[Pose], *, count: int, wall_thickness_mm: floa
     return tuple(chosen if ends_inside else reversed(chosen))
 
 
-def piece_corners(pose: Pose, length_mm: float, diameter_mm: float) -> tuple[Flat, ...]:
+def piece_corners(pose: Pose, *, length_mm: float, diameter_mm: float) -> tuple[Flat, ...]:
     """The four corners of the piece, x along the tube, y into the cavity.
 
     Parameters

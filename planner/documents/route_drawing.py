@@ -170,7 +170,7 @@ def _port_marks(scene: RouteScene) -> list[str]:
 
 
 def _port_mark(scene: RouteScene, port_id: str, at: PaperPoint) -> list[str]:
-    parts = [circle(at, diameter_mm=mark_size_mm(scene, port_id), fill="transparent", stroke="none")]
+    parts = [circle(at, diameter_mm=mark_size_mm(scene, port_id), fill="none", stroke="none")]
     if port_id == scene.picked_port:
         parts.append(circle(at, diameter_mm=8.6, stroke=NEW_LINE, width_mm=0.9))
     if stops_every_way(scene, port_id):

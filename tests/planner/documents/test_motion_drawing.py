@@ -52,7 +52,7 @@ def test_no_piece_drawn_touches_the_wall_or_the_far_side(is_entry: bool) -> None
     assert motion
     walls = [box(-200, -1.6, -9.5, 0), box(9.5, -1.6, 200, 0), box(-200, 44, 200, 60)]
     for pose in poses_to_show(motion, count=7, wall_thickness_mm=1.6):
-        piece = Polygon(piece_corners(pose, 21, 5.23))
+        piece = Polygon(piece_corners(pose, length_mm=21, diameter_mm=5.23))
         assert piece.area == pytest.approx(21 * 5.23)
         assert all(piece.intersection(wall).area < 1e-6 for wall in walls)
 
