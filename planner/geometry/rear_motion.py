@@ -67,8 +67,10 @@ def find_rear_placement(*, rear: SinglePivot | FourBar, swing_deg: float) -> Rea
     if isinstance(rear, SinglePivot):
         return _placement(swing_deg, rear.pivot_mm, rear.pivot_mm)
     _refuse_links_without_length(rear)
+    if swing_deg == 0:
+        return RearPlacement(turn_deg=0.0, shift_mm=(0.0, 0.0))
     locks_at_deg = _lock_deg(rear, forward=swing_deg >= 0)
-    if abs(swing_deg) > abs(locks_at_deg):
+    if abs(swing_deg) >= abs(locks_at_deg):
         return LinkageLocked(asked_deg=swing_deg, locks_at_deg=locks_at_deg)
     first_pivot, second_pivot = rear.frame_pivots_mm
     first, second = rear.link_pivots_mm

@@ -16,13 +16,16 @@ from planner.geometry.elastica_chain import Array, Rods, curvatures, node_places
 from planner.geometry.frame_axes import Curve, Pose3, unit_vector
 from planner.geometry.space_curves import shortest_bend_limited_curve
 
-_PIECES = 32
+_PIECES = 24
 _TRIES = 14
 _ROOM = 1e-4
 """How much above the bend radius the tightest bend is aimed at, and how far it may miss: it never ends up below."""
+_FINE = 2e-3
+"""How exactly the tightest bend is known: at the least length there is, a bend this near the bend radius is that."""
+
 _LONGEST_STRETCH = 1.15
-_NUDGE = np.array([0.36, 0.48, 0.80]) * 0.01
-"""A little push out of any plane of symmetry, so that a shape that would spring out of it does."""
+_NUDGES = 0.01 * np.array([[0.36, 0.48, 0.80], [0.80, -0.60, 0.0]])
+"""Little pushes out of any symmetry, of one half wave and of two, so that a shape that would spring out of it does."""
 
 
 def find_relaxed_shape(
@@ -168,7 +171,8 @@ def _first_guess(ends: Sequence[tuple[Pose3, Pose3]], curves: Sequence[Curve], r
         last_turns=np.clip(turns[1], 0.05, 1.0),
     )
     tangents = np.array([_tangents(curve, share) for curve, share in zip(curves, shares, strict=True)])
-    tangents += np.sin(np.pi * shares)[:, :, None] * _NUDGE
+    for waves, nudge in enumerate(_NUDGES, start=1):
+        tangents += np.sin(waves * np.pi * shares)[:, :, None] * nudge
     tangents /= np.linalg.norm(tangents, axis=2, keepdims=True)
     tangents[:, 0], tangents[:, -1] = first, last
     steps = np.diff(shares, axis=1) * lengths[:, None]
@@ -212,7 +216,7 @@ def _shortest_allowed(rods: Rods, apart: Array) -> tuple[Rods, NDArray[np.bool_]
 
 def _is_done(length: Array, radius: Array, low: Array) -> NDArray[np.bool_]:
     """Whether the tightest bend is just allowed, or more than allowed at the least length there is."""
-    allowed: NDArray[np.bool_] = (radius >= 1) & ((radius <= 1 + 2 * _ROOM) | (length <= low))
+    allowed: NDArray[np.bool_] = ((radius >= 1) & (radius <= 1 + 2 * _ROOM)) | ((length <= low) & (radius > 1 - _FINE))
     return allowed
 
 
@@ -231,9 +235,20 @@ def _stretched(rods: Rods, lengths: Array) -> Rods:
 
 
 def _tightest(rods: Rods) -> Array:
-    """Radius of each rod's tightest bend, in units of the bend radius."""
-    radius: Array = 1 / np.maximum(curvatures(rods).max(axis=1), 1e-12)
+    """Radius of each rod's tightest bend, in units of the bend radius.
+
+    The error falls with the square of the pieces' length, so twice as long pieces tell how large it is: Richardson's
+    extrapolation.
+    """
+    fine = curvatures(rods).max(axis=1)
+    coarse, found = relax(_every_other_node(rods), guarded=False)
+    sharpest = np.where(found, fine + (fine - curvatures(coarse).max(axis=1)) / 3, fine)
+    radius: Array = 1 / np.maximum(sharpest, 1e-12)
     return radius
+
+
+def _every_other_node(rods: Rods) -> Rods:
+    return replace(rods, tangents=rods.tangents[:, ::2], steps=rods.steps[:, ::2] + rods.steps[:, 1::2])
 
 
 def _curve(rods: Rods, row: int, start: Pose3, end: Pose3, radius_mm: float) -> Curve:
