@@ -1,13 +1,16 @@
 """What can be taken away from the page: the plan as JSON and its pictures as SVG."""
 
 import json
+from collections.abc import Callable
 from io import BytesIO
 from zipfile import ZIP_DEFLATED, ZipFile, ZipInfo
 
 import streamlit as st
 
-from planner import RoutingPlan, draw_hole, draw_length_bar, draw_route, plan_as_record
+from planner import RoutingPlan, draw_hole, draw_length_bar, draw_route, job_card_pdf, plan_as_record
 from planner.parts import Job
+from ui.days import day_of
+from ui.extras import ExtraMissing, refuse_without
 from ui.hole_view import HOLE_RULES, motion_pictures, names_of
 
 _NO_TIME = (1980, 1, 1, 0, 0, 0)
@@ -15,16 +18,35 @@ _NO_TIME = (1980, 1, 1, 0, 0, 0)
 
 
 def show_downloads(plan: RoutingPlan, job: Job) -> None:
-    """Buttons that save the plan and its pictures."""
-    record = json.dumps(plan_as_record(plan), indent=2, ensure_ascii=False)
+    """Buttons that save the plan and its pictures, each made when it is asked for."""
     name = plan.job_id
-    st.download_button("Plan (JSON)", record, f"{name}.json", "application/json", width="stretch")
-    side_view = draw_route(plan, job.frame)
-    st.download_button("Side view (SVG)", side_view, f"{name}-route.svg", "image/svg+xml", width="stretch")
-    packed = packed_pictures(plan, job)
-    st.download_button(
-        "All pictures (SVG in a ZIP)", packed, f"{name}-pictures.zip", "application/zip", width="stretch"
-    )
+    _offer("Plan (JSON)", f"{name}.json", "application/json", lambda: _record(plan))
+    _offer("Side view (SVG)", f"{name}-route.svg", "image/svg+xml", lambda: draw_route(plan, job.frame))
+    if _has_paper():
+        _offer("Job card (PDF)", f"{name}-card.pdf", "application/pdf", lambda: _card(plan, job))
+    packed = f"{name}-pictures.zip"
+    _offer("All pictures (SVG in a ZIP)", packed, "application/zip", lambda: packed_pictures(plan, job))
+
+
+def _offer(label: str, name: str, kind: str, make: Callable[[], str | bytes]) -> None:
+    st.download_button(label, make, name, kind, on_click="ignore", width="stretch")
+
+
+def _has_paper() -> bool:
+    """Whether the libraries that print are installed."""
+    try:
+        refuse_without("paper")
+    except ExtraMissing:
+        return False
+    return True
+
+
+def _card(plan: RoutingPlan, job: Job) -> bytes:
+    return job_card_pdf(plan=plan, frame=job.frame, date_text=day_of(None, command="card").isoformat())
+
+
+def _record(plan: RoutingPlan) -> str:
+    return json.dumps(plan_as_record(plan), indent=2, ensure_ascii=False)
 
 
 def packed_pictures(plan: RoutingPlan, job: Job) -> bytes:

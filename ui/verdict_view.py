@@ -22,6 +22,7 @@ OUTCOME_WORDS = {
     Outcome.UNKNOWN: "not proven",
     Outcome.NO_FIT: "does not fit",
 }
+_NEARLY_ALWAYS = 0.999
 _ADVISORY_WORDS = {
     Outcome.FITS: "in order",
     Outcome.TIGHT: "take care",
@@ -44,7 +45,7 @@ def show_verdict(plan: RoutingPlan, job: Job) -> None:
     """The answer in one sentence, then the plan in short."""
     show_outcome(plan.outcome, verdict_sentence(plan, labels=labels_of(job)))
     for item in plan.measure_first:
-        st.markdown(f"**Measure first:** {plain(item.reason)}")
+        st.markdown(f"**Measure first:** {plain(item.place)}, {plain(item.what)}. {plain(item.reason)}")
     if plan.route:
         st.markdown("  \n".join(f"**{title}:** {plain(words)}" for title, words in _in_short(plan)))
     if plan.advisories:
@@ -67,7 +68,18 @@ def _in_short(plan: RoutingPlan) -> list[tuple[str, str]]:
         stiff = f"{plan.joint.rigid_length_mm:.0f} mm of it stiff" if plan.joint.rigid_length_mm else "soft"
         rows.append(("Joint size", f"{millimetres(plan.joint.diameter_mm)} across, {stiff}"))
         rows.append(("Pulling", pull_sentence(plan.joint)))
+    if plan.fit_chance is not None:
+        rows.append(
+            ("Chance that all passes", f"{chance_words(plan.fit_chance)}, sizes varying within their tolerances")
+        )
     return rows
+
+
+def chance_words(chance: float) -> str:
+    """A chance in percent; a certainty is never made out of rounding."""
+    if chance > _NEARLY_ALWAYS:
+        return "more than 99.9 %"
+    return "less than 0.1 %" if chance < 1 - _NEARLY_ALWAYS else f"{100 * chance:.1f} %"
 
 
 def _length_words(lengths: Any) -> str:

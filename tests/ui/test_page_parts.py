@@ -11,6 +11,7 @@ from ui.job_fields import NOTHING, choice_of, fields_of, line_fields
 from ui.plain_words import plain
 from ui.session import demo_frames, demo_jobs
 from ui.uploads import files_on_disk, is_job_file, without_folder
+from ui.verdict_view import chance_words
 
 
 @pytest.mark.parametrize(
@@ -77,3 +78,17 @@ def test_problems_name_the_file_and_not_where_it_lay() -> None:
 )
 def test_job_files_are_told_from_catalog_files(content: bytes, is_job: bool) -> None:
     assert is_job_file(content) == is_job
+
+
+@pytest.mark.parametrize(
+    ("chance", "words"),
+    [
+        (1.0, "more than 99.9 %"),
+        (0.9995, "more than 99.9 %"),
+        (0.999, "99.9 %"),
+        (0.5, "50.0 %"),
+        (0.0, "less than 0.1 %"),
+    ],
+)
+def test_a_chance_is_never_rounded_to_a_certainty(chance: float, words: str) -> None:
+    assert chance_words(chance) == words

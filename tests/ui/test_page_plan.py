@@ -2,6 +2,7 @@
 
 import json
 import zipfile
+from importlib.util import find_spec
 from io import BytesIO
 from pathlib import Path
 
@@ -130,11 +131,13 @@ def test_files_that_are_not_accepted_at_the_start_are_told_in_sentences(
 
 def test_plan_and_pictures_can_be_taken_along(monkeypatch: pytest.MonkeyPatch) -> None:
     page = open_job(open_page(monkeypatch), "trail-rear-brake")
-    assert [one.label for one in page.download_button] == [
+    labels = [one.label for one in page.download_button]
+    assert [one for one in labels if one != "Job card (PDF)"] == [
         "Plan (JSON)",
         "Side view (SVG)",
         "All pictures (SVG in a ZIP)",
     ]
+    assert ("Job card (PDF)" in labels) == (find_spec("reportlab") is not None)
 
 
 def test_what_is_taken_along_is_the_plan_and_whole_pictures() -> None:
