@@ -22,6 +22,7 @@ CAREFUL_TOLERANCE_MM = 0.02
 """What a careful measurement leaves open: plus or minus, two standard deviations."""
 
 _READINGS = 41
+_LEAST_NARROWING_RATIO = 1e-4
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -137,7 +138,7 @@ def _measurements_at(place: Place, opening: Opening, running_clearance_mm: float
     for index, what in enumerate(model.names):
         changes = _outcome_changes(model, index, fit.clearance_mm, fit.worst_clearance_mm, running_clearance_mm)
         narrowing = _doubt_taken(model, index, chance)
-        if changes > 0 or narrowing > 0:
+        if changes > 0 or narrowing > _LEAST_NARROWING_RATIO:
             found.append(
                 MeasureFirst(
                     place_id=place.id,

@@ -1,5 +1,6 @@
 """How deep points lie inside an opening as the line sees it: many points at once, arcs and outlines alike."""
 
+from functools import lru_cache
 from math import atan, cbrt, cos, hypot, pi, sin
 
 import numpy as np
@@ -16,7 +17,7 @@ _ANGLE_STEP_RAD = 1e-15
 def depths_mm(*, seen: SeenOpening, points_mm: Array) -> Array:
     """Radius of the largest disc about each point that stays inside the opening.
 
-    Outside the opening the figure is below zero: the distance to it, rim by rim.
+    Outside the opening the figure is below zero: the distance to that rim which is further off.
 
     Parameters
     ----------
@@ -42,6 +43,7 @@ def depths_mm(*, seen: SeenOpening, points_mm: Array) -> Array:
     return np.array([nearest_edge(seen=seen, x_mm=x, y_mm=y)[0] for x, y in points_mm.tolist()])
 
 
+@lru_cache(maxsize=256)
 def outline_edges(points_mm: tuple[tuple[float, float], ...]) -> tuple[Array, Array]:
     """Start and end point of each edge of a closed outline, without edges of no length.
 
@@ -123,7 +125,7 @@ def _signed_distances(points: Array, starts: Array, ends: Array) -> Array:
 def nearest_edge(*, seen: SeenArcs, x_mm: float, y_mm: float) -> tuple[float, float, float]:
     """How deep a point lies inside an opening with arcs, and which way its nearest edge is.
 
-    Exact everywhere, outside included, for the figure is convex.
+    Outside the opening the figure is below zero: the distance to that rim which is further off.
 
     Parameters
     ----------

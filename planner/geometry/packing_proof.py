@@ -17,8 +17,8 @@ from planner.geometry.opening_shape import SeenArcs, SeenOpening
 from planner.geometry.packing_step import Links, State, make_links, make_wall_rows, step_towards
 from planner.geometry.packing_walls import Walls, walls_about
 
-_MOST_CASES = {2: 1000, 3: 3000, 4: 4000, 5: 2500}
-_MOST_CASES_FOR_MORE = 1000
+_MOST_CASES = 2000
+_MOST_THINGS_ON_LADDER = 4
 _JUST_BELOW_MM = 1e-6
 _ROUGH_WALLS = 12
 _LADDER = ((0.01, 48), (0.05, 24), (0.2, 12))
@@ -76,13 +76,15 @@ def find_growth_bound(*, seen: SeenOpening, diameters_mm: tuple[float, ...], fou
     ----------
     See `is_growth_ruled_out`.
     """
-    for above, walls_per_quarter in ((-found_mm - _JUST_BELOW_MM, _ROUGH_WALLS), *_LADDER):
-        growth = found_mm + above
+    count = len(diameters_mm)
+    ladder = _LADDER if count <= _MOST_THINGS_ON_LADDER else ()
+    for above, walls_per_quarter in ((-found_mm - _JUST_BELOW_MM, _ROUGH_WALLS), *ladder):
+        growth = float(found_mm + above)
         if above > 0 and is_growth_ruled_out(
             seen=seen,
             diameters_mm=diameters_mm,
             growth_mm=growth,
-            most_cases=_MOST_CASES.get(len(diameters_mm), _MOST_CASES_FOR_MORE),
+            most_cases=_MOST_CASES,
             walls_per_quarter=walls_per_quarter,
         ):
             return growth

@@ -18,7 +18,7 @@ from planner.geometry.packing_walls import walls_about
 
 Points = tuple[tuple[float, float], ...]
 
-_STARTS_FOR_COUNT = {1: 4, 2: 6, 3: 20, 4: 24}
+_STARTS_FOR_COUNT = {1: 8, 2: 24, 3: 20, 4: 24}
 _STARTS_FOR_MORE = 32
 _ROUGH_GAP_MM = 2e-3
 _FINE_GAP_MM = 1e-5
@@ -30,6 +30,7 @@ _SAME_MM = 1e-3
 _SAME_APART_MM = 0.02
 _BETTER_MM = 1e-4
 _SPREAD_RATIO = 0.8
+_POINTS_TO_CHOOSE_FROM = 512
 _SWAP_ROUNDS = 3
 _FEWEST_TO_SWAP = 4
 _FEWEST_TO_SWAP = 4
@@ -257,12 +258,14 @@ def _even_starts(seen: SeenOpening, count: int) -> Array:
         return (_even_points(starts, 2 * count).reshape(starts, count, 2) - 0.5) * 2 * half * _SPREAD_RATIO
     corners, _ = outline_edges(seen.points_mm)
     low, high = corners.min(axis=0), corners.max(axis=0)
-    points = low + _even_points(16 * starts * count, 2) * (high - low)
+    points = low + _even_points(_POINTS_TO_CHOOSE_FROM, 2) * (high - low)
     inside = points[depths_mm(seen=seen, points_mm=points) > 0]
     if len(inside) < count:
-        middle = np.array(find_largest_disc(seen).centre_mm)
-        inside = middle + (_even_points(starts * count, 2) - 0.5) * 1e-3
-    return np.resize(inside, (starts, count, 2))
+        inside = np.array(find_largest_disc(seen).centre_mm) + (_even_points(64, 2) - 0.5) * 1e-3
+    inside = inside[np.lexsort((inside[:, 1], inside[:, 0]))]
+    chosen = (_even_points(starts, count) * len(inside)).astype(np.intp)
+    # no two things may start in one place: the second of two is put a little beside
+    return np.asarray(inside[chosen] + _even_points(starts * count, 2).reshape(starts, count, 2) * 1e-4)
 
 
 def _even_points(count: int, dimensions: int) -> Array:

@@ -17,6 +17,7 @@ from planner.parts import Opening, OutlineOpening
 from planner.verdicts import Placement
 
 _EXACT_WITHIN_MM = 0.001
+_MOST_THINGS_PROVEN = 5
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -175,9 +176,18 @@ def _clearance_largest_first(seen: SeenOpening, sizes: tuple[float, ...]) -> Set
     if found.growth_mm < 0 <= bound or len(sizes) == 2:
         bound, proof = min((bound, proof), _pair_bound(seen, sizes))
     if found.growth_mm < 0 <= bound and len(sizes) > 2:
-        proven = find_growth_bound(seen=seen, diameters_mm=sizes, found_mm=found.growth_mm)
-        bound, proof = min((bound, proof), (proven, "branch and bound"))
+        bound, proof = min((bound, proof), _searched_bound(seen, sizes))
     return _set_clearance(found.growth_mm, found.centres_mm, sizes, bound, proof)
+
+
+def _searched_bound(seen: SeenOpening, sizes: tuple[float, ...]) -> tuple[float, str]:
+    """What branch and bound rules out; of many things the largest few alone, for what holds for them holds for all."""
+    largest = sizes[:_MOST_THINGS_PROVEN]
+    found = find_placement(seen, largest)
+    bound = (
+        inf if found.growth_mm >= 0 else find_growth_bound(seen=seen, diameters_mm=largest, found_mm=found.growth_mm)
+    )
+    return bound, "branch and bound"
 
 
 def _shortest_bound(seen: SeenOpening, sizes: tuple[float, ...]) -> tuple[float, str]:
