@@ -11,6 +11,7 @@ from ui.days import day_of
 from ui.extras import refuse_without
 from ui.plan_report import labels_of
 from ui.planned_job import PlannedJob, find_planned
+from ui.printable import printable
 from ui.refusals import refusals_as_sentences
 from ui.target_files import refuse_bad_targets, write_target
 
@@ -70,10 +71,10 @@ def _write(planned: PlannedJob, question: CardQuestion, *, date_text: str) -> li
     label = label_of_plan(planned.plan) if question.label is not None else None
     strip = None if label is None else cut_label_pdf(labels=[label])
     write_target(question.pdf, card)
-    said = [f"Job card: {question.pdf}"]
+    said = [f"Job card: {printable(question.pdf)}"]
     if question.label is not None and strip is not None:
         write_target(question.label, strip)
-        said.append(f"Label: {question.label}")
+        said.append(f"Label: {printable(question.label)}")
     elif question.label is not None:
         said.append("No label: there is nothing to cut.")
     return said

@@ -72,7 +72,7 @@ def run_jobs(question: JobsQuestion) -> int:
     from ui.jobs_report import print_job, print_jobs
 
     if question.name is None:
-        print_jobs(facts)
+        print_jobs(facts, state=question.state)
     else:
         print_job(facts[0])
     return EXIT_DONE
@@ -104,6 +104,14 @@ def _facts(store: "Store", job: StoredJob, quotes: Sequence[StoredQuote]) -> Job
     return JobFacts(job=job, plans=plans, quotes=own)
 
 
+def _write_job_file(path: Path, text: str) -> None:
+    """Write a job file, but never over one that says something else."""
+    if path.exists() and path.read_bytes() != text.encode("utf-8"):
+        allowed = "a name that is not in use, so that nothing is lost"
+        raise CommandRefused(command="jobs", option="file", given=f"{path} is there already", allowed=allowed)
+    write_target(path, text)
+
+
 def _done_and_told(store: "Store", question: JobsQuestion, name: str) -> JobFacts:
     """Do what was asked with one job, then gather all there is to tell about it."""
     job = store.jobs.get(name)
@@ -113,7 +121,7 @@ def _done_and_told(store: "Store", question: JobsQuestion, name: str) -> JobFact
         who = who_saves(question.by, command="jobs")
         job = store.jobs.move(name, to, based_on=based_on, by=who, note=question.note)
     if question.file is not None:
-        write_target(question.file, job_file_text(job.content))
+        _write_job_file(question.file, job_file_text(job.content))
     facts = _facts(store, job, store.quotes.list())
     return replace(
         facts,

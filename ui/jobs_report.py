@@ -19,20 +19,20 @@ from ui.state_words import told
 OUTCOMES = {outcome.word: outcome for outcome in Outcome}
 
 
-def print_jobs(facts: Sequence[JobFacts]) -> None:
+def print_jobs(facts: Sequence[JobFacts], *, state: str | None) -> None:
     """Print a row for every job."""
     if not facts:
-        print("No jobs are kept here. `lineplan save JOB` keeps one.")
+        print(f"No job here is {told(state)}." if state else "No job is kept here. `lineplan save JOB` keeps one.")
         return
     table = _plain_table("")
-    for heading in ("Job", "Title", "For", "State", "Last change", "Plan", "Quotes"):
-        table.add_column(heading, no_wrap=heading in ("State", "Plan"))
+    for heading in ("Job", "For", "State", "Changed", "Plan", "Quotes"):
+        table.add_column(heading, no_wrap=heading in ("Changed", "Plan"), overflow="fold")
     for known in facts:
         job = known.job
-        changed = f"{moment(job.changed_at)}"
         quotes = ", ".join(f"{quote.id} {told(quote.state)}" for quote in known.quotes) or "-"
-        row = [escape(job.id), escape(job.title), escape(job.for_whom), told(job.state), changed]
-        table.add_row(*row, _outcome(known), quotes)
+        name = Text.assemble((job.id, "bold"), f"\n{job.title}")
+        stands = (told(job.state), f"{job.changed_at:%Y-%m-%d}", _outcome(known))
+        table.add_row(name, escape(job.for_whom), *stands, quotes)
     Console(highlight=False).print(table)
     print(f"{len(facts)} job{'' if len(facts) == 1 else 's'}")
 

@@ -17,6 +17,13 @@ class PaperSize(StrEnum):
     LETTER = "letter"
 
 
+def _plain_text(text: str | None) -> str | None:
+    """Words that can be printed and kept."""
+    if text is not None and any(ord(sign) < 32 or 0xD800 <= ord(sign) <= 0xDFFF for sign in text):
+        raise typer.BadParameter("plain text without control characters is wanted")
+    return text
+
+
 StoreOption = Annotated[
     str,
     typer.Option(
@@ -24,9 +31,10 @@ StoreOption = Annotated[
     ),
 ]
 ByOption = Annotated[
-    str | None, typer.Option("--by", envvar="LINEPLAN_BY", help="Your name, for the history. [login name]")
+    str | None,
+    typer.Option("--by", envvar="LINEPLAN_BY", help="Your name, for the history. [login name]", callback=_plain_text),
 ]
-NoteOption = Annotated[str, typer.Option("--note", help="Why, for the history.")]
+NoteOption = Annotated[str, typer.Option("--note", help="Why, for the history.", callback=_plain_text)]
 StoreCatalogOption = Annotated[
     list[Path] | None,
     typer.Option(
@@ -37,9 +45,12 @@ StoreCatalogOption = Annotated[
 ]
 DateOption = Annotated[str | None, typer.Option("--date", help="The day to print, such as 2031-03-14. [today]")]
 ShopNameOption = Annotated[
-    str, typer.Option("--shop-name", envvar="LINEPLAN_SHOP", help="The name of the workshop, to print.")
+    str,
+    typer.Option(
+        "--shop-name", envvar="LINEPLAN_SHOP", help="The name of the workshop, to print.", callback=_plain_text
+    ),
 ]
-ForOption = Annotated[str | None, typer.Option("--for", help="Whom it is for.")]
+ForOption = Annotated[str | None, typer.Option("--for", help="Whom it is for.", callback=_plain_text)]
 OverOption = Annotated[
     int | None, typer.Option("--over", help="The version you saw last, which yours is to replace.", min=1)
 ]

@@ -92,9 +92,7 @@ def kept_plan(store: "Store", name: str) -> PlannedJob:
     stored = store.jobs.get(name)
     plans = store.plans.list_of_job(name)
     if not plans or store.jobs.content_at(name, plans[-1].job_version) != stored.content:
-        remark = (
-            f"{name} was changed since it was last planned: planned anew, not kept; `lineplan save {name}` keeps it"
-        )
+        remark = f"{name}: no plan of it as it stands is kept; planned anew, and `lineplan save {name}` keeps that"
         return _planned_anew(stored, catalog_of_store(store).catalog, remarks=(remark,))
     kept = plans[-1]
     catalog = catalog_at(store, kept.pins)

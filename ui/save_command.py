@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 from catalog import (
     STARTER_FOLDER,
+    CatalogError,
     NotInStore,
     StoredJob,
     StoredPlan,
@@ -16,9 +17,9 @@ from catalog import (
 )
 from planner import plan_job, verdict_sentence
 from planner.verdicts import Outcome
-from ui.command_refused import CommandRefused
 from ui.plan_report import labels_of
 from ui.planned_job import PlannedJob, is_job_file, job_of_fields, record_of_plan
+from ui.printable import printable
 from ui.refusals import refusals_as_sentences
 from ui.store_place import opened_store, who_saves
 
@@ -66,6 +67,10 @@ class KeptJob:
     is_new_job: bool
     is_new_plan: bool
     imported: "Imported | None"
+
+
+class KeptMeanwhile(CatalogError):  # noqa: N818  (named for what happened)
+    """The store has another version of a job than the one its file would replace."""
 
 
 def run_save(question: SaveQuestion) -> int:
@@ -136,15 +141,13 @@ def _refuse_unseen(store: "Store", before: StoredJob, fields: dict[str, Any], qu
     from catalog import differences, sentences
 
     last = store.jobs.history(before.id)[-1]
+    changed = "; ".join(sentences(differences(before.content, fields)))
     seen = "" if question.over is None else f"you saw version {question.over} last, but "
-    raise CommandRefused(
-        command="save",
-        option=f"job {before.id}",
-        given=(
-            f"{seen}the store has version {before.version}, kept by {last.done_by} on {last.done_at:%Y-%m-%d %H:%M} "
-            f"UTC. Yours differs: {'; '.join(sentences(differences(before.content, fields)))}. Nothing was kept"
-        ),
-        allowed=f"look at it with `lineplan jobs {before.id}`; --over {before.version} keeps yours in its place",
+    raise KeptMeanwhile(
+        f"job {before.id}: {seen}the store has version {before.version}, kept by {last.done_by} "
+        f"on {last.done_at:%Y-%m-%d %H:%M} UTC. "
+        f"Yours says otherwise: {changed}. Nothing of yours was kept: "
+        f"`lineplan jobs {before.id} --file theirs.yaml` writes theirs out, --over {before.version} puts yours in its place."
     )
 
 
@@ -155,7 +158,7 @@ def _import(store: "Store", question: SaveQuestion, *, by: str) -> "Imported | N
     paths: Sequence[Path] = question.catalog_paths
     if not paths and not store.documents.list_current(with_withdrawn=True):
         paths = [STARTER_FOLDER]
-    return import_files(store, paths, by=by, note=f"for job {question.asked}"[:500]) if paths else None
+    return import_files(store, paths, by=by, note=f"for {Path(question.asked).name}") if paths else None
 
 
 def _keep_fields(
@@ -182,7 +185,7 @@ def _told(kept: KeptJob, place: str) -> list[str]:
     said = [verdict_sentence(kept.planned.plan, labels=labels_of(kept.planned.job))]
     job_words = f"version {job.version}" if kept.is_new_job else f"version {job.version}, unchanged"
     plan_words = f"plan {plan.id}" if kept.is_new_plan else f"plan {plan.id}, the same as before"
-    said.append(f"Kept in {place}: job {job.id} ({job_words}), {plan_words}.")
+    said.append(f"Kept in {printable(place)}: job {job.id} ({job_words}), {plan_words}.")
     imported = kept.imported
     if imported is not None:
         same = len(imported.unchanged) + len(imported.kept)

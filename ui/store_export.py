@@ -5,6 +5,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from catalog import CatalogFileUnreadable, CatalogProblems, Problem
+from ui.printable import printable
 from ui.refusals import refusals_as_sentences
 from ui.store_place import opened_store
 from ui.target_files import write_target
@@ -28,7 +29,7 @@ def run_export(folder: Path, *, place: str, replaces: bool) -> int:
             raise CatalogProblems(problems)
         _make_folder(folder)
         written = [name for name, text in texts.items() if _write(folder / name, text)]
-    print(f"{folder}: {len(written)} of {len(texts)} files written, the others say the same already.")
+    print(f"{printable(folder)}: {len(written)} of {len(texts)} files written, the others say the same already.")
     return EXIT_DONE
 
 

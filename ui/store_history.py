@@ -9,6 +9,7 @@ from rich.markup import escape
 from rich.table import Table
 
 from catalog import Revision, differences, sentences
+from ui.command_refused import CommandRefused
 from ui.jobs_report import moment
 from ui.refusals import refusals_as_sentences
 from ui.store_place import opened_store, who_saves
@@ -19,10 +20,17 @@ EXIT_DONE = 0
 def run_history(kind: str | None, id: str | None, *, place: str) -> int:
     """List documents, or every revision of one; returns the exit status."""
     with refusals_as_sentences(), opened_store(place, creates=False) as store:
-        if kind is None or id is None:
-            _print_list(store.documents.list_current(kind, with_withdrawn=True))
-        else:
+        if kind is not None and id is not None:
             _print_history(store.documents.history(kind, id))
+            return EXIT_DONE
+        found = store.documents.list_current(with_withdrawn=True)
+        wanted = [revision for revision in found if kind in (None, revision.pin.kind)]
+        if kind is not None and not wanted:
+            kinds = ", ".join(sorted({revision.pin.kind for revision in found})) or "nothing so far"
+            raise CommandRefused(
+                command="store history", option="kind", given=f"{kind} was given", allowed=f"what is kept: {kinds}"
+            )
+        _print_list(wanted)
     return EXIT_DONE
 
 
@@ -47,7 +55,7 @@ def run_back(kind: str, id: str, revision: int, *, over: int | None, place: str,
 
 def _print_list(revisions: Sequence[Revision]) -> None:
     if not revisions:
-        print("The store holds no catalog of this kind. `lineplan store import FILES` reads one in.")
+        print("The store holds no catalog. `lineplan store import FILES` reads one in.")
         return
     table = _plain_table("Kind", "Id", "Name", "Revision", "Saved", "By")
     for revision in revisions:

@@ -5,6 +5,7 @@ from pathlib import Path
 
 from catalog import Pin
 from ui.extras import refuse_without
+from ui.printable import printable
 from ui.refusals import refusals_as_sentences
 from ui.store_place import opened_store, who_saves
 
@@ -19,10 +20,10 @@ def run_upgrade(place: str) -> int:
 
         try:
             with open_store(place, create=False) as store:
-                print(f"{store.place}: its tables are up to date.")
+                print(f"{printable(store.place)}: its tables are up to date.")
         except StoreOutdated as outdated:
             now = upgrade_store(place)
-            print(f"{outdated.place}: tables of version {outdated.found} brought up to {now}.")
+            print(f"{printable(outdated.place)}: tables of version {outdated.found} brought up to {now}.")
     return EXIT_DONE
 
 
@@ -35,7 +36,7 @@ def run_import(files: Sequence[Path], *, place: str, by: str | None, note: str) 
 
             done = import_files(store, files, by=who, note=note)
             shown = store.place
-    print(f"Read into {shown}: {len(done.saved)} entries new or changed, {len(done.unchanged)} as before.")
+    print(f"Read into {printable(shown)}: {len(done.saved)} entries new or changed, {len(done.unchanged)} as before.")
     for pin in done.saved:
         if pin.revision > 1:
             print(f"  {pin}")

@@ -10,11 +10,11 @@ from ui.whole_files import write_whole
 def refuse_bad_targets(targets: Sequence[tuple[Path | None, str]]) -> None:
     """Tell which files cannot be meant; each is given with the ending its name should have, or None for no file."""
     problems = [problem for path, ending in targets if path is not None for problem in _slips(path, ending)]
-    paths = [path.resolve() for path, _ in targets if path is not None]
+    named = [path for path, _ in targets if path is not None]
     problems += [
         _problem(path, given="it is named twice", allowed="a file of its own for each")
-        for place, path in enumerate(paths)
-        if path in paths[:place]
+        for place, path in enumerate(named)
+        if path.resolve() in [other.resolve() for other in named[:place]]
     ]
     if problems:
         raise CatalogProblems(problems)
@@ -22,7 +22,7 @@ def refuse_bad_targets(targets: Sequence[tuple[Path | None, str]]) -> None:
 
 def _slips(path: Path, ending: str) -> Iterator[Problem]:
     if path.suffix.lower() != ending:
-        yield _problem(path, given=f"{path.name} was given", allowed=f"a name that ends in {ending}")
+        yield _problem(path, given=f"{path} was given", allowed=f"a name that ends in {ending}")
     elif not path.parent.is_dir():
         yield _problem(path, given=f"there is no folder {path.parent}", allowed="a folder that is there")
     elif path.is_dir():
