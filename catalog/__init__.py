@@ -22,7 +22,7 @@ from catalog.open_stock import Stock, holds_stock, read_stock
 from catalog.stock_left import stock_text_after
 
 if TYPE_CHECKING:
-    from catalog.kept_jobs import job_fields_in, pins_used
+    from catalog.kept_jobs import job_fields_in, job_file_text, pins_used
     from catalog.store import Store, open_store
     from catalog.store_catalog import PinnedCatalog, catalog_at, catalog_of_store
     from catalog.store_differences import differences, sentences
@@ -80,6 +80,7 @@ _STORE_HOMES = {
     "from_record": "catalog.store_records",
     "import_files": "catalog.store_import",
     "job_fields_in": "catalog.kept_jobs",
+    "job_file_text": "catalog.kept_jobs",
     "open_store": "catalog.store",
     "pins_used": "catalog.kept_jobs",
     "sentences": "catalog.store_differences",
@@ -127,6 +128,7 @@ __all__ = [
     "holds_stock",
     "import_files",
     "job_fields_in",
+    "job_file_text",
     "job_from_fields",
     "open_store",
     "pins_used",

@@ -146,8 +146,8 @@ def _refuse_unseen(store: "Store", before: StoredJob, fields: dict[str, Any], qu
     raise KeptMeanwhile(
         f"job {before.id}: {seen}the store has version {before.version}, kept by {last.done_by} "
         f"on {last.done_at:%Y-%m-%d %H:%M} UTC. "
-        f"Yours says otherwise: {changed}. Nothing of yours was kept: "
-        f"`lineplan jobs {before.id} --file theirs.yaml` writes theirs out, --over {before.version} puts yours in its place."
+        f"Yours says otherwise: {changed}. Nothing of yours was kept: `lineplan jobs {before.id} --file theirs.yaml` "
+        f"writes theirs out, --over {before.version} puts yours in its place."
     )
 
 
