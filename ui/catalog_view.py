@@ -5,7 +5,7 @@ from collections.abc import Callable, Iterable
 import streamlit as st
 
 from catalog import Catalog
-from planner import draw_route
+from planner import draw_route, need_words
 from planner.parts import Brake, Fitting, Frame, Line, LineEnd, SmallPart
 from ui.plain_words import plain
 from ui.port_picker import show_picture
@@ -41,11 +41,11 @@ def _show_brakes(catalog: Catalog, wanted: str) -> None:
 
 
 def _brake_lines(brake: Brake) -> list[str]:
-    fluid = brake.fluid.value.replace("_", " ") if brake.fluid else "none: pulled by a cable"
+    fluid = need_words(f"fluid:{brake.fluid.value}") if brake.fluid else "no fluid: pulled by a cable"
     length = "not measured" if brake.supplied_length_mm is None else f"{brake.supplied_length_mm:.0f} mm"
     return [
         f"line: {plain(brake.line.name)}, supplied {length}",
-        f"fluid: {plain(fluid)}",
+        plain(fluid),
         f"lever end: {_end_words(brake.lever_end)}",
         f"caliper end: {_end_words(brake.caliper_end)}",
     ]

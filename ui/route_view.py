@@ -1,9 +1,11 @@
 """Show the way through the frame: the side view with its ports, the section of the one picked, what was ruled out."""
 
+from collections.abc import Iterable
+
 import streamlit as st
 
 from planner import RoutingPlan, deciding_check, draw_route, end_name, sentence_for
-from planner.parts import Frame, Job
+from planner.parts import Frame, Job, Method
 from ui import session
 from ui.hole_view import show_port
 from ui.plain_words import plain
@@ -71,11 +73,12 @@ def _first_port(plan: RoutingPlan, job: Job) -> str:
     return next(iter((*stopping, *plan.route, *job.frame.ports)))
 
 
-def show_ruled_out(plan: RoutingPlan, job: Job) -> None:
+def show_ruled_out(plan: RoutingPlan, job: Job, methods: Iterable[Method]) -> None:
     """Every method and direction that was ruled out, with every reason; and what would also work."""
+    names = {method.id: method.name for method in methods}
     for option in plan.options[1:]:
         remark = ", holds nothing: push only" if option.remark == "holds_nothing" else ""
-        way = f"{option.method_id}, fed from {end_name(plan, option.feed_from)}"
+        way = f"{names.get(option.method_id, option.method_id)}, fed from {end_name(plan, option.feed_from)}"
         st.markdown(f"**{plain(way)}** would also work: {OUTCOME_WORDS[option.outcome]}{remark}.")
     labels = labels_of(job)
     grouped: dict[tuple[str | None, object], list[str]] = {}
@@ -85,7 +88,9 @@ def show_ruled_out(plan: RoutingPlan, job: Job) -> None:
         if sentence not in sentences:
             sentences.append(sentence)
     for (method_id, feed_from), sentences in grouped.items():
-        tried = f"{method_id or 'every method'}" + (f", fed from {end_name(plan, feed_from)}" if feed_from else "")
+        tried = (names.get(method_id, method_id) if method_id else "Every method") + (
+            f", fed from {end_name(plan, feed_from)}" if feed_from else ""
+        )
         st.markdown(f"**{plain(tried)}** is ruled out:")
         st.markdown("\n".join(f"- {plain(sentence)}" for sentence in sentences))
     if not plan.rejected and not plan.options[1:]:

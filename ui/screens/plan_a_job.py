@@ -41,6 +41,6 @@ with steps:
 with lengths:
     show_lengths(plan)
 with ruled_out:
-    show_ruled_out(plan, job)
+    show_ruled_out(plan, job, catalog.workshop.methods)
 with files:
     show_downloads(plan, job)
