@@ -20,7 +20,12 @@ if TYPE_CHECKING:
     from planner.documents.motion_drawing import draw_motion
     from planner.documents.parts_csv import parts_csv
     from planner.documents.plan_record import plan_as_record
-    from planner.documents.quote_sentences import assumption_sentences, rounding_sentence, time_sentences
+    from planner.documents.quote_sentences import (
+        assumption_sentences,
+        rounding_sentence,
+        spread_sentence,
+        time_sentences,
+    )
     from planner.documents.quote_sheet import quote_pdf, short_quantity
     from planner.documents.quote_wording import alternative_words
     from planner.documents.route_drawing import draw_route
@@ -34,6 +39,7 @@ if TYPE_CHECKING:
     from planner.plan.job_cuts import JobCut, JobCuts, find_job_cuts
     from planner.plan.plan_builder import plan_job
     from planner.plan.quote import Alternative, Quote, QuoteLine, make_quote
+    from planner.plan.quote_spread import TotalRange, find_total_range
     from planner.plan.routing_plan import RoutingPlan
 
 _HOMES = {
@@ -50,6 +56,7 @@ _HOMES = {
     "RoundItem": "planner.fit.hole_fit",
     "RoutingPlan": "planner.plan.routing_plan",
     "StockLength": "planner.plan.cut_stock",
+    "TotalRange": "planner.plan.quote_spread",
     "alternative_words": "planner.documents.quote_wording",
     "assumption_sentences": "planner.documents.quote_sentences",
     "card_pictures": "planner.documents.job_card",
@@ -71,6 +78,7 @@ _HOMES = {
     "find_cut_list": "planner.plan.cut_list",
     "find_job_cuts": "planner.plan.job_cuts",
     "find_longest_through_port": "planner.fit.wall_fit",
+    "find_total_range": "planner.plan.quote_spread",
     "job_card_pdf": "planner.documents.job_card",
     "label_of_plan": "planner.documents.cut_label",
     "make_quote": "planner.plan.quote",
@@ -85,6 +93,7 @@ _HOMES = {
     "rounding_sentence": "planner.documents.quote_sentences",
     "sentence_for": "planner.documents.wording",
     "short_quantity": "planner.documents.quote_sheet",
+    "spread_sentence": "planner.documents.quote_sentences",
     "time_sentences": "planner.documents.quote_sentences",
     "uncut_sentence": "planner.documents.cut_wording",
     "verdict_sentence": "planner.documents.wording",
@@ -105,6 +114,7 @@ __all__ = [
     "RoundItem",
     "RoutingPlan",
     "StockLength",
+    "TotalRange",
     "alternative_words",
     "assumption_sentences",
     "card_pictures",
@@ -126,6 +136,7 @@ __all__ = [
     "find_cut_list",
     "find_job_cuts",
     "find_longest_through_port",
+    "find_total_range",
     "job_card_pdf",
     "label_of_plan",
     "make_quote",
@@ -140,6 +151,7 @@ __all__ = [
     "rounding_sentence",
     "sentence_for",
     "short_quantity",
+    "spread_sentence",
     "time_sentences",
     "uncut_sentence",
     "verdict_sentence",

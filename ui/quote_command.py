@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from catalog import CatalogError, QuoteState
-from planner import verdict_sentence
+from planner import find_total_range, verdict_sentence
 from ui.command_refused import CommandRefused
 from ui.days import day_of
 from ui.extras import refuse_without
@@ -191,7 +191,8 @@ def _record(paper: QuotePaper) -> dict[str, Any]:
     from catalog import as_record
 
     about = {"number": paper.number or None, "state": paper.state or None}
-    return {**about, **as_record(paper.quote), "paper": paper_as_record(paper)}
+    spread = find_total_range(quote=paper.quote)
+    return {**about, **as_record(paper.quote), "total_range": as_record(spread), "paper": paper_as_record(paper)}
 
 
 def pdf_of(paper: QuotePaper, *, page_size: str | None = None) -> bytes:

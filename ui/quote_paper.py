@@ -1,6 +1,5 @@
 """A quote with all that stands around its figures: made of a plan, kept, and read back to print the same."""
 
-from collections import Counter
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from decimal import Decimal
@@ -9,7 +8,6 @@ from typing import Any
 from catalog import QuoteDraft, StoredQuote
 from planner import (
     Alternative,
-    CompatibilityResult,
     Quote,
     RoutingPlan,
     check_compatibility,
@@ -66,7 +64,7 @@ def quote_paper(
     )
     quote = make_quote(
         job=planned.job,
-        plan=_without_adapter(plan, parts),
+        plan=plan,
         workshop=planned.workshop,
         compatibility=parts,
         charges_new_line=charges_new_line,
@@ -100,13 +98,6 @@ def _quoted_way(plan: RoutingPlan) -> Alternative | None:
         holds_n=best.joint.holds_n,
         remark=best.remark,
     )
-
-
-def _without_adapter(plan: RoutingPlan, parts: CompatibilityResult) -> RoutingPlan:
-    """The plan without the adapter and its bolts: the quote counts these itself, from the check of the parts."""
-    taken = Counter(parts.part_ids)
-    left = [replace(part, quantity=part.quantity - taken[part.id]) for part in plan.parts]
-    return replace(plan, parts=tuple(part for part in left if part.quantity > 0))
 
 
 def draft_of_paper(paper: QuotePaper, planned: PlannedJob, *, replaces_id: int | None) -> QuoteDraft:

@@ -11,7 +11,15 @@ from rich.panel import Panel
 from rich.table import Table
 from rich.text import Text
 
-from planner import Alternative, QuoteLine, assumption_sentences, rounding_sentence, short_quantity, time_sentences
+from planner import (
+    Alternative,
+    QuoteLine,
+    assumption_sentences,
+    rounding_sentence,
+    short_quantity,
+    spread_sentence,
+    time_sentences,
+)
 from ui.plan_report import OUTCOME_MARKS, OUTCOME_STYLES
 from ui.quote_paper import QuotePaper
 from ui.state_words import told
@@ -40,6 +48,7 @@ def _sections(paper: QuotePaper) -> Iterator[RenderableType]:
         yield Text.assemble(("\nNot in the price  ", "bold red"), ", ".join(dict.fromkeys(quote.unpriced)))
     mean, rests_on = time_sentences(quote)
     yield Text.assemble(("\nTime  ", "bold"), f"{mean} ", (rests_on, "dim"))
+    yield Text.assemble(("Spread  ", "bold"), spread_sentence(quote))
     if quote.assumptions:
         yield Text("\nWhat this takes for granted", style="bold")
     for sentence in assumption_sentences(quote):

@@ -2,6 +2,7 @@
 
 from planner.documents.quote_wording import ASSUMPTION_SENTENCES, ROUNDING_SENTENCES, TIME_SENTENCES
 from planner.plan.quote import Quote
+from planner.plan.quote_spread import find_total_range
 
 
 def assumption_sentences(quote: Quote) -> tuple[str, ...]:
@@ -64,3 +65,29 @@ def time_sentences(quote: Quote) -> tuple[str, str]:
     time = quote.time
     mean = f"About {time.mean_min:.0f} minutes of work, from {time.low_min:.0f} to {time.high_min:.0f} minutes."
     return mean, TIME_SENTENCES[time.method]
+
+
+def spread_sentence(quote: Quote) -> str:
+    """What the job would come to if its work were charged by the time it takes.
+
+    Parameters
+    ----------
+    quote : Quote
+        What the job costs.
+
+    Returns
+    -------
+    str
+        With the range eight jobs in ten lie in.
+
+    References
+    ----------
+    Our own words.
+    """
+    spread = find_total_range(quote=quote)
+    if spread.low == spread.high:
+        return f"By the time it takes, the job would come to {spread.low} {quote.currency}, tax included."
+    return (
+        f"By the time it takes, the job would come to {spread.low} to {spread.high} {quote.currency}, tax included, "
+        "in eight jobs out of ten."
+    )
