@@ -148,10 +148,20 @@ def place_labels(
     placed: list[PlacedLabel] = []
     for label in labels:
         occupied = [*taken, *(other.area for other in placed)]
-        candidates = enumerate(_candidates(label))
-        best = min(candidates, key=lambda at: (_cost(at[1], at[0], paper, occupied, avoid), at[0]))
-        placed.append(PlacedLabel(label=label, area=best[1]))
+        placed.append(PlacedLabel(label=label, area=_cheapest(_candidates(label), paper, occupied, avoid)))
     return tuple(placed)
+
+
+def _cheapest(candidates: Sequence[Area], paper: Area, occupied: Sequence[Area], avoid: Sequence[PaperPoint]) -> Area:
+    """The first of the cheapest; lines are only looked at where a place could still win."""
+    best, least = candidates[0], float("inf")
+    for rank, area in enumerate(candidates):
+        cost = rank + _crowding(area, paper, occupied)
+        if cost < least:
+            cost += 25.0 * sum(area.left_mm < x < area.right_mm and area.top_mm < y < area.bottom_mm for x, y in avoid)
+        if cost < least:
+            best, least = area, cost
+    return best
 
 
 def _candidates(label: Label) -> list[Area]:
@@ -183,9 +193,7 @@ def _candidates(label: Label) -> list[Area]:
     return areas
 
 
-def _cost(area: Area, rank: int, paper: Area, occupied: Sequence[Area], avoid: Sequence[PaperPoint]) -> float:
+def _crowding(area: Area, paper: Area, occupied: Sequence[Area]) -> float:
     whole = (area.right_mm - area.left_mm) * (area.bottom_mm - area.top_mm)
     off_paper = whole - area.shared_with(paper)
-    covered = sum(area.shared_with(other) for other in occupied)
-    crossed = sum(area.left_mm < x < area.right_mm and area.top_mm < y < area.bottom_mm for x, y in avoid)
-    return 1000.0 * off_paper + 300.0 * covered + 25.0 * crossed + 1.0 * rank
+    return 1000.0 * off_paper + 300.0 * sum(area.shared_with(other) for other in occupied)
