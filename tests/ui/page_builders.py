@@ -1,5 +1,6 @@
 """The page under test without a browser, started with the invented frames."""
 
+import json
 import os
 from pathlib import Path
 from typing import Any
@@ -47,3 +48,11 @@ def words_of(page: AppTest) -> str:
     """Everything the page says, without the backslashes that keep file words from being markup."""
     told = [*page.title, *page.success, *page.warning, *page.error, *page.info, *page.markdown, *page.caption]
     return "\n".join(str(one.value) for one in told).replace("\\", "")
+
+
+def pictures_of(page: AppTest) -> dict[str, str]:
+    """The SVG of every picture on the page for a wide window, by the key of its place."""
+    found = {}
+    for one in page.get("bidi_component"):
+        found[one.proto.id.split("-", 2)[2]] = json.loads(one.proto.json)["wide"]
+    return found

@@ -5,13 +5,19 @@ import zipfile
 from importlib.util import find_spec
 from io import BytesIO
 from pathlib import Path
+from typing import Any
 
 import pytest
 
-from tests.ui.page_builders import DEMO_FOLDER, box, button, open_job, open_page, words_of
+from tests.ui.page_builders import DEMO_FOLDER, box, button, open_job, open_page, pictures_of, words_of
 from ui.session import demo_jobs
 
 JOBS = sorted(path.name.removesuffix(".job.yaml") for path in demo_jobs())
+
+
+def _one(found: Any, label: str) -> Any:
+    (one,) = [one for one in found if one.label == label]
+    return one
 
 
 @pytest.mark.parametrize("name", JOBS)
@@ -82,6 +88,7 @@ def test_picking_a_port_shows_its_section(monkeypatch: pytest.MonkeyPatch) -> No
     box(page, ports).set_value("stay-rear").run()
     assert not page.exception
     assert "#### Chainstay, rear left" in words_of(page)
+    assert any("stay-rear" in name for name in pictures_of(page)), list(pictures_of(page))
 
 
 def test_a_job_file_dropped_on_the_page_is_opened(monkeypatch: pytest.MonkeyPatch) -> None:
@@ -107,16 +114,27 @@ def test_the_bar_can_be_turned_and_the_rear_swung(monkeypatch: pytest.MonkeyPatc
     page = open_job(open_page(monkeypatch), "trail-rear-brake")
     labels = [one.label for one in page.slider]
     assert labels == ["Bar, degrees (+ turns to the left)", "Rear suspension, degrees from rest"]
+    at_rest = pictures_of(page)["side_view"]
     page.slider[0].set_value(30).run()
     assert not page.exception
+    turned = pictures_of(page)["side_view"]
+    assert "Bar turned 30°, rear swung 0°" in turned
+    assert turned != at_rest
+    page.slider[1].set_value(5).run()
+    assert "Bar turned 30°, rear swung 5°" in pictures_of(page)["side_view"]
 
 
 def test_lines_that_stay_are_asked_for_with_the_ports_they_share(monkeypatch: pytest.MonkeyPatch) -> None:
     page = open_job(open_page(monkeypatch), "trail-rear-brake")
-    (staying,) = [one for one in page.multiselect if one.label == "Lines that stay in the frame"]
-    staying.set_value([staying.options[0] if not staying.value else staying.value[0]])
-    page.run()
+    staying = _one(page.multiselect, "Lines that stay in the frame")
+    assert staying.value == ["gear-housing-40"]
+    with_housing = words_of(page)
+    staying.set_value([]).run()
     assert not page.exception
+    alone = words_of(page)
+    assert alone != with_housing
+    _one(page.multiselect, "Lines that stay in the frame").set_value(["gear-housing-40", "brake-housing-50"]).run()
+    assert "Not counted until the ports it shares are chosen." in words_of(page)
 
 
 def test_files_that_are_not_accepted_at_the_start_are_told_in_sentences(

@@ -1,7 +1,9 @@
 """A frame and a finished plan made by hand, so that pictures can be tested without planning anything."""
 
+import xml.etree.ElementTree as ET
 from math import dist
 
+from planner.documents.label_places import Area
 from planner.geometry.frame_axes import Curve
 from planner.parts import (
     OUTSIDE,
@@ -22,6 +24,7 @@ from planner.parts import (
 from planner.plan.routing_plan import JobEnd, Joint, LegLength, Lengths, NoRoute, Rejection, RoutingPlan
 from planner.verdicts import Check, FitClass, Outcome, Placement, Pose, State
 
+SVG = "{http://www.w3.org/2000/svg}"
 ROUTE = ("neck-left", "belly-left", "stay-front", "stay-rear")
 WORST_MM = (1.42, 1.21, 1.12, 1.12)
 
@@ -173,6 +176,18 @@ def make_lengths() -> Lengths:
 def make_motion() -> tuple[Pose, ...]:
     """A piece that dips through a wall and lies down, in small steps."""
     return tuple(Pose(x_mm=20 * k / 20, y_mm=-14 + 26 * k / 20, tilt_deg=60 - 60 * k / 20) for k in range(21))
+
+
+def boxes_of_words(svg: str) -> list[tuple[str, Area]]:
+    """Every row of words in a picture with about the paper it takes."""
+    found = []
+    for node in ET.fromstring(svg).iter(f"{SVG}text"):
+        height, words = float(node.get("font-size", "0")), node.text or ""
+        x, y = float(node.get("x", "0")), float(node.get("y", "0"))
+        width = len(words) * height * 0.55
+        left = x - {"start": 0.0, "middle": width / 2, "end": width}[node.get("text-anchor", "start")]
+        found.append((words, Area(left_mm=left, top_mm=y - height * 0.8, right_mm=left + width, bottom_mm=y + 0.2)))
+    return found
 
 
 def _place(frame: Frame, place_id: str) -> Point:

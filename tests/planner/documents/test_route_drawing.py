@@ -18,7 +18,7 @@ from planner.geometry.rear_motion import LinkageLocked
 from planner.parts import FourBar, Frame, Line, LineKind
 from planner.plan.routing_plan import JobEnd
 from planner.verdicts import Check, Outcome, State
-from tests.planner.documents.drawing_samples import ROUTE, make_frame, make_plan, make_stopped_plan
+from tests.planner.documents.drawing_samples import ROUTE, boxes_of_words, make_frame, make_plan, make_stopped_plan
 
 SVG = "{http://www.w3.org/2000/svg}"
 HOSE = Line(
@@ -36,17 +36,6 @@ def _words(svg: str) -> list[str]:
     return [node.text or "" for node in ET.fromstring(svg).iter(f"{SVG}text")]
 
 
-def _boxes_of_words(svg: str) -> list[tuple[str, Area]]:
-    found = []
-    for node in ET.fromstring(svg).iter(f"{SVG}text"):
-        height, words = float(node.get("font-size", "0")), node.text or ""
-        x, y = float(node.get("x", "0")), float(node.get("y", "0"))
-        width = len(words) * height * 0.55
-        left = x - {"start": 0.0, "middle": width / 2, "end": width}[node.get("text-anchor", "start")]
-        found.append((words, Area(left_mm=left, top_mm=y - height * 0.8, right_mm=left + width, bottom_mm=y + 0.2)))
-    return found
-
-
 def _named(svg: str, role: str) -> list[ET.Element]:
     return [node for node in ET.fromstring(svg).iter(f"{SVG}g") if node.get("class") == role]
 
@@ -56,7 +45,7 @@ def _named(svg: str, role: str) -> list[ET.Element]:
 def test_no_two_words_overlap_and_none_leaves_the_paper(width_mm: float, picked: str) -> None:
     for plan in (make_plan(), make_plan(with_lengths=False), make_stopped_plan()):
         svg = draw_route(plan, make_frame(), width_mm=width_mm, picked_port=picked)
-        boxes = _boxes_of_words(svg)
+        boxes = boxes_of_words(svg)
         for (first, a), (second, b) in itertools.combinations(boxes, 2):
             assert a.shared_with(b) < 0.05, f"{first!r} lies on {second!r}"
         for words, area in boxes:
@@ -67,7 +56,7 @@ def test_no_two_words_overlap_and_none_leaves_the_paper(width_mm: float, picked:
 def test_words_lie_on_no_mark_of_a_port() -> None:
     svg = draw_route(make_plan(), make_frame())
     labels = [
-        (words, area) for words, area in _boxes_of_words(svg) if words.split(":")[0] in ROUTE and "Down" not in words
+        (words, area) for words, area in boxes_of_words(svg) if words.split(":")[0] in ROUTE and "Down" not in words
     ]
     for group in _named(svg, "port"):
         ring = next(group.iter(f"{SVG}circle"))
