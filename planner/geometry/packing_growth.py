@@ -17,14 +17,22 @@ from planner.geometry.packing_walls import walls_about
 _GAP_KEPT_RATIO = 0.2
 _FIRST_ROOM_RATIO = 0.3
 _LEAST_ROOM_MM = 0.5
-_MOST_STEPS = 60
+_ROOM_NEAR_END_MM = 0.02
+_MOST_STEPS = 40
 _STEPS_FOR_ALL = 3
 _SHARE_TO_DROP = 0.8
 _HOPELESS_MM = 0.05
 
 
 def grow_from_starts(
-    *, seen: SeenOpening, is_hull: bool, diameters_mm: Array, starts_mm: Array, gap_mm: float, walls_per_quarter: int
+    *,
+    seen: SeenOpening,
+    is_hull: bool,
+    diameters_mm: Array,
+    starts_mm: Array,
+    gap_mm: float,
+    walls_per_quarter: int,
+    is_near_end: bool = False,
 ) -> State:
     """Grow round things from many starts at once until nothing gives any more.
 
@@ -42,6 +50,8 @@ def grow_from_starts(
         How near to the end of its growth each start is brought. [mm]
     walls_per_quarter : int
         Straight walls that stand for each quarter of a turn, about arcs.
+    is_near_end : bool
+        Whether the starts are ends of an earlier search, so that little room is given up for turning.
 
     Returns
     -------
@@ -64,7 +74,7 @@ def grow_from_starts(
         walls, room = walls_at(centres)
         link_room, wall_room = distance - apart_mm, room - diameters_mm[:, None] / 2
         if state is None:
-            state = _first_state(centres, link_room, wall_room)
+            state = _first_state(centres, link_room, wall_room, is_near_end)
         link_slack = link_room - state.growth_mm[:, None]
         wall_slack = wall_room - state.growth_mm[:, None, None] / 2
         gap = (link_slack * state.link_push).sum(1) + (wall_slack * state.wall_push).sum((1, 2))
@@ -90,9 +100,9 @@ def grow_from_starts(
     return state
 
 
-def _first_state(centres: Array, link_room: Array, wall_room: Array) -> State:
+def _first_state(centres: Array, link_room: Array, wall_room: Array, is_near_end: bool) -> State:
     most = np.minimum(link_room.min(axis=1, initial=np.inf), 2 * wall_room.min(axis=(1, 2)))
-    room = np.maximum(_FIRST_ROOM_RATIO * np.ptp(centres), _LEAST_ROOM_MM)
+    room = _ROOM_NEAR_END_MM if is_near_end else max(_FIRST_ROOM_RATIO * float(np.ptp(centres)), _LEAST_ROOM_MM)
     growth = most - room
     push = room / (link_room[0].size + wall_room[0].size)
     return State(

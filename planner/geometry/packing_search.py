@@ -10,9 +10,10 @@ import numpy as np
 
 from planner.geometry.opening_depth import Array, depths_mm, outline_edges
 from planner.geometry.opening_shape import SeenArcs, SeenOpening, SeenOutline
+from planner.geometry.packing_contacts import Held, held_by_pushes
 from planner.geometry.packing_growth import grow_from_starts
 from planner.geometry.packing_one import find_largest_disc
-from planner.geometry.packing_polish import Held, held_by_pushes, polish
+from planner.geometry.packing_polish import polish
 from planner.geometry.packing_step import State
 from planner.geometry.packing_walls import walls_about
 
@@ -155,6 +156,7 @@ def _grow(seen: SeenOpening, sizes: Array, starts: Array, *, is_fine: bool = Fal
         starts_mm=starts,
         gap_mm=_ROUGH_GAP_MM if has_arcs and not is_fine else _FINE_GAP_MM,
         walls_per_quarter=_FINE_WALLS if is_fine else _ROUGH_WALLS,
+        is_near_end=is_fine,
     )
 
 
@@ -183,12 +185,16 @@ def _best_of(seen: SeenOpening, sizes: Array, state: State) -> FoundPlacement:
     chosen = _worth_a_look(state, most=_MOST_POLISHED, within_mm=_WORTH_POLISHING_MM)
     diameters = tuple(sizes.tolist())
     best = _measured(seen, diameters, state.centres_mm[chosen[0]])
+    promised_too_much = 0.0
     for index in chosen:
-        if not isinstance(seen, SeenArcs) or state.growth_mm[index] + _ROUGH_GAP_MM < best.growth_mm:
+        promise = float(state.growth_mm[index]) + _ROUGH_GAP_MM
+        if not isinstance(seen, SeenArcs) or promise < best.growth_mm:
             break
         rough = _measured(seen, diameters, state.centres_mm[index])
         tries = [rough, _polished(seen, diameters, state, index, _ROUGH_WALLS)]
-        if tries[1].growth_mm < rough.growth_mm:
+        if tries[1].growth_mm >= rough.growth_mm:
+            promised_too_much = max(promised_too_much, promise - tries[1].growth_mm)
+        elif promise - promised_too_much / 2 > best.growth_mm:
             fine = _grow(seen, sizes, state.centres_mm[index : index + 1], is_fine=True)
             tries += [_measured(seen, diameters, fine.centres_mm[0]), _polished(seen, diameters, fine, 0, _FINE_WALLS)]
         best = max([best, *tries], key=lambda placement: placement.growth_mm)

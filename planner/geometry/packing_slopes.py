@@ -7,7 +7,7 @@ import numpy as np
 
 from planner.geometry.opening_depth import Array, edge_distances
 from planner.geometry.opening_shape import SeenArcs, SeenOpening, SeenOutline, opening_sizes, see_opening, vary_opening
-from planner.geometry.packing_polish import edge_of_side
+from planner.geometry.packing_contacts import edge_of_side
 from planner.geometry.packing_walls import reach_of_arcs
 from planner.geometry.set_clearance import SetClearance
 from planner.parts import Opening

@@ -8,16 +8,20 @@ from math import atan2, cos, hypot, inf, pi, sin, sqrt
 
 from planner.geometry.opening_depth import nearest_edge
 from planner.geometry.opening_shape import SeenArcs
+from planner.geometry.packing_contacts import EdgeContact, Held, PairContact, nearest_side
 from planner.geometry.packing_one import find_largest_disc
-from planner.geometry.packing_polish import EdgeContact, Held, PairContact, nearest_side, polish
+from planner.geometry.packing_polish import polish
 
 Point = tuple[float, float]
 
 _GROWTH_STEP_MM = 1e-9
 _DEFICIT_MM = 1e-9
-_CUTS = 60
-_EXACT_MM = 5e-7
-_CUTS_BEFORE_POLISH = 2
+_CUTS = 30
+_HALVINGS = 40
+_DEPTH_MM = 1e-13
+_EXACT_MM = 1e-5
+_ROUNDING_MM = 1e-9
+_POLISHED_CUTS = 2
 _FINEST_STEP_RAD = 1e-4
 _LADDER_STEPS = 5
 _LEAST_TURN_RAD = 1e-6
@@ -55,7 +59,7 @@ def find_pair_growth(seen: SeenArcs, *, first_mm: float, second_mm: float) -> Pa
     Returns
     -------
     PairGrowth
-        Exact to 0.000001 mm.
+        Exact to 0.000001 mm; where no closed form holds, the bound may lie 0.00001 mm above.
 
     References
     ----------
@@ -67,6 +71,9 @@ def find_pair_growth(seen: SeenArcs, *, first_mm: float, second_mm: float) -> Pa
         growth, one, two = _growth_up_to(
             single, lambda growth: _missing_in_true_arcs(seen, first_mm, second_mm, growth)
         )
+        return PairGrowth(growth_mm=growth, bound_mm=growth, centres_mm=((-one[0], -one[1]), two))
+    if seen.flat_x_mm <= 0 == seen.flat_y_mm and seen.arc_x_mm <= seen.arc_y_mm:
+        growth, one, two = _growth_up_to(single, partial(_missing_upright, seen, first_mm, second_mm))
         return PairGrowth(growth_mm=growth, bound_mm=growth, centres_mm=((-one[0], -one[1]), two))
     row = seen.flat_x_mm + seen.arc_x_mm - together
     if row <= single and _is_row_farthest(seen):
@@ -89,6 +96,27 @@ def _missing_in_true_arcs(seen: SeenArcs, first: float, second: float, growth: f
     ux, uy = (across / length, along / length) if length > 0 else (1.0, 0.0)
     one, two = ((x + r * ux, y + r * uy) for (x, y), r in zip(flats, radii, strict=True))
     return (first + second) / 2 + growth - length - sum(radii), one, two
+
+
+def _missing_upright(seen: SeenArcs, first: float, second: float, growth: float) -> tuple[float, Point, Point]:
+    """The same, where two arcs that are no flatter than upright meet in points above and below the middle.
+
+    Along such an arc, however far set in, the tangent falls back from the middle's side all the way up: no point is
+    further from the middle than the one where the two arcs meet, so two things lie furthest apart there.
+    """
+    heights = [_height_of_meeting(seen, (size + growth) / 2) for size in (first, second)]
+    return (first + second) / 2 + growth - sum(heights), (0.0, heights[0]), (0.0, heights[1])
+
+
+def _height_of_meeting(seen: SeenArcs, inset: float) -> float:
+    """How far above the middle a point lies that is `inset` deep under both arcs."""
+    height = max(seen.arc_y_mm - inset, 0.0)
+    for _ in range(_HALVINGS):
+        depth, _, ny = nearest_edge(seen=seen, x_mm=0.0, y_mm=height)
+        if abs(depth - inset) < _DEPTH_MM or ny <= 0:
+            break
+        height = max(0.0, height + (depth - inset) / ny)
+    return height
 
 
 def _is_row_farthest(seen: SeenArcs) -> bool:
@@ -118,14 +146,18 @@ def _cut_by_tangents(seen: SeenArcs, first: float, second: float, single: float)
     for cut in range(_CUTS):
         bound, one, two = _growth_up_to(bound, partial(_missing, [_tangent(seen, k) for k in angles], first, second))
         centres = ((-one[0], -one[1]), two)
+        if bound > single - _ROUNDING_MM:  # the larger thing fills the opening, the other may lie where it likes
+            pulled = (_pulled_in(seen, centres[0], first + bound), _pulled_in(seen, centres[1], second + bound))
+            best = max(best, (_growth_at(seen, first, second, pulled), pulled))
         best = max(best, (_growth_at(seen, first, second, centres), centres))
-        if cut == _CUTS_BEFORE_POLISH and bound - best[0] > _EXACT_MM:
-            centres = _polished(seen, first, second, centres)
-            best = max(best, (_growth_at(seen, first, second, centres), centres))
-            angles += [near for centre in centres for near in _angles_about(_angle_of_edge(seen, centre))]
+        if cut <= _POLISHED_CUTS and bound - best[0] > _ROUNDING_MM:
+            polished = _polished(seen, first, second, centres)
+            best = max(best, (_growth_at(seen, first, second, polished), polished))
         if bound - best[0] < _EXACT_MM:
             break
         angles += [_angle_of_edge(seen, centre) for centre in centres]
+        if cut == _POLISHED_CUTS:
+            angles += [near for centre in best[1] for near in _angles_about(_angle_of_edge(seen, centre))]
         angles = _without_doubles(angles)
     return PairGrowth(growth_mm=best[0], bound_mm=max(bound, best[0]), centres_mm=best[1])
 
@@ -137,6 +169,19 @@ def _without_doubles(angles: list[float]) -> list[float]:
             kept.append(angle)
     kept[-1] = pi / 2
     return kept
+
+
+def _pulled_in(seen: SeenArcs, centre: Point, size: float) -> Point:
+    """A centre that lies a little too near the edge for its size, moved towards the middle until it does not."""
+    (x, y), radius = centre, size / 2
+    low, high = 0.0, 1.0
+    if nearest_edge(seen=seen, x_mm=x, y_mm=y)[0] >= radius:
+        return centre
+    for _ in range(_HALVINGS):
+        share = (low + high) / 2
+        is_deep = nearest_edge(seen=seen, x_mm=x * share, y_mm=y * share)[0] >= radius
+        low, high = (share, high) if is_deep else (low, share)
+    return x * low, y * low
 
 
 def _growth_at(seen: SeenArcs, first: float, second: float, centres: tuple[Point, Point]) -> float:
@@ -225,7 +270,7 @@ def _corners_inside(tangents: list[tuple[float, float, float]], inset: float) ->
     """Corners of what lies inside all tangents set in by `inset`, counter-clockwise in the first quadrant."""
     kept: list[tuple[float, float, float]] = [(0.0, -1.0, 0.0)]
     for c, s, reach in tangents:
-        kept = _without_hidden(kept, (c, s, reach - inset))
+        kept = _without_hidden(kept, (c, s, max(0.0, reach - inset)))  # the middle is never set in further
     kept = _without_hidden(kept, (-1.0, 0.0, 0.0))
     return [_meeting(one, two) for one, two in pairwise(kept)]
 

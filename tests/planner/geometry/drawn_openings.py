@@ -64,7 +64,7 @@ def _draw(opening: Opening, points: int) -> Any:
         case BoxOpening():
             radius = opening.corner_radius_mm
     x, y = opening.length_mm / 2 - radius, opening.width_mm / 2 - radius
-    if radius == 0:
+    if radius < 1e-9:
         return box(-x, -y, x, y)
     ring = _ellipse(radius, radius, points)
     corners = [translate(ring, sx * x, sy * y) for sx in (1, -1) for sy in (1, -1)]

@@ -1,0 +1,117 @@
+"""The chance of a fit: against 100,000 drawn sets of sizes, closed forms and its own laws."""
+
+import csv
+from math import erf, sqrt
+from pathlib import Path
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from planner.fit.fit_chance import find_chance_of_fit, find_clearance_model
+from planner.fit.hole_fit import RoundItem
+from planner.parts import BoxOpening, Opening, OutlineOpening, RoundOpening, SlotOpening
+
+ROWS = list(csv.DictReader((Path(__file__).parents[2] / "published_values/chance_of_fit.csv").open(encoding="utf-8")))
+
+
+def opening_of(row: dict[str, str]) -> Opening:
+    sizes, tolerance = [float(size) for size in row["sizes_mm"].split()], float(row["opening_tolerance_mm"])
+    if row["shape"] == "round":
+        return RoundOpening(diameter_mm=sizes[0], tolerance_mm=tolerance)
+    if row["shape"] == "slot":
+        return SlotOpening(length_mm=sizes[0], width_mm=sizes[1], tolerance_mm=tolerance)
+    return BoxOpening(length_mm=sizes[0], width_mm=sizes[1], corner_radius_mm=sizes[2], tolerance_mm=tolerance)
+
+
+def item(diameter_mm: float, tolerance_mm: float) -> RoundItem:
+    return RoundItem(id="thing", diameter_mm=diameter_mm, tolerance_mm=tolerance_mm)
+
+
+@pytest.mark.parametrize("row", ROWS, ids=lambda row: row["case"])
+def test_chance_is_that_of_sizes_drawn_at_random(row: dict[str, str]) -> None:
+    sizes, tolerances = row["diameters_mm"].split(), row["tolerances_mm"].split()
+    chance = find_chance_of_fit(
+        opening=opening_of(row),
+        tilt_deg=float(row["tilt_deg"]),
+        wall_thickness_mm=float(row["wall_mm"]),
+        items=[item(float(size), float(tolerance)) for size, tolerance in zip(sizes, tolerances, strict=True)],
+    )
+    assert chance == pytest.approx(float(row["expected_ratio"]), abs=float(row["tolerance_ratio"]))
+
+
+@pytest.mark.parametrize("spare_mm", [-0.1, -0.05, 0.0, 0.05, 0.1])
+def test_one_thing_in_a_hole_by_the_normal_law(spare_mm: float) -> None:
+    """Hole plus or minus 0.1 and thing plus or minus 0.05, two deviations each: together sqrt(0.05^2 + 0.025^2)."""
+    chance = find_chance_of_fit(
+        opening=RoundOpening(diameter_mm=6, tolerance_mm=0.1),
+        tilt_deg=0,
+        wall_thickness_mm=1,
+        items=[item(6 - spare_mm, 0.05)],
+    )
+    deviation = sqrt(0.05**2 + 0.025**2)
+    assert chance == pytest.approx((1 + erf(spare_mm / deviation / sqrt(2))) / 2, abs=1e-6)
+
+
+@pytest.mark.parametrize(("spare_mm", "expected"), [(0.5, 1.0), (-0.5, 0.0)])
+def test_beyond_six_deviations_the_answer_is_certain(spare_mm: float, expected: float) -> None:
+    chance = find_chance_of_fit(
+        opening=RoundOpening(diameter_mm=6, tolerance_mm=0.1),
+        tilt_deg=0,
+        wall_thickness_mm=1,
+        items=[item(6 - spare_mm, 0.05)],
+    )
+    assert chance == expected
+
+
+@pytest.mark.parametrize(("size", "expected"), [(5.0, 1.0), (5.001, 0.0)])
+def test_sizes_known_exactly_fit_or_do_not(size: float, expected: float) -> None:
+    chance = find_chance_of_fit(
+        opening=RoundOpening(diameter_mm=5, tolerance_mm=0), tilt_deg=0, wall_thickness_mm=1, items=[item(size, 0)]
+    )
+    assert chance == expected
+
+
+@given(
+    length_mm=st.floats(9, 12),
+    width_mm=st.floats(5.5, 7),
+    tilt_deg=st.floats(0, 40),
+    size=st.floats(3, 5.5),
+    larger=st.floats(0, 0.3),
+)
+@settings(max_examples=30, deadline=None)
+def test_a_larger_hole_never_lowers_the_chance(
+    length_mm: float, width_mm: float, tilt_deg: float, size: float, larger: float
+) -> None:
+    chances = [
+        find_chance_of_fit(
+            opening=SlotOpening(length_mm=length_mm + more, width_mm=width_mm + more, tolerance_mm=0.1),
+            tilt_deg=tilt_deg,
+            wall_thickness_mm=1.5,
+            items=[item(size, 0.05), item(4.0, 0.05)],
+        )
+        for more in (0.0, larger)
+    ]
+    assert chances[1] >= chances[0] - 0.005
+
+
+def test_slopes_of_a_row_in_a_slot_are_a_half_each() -> None:
+    """Room in a row is (length - both things) / 2."""
+    model = find_clearance_model(
+        opening=SlotOpening(length_mm=12, width_mm=7, tolerance_mm=0.1),
+        tilt_deg=0,
+        wall_thickness_mm=1,
+        items=[
+            RoundItem(id="hose", diameter_mm=5, tolerance_mm=0.1),
+            RoundItem(id="wire", diameter_mm=4, tolerance_mm=0.1),
+        ],
+    )
+    assert model.names == ("opening length", "opening width", "hose", "wire")
+    assert model.slopes[0].tolist() == pytest.approx([0.5, 0.0, -0.5, -0.5], abs=1e-6)
+
+
+def test_edge_of_an_outline_counts_as_one_size() -> None:
+    square = OutlineOpening(points_mm=((-3, -3), (3, -3), (3, 3), (-3, 3)), tolerance_mm=0.1)
+    model = find_clearance_model(opening=square, tilt_deg=0, wall_thickness_mm=1, items=[item(5.9, 0.05)])
+    assert model.names == ("opening edge", "thing")
+    assert model.slopes[0].tolist() == pytest.approx([2.0, -1.0], abs=1e-6)
