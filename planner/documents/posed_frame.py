@@ -3,13 +3,13 @@
 from dataclasses import dataclass, replace
 
 from planner.documents.side_view import leg_points, places_in_order
-from planner.geometry.frame_axes import Curve, Pose3
+from planner.geometry.frame_axes import Pose3
 from planner.geometry.legs import find_mover
 from planner.geometry.rear_motion import LinkageLocked, RearPlacement, find_rear_placement, move_with_rear
 from planner.geometry.steering import turn_with_bar
 from planner.parts import Frame, Line, MovesWith, Point, Run
-from planner.plan.routing_plan import RoutingPlan
-from planner.routing.leg_poses import find_leg_at_rest
+from planner.plan.leg_lengths import find_legs, leg_as_travelled
+from planner.plan.routing_plan import LegLength, RoutingPlan
 
 
 def frame_in_posture(frame: Frame, *, bar_deg: float, swing_deg: float) -> Frame | LinkageLocked:
@@ -102,7 +102,7 @@ def pose_route(plan: RoutingPlan, frame: Frame, line: Line | None, *, bar_deg: f
 
     References
     ----------
-    See planner.geometry.steering, planner.geometry.rear_motion and planner.routing.leg_poses.
+    See planner.geometry.steering, planner.geometry.rear_motion and planner.plan.leg_lengths.
     """
     posed = frame_in_posture(frame, bar_deg=bar_deg, swing_deg=swing_deg)
     if isinstance(posed, LinkageLocked):
@@ -112,35 +112,22 @@ def pose_route(plan: RoutingPlan, frame: Frame, line: Line | None, *, bar_deg: f
     places = places_in_order(plan, posed)
     if line is None or not places:
         return PosedRoute(frame=posed, legs=leg_points(replace(plan, lengths=None), posed), words=told)
-    curves = {
-        run_id: leg_in_posture(posed, posed.runs[run_id], line, from_place=place)
-        for run_id, place in zip(plan.runs, places, strict=False)
-    }
-    whole_mm = sum(curve.length_mm for curve in curves.values())
-    legs = {run_id: curve.points_mm for run_id, curve in curves.items()}
-    return PosedRoute(frame=posed, legs=legs, words=f"{told}: at least {whole_mm:.0f} mm of line from end to end")
+    legs = _legs_of_route(plan, posed, line, places)
+    low_mm, high_mm = sum(leg.nominal_mm for leg in legs), sum(leg.high_mm for leg in legs)
+    curves = {leg.run_id: leg.relaxed_curve or leg.curve for leg in legs}
+    points = {run_id: curve.points_mm for run_id, curve in curves.items() if curve is not None}
+    return PosedRoute(
+        frame=posed, legs=points, words=f"{told}: {low_mm:.0f} to {high_mm:.0f} mm of line from end to end"
+    )
 
 
-def leg_in_posture(frame: Frame, run: Run, line: Line, *, from_place: str) -> Curve:
-    """The shortest way a line can take through a run of a frame as it stands, from one of its ends.
-
-    Parameters
-    ----------
-    frame : Frame
-        In any posture.
-    run : Run
-        One of its runs.
-    line : Line
-        The line that lies in it.
-    from_place : str
-        The end to start at.
-
-    References
-    ----------
-    See planner.routing.leg_poses.
-    """
-    curve = find_leg_at_rest(frame=frame, run=run, line=line)
-    return curve if from_place == run.between[0] else replace(curve, points_mm=tuple(reversed(curve.points_mm)))
+def _legs_of_route(plan: RoutingPlan, posed: Frame, line: Line, places: tuple[str, ...]) -> list[LegLength]:
+    """The legs as the route takes them, while bar and rear stand still where they are."""
+    still = replace(posed, bar=None, rear=None, runs={run_id: posed.runs[run_id] for run_id in plan.runs})
+    legs = find_legs(frame=still, line=line)
+    return [
+        leg_as_travelled(leg=legs[run_id], from_place=place) for run_id, place in zip(plan.runs, places, strict=False)
+    ]
 
 
 def _rides(frame: Frame, zone_id: str) -> bool:
