@@ -1,5 +1,6 @@
 """The terminal commands. Each loads what it needs when it is called, so that none waits for another's libraries."""
 
+import gc
 import sys
 from pathlib import Path
 from typing import Annotated
@@ -7,6 +8,9 @@ from typing import Annotated
 import typer
 
 from ui.shop_commands import add_shop_commands
+
+GARBAGE_THRESHOLD = 200_000
+"""A command lives for a second or two: looking for garbage after every 700 objects costs it a tenth of that."""
 
 EXIT_PLAN, EXIT_BAD_INPUT, EXIT_NO_PLAN = 0, 2, 3
 
@@ -144,6 +148,7 @@ add_shop_commands(app)
 
 def main() -> None:
     """Run the command line; what the planner or the catalog refuses is a sentence, not a traceback."""
+    gc.set_threshold(GARBAGE_THRESHOLD)
     try:
         app()
     except BrokenPipeError:
