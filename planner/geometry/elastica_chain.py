@@ -2,9 +2,9 @@
 
 Each rod is cut at nodes, closer together near its ends. Its unknowns are the unit tangents t at the inner nodes and
 the force f that holds its far end in place. Between two nodes the tangent turns by theta along a great circle, so the
-bending energy is theta^2 / 2h and the way covered, as along a circular arc, h q (t_i + t_j) with q = tan(theta/2)/theta:
-a Ritz method with linear elements, whose nodes come out far better than its pieces. Newton's method on energy minus
-force times way, damped where the shape is not yet a valley. Lengths in units of the bend radius.
+bending energy is theta^2 / 2h and the way covered, as along a circular arc, h q (t_i + t_j) with
+q = tan(theta/2)/theta: a Ritz method with linear elements. Newton's method on energy minus force times way, damped
+where the shape is not yet a valley. Lengths in units of the bend radius.
 """
 
 from dataclasses import dataclass
@@ -17,6 +17,9 @@ Array = NDArray[np.float64]
 _LARGEST_STEP_RAD = 0.4
 _MOST_STEPS = 40
 _UNGUARDED_STEPS = 6
+_EVENLY = 0.25
+"""Share of the nodes that is spread evenly; the rest gathers towards the two ends."""
+
 _CONVERGED = 1e-5
 """How far a node may be off before the last step, which takes it fifty times closer. [rad]"""
 
@@ -59,23 +62,30 @@ def place_nodes(*, count: int, lengths: Array, first_turns: Array, last_turns: A
     Common practice in solving boundary value problems: nodes at equal steps of a function that rises where the
     solution changes fast; here the logarithm of the distance from either end.
     """
-    share = np.linspace(0.0, 1.0, 201)
+    guess = np.linspace(0.0, 1.0, 201)
     wanted = np.linspace(0.0, 1.0, count + 1)
     rows = []
-    for length, a, b in zip(lengths, first_turns, last_turns, strict=True):
-        near, far = np.log1p(length / a), np.log1p(length / b)
-        s = share * length
-        rise = share / 2 + np.log1p(s / a) / (4 * near) + (1 - np.log1p((length - s) / b) / far) / 4
-        x = np.interp(wanted, rise, share)
+    for length, near, far in zip(lengths, first_turns, last_turns, strict=True):
+        x = np.interp(wanted, _rise(guess, length, near, far)[0], guess)
         for _ in range(2):
-            s = x * length
-            rise_x = x / 2 + np.log1p(s / a) / (4 * near) + (1 - np.log1p((length - s) / b) / far) / 4
-            slope = 0.5 + length / (4 * near * (s + a)) + length / (4 * far * (length - s + b))
-            x = np.clip(x - (rise_x - wanted) / slope, 0.0, 1.0)
+            rise, slope = _rise(x, length, near, far)
+            x = np.clip(x - (rise - wanted) / slope, 0.0, 1.0)
         rows.append(x)
     nodes = np.array(rows)
     nodes[:, 0], nodes[:, -1] = 0.0, 1.0
     return nodes
+
+
+def _rise(share: Array, length: float, near: float, far: float) -> tuple[Array, Array]:
+    """Share of the nodes that lie before a share of the length, and how fast it rises there."""
+    before, after = np.log1p(share * length / near), np.log1p((1 - share) * length / far)
+    to_start, to_end = np.log1p(length / near), np.log1p(length / far)
+    ends = (1 - _EVENLY) / 2
+    rise = _EVENLY * share + ends * (before / to_start + 1 - after / to_end)
+    slope = _EVENLY + ends * length * (
+        1 / (to_start * (near + share * length)) + 1 / (to_end * (far + (1 - share) * length))
+    )
+    return rise, slope
 
 
 def relax(rods: Rods, *, guarded: bool) -> tuple[Rods, NDArray[np.bool_]]:

@@ -16,7 +16,7 @@ from planner.geometry.elastica_chain import Array, Rods, curvatures, node_places
 from planner.geometry.frame_axes import Curve, Pose3, unit_vector
 from planner.geometry.space_curves import shortest_bend_limited_curve
 
-_PIECES = 24
+_PIECES = 32
 _TRIES = 14
 _ROOM = 1e-4
 """How much above the bend radius the tightest bend is aimed at, and how far it may miss: it never ends up below."""
@@ -167,8 +167,8 @@ def _first_guess(ends: Sequence[tuple[Pose3, Pose3]], curves: Sequence[Curve], r
     shares = place_nodes(
         count=_PIECES,
         lengths=lengths,
-        first_turns=np.clip(turns[0], 0.05, 1.0),
-        last_turns=np.clip(turns[1], 0.05, 1.0),
+        first_turns=np.clip(turns[0] / 2, 0.02, 1.0),
+        last_turns=np.clip(turns[1] / 2, 0.02, 1.0),
     )
     tangents = np.array([_tangents(curve, share) for curve, share in zip(curves, shares, strict=True)])
     for waves, nudge in enumerate(_NUDGES, start=1):
