@@ -3,6 +3,7 @@
 import json
 import sys
 from dataclasses import dataclass
+from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -129,17 +130,18 @@ def _refuse_early(output: QuoteOutput) -> None:
 
 def _made(question: QuoteQuestion) -> tuple[PlannedJob, QuotePaper | None]:
     save = question.save
+    day = day_of(question.day_text, command="quote")  # a slip is told before anything is planned
     planned = find_planned(save.asked, catalog_paths=save.catalog_paths, place=save.place)
-    return planned, _paper(question, planned)
+    return planned, _paper(question, planned, day)
 
 
 def _made_and_kept(question: QuoteQuestion) -> tuple[PlannedJob, QuotePaper | None]:
     """The quote with its number; the job and its plan are kept with it, for it points at both."""
     by = who_saves(question.save.by, command="quote")
-    day_of(question.day_text, command="quote")  # a slip is told before anything is kept
+    day = day_of(question.day_text, command="quote")
     with opened_store(question.save.place, creates=is_job_file(question.save.asked)) as store:
         planned = _kept_job(store, question.save, by=by)
-        paper = _paper(question, planned)
+        paper = _paper(question, planned, day)
         if paper is None:
             return planned, None
         draft = draft_of_paper(paper, planned, replaces_id=question.replaces)
@@ -155,12 +157,12 @@ def _kept_job(store: "Store", save: SaveQuestion, *, by: str) -> PlannedJob:
     return keep_job(store, save, by=by).planned
 
 
-def _paper(question: QuoteQuestion, planned: PlannedJob) -> QuotePaper | None:
+def _paper(question: QuoteQuestion, planned: PlannedJob, day: date) -> QuotePaper | None:
     return quote_paper(
         planned,
         for_whom=planned.for_whom if question.save.for_whom is None else question.save.for_whom.strip(),
         shop_name=question.shop_name.strip(),
-        day=day_of(question.day_text, command="quote"),
+        day=day,
         page_size=question.output.page_size or "a4",
         charges_new_line=not question.owner_brings,
     )

@@ -89,6 +89,8 @@ def keep_job(store: "Store", question: SaveQuestion, *, by: str) -> KeptJob:
     from catalog import catalog_of_store
 
     before, fields = _before_and_now(store, question)
+    if before is None and question.over is not None:
+        raise KeptMeanwhile(f"job {fields.get('id')} is not in the store: nothing to replace, leave --over out")
     if before is not None and before.content != fields:
         _refuse_unseen(store, before, fields, question)
     imported = _import(store, question, by=by)

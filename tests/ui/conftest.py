@@ -1,0 +1,22 @@
+"""A store filled once for all the tests of the shop's commands."""
+
+import shutil
+from pathlib import Path
+
+import pytest
+
+from tests.ui.shop_samples import CATALOG, TRAIL, done
+
+
+@pytest.fixture(scope="session")
+def kept_once(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A store with the starter catalog, the demo frames, and the trail job with its plan."""
+    path = tmp_path_factory.mktemp("shop") / "kept.sqlite"
+    done("save", TRAIL, *CATALOG, "--store", path, "--by", "Mira", "--for", "Ana")
+    return path
+
+
+@pytest.fixture
+def store(kept_once: Path, tmp_path: Path) -> Path:
+    """A copy of that store."""
+    return Path(shutil.copy(kept_once, tmp_path / "shop.sqlite"))
