@@ -23,6 +23,9 @@ _ROOM = 1e-4
 _FINE = 2e-3
 """How exactly the tightest bend is known: at the least length there is, a bend this near the bend radius is that."""
 
+_STRAIGHT = 1e-5
+"""In units of the bend radius: a shortest curve this little longer than its chord is as good as relaxed."""
+
 _LONGEST_STRETCH = 1.15
 _NUDGES = 0.01 * np.array([[0.36, 0.48, 0.80], [0.80, -0.60, 0.0]])
 """Little pushes out of any symmetry, of one half wave and of two, so that a shape that would spring out of it does."""
@@ -146,13 +149,17 @@ def find_relaxed_shapes(
             shortest_bend_limited_curve(start=start, end=end, centreline_radius_mm=radius_mm) for start, end in ends
         ]
     shapes: list[Curve | None] = [replace(curve, is_proven_shortest=False) for curve in shortest]
-    bent = [i for i, curve in enumerate(shortest) if curve.tightest_radius_mm is not None]
+    bent = [i for i, curve in enumerate(shortest) if _slack_mm(curve, ends[i]) > _STRAIGHT * radius_mm]
     if not bent:
         return tuple(shapes)
     rods, found = _shortest_allowed(*_first_guess([ends[i] for i in bent], [shortest[i] for i in bent], radius_mm))
     for row, i in enumerate(bent):
         shapes[i] = _curve(rods, row, *ends[i], radius_mm) if found[row] else None
     return tuple(shapes)
+
+
+def _slack_mm(curve: Curve, ends: tuple[Pose3, Pose3]) -> float:
+    return curve.length_mm - dist(ends[0].position_mm, ends[1].position_mm)
 
 
 def _first_guess(ends: Sequence[tuple[Pose3, Pose3]], curves: Sequence[Curve], radius_mm: float) -> tuple[Rods, Array]:

@@ -1,0 +1,142 @@
+from dataclasses import replace
+from math import cos, dist, radians, sqrt
+
+import pytest
+
+from planner.geometry.frame_axes import Curve, Pose3
+from planner.geometry.legs import LegEnd, Posture, find_leg_range, find_mover, pose_in_posture
+from planner.geometry.rear_motion import LinkageLocked
+from planner.geometry.relaxed_legs import find_relaxed_range
+from planner.geometry.space_curves import shortest_bend_limited_curve
+from planner.parts import Anchor, Bar, FourBar, Frame, MovesWith, SinglePivot
+
+BAR = Bar(axis_point_mm=(405, 0, 612), axis=(-0.42, 0, 0.91), lock_deg=75)
+UPRIGHT = Bar(axis_point_mm=(0, 0, 0), axis=(0, 0, 1), lock_deg=60)
+REAR = SinglePivot(pivot_mm=(12, 58), swing_deg=15, moves=("stay-front",))
+ON_BAR = LegEnd(pose=Pose3(position_mm=(470, -210, 690), heading=(0.5, 0.85, 0.1)), moves_with=MovesWith.BAR)
+ON_FRAME = LegEnd(pose=Pose3(position_mm=(416, 24, 520), heading=(-0.48, -0.643, -0.6)))
+ON_REAR = LegEnd(pose=Pose3(position_mm=(-26, 40, 27), heading=(-0.998, 0.064, -0.048)), moves_with=MovesWith.REAR)
+
+
+def chord(start: Pose3, end: Pose3) -> Curve:
+    points = (start.position_mm, end.position_mm)
+    return Curve(points_mm=points, length_mm=dist(*points), tightest_radius_mm=None)
+
+
+def shortest(start: Pose3, end: Pose3) -> Curve:
+    return shortest_bend_limited_curve(start=start, end=end, centreline_radius_mm=37.5)
+
+
+def test_leg_between_still_ends_is_looked_at_once() -> None:
+    found = find_leg_range(start=ON_FRAME, end=replace(ON_REAR, moves_with=None), bar=BAR, rear=REAR, measure=chord)
+    assert (found.postures, found.longest_at, found.shortest_at) == (1, Posture(), Posture())
+    assert found.rest == found.longest == found.shortest
+    assert (found.locked, found.not_measured) == (None, ())
+
+
+def test_ends_that_move_together_keep_their_leg() -> None:
+    other = LegEnd(pose=Pose3(position_mm=(-420, 78, 48), heading=(-0.9, 0.1, 0.42)), moves_with=MovesWith.REAR)
+    found = find_leg_range(start=ON_REAR, end=other, bar=BAR, rear=REAR, measure=chord)
+    assert found.postures == 1
+    assert found.reached_swing_deg == 0
+
+
+def test_distance_to_the_bar_is_longest_and_shortest_where_the_law_of_cosines_says() -> None:
+    """Frame point 40 from the axis, bar point 60 from it and 80 higher, 50 degrees apart; the bar turns 60 each way."""
+    on_frame = LegEnd(
+        pose=Pose3(position_mm=(40 * cos(radians(50)), -40 * sqrt(1 - cos(radians(50)) ** 2), 0), heading=(1, 0, 0))
+    )
+    on_bar = LegEnd(pose=Pose3(position_mm=(60, 0, 80), heading=(1, 0, 0)), moves_with=MovesWith.BAR)
+    found = find_leg_range(start=on_bar, end=on_frame, bar=UPRIGHT, rear=None, measure=chord)
+    longest_mm = sqrt(40**2 + 60**2 + 80**2 - 2 * 40 * 60 * cos(radians(110)))
+    shortest_mm = sqrt(40**2 + 60**2 + 80**2 - 2 * 40 * 60)
+    assert found.longest_at == Posture(bar_deg=60)
+    assert found.longest.length_mm == pytest.approx(longest_mm, abs=1e-9)
+    assert found.shortest_at.bar_deg == pytest.approx(-50, abs=0.7)
+    assert found.shortest.length_mm == pytest.approx(shortest_mm, abs=0.01)
+
+
+def test_search_over_the_bar_beats_every_whole_degree() -> None:
+    found = find_leg_range(start=ON_BAR, end=ON_FRAME, bar=BAR, rear=None, measure=shortest)
+    lengths = {
+        bar_deg: shortest(
+            pose_in_posture(ON_BAR, posture=Posture(bar_deg=bar_deg), bar=BAR, rear=None), ON_FRAME.pose
+        ).length_mm
+        for bar_deg in range(-75, 76)
+    }
+    assert found.longest.length_mm >= max(lengths.values()) - 0.05
+    assert found.shortest.length_mm <= min(lengths.values()) + 0.05
+    assert abs(found.longest_at.bar_deg) <= 75
+    assert found.shortest.length_mm < found.rest.length_mm < found.longest.length_mm
+
+
+def test_leg_from_bar_to_rear_is_searched_over_both() -> None:
+    found = find_leg_range(start=ON_BAR, end=ON_REAR, bar=BAR, rear=REAR, measure=chord)
+    lengths = {}
+    for bar_deg in range(-75, 76, 3):
+        for rear_deg in range(16):
+            at = Posture(bar_deg=bar_deg, rear_deg=rear_deg)
+            lengths[at] = dist(
+                pose_in_posture(ON_BAR, posture=at, bar=BAR, rear=REAR).position_mm,
+                pose_in_posture(ON_REAR, posture=at, bar=BAR, rear=REAR).position_mm,
+            )
+    assert found.longest.length_mm >= max(lengths.values()) - 0.01
+    assert found.shortest.length_mm <= min(lengths.values()) + 0.2
+    assert found.postures > 13 * 7
+    worst = max(lengths, key=lambda at: lengths[at])
+    assert found.longest_at.bar_deg == pytest.approx(worst.bar_deg, abs=3)
+    assert found.longest_at.rear_deg == pytest.approx(worst.rear_deg, abs=1)
+
+
+@pytest.mark.parametrize(("swing_deg", "locks"), [(-10, False), (-80, True)])
+def test_rear_that_locks_is_looked_at_up_to_its_lock_and_told(swing_deg: float, locks: bool) -> None:
+    rear = FourBar(
+        frame_pivots_mm=((0, 0), (0, 100)), link_pivots_mm=((-200, 0), (-90, 120)), swing_deg=swing_deg, moves=("x",)
+    )
+    found = find_leg_range(start=ON_FRAME, end=ON_REAR, bar=None, rear=rear, measure=chord)
+    assert (found.locked is not None) is locks
+    if locks:
+        assert isinstance(found.locked, LinkageLocked)
+        assert found.locked.asked_deg == -80
+        assert -80 < found.reached_swing_deg == found.locked.locks_at_deg < -10
+        assert found.longest_at.rear_deg >= found.locked.locks_at_deg
+    else:
+        assert found.reached_swing_deg == -10
+
+
+def test_motion_that_nobody_described_is_named_and_not_guessed() -> None:
+    found = find_leg_range(start=ON_BAR, end=ON_REAR, bar=None, rear=None, measure=chord)
+    assert found.not_measured == (MovesWith.BAR, MovesWith.REAR)
+    assert found.postures == 1
+
+
+def test_what_carries_a_place_is_read_from_the_rear_first() -> None:
+    frame = Frame(
+        id="f",
+        name="f",
+        zones={},
+        ports={},
+        anchors={
+            "lever": Anchor(id="lever", position_mm=(0, 0, 0), heading=(1, 0, 0), moves_with=MovesWith.BAR),
+            "stop": Anchor(id="stop", position_mm=(0, 0, 0), heading=(1, 0, 0)),
+        },
+        runs={},
+        rear=REAR,
+    )
+    assert find_mover(frame=frame, place="stay-front") is MovesWith.REAR
+    assert find_mover(frame=frame, place="lever") is MovesWith.BAR
+    assert find_mover(frame=frame, place="stop") is None
+    assert find_mover(frame=replace(frame, rear=None), place="stay-front") is None
+
+
+@pytest.mark.parametrize(("start", "end"), [(ON_BAR, ON_FRAME), (ON_FRAME, ON_REAR), (ON_BAR, ON_REAR)])
+def test_relaxed_range_lies_above_the_shortest_in_every_posture_it_names(start: LegEnd, end: LegEnd) -> None:
+    low = find_leg_range(start=start, end=end, bar=BAR, rear=REAR, measure=shortest)
+    high = find_relaxed_range(start=start, end=end, bar=BAR, rear=REAR, centreline_radius_mm=37.5, shortest=low)
+    assert high is not None
+    assert high.rest.length_mm >= low.rest.length_mm
+    assert high.longest.length_mm >= low.longest.length_mm
+    assert high.longest.length_mm >= high.rest.length_mm
+    at = [pose_in_posture(end_, posture=high.longest_at, bar=BAR, rear=REAR) for end_ in (start, end)]
+    assert high.longest.length_mm >= shortest(at[0], at[1]).length_mm
+    assert high.without_shape == ()
