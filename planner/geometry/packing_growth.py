@@ -66,51 +66,45 @@ def grow_from_starts(
     links = make_links(first=first, second=second, thing_count=len(diameters_mm))
     apart_mm = (diameters_mm[first] + diameters_mm[second]) / 2
     walls_at = _walls_by_hull(seen, walls_per_quarter) if is_hull else _walls_by_edges(seen)
-    state = None
+    state, gains = None, None
     for step in range(_MOST_STEPS):
         centres = starts_mm if state is None else state.centres_mm
         between = centres[:, first] - centres[:, second]
         distance = np.sqrt((between * between).sum(-1))
         walls, room = walls_at(centres)
-        link_room, wall_room = distance - apart_mm, room - diameters_mm[:, None] / 2
+        room = np.concatenate(
+            [distance - apart_mm, (room - diameters_mm[:, None] / 2).reshape(len(centres), -1)], axis=1
+        )
+        if gains is None:
+            gains = np.concatenate([np.ones(len(first)), np.full(room.shape[1] - len(first), 0.5)])
         if state is None:
-            state = _first_state(centres, link_room, wall_room, is_near_end)
-        link_slack = link_room - state.growth_mm[:, None]
-        wall_slack = wall_room - state.growth_mm[:, None, None] / 2
-        gap = (link_slack * state.link_push).sum(1) + (wall_slack * state.wall_push).sum((1, 2))
+            state = _first_state(centres, room, gains, len(first), is_near_end)
+        slack = room - gains * state.growth_mm[:, None]
+        gap = (slack * state.push).sum(axis=1)
         if gap.max() < gap_mm:
             break
         is_hopeful = state.growth_mm + gap > state.growth_mm.max() - _HOPELESS_MM
         if step > _STEPS_FOR_ALL and np.count_nonzero(is_hopeful) < _SHARE_TO_DROP * len(gap):
-            state = state.only(is_hopeful)
-            between, distance, gap = between[is_hopeful], distance[is_hopeful], gap[is_hopeful]
-            link_slack, wall_slack = link_slack[is_hopeful], wall_slack[is_hopeful]
-            walls = walls.only(is_hopeful)
+            state, walls = state.only(is_hopeful), walls.only(is_hopeful)
+            between, distance, gap, slack = (part[is_hopeful] for part in (between, distance, gap, slack))
         state = step_towards(
             state=state,
             links=links,
             directions=between / distance[..., None],
-            gains=np.ones_like(link_slack),
-            link_slack_mm=link_slack,
+            gains=gains[: len(first)],
             walls=walls,
-            wall_slack_mm=wall_slack,
-            target=np.maximum(_GAP_KEPT_RATIO * gap, gap_mm / 3) / (link_slack[0].size + wall_slack[0].size),
+            slack_mm=slack,
+            target=np.maximum(_GAP_KEPT_RATIO * gap, gap_mm / 3) / slack.shape[1],
         )
     assert state is not None
     return state
 
 
-def _first_state(centres: Array, link_room: Array, wall_room: Array, is_near_end: bool) -> State:
-    most = np.minimum(link_room.min(axis=1, initial=np.inf), 2 * wall_room.min(axis=(1, 2)))
-    room = _ROOM_NEAR_END_MM if is_near_end else max(_FIRST_ROOM_RATIO * float(np.ptp(centres)), _LEAST_ROOM_MM)
-    growth = most - room
-    push = room / (link_room[0].size + wall_room[0].size)
-    return State(
-        centres_mm=centres,
-        growth_mm=growth,
-        link_push=push / (link_room - growth[:, None]),
-        wall_push=push / (wall_room - growth[:, None, None] / 2),
-    )
+def _first_state(centres: Array, room: Array, gains: Array, link_count: int, is_near_end: bool) -> State:
+    spare = _ROOM_NEAR_END_MM if is_near_end else max(_FIRST_ROOM_RATIO * float(np.ptp(centres)), _LEAST_ROOM_MM)
+    growth = (room / gains).min(axis=1) - spare
+    push = spare / room.shape[1] / (room - gains * growth[:, None])
+    return State(centres_mm=centres, growth_mm=growth, push=push, link_count=link_count)
 
 
 WallsAt = Callable[[Array], tuple[WallRows, Array]]

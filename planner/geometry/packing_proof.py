@@ -169,19 +169,17 @@ class _Program:
         wall_rows = make_wall_rows(self.walls.normals)
         state = self._first_state(rows, centres)
         for _ in range(_STEPS):
-            link_slack, wall_slack = self._slacks(rows, state)
-            pushes = link_slack[0].size + wall_slack[0].size
-            gap = (link_slack * state.link_push).sum(1) + (wall_slack * state.wall_push).sum((1, 2))
+            slack = self._room(rows, state.centres_mm) - self._gains(rows) * state.growth_mm[:, None]
+            gap = (slack * state.push).sum(axis=1)
             try:
                 state = step_towards(
                     state=state,
                     links=self.links,
                     directions=rows.directions,
                     gains=rows.gains,
-                    link_slack_mm=link_slack,
                     walls=wall_rows,
-                    wall_slack_mm=wall_slack,
-                    target=_GAP_KEPT_RATIO * gap / pushes,
+                    slack_mm=slack,
+                    target=_GAP_KEPT_RATIO * gap / slack.shape[1],
                 )
             except np.linalg.LinAlgError:  # nothing more is learnt about these cases as they stand
                 break
@@ -223,32 +221,24 @@ class _Program:
             gains=gains.reshape(count, -1),
         )
 
-    def _slacks(self, rows: _Rows, state: State) -> tuple[Array, Array]:
-        centres, growth = state.centres_mm, state.growth_mm
+    def _room(self, rows: _Rows, centres: Array) -> Array:
+        """What each row of the program leaves at no growth, lines first."""
         between = centres[:, self.links.first] - centres[:, self.links.second]
-        link = (rows.directions * between).sum(-1) - rows.apart_mm - rows.gains * growth[:, None]
-        wall = (
-            self.walls.reach_mm - centres @ self.walls.normals.T - self.sizes[:, None] / 2 - growth[:, None, None] / 2
-        )
-        return link, wall
+        link = (rows.directions * between).sum(-1) - rows.apart_mm
+        wall = self.walls.reach_mm - centres @ self.walls.normals.T - self.sizes[:, None] / 2
+        return np.concatenate([link, wall.reshape(len(centres), -1)], axis=1)
+
+    def _gains(self, rows: _Rows) -> Array:
+        walls = np.full((len(rows.gains), len(self.sizes) * len(self.walls.reach_mm)), 0.5)
+        return np.concatenate([rows.gains, walls], axis=1)
 
     def _first_state(self, rows: _Rows, centres: Array) -> State:
-        still = State(
-            centres_mm=centres, growth_mm=np.zeros(len(centres)), link_push=np.zeros(0), wall_push=np.zeros(0)
-        )
-        link, wall = self._slacks(rows, still)
-        with np.errstate(divide="ignore"):
-            most = np.where(rows.gains > 0, link / np.where(rows.gains > 0, rows.gains, 1.0), np.inf).min(axis=1)
-        most = np.minimum(most, 2 * wall.min(axis=(1, 2)))
-        room = float(self.walls.reach_mm.max())
-        growth = most - room
-        push = room / (link[0].size + wall[0].size)
-        return State(
-            centres_mm=centres,
-            growth_mm=growth,
-            link_push=push / (link - rows.gains * growth[:, None]),
-            wall_push=push / (wall - growth[:, None, None] / 2),
-        )
+        room, gains = self._room(rows, centres), self._gains(rows)
+        most = np.where(gains > 0, room / np.where(gains > 0, gains, 1.0), np.inf).min(axis=1)
+        spare = float(self.walls.reach_mm.max())
+        growth = most - spare
+        push = spare / room.shape[1] / (room - gains * growth[:, None])
+        return State(centres_mm=centres, growth_mm=growth, push=push, link_count=rows.gains.shape[1])
 
     def _bound(self, rows: _Rows, state: State) -> Array:
         """No growth above this, by the multipliers alone: a sum of the program's lines in which the centres all but

@@ -175,8 +175,8 @@ def _together(one: State, two: State) -> State:
     return State(
         centres_mm=np.concatenate([one.centres_mm, two.centres_mm]),
         growth_mm=np.concatenate([one.growth_mm, two.growth_mm]),
-        link_push=np.concatenate([one.link_push, two.link_push]),
-        wall_push=np.concatenate([one.wall_push, two.wall_push]),
+        push=np.concatenate([one.push, two.push]),
+        link_count=one.link_count,
     )
 
 

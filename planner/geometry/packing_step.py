@@ -59,21 +59,32 @@ class State:
 
     centres_mm : states by things by (x, y) [mm]
     growth_mm : one for each state [mm]
-    link_push, wall_push : multipliers: how hard each line, and each wall against each thing, limits the growth
+    push : states by rows of the program, lines first: multipliers, how hard each limits the growth
+    link_count : how many of the rows are lines between things
     """
 
     centres_mm: Array
     growth_mm: Array
-    link_push: Array
-    wall_push: Array
+    push: Array
+    link_count: int
+
+    @property
+    def link_push(self) -> Array:
+        """States by lines: how hard each line limits the growth."""
+        return self.push[:, : self.link_count]
+
+    @property
+    def wall_push(self) -> Array:
+        """States by things by walls: how hard each wall, against each thing, limits the growth."""
+        return self.push[:, self.link_count :].reshape(*self.centres_mm.shape[:2], -1)
 
     def only(self, kept: NDArray[np.bool_]) -> "State":
         """The chosen states alone."""
         return State(
             centres_mm=self.centres_mm[kept],
             growth_mm=self.growth_mm[kept],
-            link_push=self.link_push[kept],
-            wall_push=self.wall_push[kept],
+            push=self.push[kept],
+            link_count=self.link_count,
         )
 
 
@@ -149,9 +160,8 @@ def step_towards(
     links: Links,
     directions: Array,
     gains: Array,
-    link_slack_mm: Array,
     walls: WallRows,
-    wall_slack_mm: Array,
+    slack_mm: Array,
     target: Array,
 ) -> State:
     """Take one Newton step towards the point where every slack times its push equals the target.
@@ -166,12 +176,10 @@ def step_towards(
         The lines between things.
     directions, gains : Array
         States by lines by (x, y), and states by lines: the lines' rows of the linear program.
-    link_slack_mm : Array
-        States by lines: what each line has left. [mm]
     walls : WallRows
         The walls about the things.
-    wall_slack_mm : Array
-        States by things by walls: what each wall has left. [mm]
+    slack_mm : Array
+        States by rows of the program, lines first, then thing by thing its walls: what each has left. [mm]
     target : Array
         One for each state.
 
@@ -185,25 +193,24 @@ def step_towards(
     S. Mehrotra, "On the implementation of a primal-dual interior point method", SIAM J. Optim. 2 (1992) 575-601, for
     the method, here without its corrector; from memory.
     """
-    count = state.centres_mm.shape[1]
+    states, count = state.centres_mm.shape[:2]
+    lines = state.link_count
     rows = _link_rows(links, directions, gains)
-    link_weight, wall_weight = state.link_push / link_slack_mm, state.wall_push / wall_slack_mm
-    link_pull, wall_pull = target[:, None] / link_slack_mm, target[:, None, None] / wall_slack_mm
-    move = np.linalg.solve(
-        _stiffness(links, rows, link_weight, walls, wall_weight), _pull(rows, link_pull, walls, wall_pull)[..., None]
-    )[..., 0]
-    shift = np.asarray(move[:, :-1].reshape(-1, 2, count).transpose(0, 2, 1), dtype=np.float64)
-    link_change = np.matmul(rows, move[..., None])[..., 0]
-    wall_change = -_along(shift, walls) - move[:, -1, None, None] / 2
-    link_turn = link_pull - state.link_push - link_weight * link_change
-    wall_turn = wall_pull - state.wall_push - wall_weight * wall_change
-    free = _share_allowed(link_change / link_slack_mm, wall_change / wall_slack_mm)
-    held = _share_allowed(link_turn / state.link_push, wall_turn / state.wall_push)
+    weight, pull = state.push / slack_mm, target[:, None] / slack_mm
+    stiffness = _stiffness(links, rows, weight[:, :lines], walls, weight[:, lines:].reshape(states, count, -1))
+    pulled = _pull(rows, pull[:, :lines], walls, pull[:, lines:].reshape(states, count, -1))
+    move = np.linalg.solve(stiffness, pulled[..., None])[..., 0]
+    shift = np.asarray(move[:, :-1].reshape(states, 2, count).transpose(0, 2, 1), dtype=np.float64)
+    change = np.empty_like(slack_mm)
+    change[:, :lines] = np.matmul(rows, move[..., None])[..., 0]
+    change[:, lines:] = (-_along(shift, walls) - move[:, -1, None, None] / 2).reshape(states, -1)
+    turn = pull - state.push - weight * change
+    free, held = _share_allowed(change / slack_mm), _share_allowed(turn / state.push)
     return State(
         centres_mm=state.centres_mm + free[:, None, None] * shift,
         growth_mm=state.growth_mm + free * move[:, -1],
-        link_push=state.link_push + held[:, None] * link_turn,
-        wall_push=state.wall_push + held[:, None, None] * wall_turn,
+        push=state.push + held[:, None] * turn,
+        link_count=lines,
     )
 
 
@@ -245,6 +252,5 @@ def _along(shift: Array, walls: WallRows) -> Array:
     return np.asarray(np.matmul(walls.normals, shift[..., None])[..., 0])
 
 
-def _share_allowed(link_rate: Array, wall_rate: Array) -> Array:
-    fastest = -np.minimum(link_rate.min(axis=1, initial=0.0), wall_rate.min(axis=(1, 2)))
-    return np.asarray(_TO_THE_LIMIT / np.maximum(fastest, _TO_THE_LIMIT))
+def _share_allowed(rate: Array) -> Array:
+    return np.asarray(_TO_THE_LIMIT / np.maximum(-rate.min(axis=1), _TO_THE_LIMIT))
