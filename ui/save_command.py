@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 from catalog import (
     STARTER_FOLDER,
     CatalogError,
+    EditConflict,
     NotInStore,
     StoredJob,
     StoredPlan,
@@ -85,7 +86,20 @@ def run_save(question: SaveQuestion) -> int:
 
 
 def keep_job(store: "Store", question: SaveQuestion, *, by: str) -> KeptJob:
-    """Read the catalog files in, plan with the catalog as the store then has it, keep job and plan."""
+    """Read the catalog files in, plan with the catalog as the store then has it, keep job and plan.
+
+    Whoever is a moment later than somebody else, with the catalog or with the job, tries again: where both say the same
+    there is no clash.
+    """
+    for _ in range(2):
+        try:
+            return _keep(store, question, by=by)
+        except EditConflict:
+            continue
+    return _keep(store, question, by=by)
+
+
+def _keep(store: "Store", question: SaveQuestion, *, by: str) -> KeptJob:
     from catalog import catalog_of_store
 
     before, fields = _before_and_now(store, question)

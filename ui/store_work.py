@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from pathlib import Path
 
-from catalog import Pin
+from catalog import EditConflict, Pin
 from ui.extras import refuse_without
 from ui.printable import printable
 from ui.refusals import refusals_as_sentences
@@ -34,7 +34,10 @@ def run_import(files: Sequence[Path], *, place: str, by: str | None, note: str) 
         with opened_store(place, creates=True) as store:
             from catalog import import_files
 
-            done = import_files(store, files, by=who, note=note)
+            try:
+                done = import_files(store, files, by=who, note=note)
+            except EditConflict:  # somebody may have been quicker with the same words: then there is no clash
+                done = import_files(store, files, by=who, note=note)
             shown = store.place
     print(f"Read into {printable(shown)}: {len(done.saved)} entries new or changed, {len(done.unchanged)} as before.")
     for pin in done.saved:

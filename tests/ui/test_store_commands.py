@@ -52,6 +52,20 @@ def test_a_job_without_a_plan_is_kept_too(store: Path) -> None:
     assert "✗ no" in done("jobs", "--store", store)
 
 
+def test_two_who_save_the_same_at_once_both_succeed(tmp_path: Path) -> None:
+    place = tmp_path / "shared.sqlite"
+    words = [str(word) for word in ("save", TRAIL, *CATALOG, "--store", place)]
+    command = [sys.executable, "-c", "from ui.terminal import main; main()", *words]
+    runs = [
+        subprocess.Popen([*command, "--by", name], stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True)
+        for name in ("Mira", "Jonas")
+    ]
+    told = [run.communicate(timeout=120) for run in runs]
+    assert [run.returncode for run in runs] == [0, 0], told
+    assert "1 job" in done("jobs", "--store", place)
+    assert "Version" in done("jobs", "trail-rear-brake", "--store", place)
+
+
 def test_a_new_store_without_catalog_files_begins_with_the_starter_catalog(tmp_path: Path) -> None:
     place = tmp_path / "new.sqlite"
     assert "there is no frame quillfern-130" in refused("save", TRAIL, "--store", place, "--by", "Mira")
