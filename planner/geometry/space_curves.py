@@ -27,7 +27,7 @@ def shortest_bend_limited_curve(*, start: Pose3, end: Pose3, centreline_radius_m
     """The shortest line between two poses that nowhere bends tighter than allowed.
 
     Arc-straight-arc curves and, where those need a loop between close poses, three arcs. A real hose springs outward of
-    it and needs more. Between poses so close a helicoidal arc may be some per cent shorter still: what is returned is
+    it and needs more. Between poses so close a helicoidal arc may be up to a tenth shorter still: what is returned is
     the best found, and only a straight line is called proven.
 
     Parameters
