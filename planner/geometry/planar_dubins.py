@@ -89,8 +89,11 @@ def _straight(squared: float) -> float | None:
 
 def _lsl(alpha: float, beta: float, d: float) -> _Pieces | None:
     across, up = d + sin(alpha) - sin(beta), cos(beta) - cos(alpha)
+    straight = hypot(across, up)
+    if straight < _ROUNDING:  # both circles are the same one, and the way between them has no direction
+        return _turn(beta - alpha), 0.0, 0.0
     bearing = atan2(up, across)
-    return _turn(bearing - alpha), hypot(across, up), _turn(beta - bearing)
+    return _turn(bearing - alpha), straight, _turn(beta - bearing)
 
 
 def _rsr(alpha: float, beta: float, d: float) -> _Pieces | None:

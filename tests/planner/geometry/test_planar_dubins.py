@@ -85,6 +85,11 @@ def test_a_hair_of_rounding_is_not_a_full_circle() -> None:
     assert best.length_mm == pytest.approx(10, abs=1e-9)
 
 
+@pytest.mark.parametrize("heading_deg", [0, 30, 97, 211.5])
+def test_staying_where_one_is_takes_nothing(heading_deg: float) -> None:
+    assert paths_between((0, 0, heading_deg), (0, 0, heading_deg))[0].length_mm == 0
+
+
 def test_turning_back_on_the_spot_takes_seven_thirds_of_a_half_circle() -> None:
     best = paths_between((0, 0, 0), (0, 0, 180))[0]
     assert best.length_mm == pytest.approx(7 * pi / 3, abs=1e-12)

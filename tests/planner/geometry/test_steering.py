@@ -51,7 +51,7 @@ def along(place: Point, direction: Point, by_mm: float) -> Point:
 
 
 def test_benchmark_bicycle_has_its_trail_and_its_wheel_turns_to_the_right_side() -> None:
-    """Meijaard, Papadopoulos, Ruina and Schwab, Proc. R. Soc. A 463 (2007): w 1.02, c 0.08, lambda pi/10, r_F 0.35 m."""
+    """Meijaard et al., Proc. R. Soc. A 463 (2007) 1955-1982: w 1.02, c 0.08, lambda pi/10, r_F 0.35 m."""
     wheelbase_mm, trail_mm, lean, wheel_mm = 1020.0, 80.0, pi / 10, 350.0
     offset_mm = wheel_mm * sin(lean) - trail_mm * cos(lean)
     assert offset_mm == pytest.approx(32.0714267276193, abs=1e-9)
