@@ -56,6 +56,8 @@ def edit_yaml(text: str, value: Mapping[str, Any]) -> str:
     before = read_yaml(body.encode("utf-8"))
     if before.slips or not isinstance(before.value, dict):
         raise TextNotEditable(why="it cannot be read as it stands")
+    if _same(before.value, dict(value)):
+        return text
     root = YAML(typ="safe", pure=True).compose(body)
     editor = _Editor(body)
     edited = _spliced(body, list(editor.edits(root, before.value, dict(value))))

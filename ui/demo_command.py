@@ -23,4 +23,4 @@ def run_demo(name: str, *, opens_page: bool) -> int:
         return EXIT_BAD_INPUT
     frames = sorted(DEMO_FOLDER.glob("*.frame.yaml"))
     status = run_plan(jobs[name], [STARTER_FOLDER, *frames], as_json=False, pictures=None)
-    return run_page(port=None, catalog=[STARTER_FOLDER, *frames]) if opens_page else status
+    return run_page(port=None, catalog=[STARTER_FOLDER, *frames], job=jobs[name]) if opens_page else status

@@ -15,6 +15,9 @@ from ui.problem_view import show_refusal
 
 def show_opener(catalog: Catalog) -> None:
     """A place to drop a job file, and the ways back."""
+    first = session.take_job_to_start_with()
+    if first is not None:
+        _open(lambda: session.job_of_file(first))
     opened = session.opened_fields()
     with st.expander(f"Opened: {plain(str(opened['title']))}" if opened else "Open a job file", expanded=False):
         upload = st.file_uploader("Job file (YAML)", type=["yaml", "yml"], key=session.opening_key("upload"))

@@ -13,8 +13,11 @@ EXIT_BAD_INPUT = 2
 CATALOG_VARIABLE = "LINEPLAN_CATALOG"
 """Environment variable that tells the page which catalog files to open, joined like a PATH."""
 
+JOB_VARIABLE = "LINEPLAN_JOB"
+"""Environment variable that tells the page which job file to open first."""
 
-def run_page(*, port: int | None, catalog: list[Path] | None) -> int:
+
+def run_page(*, port: int | None, catalog: list[Path] | None, job: Path | None = None) -> int:
     """Serve the page until it is stopped; returns the exit status."""
     if importlib.util.find_spec("streamlit") is None:
         print("the page needs Streamlit; install with the extra 'ui': pip install -e '.[ui]'", file=sys.stderr)
@@ -23,6 +26,8 @@ def run_page(*, port: int | None, catalog: list[Path] | None) -> int:
     environment = dict(os.environ)
     if catalog:
         environment[CATALOG_VARIABLE] = os.pathsep.join(str(path.resolve()) for path in catalog)
+    if job is not None:
+        environment[JOB_VARIABLE] = str(job.resolve())
     print(f"The page opens at http://{ADDRESS}:{chosen} (stop it with Ctrl+C).", flush=True)
     try:
         return subprocess.call(_command(chosen), env=environment)

@@ -10,7 +10,7 @@ import streamlit as st
 from catalog import STARTER_FOLDER, Catalog, Problem, check_files, read_catalog, read_job
 from planner import RoutingPlan, plan_job
 from planner.parts import Job
-from ui.page_command import CATALOG_VARIABLE
+from ui.page_command import CATALOG_VARIABLE, JOB_VARIABLE
 from ui.uploads import files_on_disk, is_job_file, without_folder
 
 DEMO_FOLDER = Path(__file__).parent.parent / "demo_frames"
@@ -25,6 +25,7 @@ _CATALOG, _CATALOG_NAME, _OPENED, _PICKED, _UPLOADS = (
     "picked_port",
     "jobs_opened_count",
 )
+_WELCOMED = "welcomed"
 
 
 def catalog_in_use() -> Catalog:
@@ -178,10 +179,24 @@ PICKED_PORT_KEY = _PICKED
 """Key of the list that picks a port, kept in step with the picture."""
 
 
-@st.cache_resource(show_spinner="Planning", max_entries=64, hash_funcs={Job: repr, Catalog: id})
+def _what_plans(catalog: Catalog) -> str:
+    """What of a catalog a plan depends on beside its job."""
+    return repr(catalog.workshop)
+
+
+@st.cache_resource(show_spinner="Planning", max_entries=64, hash_funcs={Job: repr, Catalog: _what_plans})
 def plan_of(job: Job, catalog: Catalog) -> RoutingPlan:
     """The plan of a job; the same job is planned once."""
     return plan_job(job=job, workshop=catalog.workshop)
+
+
+def take_job_to_start_with() -> Path | None:
+    """The job file the page was started with, told once a visit: after that the form is the visitor's."""
+    named = os.environ.get(JOB_VARIABLE, "")
+    if not named or st.session_state.get(_WELCOMED):
+        return None
+    st.session_state[_WELCOMED] = True
+    return Path(named)
 
 
 def _started_with() -> tuple[Path, ...]:

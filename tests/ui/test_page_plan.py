@@ -36,6 +36,18 @@ def test_an_empty_form_says_what_to_do(monkeypatch: pytest.MonkeyPatch) -> None:
     assert not page.tabs
 
 
+def test_the_page_opens_the_job_it_was_started_with_and_then_leaves_the_form_alone(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    (job_file,) = (path for path in demo_jobs() if path.name == "trail-rear-brake.job.yaml")
+    monkeypatch.setenv("LINEPLAN_JOB", str(job_file))
+    page = open_page(monkeypatch)
+    assert any(str(one.value).startswith("It fits") for one in page.success)
+    button(page, "Start again with an empty form").click().run()
+    assert not page.exception
+    assert not page.tabs
+
+
 def test_a_catalog_without_frames_offers_the_invented_ones(monkeypatch: pytest.MonkeyPatch) -> None:
     page = open_page(monkeypatch, catalog=())
     assert "has no frames yet" in words_of(page)
