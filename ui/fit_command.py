@@ -10,7 +10,7 @@ from typing import Any
 
 from catalog import Catalog, read_catalog
 from planner import HoleFit, RoundItem, check_items_in_opening, check_rigid_through_wall, find_longest_through_port
-from planner.parts import Opening, Port
+from planner.parts import OUTSIDE, Opening, Port
 from planner.verdicts import Check, Outcome
 from ui.opening_text import OpeningNotUnderstood, read_opening
 from ui.refusals import EXIT_BAD_INPUT, refusals_as_sentences
@@ -123,7 +123,7 @@ def find_answer(question: FitQuestion, catalog: Catalog) -> FitAnswer:
     )
     rigid, longest_mm = None, None
     if question.rigid_length_mm is not None:
-        port = _port_with(opening, question)
+        port = port_of_question(question, catalog)
         longest = find_longest_through_port(port=port, corridor_mm=question.bore_mm, item=items[0], is_worst_case=False)
         longest_mm = None if longest is None else longest.length_mm
         rigid = check_rigid_through_wall(
@@ -138,14 +138,15 @@ def find_answer(question: FitQuestion, catalog: Catalog) -> FitAnswer:
     return FitAnswer(side_by_side=side_by_side, rigid=rigid, longest_rigid_mm=longest_mm)
 
 
-def _port_with(opening: Opening, question: FitQuestion) -> Port:
+def port_of_question(question: FitQuestion, catalog: Catalog) -> Port:
+    """The hole asked about, as a port in the side of a tube."""
     return Port(
         id="hole",
-        label="",
-        joins=("outside", "tube"),
+        label=question.opening_text,
+        joins=(OUTSIDE, "tube"),
         position_mm=(0.0, 0.0, 0.0),
         heading=(0.0, 0.0, -1.0),
-        opening=opening,
+        opening=_opening_of(question, catalog),
         tilt_deg=question.tilt_deg,
         wall_thickness_mm=question.wall_thickness_mm,
     )

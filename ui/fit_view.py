@@ -4,11 +4,10 @@ import streamlit as st
 
 from catalog import Catalog
 from planner import HoleFit, draw_hole, draw_motion, millimetres
-from planner.parts import OUTSIDE, Port
+from planner.parts import Port
 from planner.verdicts import Check, State
-from ui.fit_command import FitAnswer, FitQuestion
+from ui.fit_command import FitAnswer, FitQuestion, port_of_question
 from ui.fit_report import VERDICTS
-from ui.opening_text import read_opening
 from ui.port_picker import show_picture
 from ui.verdict_view import show_outcome
 
@@ -19,7 +18,7 @@ def show_answer(question: FitQuestion, answer: FitAnswer, catalog: Catalog) -> N
     things = " + ".join(f"{diameter_mm:g}" for diameter_mm in question.item_diameters_mm)
     told = f"{VERDICTS[answer.outcome]}: {things} mm through {question.opening_text} mm."
     show_outcome(answer.outcome, told)
-    port = _port_of(question, catalog)
+    port = port_of_question(question, catalog)
     numbers, picture = st.columns([2, 3])
     with numbers:
         _show_numbers(fit, answer)
@@ -50,21 +49,6 @@ def _show_motion(check: Check, port: Port, question: FitQuestion) -> None:
     }
     narrow = draw_motion(check, port, width_mm=92, **sizes)
     show_picture(draw_motion(check, port, **sizes), narrow_svg=narrow, key="fit_motion")
-
-
-def _port_of(question: FitQuestion, catalog: Catalog) -> Port:
-    shop_mm = catalog.shop.opening_tolerance or 0.0
-    tolerance_mm = shop_mm if question.tolerance_mm is None else question.tolerance_mm
-    return Port(
-        id="hole",
-        label=question.opening_text,
-        joins=(OUTSIDE, "tube"),
-        position_mm=(0.0, 0.0, 0.0),
-        heading=(0.0, 0.0, -1.0),
-        opening=read_opening(question.opening_text, tolerance_mm=tolerance_mm),
-        tilt_deg=question.tilt_deg,
-        wall_thickness_mm=question.wall_thickness_mm,
-    )
 
 
 def _as_check(question: FitQuestion, fit: HoleFit) -> Check:
