@@ -11,6 +11,8 @@ from planner.errors import ImpossibleDimensionError
 from planner.geometry.frame_axes import Pose3
 from planner.parts import FourBar, SinglePivot
 
+_IN_LINE_MM = 1e-6
+
 _Flat = tuple[float, float]
 """(x, z) in the plane of the motion."""
 
@@ -69,7 +71,7 @@ def find_rear_placement(*, rear: SinglePivot | FourBar, swing_deg: float) -> Rea
     _refuse_links_without_length(rear)
     if swing_deg == 0:
         return RearPlacement(turn_deg=0.0, shift_mm=(0.0, 0.0))
-    locks_at_deg = _lock_deg(rear, forward=swing_deg >= 0)
+    locks_at_deg = 0.0 if _is_dead_at_rest(rear) else _lock_deg(rear, forward=swing_deg >= 0)
     if abs(swing_deg) >= abs(locks_at_deg):
         return LinkageLocked(asked_deg=swing_deg, locks_at_deg=locks_at_deg)
     first_pivot, second_pivot = rear.frame_pivots_mm
@@ -127,6 +129,13 @@ def _side(rear: FourBar) -> float:
     (_, pivot), (first, second) = rear.frame_pivots_mm, rear.link_pivots_mm
     across = (pivot[0] - first[0]) * (second[1] - first[1]) - (pivot[1] - first[1]) * (second[0] - first[0])
     return 1.0 if across >= 0 else -1.0
+
+
+def _is_dead_at_rest(rear: FourBar) -> bool:
+    """Whether coupler and second link lie in line at rest, so that nothing says which way they fold."""
+    (_, pivot), (first, second) = rear.frame_pivots_mm, rear.link_pivots_mm
+    apart_mm, coupler_mm, link_mm = dist(first, pivot), dist(first, second), dist(pivot, second)
+    return not abs(coupler_mm - link_mm) + _IN_LINE_MM < apart_mm < coupler_mm + link_mm - _IN_LINE_MM
 
 
 def _close(first: _Flat, coupler_mm: float, pivot: _Flat, link_mm: float, side: float) -> _Flat:

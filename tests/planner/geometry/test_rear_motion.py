@@ -137,3 +137,11 @@ def test_coupler_moves_on_from_rest_without_a_jump(a: Flat, b: Flat, c: Flat, d:
     places = [moved(d, placed(rear, swing)) for swing in (-1e-4, 0, 1e-4)]
     assert places[1] == pytest.approx(d, abs=1e-6)
     assert max(dist(places[0], d), dist(places[2], d)) < 1
+
+
+@pytest.mark.parametrize("swing_deg", [-5e-5, 1e-6, 5.0])
+def test_linkage_folded_onto_its_pivot_cannot_say_where_it_goes(swing_deg: float) -> None:
+    """The first link's end lies on the second frame pivot: the second link may stand anywhere around it."""
+    rear = FourBar(frame_pivots_mm=((0, 0), (20, 1)), link_pivots_mm=((20, 1), (0, 0)), swing_deg=10, moves=())
+    assert isinstance(find_rear_placement(rear=rear, swing_deg=0), RearPlacement)
+    assert isinstance(find_rear_placement(rear=rear, swing_deg=swing_deg), LinkageLocked)
