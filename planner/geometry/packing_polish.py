@@ -15,7 +15,7 @@ _STEPS = 8
 _DONE_MM = 1e-6
 _STEADYING = 1e-9
 _LONGEST_STEP_RATIO = 0.3
-_NEAR_POINT_RATIO = 0.15
+_NEAR_AXIS_RATIO = 0.15
 
 
 def polish(*, seen: SeenArcs, diameters_mm: tuple[float, ...], held: Held) -> Held:
@@ -42,22 +42,28 @@ def polish(*, seen: SeenArcs, diameters_mm: tuple[float, ...], held: Held) -> He
     Newton's method on the conditions of Karush, Kuhn and Tucker; textbook, from memory.
     """
     polished = _polished(seen, diameters_mm, held)
-    if not polished.is_settled and seen.flat_x_mm < 0:
-        other = _polished(seen, diameters_mm, _with_both_rims(seen, held))
+    if not polished.is_settled:
+        other = _polished(seen, diameters_mm, _with_mirrored_sides(seen, held))
         return other if other.is_settled else polished
     return polished
 
 
-def _with_both_rims(seen: SeenArcs, held: Held) -> Held:
-    """Where the rims meet in a point, a thing near it may be held by both."""
-    near = _NEAR_POINT_RATIO * seen.arc_x_mm
-    mirrored = tuple(
-        replace(edge, side=(-edge.side[0], edge.side[1]))
-        for edge in held.edges
-        if edge.side[0] and edge.side[1] and abs(held.centres_mm[edge.thing][0]) < near
-    )
+def _with_mirrored_sides(seen: SeenArcs, held: Held) -> Held:
+    """Where two arcs follow each other, a thing near the axis between them may be held by both."""
+    more = {}
+    for edge in held.edges:
+        (x, y), (sx, sy) = held.centres_mm[edge.thing], edge.side
+        if sx and sy and seen.flat_x_mm <= 0 and abs(x) < _NEAR_AXIS_RATIO * seen.arc_x_mm:
+            more[edge.thing, (-sx, sy)] = edge.push
+        if sx and sy and seen.flat_y_mm <= 0 and abs(y) < _NEAR_AXIS_RATIO * seen.arc_y_mm:
+            more[edge.thing, (sx, -sy)] = edge.push
     known = {(edge.thing, edge.side) for edge in held.edges}
-    return replace(held, edges=held.edges + tuple(m for m in mirrored if (m.thing, m.side) not in known))
+    mirrored = tuple(
+        EdgeContact(thing=thing, side=side, push=push)
+        for (thing, side), push in more.items()
+        if (thing, side) not in known
+    )
+    return replace(held, edges=held.edges + mirrored)
 
 
 def _polished(seen: SeenArcs, diameters_mm: tuple[float, ...], held: Held) -> Held:

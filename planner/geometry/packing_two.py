@@ -6,6 +6,8 @@ from functools import lru_cache, partial
 from itertools import pairwise
 from math import atan2, cos, hypot, inf, pi, sin, sqrt
 
+import numpy as np
+
 from planner.geometry.opening_depth import nearest_edge
 from planner.geometry.opening_shape import SeenArcs
 from planner.geometry.packing_contacts import EdgeContact, Held, PairContact, nearest_side
@@ -20,9 +22,8 @@ _CUTS = 30
 _HALVINGS = 40
 _DEPTH_MM = 1e-13
 _EXACT_MM = 1e-5
-_ROUNDING_MM = 1e-9
-_POLISHED_CUTS = 2
-_FINEST_STEP_RAD = 1e-4
+_CUT_STEP_MM = 1e-7
+_FINEST_STEP_RAD = 1e-3
 _LADDER_STEPS = 5
 _LEAST_TURN_RAD = 1e-6
 _FIRST_ANGLES = tuple(k * pi / 16 for k in range(9))
@@ -143,21 +144,24 @@ def _row_ends(
 def _cut_by_tangents(seen: SeenArcs, first: float, second: float, single: float) -> PairGrowth:
     angles = list(_FIRST_ANGLES)
     bound, best = single, (-inf, ((0.0, 0.0), (0.0, 0.0)))
-    for cut in range(_CUTS):
-        bound, one, two = _growth_up_to(bound, partial(_missing, [_tangent(seen, k) for k in angles], first, second))
-        centres = ((-one[0], -one[1]), two)
-        if bound > single - _ROUNDING_MM:  # the larger thing fills the opening, the other may lie where it likes
-            pulled = (_pulled_in(seen, centres[0], first + bound), _pulled_in(seen, centres[1], second + bound))
-            best = max(best, (_growth_at(seen, first, second, pulled), pulled))
+
+    def try_out(centres: tuple[Point, Point]) -> None:
+        nonlocal best
         best = max(best, (_growth_at(seen, first, second, centres), centres))
-        if cut <= _POLISHED_CUTS and bound - best[0] > _ROUNDING_MM:
-            polished = _polished(seen, first, second, centres)
-            best = max(best, (_growth_at(seen, first, second, polished), polished))
-        if bound - best[0] < _EXACT_MM:
-            break
+
+    for cut in range(_CUTS):
+        missing_at = partial(_missing, [_tangent(seen, k) for k in angles], first, second)
+        growth, one, two = _growth_up_to(bound, missing_at, _CUT_STEP_MM)
+        bound, centres = min(bound, growth + _CUT_STEP_MM), ((-one[0], -one[1]), two)
+        if bound > single - _CUT_STEP_MM:  # the larger thing fills the opening, the other may lie where it likes
+            try_out((_pulled_in(seen, centres[0], first + single), _pulled_in(seen, centres[1], second + single)))
+        try_out(_polished(seen, first, second, centres) if cut == 0 else centres)
         angles += [_angle_of_edge(seen, centre) for centre in centres]
-        if cut == _POLISHED_CUTS:
+        if cut == 0:
             angles += [near for centre in best[1] for near in _angles_about(_angle_of_edge(seen, centre))]
+        elif bound - best[0] < _EXACT_MM:
+            try_out(_polished(seen, first, second, best[1]))
+            break
         angles = _without_doubles(angles)
     return PairGrowth(growth_mm=best[0], bound_mm=max(bound, best[0]), centres_mm=best[1])
 
@@ -210,7 +214,7 @@ def _angle_of_edge(seen: SeenArcs, centre: Point) -> float:
 
 
 def _angles_about(angle: float) -> list[float]:
-    steps = [sign * _FINEST_STEP_RAD * 6**k for k in range(_LADDER_STEPS) for sign in (1, -1)]
+    steps = [sign * _FINEST_STEP_RAD * 4**k for k in range(_LADDER_STEPS) for sign in (1, -1)]
     return [angle + step for step in steps if 0 < angle + step < pi / 2]
 
 
@@ -221,7 +225,7 @@ def _tangent(seen: SeenArcs, angle: float) -> tuple[float, float, float]:
 
 
 def _growth_up_to(
-    bound: float, missing_at: Callable[[float], tuple[float, Point, Point]]
+    bound: float, missing_at: Callable[[float], tuple[float, Point, Point]], step_mm: float = _GROWTH_STEP_MM
 ) -> tuple[float, Point, Point]:
     """The greatest growth, no more than `bound`, at which nothing is missing.
 
@@ -234,7 +238,7 @@ def _growth_up_to(
     missing_low, one, two = missing_at(low)
     side = 0
     for _ in range(100):
-        if high - low < _GROWTH_STEP_MM or missing_low > -_GROWTH_STEP_MM / 10:
+        if high - low < step_mm or missing_low > -step_mm / 10:
             break
         middle = (low * missing_high - high * missing_low) / (missing_high - missing_low)
         if not low < middle < high:
@@ -255,15 +259,13 @@ def _missing(
     tangents: list[tuple[float, float, float]], first: float, second: float, growth: float
 ) -> tuple[float, Point, Point]:
     """How much nearer than side by side the two farthest centres are; both are given in the first quadrant."""
-    corners = _corners_inside(tangents, (first + growth) / 2)
-    others = corners if first == second else _corners_inside(tangents, (second + growth) / 2)
-    best, one, two = -1.0, corners[0], others[0]
-    for x, y in corners:
-        for x2, y2 in others:
-            square = (x + x2) ** 2 + (y + y2) ** 2
-            if square > best:
-                best, one, two = square, (x, y), (x2, y2)
-    return (first + second) / 2 + growth - sqrt(best), one, two
+    corners = np.array(_corners_inside(tangents, (first + growth) / 2))
+    others = corners if first == second else np.array(_corners_inside(tangents, (second + growth) / 2))
+    both = corners[:, None] + others
+    square = both[..., 0] ** 2 + both[..., 1] ** 2
+    place, other = divmod(int(square.argmax()), len(others))
+    one, two = corners[place].tolist(), others[other].tolist()
+    return (first + second) / 2 + growth - sqrt(square[place, other]), (one[0], one[1]), (two[0], two[1])
 
 
 def _corners_inside(tangents: list[tuple[float, float, float]], inset: float) -> list[Point]:
