@@ -155,7 +155,11 @@ def _cut_by_tangents(seen: SeenArcs, first: float, second: float, single: float)
         bound, centres = min(bound, growth + _CUT_STEP_MM), ((-one[0], -one[1]), two)
         if bound > single - _CUT_STEP_MM:  # the larger thing fills the opening, the other may lie where it likes
             try_out((_pulled_in(seen, centres[0], first + single), _pulled_in(seen, centres[1], second + single)))
-        try_out(_polished(seen, first, second, centres) if cut == 0 else centres)
+        try_out(centres)
+        if bound - best[0] < 2 * _CUT_STEP_MM:
+            break
+        if cut == 0:
+            try_out(_polished(seen, first, second, centres))
         angles += [_angle_of_edge(seen, centre) for centre in centres]
         if cut == 0:
             angles += [near for centre in best[1] for near in _angles_about(_angle_of_edge(seen, centre))]
