@@ -161,7 +161,13 @@ RunLength = Annotated[float, _measure("length", "Measured along the guide.", "mm
 Lock = Annotated[float, _measure("lock", "Turn of the bar to each side until it stops.", "degrees", least=0, most=180)]
 Swing = Annotated[
     float,
-    _measure("swing", "From rest to fully compressed; positive lifts the rear.", "degrees", least=-90, most=90),
+    _measure(
+        "swing",
+        "From rest to fully compressed; positive lifts what lies behind its pivot.",
+        "degrees",
+        least=-90,
+        most=90,
+    ),
 ]
 
 # --- lines and fittings ----------------------------------------------------------------------------------------------

@@ -156,7 +156,8 @@ class FourBar:
 
     frame_pivots_mm : (x, z) of the two pivots on the frame [mm]
     link_pivots_mm : (x, z) at rest of the far ends of the links swinging about them, in the same order [mm]
-    swing_deg : turn of the first link from rest to fully compressed; positive lifts the rear [deg]
+    swing_deg : turn of the first link from rest to fully compressed; positive lifts the end of a link that points
+        rearward from its frame pivot; a link that points forward lifts the rear with a negative turn [deg]
     moves : ids of the ports and anchors that ride on the coupler
     """
 
