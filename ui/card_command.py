@@ -9,7 +9,7 @@ from planner import verdict_sentence
 from planner.verdicts import Outcome
 from ui.days import day_of
 from ui.extras import refuse_without
-from ui.plan_report import labels_of
+from ui.labels import labels_of
 from ui.planned_job import PlannedJob, find_planned
 from ui.printable import printable
 from ui.refusals import refusals_as_sentences

@@ -7,11 +7,11 @@ from zipfile import ZIP_DEFLATED, ZipFile, ZipInfo
 
 import streamlit as st
 
-from planner import RoutingPlan, draw_hole, draw_length_bar, draw_route, job_card_pdf, plan_as_record
+from planner import RoutingPlan, draw_route, job_card_pdf, plan_as_record
 from planner.parts import Job
 from ui.days import day_of
 from ui.extras import ExtraMissing, refuse_without
-from ui.hole_view import HOLE_RULES, motion_pictures, names_of
+from ui.plan_pictures import pictures_of
 
 _NO_TIME = (1980, 1, 1, 0, 0, 0)
 """The earliest moment a ZIP file can tell: the same plan gives the same bytes."""
@@ -56,20 +56,3 @@ def packed_pictures(plan: RoutingPlan, job: Job) -> bytes:
         for name, svg in pictures_of(plan, job).items():
             pack.writestr(ZipInfo(f"{name}.svg", date_time=_NO_TIME), svg)
     return packed.getvalue()
-
-
-def pictures_of(plan: RoutingPlan, job: Job) -> dict[str, str]:
-    """Every picture of a plan, by name."""
-    pictures = {"route": draw_route(plan, job.frame)}
-    if plan.lengths is not None:
-        pictures["lengths"] = draw_length_bar(plan.lengths)
-    for number, check in enumerate(plan.checks, 1):
-        port = job.frame.ports.get(check.port_id or "")
-        if port is None:
-            continue
-        name = f"{number:02d}-{port.id}-{check.rule}-{check.state}"
-        if check.rule in HOLE_RULES:
-            pictures[name] = draw_hole(check, port, names=names_of(job))
-        elif check.motion:
-            pictures[name] = motion_pictures(check, port, plan, job)[0]
-    return pictures

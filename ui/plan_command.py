@@ -1,19 +1,22 @@
 """`lineplan plan`: read, plan, tell."""
 
 import json
+import sys
 from pathlib import Path
 
 from catalog import read_catalog, read_job
 from planner import RoutingPlan, plan_as_record, plan_job
 from planner.parts import Job
 from planner.verdicts import Outcome
-from ui.refusals import refusals_as_sentences
+from ui.refusals import EXIT_BAD_INPUT, refusals_as_sentences
 
 EXIT_PLAN, EXIT_NO_PLAN = 0, 3
 
 
 def run_plan(job_file: Path, catalog_paths: list[Path] | None, *, as_json: bool, pictures: Path | None) -> int:
     """Plan the job in a file and print the plan; returns the exit status."""
+    if pictures is not None and not _is_folder(pictures):
+        return EXIT_BAD_INPUT
     with refusals_as_sentences():
         catalog = read_catalog(catalog_paths or None)
         job = read_job(job_file, catalog)
@@ -29,15 +32,21 @@ def run_plan(job_file: Path, catalog_paths: list[Path] | None, *, as_json: bool,
     return EXIT_PLAN if plan.outcome <= Outcome.TIGHT else EXIT_NO_PLAN
 
 
+def _is_folder(folder: Path) -> bool:
+    """Whether the folder is there or can be made; told on the error stream where not, before anything is printed."""
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+    except OSError as refusal:
+        why = refusal.strerror or "it cannot be used"
+        print(f"plan > pictures: {folder} was given, allowed: a folder to write to ({why})", file=sys.stderr)
+        return False
+    return True
+
+
 def write_pictures(plan: RoutingPlan, job: Job, folder: Path) -> None:
-    """Write the side view and every checked hole as SVG files into a folder."""
-    from planner import draw_hole, draw_route
+    """Write every picture of a plan as an SVG file into a folder."""
+    from ui.plan_pictures import pictures_of
     from ui.whole_files import write_whole
 
-    folder.mkdir(parents=True, exist_ok=True)
-    write_whole(folder / f"{plan.job_id}-route.svg", draw_route(plan, job.frame))
-    for n, check in enumerate(check for check in plan.checks if check.placement is not None):
-        place = check.port_id or check.run_id
-        port = job.frame.ports.get(check.port_id or "")
-        if port is not None:
-            write_whole(folder / f"{plan.job_id}-{n + 1:02d}-{place}-{check.state}.svg", draw_hole(check, port))
+    for name, svg in pictures_of(plan, job).items():
+        write_whole(folder / f"{plan.job_id}-{name}.svg", svg)

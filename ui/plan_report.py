@@ -13,6 +13,7 @@ from rich.text import Text
 from planner import RoutingPlan, end_name, need_words, pull_sentence, sentence_for, verdict_sentence
 from planner.parts import Job
 from planner.verdicts import Check, Outcome
+from ui.labels import ADVISORY_WORDS, HOLE_RULES, labels_of
 
 OUTCOME_STYLES = {Outcome.FITS: "green", Outcome.TIGHT: "yellow", Outcome.UNKNOWN: "magenta", Outcome.NO_FIT: "red"}
 OUTCOME_MARKS = {
@@ -23,18 +24,10 @@ OUTCOME_MARKS = {
 }
 
 
-HOLE_RULES = ("port_clearance", "leading_fitting")
-
-
 def print_plan(plan: RoutingPlan, job: Job) -> None:
     """Print a plan for people."""
     labels = labels_of(job)
     Console(highlight=False).print(Group(*_sections(plan, labels)))
-
-
-def labels_of(job: Job) -> dict[str, str]:
-    """Names of ports for people, by id."""
-    return {port.id: port.label or port.id for port in job.frame.ports.values()}
 
 
 def _sections(plan: RoutingPlan, labels: dict[str, str]) -> Iterator[RenderableType]:
@@ -141,7 +134,8 @@ def _bench(plan: RoutingPlan, labels: dict[str, str]) -> Iterator[RenderableType
             ("Also needed  ", "bold"), "; ".join(need_words(need, labels=labels) for need in plan.needs)
         )
     for check in plan.advisories:
-        yield Text.assemble(("To settle  ", "bold"), sentence_for(check, labels=labels))
+        asks_for = ADVISORY_WORDS[check.outcome].capitalize()
+        yield Text.assemble((f"{asks_for}  ", "bold"), sentence_for(check, labels=labels))
     for item in plan.measure_first:
         yield Text.assemble(("Measure first  ", "bold"), item.reason)
 

@@ -12,7 +12,7 @@ from planner import find_total_range, verdict_sentence
 from ui.command_refused import CommandRefused
 from ui.days import day_of
 from ui.extras import refuse_without
-from ui.plan_report import labels_of
+from ui.labels import labels_of
 from ui.planned_job import PlannedJob, find_planned, is_job_file, kept_plan
 from ui.quote_paper import QuotePaper, draft_of_paper, paper_as_record, paper_of_kept, quote_paper
 from ui.refusals import refusals_as_sentences

@@ -17,7 +17,7 @@ from planner import (
 )
 from ui.command_refused import CommandRefused
 from ui.days import last_day
-from ui.plan_report import labels_of
+from ui.labels import labels_of
 from ui.planned_job import PlannedJob
 
 RECORD_FORMAT = 1

@@ -8,9 +8,10 @@ from planner import RoutingPlan, deciding_check, draw_route, end_name, sentence_
 from planner.parts import Frame, Job, Method
 from ui import session
 from ui.hole_view import show_port
+from ui.labels import labels_of
 from ui.plain_words import plain
 from ui.port_picker import pick_port
-from ui.verdict_view import OUTCOME_WORDS, labels_of
+from ui.verdict_view import OUTCOME_WORDS
 
 
 def show_route(plan: RoutingPlan, job: Job) -> None:

@@ -18,7 +18,7 @@ from catalog import (
 )
 from planner import plan_job, verdict_sentence
 from planner.verdicts import Outcome
-from ui.plan_report import labels_of
+from ui.labels import labels_of
 from ui.planned_job import PlannedJob, is_job_file, job_of_fields, record_of_plan
 from ui.printable import printable
 from ui.refusals import refusals_as_sentences

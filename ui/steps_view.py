@@ -4,8 +4,8 @@ import streamlit as st
 
 from planner import RoutingPlan, need_words
 from planner.parts import Job
+from ui.labels import labels_of
 from ui.plain_words import plain
-from ui.verdict_view import labels_of
 
 
 def show_steps(plan: RoutingPlan, job: Job) -> None:

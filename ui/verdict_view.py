@@ -7,6 +7,7 @@ import streamlit as st
 from planner import RoutingPlan, end_name, millimetres, pull_sentence, sentence_for, verdict_sentence
 from planner.parts import Job
 from planner.verdicts import Check, Outcome
+from ui.labels import ADVISORY_WORDS, labels_of
 from ui.plain_words import plain
 
 _BOXES = {Outcome.FITS: st.success, Outcome.TIGHT: st.warning, Outcome.UNKNOWN: st.info, Outcome.NO_FIT: st.error}
@@ -23,17 +24,6 @@ OUTCOME_WORDS = {
     Outcome.NO_FIT: "does not fit",
 }
 _NEARLY_ALWAYS = 0.999
-_ADVISORY_WORDS = {
-    Outcome.FITS: "in order",
-    Outcome.TIGHT: "take care",
-    Outcome.UNKNOWN: "to settle",
-    Outcome.NO_FIT: "does not go together",
-}
-
-
-def labels_of(job: Job) -> dict[str, str]:
-    """Names of ports for people, by id."""
-    return {port.id: port.label or port.id for port in job.frame.ports.values()}
 
 
 def show_outcome(outcome: Outcome, sentence: str) -> None:
@@ -50,7 +40,7 @@ def show_verdict(plan: RoutingPlan, job: Job) -> None:
         st.markdown("  \n".join(f"**{title}:** {plain(words)}" for title, words in _in_short(plan)))
     if plan.advisories:
         st.markdown("**To settle and to know:**")
-        lines = (check_line(check, labels_of(job), words=_ADVISORY_WORDS) for check in plan.advisories)
+        lines = (check_line(check, labels_of(job), words=ADVISORY_WORDS) for check in plan.advisories)
         st.markdown("\n".join(f"- {line}" for line in lines))
 
 

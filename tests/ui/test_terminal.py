@@ -75,7 +75,16 @@ def test_pictures_are_written_whole(tmp_path: Path) -> None:
     names = sorted(path.name for path in (tmp_path / "out").iterdir())
     assert "rear-brake-swap-route.svg" in names
     assert len(names) > 4
+    assert any("wall_entry" in name for name in names)
     assert all(path.read_text(encoding="utf-8").rstrip().endswith("</svg>") for path in (tmp_path / "out").iterdir())
+
+
+def test_a_file_where_the_pictures_should_go_is_refused_before_anything_is_printed(tmp_path: Path) -> None:
+    (tmp_path / "out").write_text("no folder", encoding="utf-8")
+    run = lineplan("plan", JOB, "--catalog", FRAME, "--pictures", tmp_path / "out")
+    assert (run.returncode, run.stdout) == (2, "")
+    assert "plan > pictures:" in run.stderr
+    assert "Traceback" not in run.stderr
 
 
 def test_no_plan_is_an_answer_with_status_3(tmp_path: Path) -> None:
