@@ -8,6 +8,7 @@ import statistics
 import subprocess
 import sys
 import time
+from dataclasses import replace
 from functools import _lru_cache_wrapper
 from pathlib import Path
 
@@ -48,6 +49,22 @@ def test_warm_plan(benchmark, example) -> None:
 
 def test_plan_with_memories_emptied(benchmark, example) -> None:
     job, workshop = example
+    benchmark.pedantic(lambda: plan_job(job=job, workshop=workshop), setup=empty_memories, rounds=20)
+
+
+@pytest.fixture(scope="module")
+def example_at_rest(example):
+    job, workshop = example
+    return replace(job, frame=replace(job.frame, bar=None, rear=None)), workshop
+
+
+def test_warm_plan_at_rest(benchmark, example_at_rest) -> None:
+    job, workshop = example_at_rest
+    benchmark(lambda: plan_job(job=job, workshop=workshop))
+
+
+def test_plan_at_rest_with_memories_emptied(benchmark, example_at_rest) -> None:
+    job, workshop = example_at_rest
     benchmark.pedantic(lambda: plan_job(job=job, workshop=workshop), setup=empty_memories, rounds=20)
 
 
