@@ -21,7 +21,7 @@ _ROOM_NEAR_END_MM = 0.02
 _MOST_STEPS = 40
 _STEPS_FOR_ALL = 3
 _SHARE_TO_DROP = 0.8
-_HOPELESS_MM = 0.05
+_HOPELESS_MM = 0.04
 
 
 def grow_from_starts(
