@@ -100,11 +100,19 @@ def _written(placed: PlacedLabel, colour: str) -> str:
     leader = polyline([label.point, near], stroke=SOFT_INK, width_mm=0.18) if gap_mm > 6.5 else ""
     size = (area.right_mm - area.left_mm, area.bottom_mm - area.top_mm)
     behind = box((area.left_mm, area.top_mm), width_mm=size[0], height_mm=size[1], fill=PAPER)
-    return (
-        leader
-        + behind.replace("/>", ' fill-opacity="0.7"/>')
-        + text(placed.base, label.words, height_mm=label.height_mm, fill=colour, is_bold=label.is_bold)
-    )
+    at, anchor = _end_towards_point(placed)
+    words = text(at, label.words, height_mm=label.height_mm, anchor=anchor, fill=colour, is_bold=label.is_bold)
+    return leader + behind.replace("/>", ' fill-opacity="0.7"/>') + words
+
+
+def _end_towards_point(placed: PlacedLabel) -> tuple[PaperPoint, str]:
+    """Words touch the side of their paper that looks at their point; the paper is rather wider than they are."""
+    area, (base_left_mm, base_mm) = placed.area, placed.base
+    if area.right_mm <= placed.label.point[0]:
+        return (area.right_mm, base_mm), "end"
+    if area.left_mm >= placed.label.point[0]:
+        return (base_left_mm, base_mm), "start"
+    return ((area.left_mm + area.right_mm) / 2, base_mm), "middle"
 
 
 def _thick_set(way: Sequence[PaperPoint]) -> list[PaperPoint]:
