@@ -25,6 +25,10 @@ _READINGS = 41
 _LEAST_NARROWING_RATIO = 1e-4
 
 
+ROUNDS_TO_NONE = 0.01
+"""Shares nearer to 0 or 1 than this are told by words."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Place:
     """A place where things share an opening.
@@ -138,7 +142,8 @@ def _measurements_at(place: Place, opening: Opening, running_clearance_mm: float
     for index, what in enumerate(model.names):
         changes = _outcome_changes(model, index, fit.clearance_mm, fit.worst_clearance_mm, running_clearance_mm)
         narrowing = _doubt_taken(model, index, chance)
-        if changes > 0 or narrowing > _LEAST_NARROWING_RATIO:
+        leaves_doubt = ROUNDS_TO_NONE < chance < 1 - ROUNDS_TO_NONE
+        if changes > 0 or (leaves_doubt and narrowing > _LEAST_NARROWING_RATIO):
             found.append(
                 MeasureFirst(
                     place_id=place.id,
@@ -205,6 +210,15 @@ def _reason(place_id: str, what: str, model: ClearanceModel, index: int, chance:
     much = abs(float(model.slopes[0, index])) * tolerance
     return (
         f"The {what} at {place_id} is known to ±{tolerance:.2f} mm, worth {much:.2f} mm of clearance; measured to "
-        f"±{CAREFUL_TOLERANCE_MM:.2f} mm it would change the outcome {changes:.0%} of the time "
-        f"(chance of fitting now {chance:.0%})."
+        f"±{CAREFUL_TOLERANCE_MM:.2f} mm it would change the outcome {_share(changes)} of the time "
+        f"(chance of fitting now {_share(chance)})."
     )
+
+
+def _share(ratio: float) -> str:
+    """A share in percent; what is not certain is never rounded to certainty."""
+    if 0 < ratio < ROUNDS_TO_NONE:
+        return "less than 1 %"
+    if 1 - ROUNDS_TO_NONE < ratio < 1:
+        return "more than 99 %"
+    return f"{100 * ratio:.0f} %"
