@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from math import inf, sqrt
+from math import nan, sqrt
 
 from planner.errors import ImpossibleDimensionError
 from planner.parts import LeaderLine, Line, LineKind, Method, ShopLimits, SleeveTube, SpokeLink, ThreadedCoupler
@@ -61,10 +61,7 @@ def stretched_sleeve_diameter_mm(
     ----------
     Conservation of volume at constant length; elementary, no outside source needed.
     """
-    if not 0 <= bore_diameter_mm < outer_diameter_mm:
-        raise ImpossibleDimensionError(
-            name="bore_diameter_mm", value=bore_diameter_mm, unit="mm", rule=f"must be 0 to {outer_diameter_mm:g} mm"
-        )
+    _refuse_bore_outside_wall(bore_diameter_mm=bore_diameter_mm, outer_diameter_mm=outer_diameter_mm)
     return sqrt(outer_diameter_mm**2 - bore_diameter_mm**2 + line_diameter_mm**2)
 
 
@@ -101,13 +98,17 @@ def swollen_line_diameter_mm(*, outer_diameter_mm: float, bore_diameter_mm: floa
     ----------
     Conservation of the wall's cross-section; elementary, no outside source needed.
     """
+    _refuse_bore_outside_wall(bore_diameter_mm=bore_diameter_mm, outer_diameter_mm=outer_diameter_mm)
+    if stud_diameter_mm <= bore_diameter_mm:
+        return outer_diameter_mm
+    return sqrt(outer_diameter_mm**2 + stud_diameter_mm**2 - bore_diameter_mm**2)
+
+
+def _refuse_bore_outside_wall(*, bore_diameter_mm: float, outer_diameter_mm: float) -> None:
     if not 0 <= bore_diameter_mm < outer_diameter_mm:
         raise ImpossibleDimensionError(
             name="bore_diameter_mm", value=bore_diameter_mm, unit="mm", rule=f"must be 0 to {outer_diameter_mm:g} mm"
         )
-    if stud_diameter_mm <= bore_diameter_mm:
-        return outer_diameter_mm
-    return sqrt(outer_diameter_mm**2 + stud_diameter_mm**2 - bore_diameter_mm**2)
 
 
 def check_method_suits_lines(*, method: Method, old: Line | None, new: Line, limits: ShopLimits) -> tuple[Check, ...]:
@@ -253,8 +254,15 @@ def _sleeve_diameters_mm(sleeve: SleeveTube, lines: tuple[Line, ...]) -> Iterato
 
 def _stud_diameters_mm(coupler: ThreadedCoupler, lines: tuple[Line, ...]) -> Iterator[float]:
     for line in lines:
+        if line.bore_diameter_mm is None:
+            raise ImpossibleDimensionError(
+                name=f"bore of {line.id}",
+                value=nan,
+                unit="mm",
+                rule="must be measured before a stud is screwed into it",
+            )
         yield swollen_line_diameter_mm(
             outer_diameter_mm=line.outer_diameter_mm,
-            bore_diameter_mm=inf if line.bore_diameter_mm is None else line.bore_diameter_mm,
+            bore_diameter_mm=line.bore_diameter_mm,
             stud_diameter_mm=coupler.stud_diameter_mm,
         )

@@ -111,7 +111,7 @@ class Run:
     between : ids of the two ports or anchors
     guide : the tube that holds the line; None for an open run
     via_mm : points the line is led past, joined with fillets [mm]
-    clips_mm : points it must pass, clipped to the frame [mm]
+    clips_mm : points it must pass, clipped to the frame; passed behind the points of `via_mm` [mm]
     """
 
     id: str

@@ -150,3 +150,8 @@ def test_a_sleeve_is_stretched_no_further_than_the_shop_gets_it(most_ratio: floa
     )
     assert {check.rule for check in checks} == {rule}
     assert {check.outcome for check in checks} == {Outcome.FITS if rule == "sleeve_grip" else Outcome.NO_FIT}
+
+
+def test_a_stud_in_a_bore_nobody_measured_has_no_size() -> None:
+    with pytest.raises(ImpossibleDimensionError, match="bore of hose: nan mm was given; it must be measured"):
+        find_joint_size(method=make_coupler(), old=make_line(), new=make_line(bore_diameter_mm=None))
