@@ -1,6 +1,6 @@
 """Ask which frame, what comes off, what goes on, from where to where: choices on the page as the fields of a job."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping, Sequence
 from functools import partial
 from typing import Any
 
@@ -41,7 +41,7 @@ def ask_job(catalog: Catalog) -> dict[str, Any] | None:
 def choices_of(fields: dict[str, Any]) -> dict[str, Any]:
     """What the form must show for a job to stand on it."""
     frame_id = fields["frame"]
-    staying = {row["line"]: row["through"] for row in fields.get("staying", ())}
+    staying = _numbered(fields.get("staying", ()))
     return {
         "choice_frame": frame_id,
         f"choice_from_{frame_id}": fields["from"],
@@ -49,7 +49,7 @@ def choices_of(fields: dict[str, Any]) -> dict[str, Any]:
         "choice_old": choice_of(fields["old"]),
         "choice_new": choice_of(fields["new"]),
         "choice_staying": list(staying),
-        **{f"choice_through_{line_id}_{frame_id}": through for line_id, through in staying.items()},
+        **{_through_key(copy, frame_id): through for copy, through in staying.items()},
         "choice_rotor_mm": fields.get("rotor"),
         "choice_remove_inserts": fields["allow"]["remove_inserts"],
         "choice_keep_old_brake": fields["allow"]["keep_old_brake"],
@@ -141,24 +141,51 @@ def _ask_allowed() -> dict[str, bool]:
     }
 
 
+Copy = tuple[str, int]
+"""A line that stays, and which of several alike it is, from 1."""
+
+
+def _numbered(rows: Iterable[Mapping[str, Any]]) -> dict[Copy, list[str]]:
+    """Lines that stay with the places they share; two of one kind are two lines."""
+    staying: dict[Copy, list[str]] = {}
+    for row in rows:
+        alike = sum(line_id == row["line"] for line_id, _ in staying)
+        staying[row["line"], alike + 1] = row["through"]
+    return staying
+
+
+def _through_key(copy: Copy, frame_id: str) -> str:
+    return f"choice_through_{copy[0]}_{copy[1]}_{frame_id}"
+
+
 def _ask_staying(catalog: Catalog, frame: Frame) -> list[dict[str, Any]]:
+    def words(copy: Copy) -> str:
+        name = catalog.lines[copy[0]].name
+        return name if copy[1] == 1 else f"{name}, no. {copy[1]}"
+
     chosen = st.multiselect(
         "Lines that stay in the frame",
-        list(catalog.lines),
+        _copies_to_offer(catalog, st.session_state.get("choice_staying") or []),
         key="choice_staying",
         placeholder="None",
-        format_func=lambda line_id: catalog.lines[line_id].name,
+        format_func=words,
     )
     staying = []
-    for line_id in chosen:
+    for copy in chosen:
         through = st.multiselect(
-            f"{catalog.lines[line_id].name} shares",
+            f"{words(copy)} shares",
             [*frame.ports, *frame.runs],
-            key=f"choice_through_{line_id}_{frame.id}",
+            key=_through_key(copy, frame.id),
             placeholder="Choose ports and runs",
         )
         if through:
-            staying.append({"line": line_id, "through": through})
+            staying.append({"line": copy[0], "through": through})
         else:
             st.caption("Not counted until the ports it shares are chosen.")
     return staying
+
+
+def _copies_to_offer(catalog: Catalog, chosen: Sequence[Copy]) -> list[Copy]:
+    """Of every line those chosen and one more: a frame may hold several alike."""
+    most = {line_id: max((n for one, n in chosen if one == line_id), default=0) for line_id in catalog.lines}
+    return [(line_id, n) for line_id in catalog.lines for n in range(1, most[line_id] + 2)]

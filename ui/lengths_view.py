@@ -31,7 +31,7 @@ def _sum_in_words(plan: RoutingPlan) -> list[str]:
     lengths = plan.lengths
     if lengths is None:
         return []
-    told = f"Need {lengths.need_mm:.0f} mm, {lengths.insertion_mm:.0f} mm of it inside the fittings; "
+    told = f"Need {lengths.need_mm:.0f} mm, and {lengths.insertion_mm:.0f} mm inside the fittings; "
     told += f"with {lengths.trim_mm:.0f} mm for trimming, rounded up: **cut to {lengths.cut_mm:.0f} mm**."
     words = [told, f"Counted: {plain(lengths.posture)}."]
     for leg in lengths.legs:

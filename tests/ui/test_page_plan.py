@@ -9,6 +9,8 @@ from typing import Any
 
 import pytest
 
+from catalog import STARTER_FOLDER, read_catalog, read_job
+from planner import RoutingPlan, plan_as_record, plan_job
 from tests.ui.page_builders import DEMO_FOLDER, box, button, open_job, open_page, pictures_of, words_of
 from ui.session import demo_jobs
 
@@ -30,10 +32,34 @@ def test_every_invented_job_opens_and_is_answered(name: str, monkeypatch: pytest
     assert {"Steps", "Lengths", "Ruled out", "Files"} <= {tab.label for tab in page.tabs}
 
 
+@pytest.mark.parametrize("name", JOBS)
+def test_the_page_and_the_job_file_give_the_same_checks(name: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    """What a form cannot hold is lost on the way: every number of the plan must be that of the file."""
+    shown: list[RoutingPlan] = []
+    page = open_page(monkeypatch)
+    monkeypatch.setattr("ui.verdict_view.verdict_sentence", lambda plan, **_names: shown.append(plan) or "told")
+    open_job(page, name)
+    catalog = read_catalog([STARTER_FOLDER, DEMO_FOLDER])
+    (file,) = (path for path in demo_jobs() if path.name == f"{name}.job.yaml")
+    planned = plan_job(job=read_job(file, catalog), workshop=catalog.workshop)
+    assert plan_as_record(shown[-1])["checks"] == plan_as_record(planned)["checks"]
+    assert plan_as_record(shown[-1])["rejected"] == plan_as_record(planned)["rejected"]
+
+
 def test_an_empty_form_says_what_to_do(monkeypatch: pytest.MonkeyPatch) -> None:
     page = open_page(monkeypatch)
     assert "Choose a frame, what comes off and what goes on; or open a job file." in words_of(page)
     assert not page.tabs
+
+
+def test_two_lines_of_one_kind_that_stay_are_two_lines_on_the_page_too(monkeypatch: pytest.MonkeyPatch) -> None:
+    page = open_job(open_page(monkeypatch), "hardtail-shared-port")
+    assert "beside gear-housing-40, gear-housing-40" in words_of(page)
+    staying = _one(page.multiselect, "Lines that stay in the frame")
+    assert len(staying.value) == 2
+    staying.set_value(staying.value[:1]).run()
+    assert not page.exception
+    assert "beside gear-housing-40, gear-housing-40" not in words_of(page)
 
 
 def test_the_page_opens_the_job_it_was_started_with_and_then_leaves_the_form_alone(
@@ -139,13 +165,15 @@ def test_the_bar_can_be_turned_and_the_rear_swung(monkeypatch: pytest.MonkeyPatc
 def test_lines_that_stay_are_asked_for_with_the_ports_they_share(monkeypatch: pytest.MonkeyPatch) -> None:
     page = open_job(open_page(monkeypatch), "trail-rear-brake")
     staying = _one(page.multiselect, "Lines that stay in the frame")
-    assert staying.value == ["gear-housing-40"]
+    assert staying.value == [("gear-housing-40", 1)]
     with_housing = words_of(page)
     staying.set_value([]).run()
     assert not page.exception
     alone = words_of(page)
     assert alone != with_housing
-    _one(page.multiselect, "Lines that stay in the frame").set_value(["gear-housing-40", "brake-housing-50"]).run()
+    _one(page.multiselect, "Lines that stay in the frame").set_value(
+        [("gear-housing-40", 1), ("brake-housing-50", 1)]
+    ).run()
     assert "Not counted until the ports it shares are chosen." in words_of(page)
 
 
