@@ -8,29 +8,29 @@ from importlib import import_module
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
-    from planner.documents.compatibility_wording import need_words
-    from planner.documents.cut_drawing import draw_cut_list
-    from planner.documents.cut_label import cut_label_pdf, label_of_plan
-    from planner.documents.cut_record import cuts_as_record
-    from planner.documents.cut_sheet import cut_sheet_pdf
-    from planner.documents.cut_wording import cut_size, cuts_sentence, uncut_sentence, why_not_cut_sentence
-    from planner.documents.hole_drawing import draw_hole
-    from planner.documents.job_card import card_pictures, job_card_pdf
-    from planner.documents.length_bar import draw_length_bar
-    from planner.documents.motion_drawing import draw_motion
-    from planner.documents.parts_csv import parts_csv
-    from planner.documents.plan_record import plan_as_record
-    from planner.documents.quote_sentences import (
+    from planner.documents.drawings.cut_drawing import draw_cut_list
+    from planner.documents.drawings.hole_drawing import draw_hole
+    from planner.documents.drawings.length_bar import draw_length_bar
+    from planner.documents.drawings.motion_drawing import draw_motion
+    from planner.documents.drawings.route_drawing import draw_route
+    from planner.documents.paper.cut_label import cut_label_pdf, label_of_plan
+    from planner.documents.paper.cut_sheet import cut_sheet_pdf
+    from planner.documents.paper.job_card import card_pictures, job_card_pdf
+    from planner.documents.paper.quote_sheet import quote_pdf, short_quantity
+    from planner.documents.records.cut_record import cuts_as_record
+    from planner.documents.records.parts_csv import parts_csv
+    from planner.documents.records.plan_record import plan_as_record
+    from planner.documents.words.compatibility_wording import need_words
+    from planner.documents.words.cut_wording import cut_size, cuts_sentence, uncut_sentence, why_not_cut_sentence
+    from planner.documents.words.quote_sentences import (
         assumption_sentences,
         rounding_sentence,
         spread_sentence,
         time_sentences,
     )
-    from planner.documents.quote_sheet import quote_pdf, short_quantity
-    from planner.documents.quote_wording import alternative_words
-    from planner.documents.route_drawing import draw_route
-    from planner.documents.sizes_in_words import millimetres
-    from planner.documents.wording import deciding_check, end_name, pull_sentence, sentence_for, verdict_sentence
+    from planner.documents.words.quote_wording import alternative_words
+    from planner.documents.words.sizes_in_words import millimetres
+    from planner.documents.words.wording import deciding_check, end_name, pull_sentence, sentence_for, verdict_sentence
     from planner.fit.compatibility import CompatibilityResult, check_compatibility, match_tolerances_of
     from planner.fit.hole_fit import HoleFit, RoundItem, check_items_in_opening
     from planner.fit.wall_fit import check_rigid_through_wall, find_longest_through_port
@@ -57,47 +57,47 @@ _HOMES = {
     "RoutingPlan": "planner.plan.routing_plan",
     "StockLength": "planner.plan.cut_stock",
     "TotalRange": "planner.plan.quote_spread",
-    "alternative_words": "planner.documents.quote_wording",
-    "assumption_sentences": "planner.documents.quote_sentences",
-    "card_pictures": "planner.documents.job_card",
+    "alternative_words": "planner.documents.words.quote_wording",
+    "assumption_sentences": "planner.documents.words.quote_sentences",
+    "card_pictures": "planner.documents.paper.job_card",
     "check_compatibility": "planner.fit.compatibility",
     "check_items_in_opening": "planner.fit.hole_fit",
     "check_rigid_through_wall": "planner.fit.wall_fit",
-    "cut_label_pdf": "planner.documents.cut_label",
-    "cut_sheet_pdf": "planner.documents.cut_sheet",
-    "cut_size": "planner.documents.cut_wording",
-    "cuts_as_record": "planner.documents.cut_record",
-    "cuts_sentence": "planner.documents.cut_wording",
-    "deciding_check": "planner.documents.wording",
-    "draw_cut_list": "planner.documents.cut_drawing",
-    "draw_hole": "planner.documents.hole_drawing",
-    "draw_length_bar": "planner.documents.length_bar",
-    "draw_motion": "planner.documents.motion_drawing",
-    "draw_route": "planner.documents.route_drawing",
-    "end_name": "planner.documents.wording",
+    "cut_label_pdf": "planner.documents.paper.cut_label",
+    "cut_sheet_pdf": "planner.documents.paper.cut_sheet",
+    "cut_size": "planner.documents.words.cut_wording",
+    "cuts_as_record": "planner.documents.records.cut_record",
+    "cuts_sentence": "planner.documents.words.cut_wording",
+    "deciding_check": "planner.documents.words.wording",
+    "draw_cut_list": "planner.documents.drawings.cut_drawing",
+    "draw_hole": "planner.documents.drawings.hole_drawing",
+    "draw_length_bar": "planner.documents.drawings.length_bar",
+    "draw_motion": "planner.documents.drawings.motion_drawing",
+    "draw_route": "planner.documents.drawings.route_drawing",
+    "end_name": "planner.documents.words.wording",
     "find_cut_list": "planner.plan.cut_list",
     "find_job_cuts": "planner.plan.job_cuts",
     "find_longest_through_port": "planner.fit.wall_fit",
     "find_total_range": "planner.plan.quote_spread",
-    "job_card_pdf": "planner.documents.job_card",
-    "label_of_plan": "planner.documents.cut_label",
+    "job_card_pdf": "planner.documents.paper.job_card",
+    "label_of_plan": "planner.documents.paper.cut_label",
     "make_quote": "planner.plan.quote",
     "match_tolerances_of": "planner.fit.compatibility",
-    "millimetres": "planner.documents.sizes_in_words",
-    "need_words": "planner.documents.compatibility_wording",
-    "parts_csv": "planner.documents.parts_csv",
-    "plan_as_record": "planner.documents.plan_record",
+    "millimetres": "planner.documents.words.sizes_in_words",
+    "need_words": "planner.documents.words.compatibility_wording",
+    "parts_csv": "planner.documents.records.parts_csv",
+    "plan_as_record": "planner.documents.records.plan_record",
     "plan_job": "planner.plan.plan_builder",
-    "pull_sentence": "planner.documents.wording",
-    "quote_pdf": "planner.documents.quote_sheet",
-    "rounding_sentence": "planner.documents.quote_sentences",
-    "sentence_for": "planner.documents.wording",
-    "short_quantity": "planner.documents.quote_sheet",
-    "spread_sentence": "planner.documents.quote_sentences",
-    "time_sentences": "planner.documents.quote_sentences",
-    "uncut_sentence": "planner.documents.cut_wording",
-    "verdict_sentence": "planner.documents.wording",
-    "why_not_cut_sentence": "planner.documents.cut_wording",
+    "pull_sentence": "planner.documents.words.wording",
+    "quote_pdf": "planner.documents.paper.quote_sheet",
+    "rounding_sentence": "planner.documents.words.quote_sentences",
+    "sentence_for": "planner.documents.words.wording",
+    "short_quantity": "planner.documents.paper.quote_sheet",
+    "spread_sentence": "planner.documents.words.quote_sentences",
+    "time_sentences": "planner.documents.words.quote_sentences",
+    "uncut_sentence": "planner.documents.words.cut_wording",
+    "verdict_sentence": "planner.documents.words.wording",
+    "why_not_cut_sentence": "planner.documents.words.cut_wording",
 }
 
 __all__ = [

@@ -64,7 +64,7 @@ class Pose:
 class Check:
     """One question asked of one place, with the answer and the numbers behind it.
 
-    rule : stable id of the rule asked; its sentences live in planner.documents.wording
+    rule : stable id of the rule asked; its sentences live in planner.documents.words.wording
     state : while drawing, while riding, or None where the question is not about a moment
     port_id, run_id : the place; None where it is not about one
     with_ids : what shares the place with the thing checked

@@ -14,8 +14,8 @@ from typing import Any
 import pytest
 
 from catalog import STARTER_FOLDER, check_files, read_catalog
-from ui.demo_command import run_demo
-from ui.plan_command import run_plan
+from ui.commands.demo import run_demo
+from ui.commands.plan import run_plan
 
 FOLDER = Path(__file__).parent.parent / "demo_frames"
 FRAMES = sorted(FOLDER.glob("*.frame.yaml"))

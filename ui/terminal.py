@@ -7,7 +7,7 @@ from typing import Annotated
 
 import typer
 
-from ui.shop_commands import add_shop_commands
+from ui.commands.shop_commands import add_shop_commands
 
 GARBAGE_THRESHOLD = 200_000
 """A command lives for a second or two: looking for garbage after every 700 objects costs it a tenth of that."""
@@ -40,7 +40,7 @@ def plan(
     ] = None,
 ) -> None:
     """Plan one job: which way, which joint, which end, how long, step by step."""
-    from ui.plan_command import run_plan
+    from ui.commands.plan import run_plan
 
     raise typer.Exit(run_plan(job, catalog, as_json=json, pictures=pictures))
 
@@ -65,7 +65,7 @@ def fit(
     json: JsonOption = False,
 ) -> None:
     """Ask whether things pass a hole side by side."""
-    from ui.fit_command import FitQuestion, run_fit
+    from ui.commands.fit import FitQuestion, run_fit
 
     question = FitQuestion(
         opening_text=opening,
@@ -83,7 +83,7 @@ def fit(
 @app.command()
 def check(files: Annotated[list[Path], typer.Argument(help="Catalog files, job files or folders.")]) -> None:
     """Check catalog and job files; tells everything that is wrong at once."""
-    from ui.check_command import run_check
+    from ui.commands.check import run_check
 
     raise typer.Exit(run_check(files))
 
@@ -109,8 +109,8 @@ def cuts(
     ] = False,
 ) -> None:
     """Cut the new lines of several jobs from as few rolls as possible."""
-    from ui.cut_files import CutFiles
-    from ui.cuts_command import CutsQuestion, run_cuts
+    from ui.commands.cuts import CutsQuestion, run_cuts
+    from ui.shared.cut_files import CutFiles
 
     question = CutsQuestion(
         job_files=tuple(jobs),
@@ -127,7 +127,7 @@ def page(
     catalog: CatalogOption = None,
 ) -> None:
     """Open the page on this machine."""
-    from ui.page_command import run_page
+    from ui.commands.page import run_page
 
     raise typer.Exit(run_page(port=port, catalog=catalog))
 
@@ -138,7 +138,7 @@ def demo(
     page: Annotated[bool, typer.Option("--page/--no-page", help="Open the page afterwards.")] = True,
 ) -> None:
     """Plan an invented job, then open the page."""
-    from ui.demo_command import run_demo
+    from ui.commands.demo import run_demo
 
     raise typer.Exit(run_demo(job, opens_page=page))
 

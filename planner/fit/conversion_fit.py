@@ -43,7 +43,7 @@ class Conversion:
     """A change from one family of lines to another.
 
     was, becomes : the two families
-    comes_off, is_new : keys of the parts, see planner.documents.compatibility_wording
+    comes_off, is_new : keys of the parts, see planner.documents.words.compatibility_wording
     open_port_ids : ports the old line leaves and nothing else uses: each needs a plug; None when the old line's way or
         the new one's is not known
     """

@@ -14,9 +14,9 @@ import numpy as np
 from numpy.typing import NDArray
 
 from planner.fit.hole_fit import RoundItem
-from planner.geometry.opening_shape import opening_sizes, vary_opening
-from planner.geometry.packing_slopes import find_clearance_slopes
-from planner.geometry.set_clearance import SetClearance, Variant, find_set_clearance, find_varied_clearances
+from planner.geometry.openings.opening_shape import opening_sizes, vary_opening
+from planner.geometry.packing.set_clearance import SetClearance, Variant, find_set_clearance, find_varied_clearances
+from planner.geometry.packing.slopes import find_clearance_slopes
 from planner.parts import Opening
 
 Array = NDArray[np.float64]

@@ -5,7 +5,7 @@ from dataclasses import replace
 from math import inf
 
 from planner.fit.hole_fit import RoundItem, check_items_in_opening
-from planner.geometry.rigid_in_bend import longest_rigid_in_bend_mm
+from planner.geometry.rigid.rigid_in_bend import longest_rigid_in_bend_mm
 from planner.parts import Guide, RoundOpening
 from planner.verdicts import Check, Outcome, State, fit_outcome_of
 

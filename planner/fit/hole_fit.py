@@ -4,8 +4,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
-from planner.geometry.opening_shape import opening_at_limit
-from planner.geometry.set_clearance import Variant, find_set_clearance, find_varied_clearances
+from planner.geometry.openings.opening_shape import opening_at_limit
+from planner.geometry.packing.set_clearance import Variant, find_set_clearance, find_varied_clearances
 from planner.parts import Opening
 from planner.verdicts import FitClass, Outcome, Placement, fit_class_of, fit_outcome_of
 

@@ -6,7 +6,7 @@ from itertools import pairwise
 from math import dist
 
 from planner.fit.hole_fit import RoundItem, check_items_in_opening
-from planner.geometry.bends import turn_between_deg
+from planner.geometry.curves.bends import turn_between_deg
 from planner.parts import Line, LineKind, Opening, Point, Port, Zone
 from planner.verdicts import Check, Outcome, State
 

@@ -3,14 +3,14 @@
 from dataclasses import replace
 
 from planner.fit.hole_fit import RoundItem
-from planner.geometry.opening_shape import opening_at_limit
-from planner.geometry.wall_motion import (
+from planner.geometry.openings.opening_shape import opening_at_limit
+from planner.geometry.rigid.wall_motion import (
     LongestThroughWall,
     WallPassage,
     find_longest_through_wall_mm,
     find_motion_through_wall,
 )
-from planner.geometry.wall_opening import gap_along_tube_mm
+from planner.geometry.rigid.wall_opening import gap_along_tube_mm
 from planner.parts import Opening, Port
 from planner.verdicts import Check, Outcome, State
 
@@ -63,7 +63,7 @@ def check_rigid_through_wall(
 
     References
     ----------
-    See planner.geometry.wall_motion.
+    See planner.geometry.rigid.wall_motion.
     """
     answer = Check(
         rule="wall_entry" if is_entry else "wall_exit",
@@ -122,7 +122,7 @@ def find_longest_through_port(
 
     References
     ----------
-    See planner.geometry.wall_motion.
+    See planner.geometry.rigid.wall_motion.
     """
     if port.opening is None or corridor_mm is None:
         return None

@@ -6,11 +6,11 @@ from functools import lru_cache
 from itertools import pairwise
 from math import dist
 
-from planner.geometry.bends import centreline_bend_radius_mm
-from planner.geometry.fillets import TightCorner
-from planner.geometry.frame_axes import Curve, Pose3
-from planner.geometry.legs import LegEnd, LegRange, Posture, find_leg_range
-from planner.geometry.relaxed_legs import RelaxedRange, find_relaxed_range
+from planner.geometry.curves.bends import centreline_bend_radius_mm
+from planner.geometry.curves.fillets import TightCorner
+from planner.geometry.curves.legs import LegEnd, LegRange, Posture, find_leg_range
+from planner.geometry.curves.relaxed_legs import RelaxedRange, find_relaxed_range
+from planner.geometry.motion.frame_axes import Curve, Pose3
 from planner.parts import Bar, FourBar, Frame, Line, Run, SinglePivot
 from planner.plan.routing_plan import LegLength
 from planner.routing.leg_poses import (
@@ -47,7 +47,7 @@ def find_legs(*, frame: Frame, line: Line) -> dict[str, LegLength]:
     References
     ----------
     SAE J343 practice: the bend radius is measured to the inside of the bend, so the centre line's is half a diameter
-    larger. Curves: see planner.geometry.space_curves, planner.geometry.fillets and planner.geometry.relaxed_shape.
+    larger. Curves: see planner.geometry.curves.
     """
     radius_mm = centreline_bend_radius_mm(
         inside_bend_radius_mm=line.minimum_bend_radius_mm, outer_diameter_mm=line.outer_diameter_mm

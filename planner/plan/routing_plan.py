@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from enum import StrEnum
 
-from planner.geometry.frame_axes import Curve
+from planner.geometry.motion.frame_axes import Curve
 from planner.verdicts import Check, Outcome
 
 

@@ -4,11 +4,11 @@ from itertools import pairwise
 from math import dist
 
 from planner.errors import UnknownPortError
-from planner.geometry.bends import centreline_bend_radius_mm, turn_between_deg
-from planner.geometry.fillets import FilletedPath, round_corners
-from planner.geometry.frame_axes import Curve, Pose3, opposite
-from planner.geometry.legs import LegEnd, find_mover
-from planner.geometry.space_curves import shortest_bend_limited_curve
+from planner.geometry.curves.bends import centreline_bend_radius_mm, turn_between_deg
+from planner.geometry.curves.fillets import FilletedPath, round_corners
+from planner.geometry.curves.legs import LegEnd, find_mover
+from planner.geometry.curves.space_curves import shortest_bend_limited_curve
+from planner.geometry.motion.frame_axes import Curve, Pose3, opposite
 from planner.parts import Frame, Line, Point, Run
 
 
@@ -81,7 +81,7 @@ def measure_leg(*, run: Run, centreline_radius_mm: float, start: Pose3, end: Pos
 
     References
     ----------
-    See planner.geometry.fillets and planner.geometry.space_curves.
+    See planner.geometry.curves.fillets and planner.geometry.curves.space_curves.
     """
     if is_led_past(run):
         return round_run(run=run, centreline_radius_mm=centreline_radius_mm, start=start, end=end).curve
@@ -127,7 +127,7 @@ def round_run(*, run: Run, centreline_radius_mm: float, start: Pose3, end: Pose3
 
     References
     ----------
-    See planner.geometry.fillets.
+    See planner.geometry.curves.fillets.
     """
     points_mm = (start.position_mm, *run.via_mm, *run.clips_mm, end.position_mm)
     return round_corners(points_mm=points_mm, radius_mm=centreline_radius_mm)

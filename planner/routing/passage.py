@@ -16,7 +16,7 @@ from planner.fit.port_fit import (
 )
 from planner.fit.wall_fit import check_rigid_through_wall
 from planner.fit.zone_fit import check_things_in_zone
-from planner.geometry.wall_opening import gap_along_tube_mm
+from planner.geometry.rigid.wall_opening import gap_along_tube_mm
 from planner.parts import OUTSIDE, Fitting, Job, Line, Port, Run
 from planner.routing.run_graph import RunState, far_end_of, zone_bore_mm
 from planner.verdicts import Check, Outcome, State

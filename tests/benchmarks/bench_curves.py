@@ -5,11 +5,11 @@ Run with `python -m pytest tests/benchmarks/bench_curves.py --benchmark-only`.
 
 import pytest
 
-from planner.geometry.frame_axes import Curve, Pose3
-from planner.geometry.legs import LegEnd, find_leg_range
-from planner.geometry.relaxed_legs import find_relaxed_range
-from planner.geometry.relaxed_shape import find_relaxed_shapes
-from planner.geometry.space_curves import shortest_bend_limited_curve
+from planner.geometry.curves.legs import LegEnd, find_leg_range
+from planner.geometry.curves.relaxed_legs import find_relaxed_range
+from planner.geometry.curves.relaxed_shape import find_relaxed_shapes
+from planner.geometry.curves.space_curves import shortest_bend_limited_curve
+from planner.geometry.motion.frame_axes import Curve, Pose3
 from planner.parts import Bar, MovesWith, SinglePivot
 
 RADIUS_MM = 37.5

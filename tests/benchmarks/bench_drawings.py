@@ -5,10 +5,10 @@ from typing import Any
 
 import pytest
 
-from planner.documents.hole_drawing import draw_hole
-from planner.documents.length_bar import draw_length_bar
-from planner.documents.motion_drawing import draw_motion
-from planner.documents.route_drawing import draw_route
+from planner.documents.drawings.hole_drawing import draw_hole
+from planner.documents.drawings.length_bar import draw_length_bar
+from planner.documents.drawings.motion_drawing import draw_motion
+from planner.documents.drawings.route_drawing import draw_route
 from planner.verdicts import Pose
 from tests.planner.documents.drawing_samples import make_frame, make_lengths, make_plan
 

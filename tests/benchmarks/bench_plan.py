@@ -22,8 +22,8 @@ LIBRARIES = "import typer, pydantic, ruamel.yaml, networkx, numpy, shapely"
 ALL_IT_NEEDS = "; ".join(
     (
         "from ui.terminal import app",
-        "import ui.plan_command, catalog",
-        "import planner.plan.plan_builder, planner.documents.plan_record",
+        "import ui.commands.plan, catalog",
+        "import planner.plan.plan_builder, planner.documents.records.plan_record",
     )
 )
 COLD_RUNS = 9

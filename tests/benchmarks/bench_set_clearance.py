@@ -12,10 +12,10 @@ import pytest
 
 from planner.fit.fit_chance import find_chance_of_fit
 from planner.fit.hole_fit import RoundItem, check_items_in_opening
-from planner.geometry.opening_depth import nearest_edge
-from planner.geometry.opening_shape import SeenArcs, see_opening
-from planner.geometry.packing_search import find_placement, growth_of_placement
-from planner.geometry.set_clearance import find_set_clearance
+from planner.geometry.openings.opening_depth import nearest_edge
+from planner.geometry.openings.opening_shape import SeenArcs, see_opening
+from planner.geometry.packing.search import find_placement, growth_of_placement
+from planner.geometry.packing.set_clearance import find_set_clearance
 from planner.parts import BoxOpening, Opening, OvalOpening, RoundOpening, SlotOpening
 
 CASES = 200

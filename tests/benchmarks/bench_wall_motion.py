@@ -2,7 +2,7 @@
 
 import pytest
 
-from planner.geometry.wall_motion import find_longest_through_wall_mm, find_motion_through_wall
+from planner.geometry.rigid.wall_motion import find_longest_through_wall_mm, find_motion_through_wall
 
 WALLS = [(5.0, 12.0, 2.0, 35.0), (5.0, 7.0, 2.0, 25.0), (5.0, 8.0, 8.0, 24.0)]
 

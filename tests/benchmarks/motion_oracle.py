@@ -16,7 +16,7 @@ from time import perf_counter
 from ompl import base, geometric
 from ompl import util as ompl_util
 
-from planner.geometry.wall_motion import find_longest_through_wall_mm, find_motion_through_wall
+from planner.geometry.rigid.wall_motion import find_longest_through_wall_mm, find_motion_through_wall
 
 SHORTER, LONGER = 0.97, 1.03
 STEP_MM = 0.1

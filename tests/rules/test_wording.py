@@ -7,8 +7,8 @@ from pathlib import Path
 
 import pytest
 
-from planner.documents.compatibility_wording import PART_SENTENCES
-from planner.documents.wording import SENTENCES, sentence_for
+from planner.documents.words.compatibility_wording import PART_SENTENCES
+from planner.documents.words.wording import SENTENCES, sentence_for
 from planner.verdicts import Check, Outcome
 
 PLANNER = Path(__file__).parents[2] / "planner"

@@ -9,10 +9,10 @@ import pytest
 from streamlit.testing.v1 import AppTest
 
 from catalog import STARTER_FOLDER
-from ui.page_command import CATALOG_VARIABLE
-from ui.session import demo_frames
+from ui.commands.page import CATALOG_VARIABLE
+from ui.page.session import demo_frames
 
-APP = Path(__file__).parents[2] / "ui" / "app.py"
+APP = Path(__file__).parents[2] / "ui" / "page" / "app.py"
 DEMO_FOLDER = Path(__file__).parents[2] / "demo_frames"
 
 

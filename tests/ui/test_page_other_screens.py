@@ -5,7 +5,7 @@ from streamlit.testing.v1 import AppTest
 
 from catalog import STARTER_FOLDER
 from tests.ui.page_builders import DEMO_FOLDER, button, open_page, words_of
-from ui.session import demo_frames
+from ui.page.session import demo_frames
 
 
 def _fit_screen(monkeypatch: pytest.MonkeyPatch) -> AppTest:

@@ -7,11 +7,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from catalog import STARTER_FOLDER, Problem, job_from_fields, read_catalog, read_job
-from ui.job_fields import NOTHING, choice_of, fields_of, line_fields
-from ui.plain_words import plain
-from ui.session import demo_frames, demo_jobs
-from ui.uploads import files_on_disk, is_job_file, without_folder
-from ui.verdict_view import chance_words
+from ui.page.session import demo_frames, demo_jobs
+from ui.page.uploads import files_on_disk, is_job_file, without_folder
+from ui.page.views.plain_words import plain
+from ui.page.views.verdict_view import chance_words
+from ui.shared.job_fields import NOTHING, choice_of, fields_of, line_fields
 
 
 @pytest.mark.parametrize(

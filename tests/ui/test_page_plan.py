@@ -12,7 +12,7 @@ import pytest
 from catalog import STARTER_FOLDER, read_catalog, read_job
 from planner import RoutingPlan, plan_as_record, plan_job
 from tests.ui.page_builders import DEMO_FOLDER, box, button, open_job, open_page, pictures_of, words_of
-from ui.session import demo_jobs
+from ui.page.session import demo_jobs
 
 JOBS = sorted(path.name.removesuffix(".job.yaml") for path in demo_jobs())
 
@@ -37,7 +37,9 @@ def test_the_page_and_the_job_file_give_the_same_checks(name: str, monkeypatch: 
     """What a form cannot hold is lost on the way: every number of the plan must be that of the file."""
     shown: list[RoutingPlan] = []
     page = open_page(monkeypatch)
-    monkeypatch.setattr("ui.verdict_view.verdict_sentence", lambda plan, **_names: shown.append(plan) or "told")
+    monkeypatch.setattr(
+        "ui.page.views.verdict_view.verdict_sentence", lambda plan, **_names: shown.append(plan) or "told"
+    )
     open_job(page, name)
     catalog = read_catalog([STARTER_FOLDER, DEMO_FOLDER])
     (file,) = (path for path in demo_jobs() if path.name == f"{name}.job.yaml")
@@ -201,8 +203,8 @@ def test_plan_and_pictures_can_be_taken_along(monkeypatch: pytest.MonkeyPatch) -
 def test_what_is_taken_along_is_the_plan_and_whole_pictures() -> None:
     from catalog import STARTER_FOLDER, read_catalog, read_job
     from planner import plan_as_record, plan_job
-    from ui.downloads import packed_pictures
-    from ui.session import demo_frames
+    from ui.page.downloads import packed_pictures
+    from ui.page.session import demo_frames
 
     catalog = read_catalog([STARTER_FOLDER, *demo_frames()])
     job = read_job(DEMO_FOLDER / "trail-rear-brake.job.yaml", catalog)

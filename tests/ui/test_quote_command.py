@@ -21,7 +21,7 @@ from tests.ui.shop_samples import (
     refused,
     write_job,
 )
-from ui import whole_files
+from ui.shared import whole_files
 
 
 def keep_quote(store: Path, pdf: Path) -> None:

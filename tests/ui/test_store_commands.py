@@ -24,7 +24,7 @@ from tests.ui.shop_samples import (
     refused,
     write_job,
 )
-from ui.options import STORE_FILE
+from ui.shared.options import STORE_FILE
 
 
 def save(store: Path, job: object, *words: object) -> str:
@@ -283,7 +283,7 @@ def test_the_usual_place_is_the_store_s_own() -> None:
 
 def test_starting_the_program_loads_no_catalog_and_no_database() -> None:
     code = (
-        "import sys, ui.terminal, ui.quote_command, ui.card_command, ui.jobs_command, ui.save_command; "
+        "import sys, ui.terminal, ui.commands.quote, ui.commands.card, ui.commands.jobs, ui.commands.save; "
         "print(sorted({'sqlmodel', 'sqlalchemy', 'alembic', 'reportlab'} & set(sys.modules)))"
     )
     run = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)

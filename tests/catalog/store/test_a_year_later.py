@@ -14,8 +14,8 @@ from catalog.store_import import import_files
 from catalog.store_records import as_record, draft_of_quote, from_record
 from catalog.store_things import Change, QuoteState
 from planner import RoutingPlan, plan_as_record, plan_job
-from planner.documents.job_card import job_card_pdf
-from planner.documents.quote_sheet import quote_pdf
+from planner.documents.paper.job_card import job_card_pdf
+from planner.documents.paper.quote_sheet import quote_pdf
 from planner.plan.quote import Quote, make_quote
 from tests.catalog.store.conftest import Clock
 from tests.planner.documents.drawing_samples import make_plan, make_stopped_plan

@@ -3,8 +3,8 @@
 import xml.etree.ElementTree as ET
 from math import dist
 
-from planner.documents.label_places import Area
-from planner.geometry.frame_axes import Curve
+from planner.documents.drawings.label_places import Area
+from planner.geometry.motion.frame_axes import Curve
 from planner.parts import (
     OUTSIDE,
     Anchor,

@@ -4,7 +4,7 @@ from xml.etree import ElementTree
 
 import pytest
 
-from planner.documents.cut_drawing import MARGIN_MM, draw_cut_list, draw_cut_pages
+from planner.documents.drawings.cut_drawing import MARGIN_MM, draw_cut_list, draw_cut_pages
 from planner.plan.cut_list import Piece, StockLength, find_cut_list
 
 SVG = "{http://www.w3.org/2000/svg}"

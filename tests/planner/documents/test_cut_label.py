@@ -2,7 +2,7 @@
 
 import pytest
 
-from planner.documents.cut_label import CutLabel, cut_label_pdf, label_of_plan, labels_of_cut_list
+from planner.documents.paper.cut_label import CutLabel, cut_label_pdf, label_of_plan, labels_of_cut_list
 from planner.plan.cut_list import Piece, StockLength, find_cut_list
 from tests.planner.documents.drawing_samples import make_plan, make_stopped_plan
 from tests.planner.documents.paper_reading import fonts_of, page_sizes_mm, text_of

@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 from catalog import STARTER_FOLDER, read_catalog, read_job
-from planner.documents.route_drawing import draw_route
+from planner.documents.drawings.route_drawing import draw_route
 from planner.plan.plan_builder import plan_job
 from tests.planner.documents.drawing_samples import boxes_of_words
 

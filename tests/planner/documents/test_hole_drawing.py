@@ -8,8 +8,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from planner.documents.hole_drawing import ENLARGEMENTS, draw_hole, opening_words
-from planner.documents.hole_outline import find_gaps, find_rims
+from planner.documents.drawings.hole_drawing import ENLARGEMENTS, draw_hole, opening_words
+from planner.documents.drawings.hole_outline import find_gaps, find_rims
 from planner.fit.hole_fit import RoundItem, check_items_in_opening
 from planner.fit.port_fit import HoleSeen, check_things_through_port
 from planner.parts import BoxOpening, Opening, OutlineOpening, OvalOpening, Port, RoundOpening, SlotOpening

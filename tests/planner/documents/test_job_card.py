@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from planner.documents.job_card import card_pictures, job_card_pdf
+from planner.documents.paper.job_card import card_pictures, job_card_pdf
 from planner.plan.routing_plan import JobEnd, MeasureFirst, PartNeeded, RoutingPlan, Step
 from planner.verdicts import Check, Outcome
 from tests.planner.documents.drawing_samples import make_frame, make_plan, make_stopped_plan

@@ -5,7 +5,7 @@ from dataclasses import replace
 
 import pytest
 
-from planner.documents.length_bar import draw_length_bar
+from planner.documents.drawings.length_bar import draw_length_bar
 from tests.planner.documents.drawing_samples import make_lengths
 
 SVG = "{http://www.w3.org/2000/svg}"

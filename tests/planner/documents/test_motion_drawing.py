@@ -6,7 +6,7 @@ from dataclasses import replace
 import pytest
 from shapely.geometry import Polygon, box
 
-from planner.documents.motion_drawing import draw_motion, piece_corners, poses_to_show
+from planner.documents.drawings.motion_drawing import draw_motion, piece_corners, poses_to_show
 from planner.errors import ImpossibleDimensionError
 from planner.fit.hole_fit import RoundItem
 from planner.fit.wall_fit import check_rigid_through_wall

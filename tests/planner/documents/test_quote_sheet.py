@@ -9,9 +9,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from planner.documents.parts_csv import FORMULA_SIGNS, parts_csv, safe_cell
-from planner.documents.quote_sheet import quote_pdf, short_quantity
-from planner.documents.quote_wording import ASSUMPTION_SENTENCES
+from planner.documents.paper.quote_sheet import quote_pdf, short_quantity
+from planner.documents.records.parts_csv import FORMULA_SIGNS, parts_csv, safe_cell
+from planner.documents.words.quote_wording import ASSUMPTION_SENTENCES
 from planner.plan.job_time import JobTime
 from planner.plan.quote import Alternative, Quote, QuoteLine
 from planner.plan.routing_plan import PartNeeded

@@ -10,11 +10,11 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from planner.documents.label_places import Area, Label, place_labels, text_width_mm, wrapped
-from planner.documents.posed_frame import frame_in_posture
-from planner.documents.route_drawing import draw_route
-from planner.documents.side_view import place_position, places_in_order
-from planner.geometry.rear_motion import LinkageLocked
+from planner.documents.drawings.label_places import Area, Label, place_labels, text_width_mm, wrapped
+from planner.documents.drawings.posed_frame import frame_in_posture
+from planner.documents.drawings.route_drawing import draw_route
+from planner.documents.drawings.side_view import place_position, places_in_order
+from planner.geometry.motion.rear_motion import LinkageLocked
 from planner.parts import FourBar, Frame, Line, LineKind
 from planner.plan.routing_plan import JobEnd
 from planner.verdicts import Check, Outcome, State

@@ -4,7 +4,7 @@ import xml.etree.ElementTree as ET
 
 import pytest
 
-from planner.documents.svg import PaperView, box, circle, figure, group, polyline, sheet, text
+from planner.documents.drawings.svg import PaperView, box, circle, figure, group, polyline, sheet, text
 
 SVG = "{http://www.w3.org/2000/svg}"
 

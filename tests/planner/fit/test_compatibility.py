@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from planner.documents.compatibility_wording import need_words, part_sentence
+from planner.documents.words.compatibility_wording import need_words, part_sentence
 from planner.errors import ImpossibleDimensionError
 from planner.fit.compatibility import MatchTolerances, check_compatibility, match_tolerances_of
 from planner.fit.conversion_fit import LineFamily, find_open_ports

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from planner.documents.compatibility_wording import PART_SENTENCES, part_sentence
+from planner.documents.words.compatibility_wording import PART_SENTENCES, part_sentence
 from planner.fit.clamp_fit import check_lever_clamp
 from planner.fit.conversion_fit import check_conversion, find_conversion
 from planner.fit.fluid_fit import check_fill, check_fluid_of_job, check_hose_reuse

@@ -6,7 +6,7 @@ import pytest
 
 from planner.fit.guide_fit import check_line_in_guide, check_rigid_in_guide, longest_in_guide_mm
 from planner.fit.hole_fit import RoundItem
-from planner.geometry.rigid_in_bend import longest_rigid_in_bend_mm
+from planner.geometry.rigid.rigid_in_bend import longest_rigid_in_bend_mm
 from planner.parts import Guide
 from planner.verdicts import FitClass, Outcome, State
 

@@ -6,8 +6,8 @@ from hypothesis import strategies as st
 
 from planner.errors import ImpossibleDimensionError
 from planner.fit.hole_fit import HoleFit, RoundItem, check_items_in_opening
-from planner.geometry.opening_shape import see_opening
-from planner.geometry.packing_search import find_placement
+from planner.geometry.openings.opening_shape import see_opening
+from planner.geometry.packing.search import find_placement
 from planner.parts import BoxOpening, Opening, RoundOpening, SlotOpening
 from planner.verdicts import FitClass, Outcome
 

@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from planner.fit.hole_fit import RoundItem
 from planner.fit.wall_fit import check_rigid_through_wall, find_longest_through_port
-from planner.geometry.wall_motion import find_longest_through_wall_mm
+from planner.geometry.rigid.wall_motion import find_longest_through_wall_mm
 from planner.parts import OUTSIDE, Insert, OutlineOpening, Port, RoundOpening, SlotOpening
 from planner.verdicts import Outcome, State
 

@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from planner.errors import ImpossibleDimensionError
-from planner.geometry.bends import bend_arc_length_mm, centreline_bend_radius_mm, turn_between_deg
+from planner.geometry.curves.bends import bend_arc_length_mm, centreline_bend_radius_mm, turn_between_deg
 
 PUBLISHED = Path(__file__).parents[2] / "published_values"
 HOSES = list(csv.DictReader((PUBLISHED / "hose_bends.csv").open(encoding="utf-8")))

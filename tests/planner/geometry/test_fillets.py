@@ -8,8 +8,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from planner.errors import ImpossibleDimensionError
-from planner.geometry.bends import bend_arc_length_mm
-from planner.geometry.fillets import filleted_length_mm, round_corners
+from planner.geometry.curves.bends import bend_arc_length_mm
+from planner.geometry.curves.fillets import filleted_length_mm, round_corners
 
 PUBLISHED = Path(__file__).parents[2] / "published_values"
 CORNERS = list(csv.DictReader((PUBLISHED / "fillets.csv").open(encoding="utf-8")))

@@ -3,11 +3,11 @@ from math import cos, dist, radians, sqrt
 
 import pytest
 
-from planner.geometry.frame_axes import Curve, Pose3
-from planner.geometry.legs import LegEnd, Posture, find_leg_range, find_mover, pose_in_posture
-from planner.geometry.rear_motion import LinkageLocked
-from planner.geometry.relaxed_legs import find_relaxed_range
-from planner.geometry.space_curves import shortest_bend_limited_curve
+from planner.geometry.curves.legs import LegEnd, Posture, find_leg_range, find_mover, pose_in_posture
+from planner.geometry.curves.relaxed_legs import find_relaxed_range
+from planner.geometry.curves.space_curves import shortest_bend_limited_curve
+from planner.geometry.motion.frame_axes import Curve, Pose3
+from planner.geometry.motion.rear_motion import LinkageLocked
 from planner.parts import Anchor, Bar, FourBar, Frame, MovesWith, SinglePivot
 
 BAR = Bar(axis_point_mm=(405, 0, 612), axis=(-0.42, 0, 0.91), lock_deg=75)

@@ -10,10 +10,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from planner.errors import ImpossibleDimensionError
-from planner.geometry.opening_depth import depths_mm, nearest_edge
-from planner.geometry.opening_shape import SeenArcs, opening_at_limit, opening_sizes, see_opening, vary_opening
-from planner.geometry.packing_bounds import area_mm2
-from planner.geometry.packing_one import find_largest_disc
+from planner.geometry.openings.opening_depth import depths_mm, nearest_edge
+from planner.geometry.openings.opening_shape import SeenArcs, opening_at_limit, opening_sizes, see_opening, vary_opening
+from planner.geometry.packing.bounds import area_mm2
+from planner.geometry.packing.one import find_largest_disc
 from planner.parts import BoxOpening, Opening, OutlineOpening, OvalOpening, RoundOpening, SlotOpening
 from tests.planner.geometry.drawn_openings import draw_opening
 

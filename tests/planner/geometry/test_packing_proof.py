@@ -4,10 +4,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from planner.geometry.opening_shape import see_opening
-from planner.geometry.packing_proof import is_growth_ruled_out
-from planner.geometry.packing_search import find_placement
-from planner.geometry.set_clearance import find_set_clearance
+from planner.geometry.openings.opening_shape import see_opening
+from planner.geometry.packing.proof import is_growth_ruled_out
+from planner.geometry.packing.search import find_placement
+from planner.geometry.packing.set_clearance import find_set_clearance
 from planner.parts import BoxOpening, Opening, OutlineOpening, OvalOpening, RoundOpening, SlotOpening
 
 SLOT = SlotOpening(length_mm=15, width_mm=7.5, tolerance_mm=0.1)

@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from planner.errors import ImpossibleDimensionError
-from planner.geometry.planar_dubins import DubinsPath, find_dubins_paths
+from planner.geometry.curves.planar_dubins import DubinsPath, find_dubins_paths
 
 ROWS = list(csv.DictReader((Path(__file__).parents[2] / "published_values/dubins.csv").open(encoding="utf-8")))
 

@@ -5,8 +5,8 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from planner.errors import ImpossibleDimensionError
-from planner.geometry.frame_axes import Pose3
-from planner.geometry.rear_motion import LinkageLocked, RearPlacement, find_rear_placement, move_with_rear
+from planner.geometry.motion.frame_axes import Pose3
+from planner.geometry.motion.rear_motion import LinkageLocked, RearPlacement, find_rear_placement, move_with_rear
 from planner.parts import FourBar, SinglePivot
 
 Flat = tuple[float, float]

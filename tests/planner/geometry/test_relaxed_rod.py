@@ -5,9 +5,9 @@ from math import ceil
 import numpy as np
 import pytest
 
-from planner.geometry.frame_axes import Pose3, unit_vector
-from planner.geometry.relaxed_shape import find_relaxed_shape
-from planner.geometry.space_curves import shortest_bend_limited_curve
+from planner.geometry.curves.relaxed_shape import find_relaxed_shape
+from planner.geometry.curves.space_curves import shortest_bend_limited_curve
+from planner.geometry.motion.frame_axes import Pose3, unit_vector
 from planner.parts import Point
 
 elastica = pytest.importorskip("elastica", reason="the rod simulation is an extra of the tests")

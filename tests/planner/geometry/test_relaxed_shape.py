@@ -9,9 +9,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from planner.errors import ImpossibleDimensionError
-from planner.geometry.frame_axes import Curve, Pose3, unit_vector
-from planner.geometry.relaxed_shape import find_relaxed_shape, find_relaxed_shapes, find_shortest_relaxed_length
-from planner.geometry.space_curves import shortest_bend_limited_curve
+from planner.geometry.curves.relaxed_shape import find_relaxed_shape, find_relaxed_shapes, find_shortest_relaxed_length
+from planner.geometry.curves.space_curves import shortest_bend_limited_curve
+from planner.geometry.motion.frame_axes import Curve, Pose3, unit_vector
 from planner.parts import Point
 from tests.planner.geometry.elastica_oracle import solve_elastica
 

@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from planner.errors import ImpossibleDimensionError
-from planner.geometry.rigid_in_bend import longest_rigid_in_bend_mm, widest_rigid_in_bend_mm
+from planner.geometry.rigid.rigid_in_bend import longest_rigid_in_bend_mm, widest_rigid_in_bend_mm
 
 ROWS = list(csv.DictReader((Path(__file__).parents[2] / "published_values/rod_in_bend.csv").open(encoding="utf-8")))
 

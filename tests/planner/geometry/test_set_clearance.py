@@ -10,9 +10,9 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from planner.errors import ImpossibleDimensionError
-from planner.geometry.opening_shape import see_opening, vary_opening
-from planner.geometry.packing_bounds import growth_bound_by_area, growth_of_three_in_ring
-from planner.geometry.set_clearance import SetClearance, Variant, find_set_clearance, find_varied_clearances
+from planner.geometry.openings.opening_shape import see_opening, vary_opening
+from planner.geometry.packing.bounds import growth_bound_by_area, growth_of_three_in_ring
+from planner.geometry.packing.set_clearance import SetClearance, Variant, find_set_clearance, find_varied_clearances
 from planner.parts import BoxOpening, Opening, OutlineOpening, OvalOpening, RoundOpening, SlotOpening
 from tests.planner.geometry.drawn_openings import draw_opening, overlap_of
 

@@ -9,10 +9,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from planner.errors import ImpossibleDimensionError
-from planner.geometry.bends import turn_between_deg
-from planner.geometry.frame_axes import Curve, Pose3, opposite
-from planner.geometry.planar_dubins import find_dubins_paths
-from planner.geometry.space_curves import shortest_bend_limited_curve
+from planner.geometry.curves.bends import turn_between_deg
+from planner.geometry.curves.planar_dubins import find_dubins_paths
+from planner.geometry.curves.space_curves import shortest_bend_limited_curve
+from planner.geometry.motion.frame_axes import Curve, Pose3, opposite
 from planner.parts import Point
 from tests.planner.geometry.brute_force_curves import brute_force_lengths, random_poses
 

@@ -7,8 +7,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from planner.errors import ImpossibleDimensionError
-from planner.geometry.frame_axes import Pose3
-from planner.geometry.steering import turn_about_axis, turn_direction, turn_with_bar
+from planner.geometry.motion.frame_axes import Pose3
+from planner.geometry.motion.steering import turn_about_axis, turn_direction, turn_with_bar
 from planner.parts import Bar, Point
 
 PUBLISHED = Path(__file__).parents[2] / "published_values"

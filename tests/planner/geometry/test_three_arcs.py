@@ -5,9 +5,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from planner.geometry.frame_axes import unit_vector
-from planner.geometry.planar_dubins import find_dubins_paths
-from planner.geometry.three_arcs import ThreeArcs, find_three_arcs
+from planner.geometry.curves.planar_dubins import find_dubins_paths
+from planner.geometry.curves.three_arcs import ThreeArcs, find_three_arcs
+from planner.geometry.motion.frame_axes import unit_vector
 from planner.parts import Point
 
 headings = st.tuples(*[st.floats(-1, 1)] * 3).filter(lambda v: hypot(*v) > 0.1).map(unit_vector)

@@ -14,10 +14,10 @@ from hypothesis import strategies as st
 from shapely import affinity
 
 from planner.errors import ImpossibleDimensionError
-from planner.geometry.wall_contacts import least_gap_between_mm
-from planner.geometry.wall_motion import find_longest_through_wall_mm, find_motion_through_wall
-from planner.geometry.wall_opening import gap_along_tube_mm
-from planner.geometry.wall_slices import WallScene, find_roomiest_pose
+from planner.geometry.rigid.wall_contacts import least_gap_between_mm
+from planner.geometry.rigid.wall_motion import find_longest_through_wall_mm, find_motion_through_wall
+from planner.geometry.rigid.wall_opening import gap_along_tube_mm
+from planner.geometry.rigid.wall_slices import WallScene, find_roomiest_pose
 from planner.parts import BoxOpening, OutlineOpening, OvalOpening, RoundOpening, SlotOpening
 from planner.verdicts import Pose
 

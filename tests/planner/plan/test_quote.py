@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from planner.documents.quote_wording import (
+from planner.documents.words.quote_wording import (
     ASSUMPTION_SENTENCES,
     ROUNDING_SENTENCES,
     TIME_SENTENCES,

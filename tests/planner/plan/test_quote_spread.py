@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from planner import assumption_sentences, rounding_sentence, spread_sentence, time_sentences
-from planner.documents.quote_wording import ASSUMPTION_SENTENCES
+from planner.documents.words.quote_wording import ASSUMPTION_SENTENCES
 from planner.plan.job_time import JobTime
 from planner.plan.quote import Quote, QuoteLine
 from planner.plan.quote_spread import find_total_range

@@ -17,8 +17,8 @@ from typing import Any
 import pytest
 
 from catalog import STARTER_FOLDER
-from ui.page_command import CATALOG_VARIABLE
-from ui.session import demo_frames
+from ui.commands.page import CATALOG_VARIABLE
+from ui.page.session import demo_frames
 
 TOP = Path(__file__).parents[3]
 REQUIRED = "LINEPLAN_BROWSER_REQUIRED"
@@ -51,7 +51,7 @@ def page_address(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
         CATALOG_VARIABLE: os.pathsep.join(map(str, (STARTER_FOLDER, *demo_frames()))),
     }
     log = (tmp_path_factory.mktemp("page") / "server.log").open("w")
-    command = [sys.executable, "-m", "streamlit", "run", str(TOP / "ui" / "app.py"), f"--server.port={port}"]
+    command = [sys.executable, "-m", "streamlit", "run", str(TOP / "ui" / "page" / "app.py"), f"--server.port={port}"]
     server = subprocess.Popen(command, cwd=TOP, env=environment, stdout=log, stderr=subprocess.STDOUT)
     address = f"http://127.0.0.1:{port}"
     try:

@@ -1,0 +1,149 @@
+"""The cut list as a picture: every way of cutting a length, to one scale, with what is kept and what is lost."""
+
+from collections import Counter
+from collections.abc import Sequence
+
+from planner.documents.drawings.drawing_marks import cut_wall
+from planner.documents.drawings.label_places import text_width_mm, wrapped
+from planner.documents.drawings.svg import INK, NEW_LINE, PAPER, SOFT_INK, TUBE, box, group, sheet, text
+from planner.plan.cut_list import Cut, CutList, OpenedLength
+
+MARGIN_MM = 5.0
+TYPE_MM = 3.0
+BAR_MM = 8.0
+ROW_MM = 18.0
+TOP_MM = 4.0
+TOTALS_MM = 7.0
+NAME_ROW_MM = 4.2
+SHADES = (NEW_LINE, "#3f83bd")
+
+
+def draw_cut_list(cut_list: CutList, *, width_mm: float = 180.0) -> str:
+    """One bar for each way of cutting, pieces from the free end, to the scale of the longest stock.
+
+    Lengths cut alike share a bar. A kept end piece is drawn plain, scrap is hatched. Where a piece is too short for its
+    name, the names stand below the bar, in the order of the pieces.
+
+    Parameters
+    ----------
+    cut_list : CutList
+        What to cut from what.
+    width_mm : float
+        Of the paper; the height follows. [mm]
+
+    Returns
+    -------
+    str
+        SVG.
+
+    References
+    ----------
+    None needed; a picture.
+    """
+    (picture,) = draw_cut_pages(cut_list, width_mm=width_mm, height_mm=float("inf"))
+    return picture
+
+
+def draw_cut_pages(cut_list: CutList, *, width_mm: float, height_mm: float) -> tuple[str, ...]:
+    """The same, on as many pictures as it takes, all to one scale; the totals stand below the last bar.
+
+    Parameters
+    ----------
+    cut_list : CutList
+        What to cut from what.
+    width_mm : float
+        Of each picture. [mm]
+    height_mm : float
+        None is higher than this, unless a single bar with its names is. [mm]
+
+    Returns
+    -------
+    tuple of str
+        SVG, at least one.
+
+    References
+    ----------
+    None needed; pictures.
+    """
+    alike = Counter(cut_list.opened)
+    scale = (width_mm - 2 * MARGIN_MM) / max((opened.length_mm for opened in alike), default=1.0)
+    pages: list[str] = []
+    rows: list[str] = []
+    y = TOP_MM
+    for opened, count in alike.items():
+        below = _names_below(opened, scale, room_mm=width_mm - 2 * MARGIN_MM)
+        row_mm = ROW_MM + len(below) * NAME_ROW_MM
+        if rows and y + row_mm + TOTALS_MM > height_mm:
+            pages.append(sheet(rows, width_mm=width_mm, height_mm=y, title="Cut list"))
+            rows, y = [], TOP_MM
+        rows.append(_row(opened, count, scale, top_mm=y, below=below))
+        y += row_mm
+    rows.append(text((MARGIN_MM, y + 3), _summary(cut_list), height_mm=TYPE_MM, fill=SOFT_INK))
+    return (*pages, sheet(rows, width_mm=width_mm, height_mm=y + TOTALS_MM, title="Cut list"))
+
+
+def _row(opened: OpenedLength, count: int, scale: float, *, top_mm: float, below: Sequence[str]) -> str:
+    words = f"{count} × {opened.stock_id}, {_whole(opened.length_mm)} mm{_rest_in_words(opened)}"
+    parts = [text((MARGIN_MM, top_mm + 3), words, height_mm=TYPE_MM, is_bold=True)]
+    bar_top_mm = top_mm + 5
+    width_mm = opened.length_mm * scale
+    parts.append(box((MARGIN_MM, bar_top_mm), width_mm=width_mm, height_mm=BAR_MM, fill=TUBE, stroke=INK))
+    parts += [_piece(cut, number, scale, top_mm=bar_top_mm) for number, cut in enumerate(opened.cuts)]
+    parts += _end_piece(opened, scale, top_mm=bar_top_mm)
+    parts += [
+        text((MARGIN_MM, bar_top_mm + BAR_MM + (n + 1) * NAME_ROW_MM), words, height_mm=TYPE_MM)
+        for n, words in enumerate(below)
+    ]
+    return group(parts, role="opened", name=opened.stock_id, title=_in_words(opened.cuts))
+
+
+def _piece(cut: Cut, number: int, scale: float, *, top_mm: float) -> str:
+    width_mm = cut.length_mm * scale
+    left_mm = MARGIN_MM + cut.start_mm * scale
+    parts = [box((left_mm, top_mm), width_mm=width_mm, height_mm=BAR_MM, fill=SHADES[number % 2], stroke=PAPER)]
+    for row, words in enumerate((cut.piece_id, _whole(cut.length_mm))):
+        if _has_room(words, width_mm):
+            at = (left_mm + width_mm / 2, top_mm + 3.4 + row * 3.4)
+            parts.append(text(at, words, height_mm=TYPE_MM, fill=PAPER, anchor="middle"))
+    return group(parts)
+
+
+def _names_below(opened: OpenedLength, scale: float, *, room_mm: float) -> list[str]:
+    """Rows that name the pieces in order; none where every piece has room for its own name."""
+    if all(_has_room(cut.piece_id, cut.length_mm * scale) for cut in opened.cuts):
+        return []
+    return wrapped(_in_words(opened.cuts), height_mm=TYPE_MM, room_mm=room_mm)
+
+
+def _has_room(words: str, width_mm: float) -> bool:
+    return text_width_mm(words, height_mm=TYPE_MM) < width_mm - 1
+
+
+def _end_piece(opened: OpenedLength, scale: float, *, top_mm: float) -> list[str]:
+    width_mm = opened.scrap_mm * scale
+    if width_mm < 1:
+        return []
+    left_mm = MARGIN_MM + (opened.length_mm - opened.scrap_mm) * scale
+    return [cut_wall((left_mm, top_mm), width_mm=width_mm, height_mm=BAR_MM)]
+
+
+def _rest_in_words(opened: OpenedLength) -> str:
+    if opened.offcut_mm:
+        return f"; keep {_whole(opened.offcut_mm)} mm"
+    return f"; scrap {_whole(opened.scrap_mm)} mm" if opened.scrap_mm else ""
+
+
+def _in_words(cuts: Sequence[Cut]) -> str:
+    return ", ".join(f"{cut.piece_id} {_whole(cut.length_mm)} mm" for cut in cuts)
+
+
+def _summary(cut_list: CutList) -> str:
+    proof = "fewer is not possible" if cut_list.is_proven else f"at least {cut_list.lower_bound}, fewer not ruled out"
+    uncut = sum(piece.quantity for piece in cut_list.uncut)
+    missing = f"; pieces that cannot be cut: {uncut}" if uncut else ""
+    rolls = "1 roll" if cut_list.rolls_used == 1 else f"{cut_list.rolls_used} rolls"
+    return f"{rolls} opened ({proof}); scrap {_whole(cut_list.waste_mm)} mm{missing}"
+
+
+def _whole(length_mm: float) -> str:
+    return f"{length_mm:.2f}".rstrip("0").rstrip(".")

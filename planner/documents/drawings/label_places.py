@@ -1,0 +1,199 @@
+"""Where the words of a picture go, so that none lies on another or on a mark."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from planner.documents.drawings.svg import PaperPoint
+
+MEAN_LETTER_WIDTH_RATIO = 0.62
+"""Width of a letter against the height of the type; on the wide side, so that estimated boxes are never too small."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Area:
+    """An upright rectangle of paper.
+
+    left_mm, top_mm, right_mm, bottom_mm : its edges [mm]
+    """
+
+    left_mm: float
+    top_mm: float
+    right_mm: float
+    bottom_mm: float
+
+    def shared_with(self, other: "Area") -> float:
+        """How much paper the two have in common, in square millimetres."""
+        width_mm = min(self.right_mm, other.right_mm) - max(self.left_mm, other.left_mm)
+        height_mm = min(self.bottom_mm, other.bottom_mm) - max(self.top_mm, other.top_mm)
+        return max(width_mm, 0.0) * max(height_mm, 0.0)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Label:
+    """Words that belong to a point.
+
+    words : one row
+    point : what they belong to
+    height_mm : of the type [mm]
+    is_bold : whether they stand out
+    """
+
+    words: str
+    point: PaperPoint
+    height_mm: float
+    is_bold: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlacedLabel:
+    """Words with the paper they take.
+
+    label : the words
+    area : their rectangle
+    """
+
+    label: Label
+    area: Area
+
+    @property
+    def base(self) -> PaperPoint:
+        """Left end of the base line."""
+        return (self.area.left_mm, self.area.bottom_mm - self.label.height_mm * 0.28)
+
+
+def text_width_mm(words: str, *, height_mm: float) -> float:
+    """About how wide a row of words comes out; rather too much than too little.
+
+    Parameters
+    ----------
+    words : str
+        One row.
+    height_mm : float
+        Of the type. [mm]
+
+    References
+    ----------
+    Widths of the letters of a common sans-serif type, averaged; measured on a rendered picture.
+    """
+    return len(words) * height_mm * MEAN_LETTER_WIDTH_RATIO
+
+
+def wrapped(words: str, *, height_mm: float, room_mm: float) -> list[str]:
+    """The words in rows that stay within the room; a single longer word keeps a row of its own.
+
+    Parameters
+    ----------
+    words : str
+        Any text.
+    height_mm : float
+        Of the type. [mm]
+    room_mm : float
+        Width of a row. [mm]
+
+    References
+    ----------
+    None needed; it breaks rows.
+    """
+    rows: list[str] = []
+    for word in words.split():
+        longer = f"{rows[-1]} {word}" if rows else word
+        if rows and text_width_mm(longer, height_mm=height_mm) <= room_mm:
+            rows[-1] = longer
+        else:
+            rows.append(word)
+    return rows
+
+
+def area_around(point: PaperPoint, *, size_mm: float) -> Area:
+    """The square of paper around a mark.
+
+    Parameters
+    ----------
+    point : PaperPoint
+        The middle of the mark.
+    size_mm : float
+        Its width and height. [mm]
+
+    References
+    ----------
+    Plane geometry; no outside source needed.
+    """
+    half = size_mm / 2
+    return Area(left_mm=point[0] - half, top_mm=point[1] - half, right_mm=point[0] + half, bottom_mm=point[1] + half)
+
+
+def place_labels(
+    labels: Sequence[Label], *, paper: Area, taken: Sequence[Area] = (), avoid: Sequence[PaperPoint] = ()
+) -> tuple[PlacedLabel, ...]:
+    """A place for every label beside its point: inside the paper, off the marks, off one another, off the lines.
+
+    Each label in turn takes the cheapest of the places around its point, nearest first. Where the picture is so full
+    that none is free, the one with the least overlap is taken.
+
+    Parameters
+    ----------
+    labels : sequence of Label
+        Most important first; they choose in this order.
+    paper : Area
+        What the labels must stay within.
+    taken : sequence of Area
+        Marks no label may lie on.
+    avoid : sequence of PaperPoint
+        Points along lines that are better left free.
+
+    References
+    ----------
+    Greedy placement among fixed candidates; common practice of map making, no source.
+    """
+    placed: list[PlacedLabel] = []
+    for label in labels:
+        occupied = [*taken, *(other.area for other in placed)]
+        placed.append(PlacedLabel(label=label, area=_cheapest(_candidates(label), paper, occupied, avoid)))
+    return tuple(placed)
+
+
+def _cheapest(candidates: Sequence[Area], paper: Area, occupied: Sequence[Area], avoid: Sequence[PaperPoint]) -> Area:
+    """The first of the cheapest; lines are only looked at where a place could still win."""
+    best, least = candidates[0], float("inf")
+    for rank, area in enumerate(candidates):
+        cost = rank + _crowding(area, paper, occupied)
+        if cost < least:
+            cost += 25.0 * sum(area.left_mm < x < area.right_mm and area.top_mm < y < area.bottom_mm for x, y in avoid)
+        if cost < least:
+            best, least = area, cost
+    return best
+
+
+def _candidates(label: Label) -> list[Area]:
+    width_mm = text_width_mm(label.words, height_mm=label.height_mm) * (1.08 if label.is_bold else 1.0)
+    height_mm = label.height_mm * 1.25
+    x, y = label.point
+    areas = []
+    for gap_mm in (1.0, 1.4, 1.9, 2.6, 3.6, 5.0):
+        gap = gap_mm * label.height_mm
+        middles = [
+            (x + gap + width_mm / 2, y),
+            (x - gap - width_mm / 2, y),
+            (x, y - gap - height_mm / 2),
+            (x, y + gap + height_mm / 2),
+            (x + gap * 0.7 + width_mm / 2, y - gap * 0.7 - height_mm / 2),
+            (x + gap * 0.7 + width_mm / 2, y + gap * 0.7 + height_mm / 2),
+            (x - gap * 0.7 - width_mm / 2, y - gap * 0.7 - height_mm / 2),
+            (x - gap * 0.7 - width_mm / 2, y + gap * 0.7 + height_mm / 2),
+        ]
+        areas += [
+            Area(
+                left_mm=cx - width_mm / 2,
+                top_mm=cy - height_mm / 2,
+                right_mm=cx + width_mm / 2,
+                bottom_mm=cy + height_mm / 2,
+            )
+            for cx, cy in middles
+        ]
+    return areas
+
+
+def _crowding(area: Area, paper: Area, occupied: Sequence[Area]) -> float:
+    whole = (area.right_mm - area.left_mm) * (area.bottom_mm - area.top_mm)
+    off_paper = whole - area.shared_with(paper)
+    return 1000.0 * off_paper + 300.0 * sum(area.shared_with(other) for other in occupied)

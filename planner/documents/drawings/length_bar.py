@@ -1,0 +1,121 @@
+"""The line laid straight: what is supplied, what is needed leg by leg, what is left over or missing."""
+
+from collections.abc import Sequence
+
+from planner.documents.drawings.drawing_marks import badge, dimension_line
+from planner.documents.drawings.label_places import text_width_mm, wrapped
+from planner.documents.drawings.svg import (
+    FAINT,
+    GOOD,
+    INK,
+    NEW_LINE,
+    PAPER,
+    SOFT_INK,
+    STOP,
+    TUBE,
+    box,
+    group,
+    polyline,
+    sheet,
+    text,
+)
+from planner.plan.routing_plan import LegLength, Lengths
+
+MARGIN_MM = 5.0
+TYPE_MM = 3.0
+BAR_MM = 7.0
+SHADES = (NEW_LINE, "#3f83bd")
+
+
+def draw_length_bar(lengths: Lengths, *, width_mm: float = 180.0) -> str:
+    """Supplied, needed and spare to one scale, the needed length made up of its legs at their longest.
+
+    Parameters
+    ----------
+    lengths : Lengths
+        Of a plan.
+    width_mm : float
+        Of the paper; the height follows. [mm]
+
+    Returns
+    -------
+    str
+        SVG.
+
+    References
+    ----------
+    None needed; a picture.
+    """
+    longest_mm = max(lengths.cut_mm, lengths.supplied_mm or 0.0, _legs_mm(lengths.legs)) or 1.0
+    scale = (width_mm - 2 * MARGIN_MM) / longest_mm
+    parts, y = _supplied(lengths, scale, top_mm=4)
+    needed, y = _needed(lengths, scale, top_mm=y)
+    spare, y = _spare(lengths, scale, top_mm=y, width_mm=width_mm)
+    key, y = _key(lengths, top_mm=y + 2, width_mm=width_mm)
+    return sheet([*parts, *needed, *spare, *key], width_mm=width_mm, height_mm=y, title="Length of the new line")
+
+
+def _legs_mm(legs: Sequence[LegLength]) -> float:
+    return sum(leg.high_mm for leg in legs)
+
+
+def _supplied(lengths: Lengths, scale: float, *, top_mm: float) -> tuple[list[str], float]:
+    if lengths.supplied_mm is None:
+        words = "Supplied length: not told"
+        return [text((MARGIN_MM, top_mm + 3), words, height_mm=TYPE_MM, fill=SOFT_INK)], top_mm + 7
+    words = f"Supplied {lengths.supplied_mm:.0f} mm"
+    title = text((MARGIN_MM, top_mm + 3), words, height_mm=TYPE_MM)
+    size_mm = lengths.supplied_mm * scale
+    bar = box((MARGIN_MM, top_mm + 5), width_mm=size_mm, height_mm=BAR_MM, fill=TUBE, stroke=INK)
+    return [group([title, bar], role="supplied")], top_mm + 5 + BAR_MM + 4
+
+
+def _needed(lengths: Lengths, scale: float, *, top_mm: float) -> tuple[list[str], float]:
+    parts = [text((MARGIN_MM, top_mm + 3), f"Cut to {lengths.cut_mm:.0f} mm", height_mm=TYPE_MM, is_bold=True)]
+    top_mm += 5
+    x = MARGIN_MM
+    for number, leg in enumerate(lengths.legs, 1):
+        size_mm = leg.high_mm * scale
+        parts.append(box((x, top_mm), width_mm=size_mm, height_mm=BAR_MM, fill=SHADES[number % 2], stroke=PAPER))
+        if size_mm >= 3.5:
+            middle = (x + size_mm / 2, top_mm + BAR_MM / 2 + 1.1)
+            parts.append(text(middle, str(number), height_mm=TYPE_MM, fill=PAPER, anchor="middle", is_bold=True))
+        x += size_mm
+    rest_mm = (lengths.cut_mm - _legs_mm(lengths.legs)) * scale
+    if rest_mm > 0:
+        parts.append(box((x, top_mm), width_mm=rest_mm, height_mm=BAR_MM, fill=FAINT, stroke=INK))
+    return [group(parts, role="needed")], top_mm + BAR_MM
+
+
+def _spare(lengths: Lengths, scale: float, *, top_mm: float, width_mm: float) -> tuple[list[str], float]:
+    if lengths.supplied_mm is None or lengths.spare_mm is None:
+        return [], top_mm + 3
+    is_short = lengths.spare_mm < 0
+    colour = STOP if is_short else GOOD
+    words = f"{abs(lengths.spare_mm):.0f} mm " + ("missing" if is_short else "to spare")
+    ends = sorted((MARGIN_MM + lengths.cut_mm * scale, MARGIN_MM + lengths.supplied_mm * scale))
+    y = top_mm + 4
+    parts = [polyline([(x, top_mm - 1), (x, y + 1.5)], stroke=colour, width_mm=0.25) for x in ends]
+    parts.append(dimension_line((ends[0], y), (ends[1], y), stroke=colour))
+    room_mm = text_width_mm(words, height_mm=TYPE_MM * 1.25) / 2
+    middle = min(max(sum(ends) / 2, MARGIN_MM + room_mm), width_mm - MARGIN_MM - room_mm)
+    parts.append(text((middle, y + 5), words, height_mm=TYPE_MM * 1.1, fill=colour, anchor="middle", is_bold=True))
+    return [group(parts, role="spare")], y + 7
+
+
+def _key(lengths: Lengths, *, top_mm: float, width_mm: float) -> tuple[list[str], float]:
+    parts, y = [], top_mm + 2
+    for number, leg in enumerate(lengths.legs, 1):
+        parts.append(badge((MARGIN_MM + 2, y), str(number), diameter_mm=4.0, fill=SHADES[number % 2]))
+        words = f"{leg.run_id}: {leg.from_place} to {leg.to_place}, up to {leg.high_mm:.0f} mm"
+        for row in wrapped(words, height_mm=TYPE_MM, room_mm=width_mm - 2 * MARGIN_MM - 6):
+            parts.append(text((MARGIN_MM + 6, y + 1.1), row, height_mm=TYPE_MM))
+            y += 4.3
+        y += 0.7
+    rest_mm = lengths.cut_mm - _legs_mm(lengths.legs)
+    if rest_mm > 0:
+        parts.append(box((MARGIN_MM, y - 2), width_mm=4, height_mm=4, fill=FAINT, stroke=INK))
+        words = f"into the fittings, trim, rounding up: {rest_mm:.0f} mm"
+        parts.append(text((MARGIN_MM + 6, y + 1.1), words, height_mm=TYPE_MM))
+        y += 5
+    return parts, y + 1

@@ -1,0 +1,220 @@
+"""A plan on its frame, seen from the side: where the line goes, from where it is fed, which hole decides."""
+
+from planner.documents.drawings.drawing_marks import OUTCOME_COLOUR, badge, outcome_mark
+from planner.documents.drawings.frame_shapes import fixed_points, key_marks, pivots, tubes
+from planner.documents.drawings.label_places import (
+    Area,
+    text_width_mm,
+    wrapped,
+)
+from planner.documents.drawings.posed_frame import pose_route
+from planner.documents.drawings.route_labels import TYPE_MM, route_labels
+from planner.documents.drawings.route_scene import (
+    RouteScene,
+    cut_leg,
+    decides,
+    deciding_run_place,
+    ends_of,
+    mark_size_mm,
+    stops_every_way,
+)
+from planner.documents.drawings.side_view import (
+    cut_mark,
+    leg_points,
+    line_along,
+    place_position,
+    view_that_fits,
+)
+from planner.documents.drawings.svg import (
+    INK,
+    NEW_LINE,
+    PAPER,
+    SOFT_INK,
+    WARN,
+    PaperPoint,
+    PaperView,
+    box,
+    circle,
+    group,
+    sheet,
+    text,
+)
+from planner.documents.words.wording import OUTCOME_WORDS, deciding_check
+from planner.parts import Frame, Line, Point
+from planner.plan.routing_plan import JobEnd, RoutingPlan
+from planner.verdicts import Outcome
+
+MARGIN_MM = 7.0
+VIEW_WORDS = "Seen from the right side; forward is to the right"
+
+
+def draw_route(
+    plan: RoutingPlan | None,
+    frame: Frame,
+    *,
+    width_mm: float = 180.0,
+    picked_port: str = "",
+    line: Line | None = None,
+    bar_deg: float = 0.0,
+    swing_deg: float = 0.0,
+) -> str:
+    """The side view of a frame with its ports, the way of the new line, and the hole that decides.
+
+    The view is from the rider's right: forward is to the right, up is up. What lies to the left or right is not seen.
+
+    Parameters
+    ----------
+    plan : RoutingPlan or None
+        With a route, or the proof that there is none; None for the bare frame.
+    frame : Frame
+        The frame it was made for, at rest.
+    width_mm : float
+        Of the paper; the height follows. [mm]
+    picked_port : str
+        A port to be ringed; "" for none.
+    line : Line or None
+        The new line; needed for drawing it in another posture than at rest.
+    bar_deg : float
+        Turn of the bar, right-handed about its axis; 0 straight ahead. [deg]
+    swing_deg : float
+        Swing of the rear; 0 at rest. [deg]
+
+    Returns
+    -------
+    str
+        SVG, with one group of class "port" for every port, named by its id.
+
+    References
+    ----------
+    None needed; a picture.
+    """
+    told = plan
+    plan = plan or _nothing_planned(frame)
+    legs, resting = leg_points(plan, frame), _seen_points(frame, leg_points(plan, frame))
+    said = [VIEW_WORDS]
+    if bar_deg or swing_deg:
+        posed = pose_route(plan, frame, line, bar_deg=bar_deg, swing_deg=swing_deg)
+        frame, legs, said = posed.frame, posed.legs, [posed.words]
+    head, head_mm = _head(told, frame, said, width_mm=width_mm)
+    points = [*resting, *_seen_points(frame, legs)]
+    view = _view(points, width_mm=width_mm, top_mm=head_mm + 9)
+    scene = RouteScene(
+        plan=plan,
+        frame=frame,
+        legs=legs,
+        view=view,
+        width_mm=width_mm,
+        picked_port=picked_port,
+        decider=deciding_check(plan) if plan.route else None,
+    )
+    bottom_mm = view.at(0, min(height for _, height in points))[1] + MARGIN_MM
+    drawn = [tubes(frame, view), fixed_points(frame, view)]
+    is_reversed = plan.feed_from is JobEnd.TO
+    drawn += [line_along(frame.runs[run_id], way, view, is_reversed=is_reversed) for run_id, way in legs.items()]
+    paper = Area(left_mm=1.5, top_mm=head_mm + 1, right_mm=width_mm - 1.5, bottom_mm=bottom_mm)
+    drawn += [*_anchor_marks(scene), *_port_marks(scene), *route_labels(scene, paper=paper)]
+    legend, height_mm = _legend(scene, top_mm=bottom_mm + 4)
+    return sheet([*head, *drawn, *legend], width_mm=width_mm, height_mm=height_mm, title=f"{plan.job_title}, side view")
+
+
+def _nothing_planned(frame: Frame) -> RoutingPlan:
+    return RoutingPlan(
+        job_id="",
+        job_title=frame.name,
+        frame_id=frame.id,
+        frame_name=frame.name,
+        new_line_name="",
+        old_line_name="",
+        outcome=Outcome.UNKNOWN,
+    )
+
+
+def _view(points: list[tuple[float, float]], *, width_mm: float, top_mm: float) -> PaperView:
+    room_mm = width_mm - 2 * (MARGIN_MM + 3)
+    view = view_that_fits(points, width_mm=room_mm, height_mm=room_mm * 1.2)
+    left_mm = view.origin_mm[0] + MARGIN_MM + 3
+    return PaperView(
+        left_mm=view.left_mm, top_mm=view.top_mm, scale_ratio=view.scale_ratio, origin_mm=(left_mm, top_mm)
+    )
+
+
+def _seen_points(frame: Frame, legs: dict[str, tuple[Point, ...]]) -> list[tuple[float, float]]:
+    points = [(x, z) for way in legs.values() for x, _, z in way]
+    places = [place_position(frame, place_id) for place_id in (*frame.ports, *frame.anchors)]
+    points += [(x, z) for x, _, z in places]
+    for zone in frame.zones.values():
+        half = (zone.bore_diameter_mm or 0) / 2
+        points += [(x + a, z + b) for x, _, z in zone.path_mm for a in (-half, half) for b in (-half, half)]
+    return [*points, *pivots(frame), (0.0, -20.0)]
+
+
+def _anchor_marks(scene: RouteScene) -> list[str]:
+    used = ends_of(scene)
+    parts = []
+    for anchor in sorted(scene.frame.anchors.values(), key=lambda anchor: anchor.id in used):
+        at, is_used = scene.seen(anchor.position_mm), anchor.id in used
+        side, colour = (2.6, INK) if is_used else (1.7, SOFT_INK)
+        corner = (at[0] - side / 2, at[1] - side / 2)
+        parts.append(box(corner, width_mm=side, height_mm=side, fill=colour, stroke=PAPER))
+    way = cut_leg(scene)
+    return [*parts, cut_mark(way)] if way else parts
+
+
+def _port_marks(scene: RouteScene) -> list[str]:
+    parts = []
+    for port in sorted(scene.frame.ports.values(), key=lambda port: port.id in scene.plan.route):
+        mark = _port_mark(scene, port.id, scene.seen(port.position_mm))
+        parts.append(group(mark, role="port", name=port.id, title=f"{port.id}: {port.label}"))
+    run_at = deciding_run_place(scene)
+    return [*parts, circle(run_at, diameter_mm=5, stroke=WARN, width_mm=0.8)] if run_at else parts
+
+
+def _port_mark(scene: RouteScene, port_id: str, at: PaperPoint) -> list[str]:
+    parts = [circle(at, diameter_mm=mark_size_mm(scene, port_id), fill="none", stroke="none")]
+    if port_id == scene.picked_port:
+        parts.append(circle(at, diameter_mm=8.6, stroke=NEW_LINE, width_mm=0.9))
+    if stops_every_way(scene, port_id):
+        return [*parts, outcome_mark(at, Outcome.NO_FIT, size_mm=4.4)]
+    if decides(scene, port_id):
+        parts.append(circle(at, diameter_mm=6.6, stroke=WARN, width_mm=0.8, fill=PAPER))
+    if port_id in scene.plan.route:
+        number = str(scene.plan.route.index(port_id) + 1)
+        return [*parts, badge(at, number, diameter_mm=4.6, fill=WARN if decides(scene, port_id) else INK)]
+    return [*parts, circle(at, diameter_mm=2.4, fill=PAPER, stroke=INK, width_mm=0.5)]
+
+
+def _head(plan: RoutingPlan | None, frame: Frame, said: list[str], *, width_mm: float) -> tuple[list[str], float]:
+    if plan is None:
+        parts = [text((MARGIN_MM, 7.3), frame.name, height_mm=3.8, is_bold=True)]
+    else:
+        words = OUTCOME_WORDS[plan.outcome] if plan.route else "no way through"
+        parts = [
+            outcome_mark((MARGIN_MM + 2, 6), plan.outcome, size_mm=4.2),
+            text((MARGIN_MM + 6, 7.3), words, height_mm=3.8, fill=OUTCOME_COLOUR[plan.outcome], is_bold=True),
+        ]
+    y = 12.8
+    for row in [row for words in said for row in wrapped(words, height_mm=2.8, room_mm=width_mm - 12)]:
+        parts.append(text((MARGIN_MM, y), row, height_mm=2.8, fill=SOFT_INK))
+        y += 3.6
+    return parts, y - 2
+
+
+def _legend(scene: RouteScene, *, top_mm: float) -> tuple[list[str], float]:
+    parts, y = [], top_mm
+    for number, port_id in enumerate(scene.plan.route, 1):
+        parts.append(badge((MARGIN_MM + 2, y), str(number), diameter_mm=4.2))
+        words = f"{port_id}: {scene.frame.ports[port_id].label}"
+        for row in wrapped(words, height_mm=TYPE_MM, room_mm=scene.width_mm - 2 * MARGIN_MM - 6):
+            parts.append(text((MARGIN_MM + 6, y + 1.1), row, height_mm=TYPE_MM))
+            y += 4.3
+        y += 0.9
+    x = MARGIN_MM
+    for words, mark in key_marks(scene.frame, has_route=bool(scene.plan.route)):
+        needed_mm = 12 + text_width_mm(words, height_mm=2.8)
+        if x > MARGIN_MM and x + needed_mm > scene.width_mm - 3:
+            x, y = MARGIN_MM, y + 4.6
+        parts += [mark((x, y)), text((x + 10.5, y + 1), words, height_mm=2.8, fill=SOFT_INK)]
+        x += needed_mm + 4
+    y += 5.2
+    parts.append(text((MARGIN_MM, y), f"Scale 1:{1 / scene.view.scale_ratio:g}", height_mm=2.8, fill=SOFT_INK))
+    return parts, y + 3.5

@@ -1,0 +1,123 @@
+"""The words of a side view: what each port and anchor is called, what decides, where the old line is cut."""
+
+from collections.abc import Sequence
+from itertools import pairwise
+
+from planner.documents.drawings.frame_shapes import edges, fixed_places
+from planner.documents.drawings.label_places import Area, Label, PlacedLabel, area_around, place_labels
+from planner.documents.drawings.route_scene import (
+    RouteScene,
+    cut_leg,
+    decides,
+    deciding_run_place,
+    ends_of,
+    mark_size_mm,
+    stops_every_way,
+)
+from planner.documents.drawings.side_view import cut_place
+from planner.documents.drawings.svg import INK, NEW_LINE, PAPER, SOFT_INK, STOP, WARN, PaperPoint, box, polyline, text
+from planner.plan.routing_plan import JobEnd
+
+TYPE_MM = 3.0
+ROOMY_MM = 120.0
+"""On narrower paper the numbers and the list below must do: only what decides is named at the port itself."""
+
+
+def route_labels(scene: RouteScene, *, paper: Area) -> list[str]:
+    """The words of a side view, none upon another.
+
+    Parameters
+    ----------
+    scene : RouteScene
+        What is drawn.
+    paper : Area
+        What the words must stay within.
+
+    References
+    ----------
+    None needed; it looks things up.
+    """
+    wanted = sorted([*_anchor_labels(scene), *_port_labels(scene)], key=lambda row: row[2] == INK)
+    labels = [Label(words=words, point=at, height_mm=TYPE_MM, is_bold=colour != INK) for words, at, colour in wanted]
+    ports, anchors = scene.frame.ports.values(), scene.frame.anchors.values()
+    taken = [area_around(scene.seen(port.position_mm), size_mm=mark_size_mm(scene, port.id)) for port in ports]
+    taken += [area_around(scene.seen(anchor.position_mm), size_mm=4.6) for anchor in anchors]
+    way = cut_leg(scene)
+    taken += [area_around(cut_place(way)[0], size_mm=4.4)] if way else []
+    run_at = deciding_run_place(scene)
+    taken += [area_around(run_at, size_mm=6)] if run_at else []
+    taken += [area_around(point, size_mm=4) for point in fixed_places(scene.frame, scene.view)]
+    lines = [[scene.seen(point) for point in leg] for leg in scene.legs.values()] + edges(scene.frame, scene.view)
+    avoid = [point for line in lines for point in _thick_set(line)]
+    placed = place_labels(labels, paper=paper, taken=taken, avoid=avoid)
+    return [_written(label, colour) for label, (_, _, colour) in zip(placed, wanted, strict=True)]
+
+
+def _port_labels(scene: RouteScene) -> list[tuple[str, PaperPoint, str]]:
+    rows = []
+    is_crowded = scene.width_mm < ROOMY_MM
+    for port in scene.frame.ports.values():
+        words, colour = port.id, INK
+        if decides(scene, port.id):
+            words, colour = f"{port.id}: {_worst_words(scene)}", WARN
+        if stops_every_way(scene, port.id):
+            words, colour = f"{port.id} stops every way", STOP
+        if colour != INK or not is_crowded or not scene.plan.route:
+            rows.append((words, scene.seen(port.position_mm), colour))
+    run_at = deciding_run_place(scene)
+    if run_at and scene.decider:
+        rows.append((f"{scene.decider.run_id}: {_worst_words(scene)}", run_at, WARN))
+    way = cut_leg(scene)
+    return [*rows, ("cut the old line", cut_place(way)[0], STOP)] if way else rows
+
+
+def _worst_words(scene: RouteScene) -> str:
+    worst_mm = scene.decider.worst_clearance_mm if scene.decider else None
+    return "not measured" if worst_mm is None else f"{worst_mm:.2f} mm at worst"
+
+
+def _anchor_labels(scene: RouteScene) -> list[tuple[str, PaperPoint, str]]:
+    plan, used = scene.plan, ends_of(scene)
+    start = used[0 if plan.feed_from is JobEnd.FROM else -1] if used and plan.feed_from else ""
+    at_point: dict[PaperPoint, list[str]] = {}
+    for anchor in scene.frame.anchors.values():
+        at_point.setdefault(scene.seen(anchor.position_mm), []).append(anchor.id)
+    rows = []
+    for at, ids in at_point.items():
+        shown = [anchor_id for anchor_id in ids if anchor_id in used] or ids
+        words = ", ".join(f"feed from {name}" if name == start else name for name in shown)
+        rows.append((words, at, NEW_LINE if start in shown else INK))
+    return rows
+
+
+def _written(placed: PlacedLabel, colour: str) -> str:
+    label, area = placed.label, placed.area
+    near = (
+        min(max(label.point[0], area.left_mm), area.right_mm),
+        min(max(label.point[1], area.top_mm), area.bottom_mm),
+    )
+    gap_mm = abs(near[0] - label.point[0]) + abs(near[1] - label.point[1])
+    leader = polyline([label.point, near], stroke=SOFT_INK, width_mm=0.18) if gap_mm > 6.5 else ""
+    size = (area.right_mm - area.left_mm, area.bottom_mm - area.top_mm)
+    behind = box((area.left_mm, area.top_mm), width_mm=size[0], height_mm=size[1], fill=PAPER)
+    at, anchor = _end_towards_point(placed)
+    words = text(at, label.words, height_mm=label.height_mm, anchor=anchor, fill=colour, is_bold=label.is_bold)
+    return leader + behind.replace("/>", ' fill-opacity="0.7"/>') + words
+
+
+def _end_towards_point(placed: PlacedLabel) -> tuple[PaperPoint, str]:
+    """Words touch the side of their paper that looks at their point; the paper is rather wider than they are."""
+    area, (base_left_mm, base_mm) = placed.area, placed.base
+    if area.right_mm <= placed.label.point[0]:
+        return (area.right_mm, base_mm), "end"
+    if area.left_mm >= placed.label.point[0]:
+        return (base_left_mm, base_mm), "start"
+    return ((area.left_mm + area.right_mm) / 2, base_mm), "middle"
+
+
+def _thick_set(way: Sequence[PaperPoint]) -> list[PaperPoint]:
+    points = []
+    for a, b in pairwise(way):
+        count = max(1, int((abs(b[0] - a[0]) + abs(b[1] - a[1])) / 1.5))
+        points += [(a[0] + (b[0] - a[0]) * k / count, a[1] + (b[1] - a[1]) * k / count) for k in range(count + 1)]
+    return points

@@ -1,0 +1,142 @@
+"""What a side view shows: a plan on its frame, and where everything lies on the paper."""
+
+from dataclasses import dataclass
+
+from planner.documents.drawings.side_view import middle_of, places_in_order
+from planner.documents.drawings.svg import PaperPoint, PaperView
+from planner.parts import Frame, Point
+from planner.plan.routing_plan import JobEnd, RoutingPlan
+from planner.verdicts import Check
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RouteScene:
+    """What is drawn and how it lies on the paper.
+
+    plan, frame : what is shown, the frame in the posture shown
+    legs : points of each run of the route, from the job's `from`
+    view : scale and place
+    width_mm : of the paper [mm]
+    picked_port : the port that is ringed; "" for none
+    decider : the check that decides the verdict
+    """
+
+    plan: RoutingPlan
+    frame: Frame
+    legs: dict[str, tuple[Point, ...]]
+    view: PaperView
+    width_mm: float
+    picked_port: str
+    decider: Check | None
+
+    def seen(self, point: Point) -> PaperPoint:
+        """Where a point in space lies on the paper."""
+        return self.view.at(point[0], point[2])
+
+
+def ends_of(scene: RouteScene) -> tuple[str, ...]:
+    """Ids of the two anchors of the job; none for a bare frame.
+
+    Parameters
+    ----------
+    scene : RouteScene
+        What is drawn.
+
+    References
+    ----------
+    None needed; it looks things up.
+    """
+    places = places_in_order(scene.plan, scene.frame)
+    if places:
+        return (places[0], places[-1])
+    return tuple(one for one in (scene.plan.from_anchor_id, scene.plan.to_anchor_id) if one)
+
+
+def decides(scene: RouteScene, port_id: str) -> bool:
+    """Whether this port decides the verdict.
+
+    Parameters
+    ----------
+    scene : RouteScene
+        What is drawn.
+    port_id : str
+        Which port.
+
+    References
+    ----------
+    None needed; it looks things up.
+    """
+    return scene.decider is not None and scene.decider.port_id == port_id
+
+
+def deciding_run_place(scene: RouteScene) -> PaperPoint | None:
+    """Middle of the run that decides the verdict, where no port does.
+
+    Parameters
+    ----------
+    scene : RouteScene
+        What is drawn.
+
+    References
+    ----------
+    None needed; it looks things up.
+    """
+    decider = scene.decider
+    if decider is None or decider.port_id or decider.run_id not in scene.legs:
+        return None
+    return middle_of([scene.seen(point) for point in scene.legs[decider.run_id]], share=0.4)
+
+
+def stops_every_way(scene: RouteScene, port_id: str) -> bool:
+    """Whether this port stands in every way.
+
+    Parameters
+    ----------
+    scene : RouteScene
+        What is drawn.
+    port_id : str
+        Which port.
+
+    References
+    ----------
+    None needed; it looks things up.
+    """
+    return scene.plan.no_route is not None and port_id in scene.plan.no_route.ports
+
+
+def mark_size_mm(scene: RouteScene, port_id: str) -> float:
+    """How wide the mark of a port is on the paper.
+
+    Parameters
+    ----------
+    scene : RouteScene
+        What is drawn.
+    port_id : str
+        Which port.
+
+    References
+    ----------
+    None needed; it looks things up.
+    """
+    if port_id == scene.picked_port:
+        return 9.8
+    return 8.0 if decides(scene, port_id) else 5.6
+
+
+def cut_leg(scene: RouteScene) -> list[PaperPoint]:
+    """The leg along which the old line is cut, starting at that end; empty where nothing is cut.
+
+    Parameters
+    ----------
+    scene : RouteScene
+        What is drawn.
+
+    References
+    ----------
+    None needed; it looks things up.
+    """
+    if scene.plan.cut_old_at is None or not scene.legs:
+        return []
+    ways = list(scene.legs.values())
+    points = ways[0] if scene.plan.cut_old_at is JobEnd.FROM else tuple(reversed(ways[-1]))
+    return [scene.seen(point) for point in points]

@@ -1,0 +1,116 @@
+"""The back of the job card: the numbers behind the verdict."""
+
+from collections.abc import Iterator, Sequence
+from typing import Any
+
+from planner.documents.drawings.length_bar import draw_length_bar
+from planner.documents.paper.card_tables import HOLE_RULES, MARKS, Names, hole_table, length_table, ruled_out_table
+from planner.documents.paper.parts import gap, heading, height_of_mm, picture, side_by_side
+from planner.documents.paper.style import words
+from planner.documents.words.wording import sentence_for
+from planner.plan.routing_plan import RoutingPlan
+
+SECTION_HEIGHT_MM = 235.0
+"""Nearly a page: a section at true size is never made smaller without need."""
+
+
+def hole_parts(plan: RoutingPlan, sections: Sequence[str], names: Names, *, width_mm: float) -> Iterator[Any]:
+    """The table of holes and their sections, two in a row.
+
+    Parameters
+    ----------
+    plan : RoutingPlan
+        A plan.
+    sections : sequence of str
+        SVG pictures of the holes.
+    names : mapping of str to str
+        Names of ports for people, by id.
+    width_mm : float
+        Width there is. [mm]
+
+    References
+    ----------
+    None needed; part of a sheet of paper.
+    """
+    holes = hole_table(plan, names, width_mm=width_mm)
+    if holes is not None:
+        yield from heading("Holes (to spare: on the diameter)")
+        yield holes
+    made = [picture(svg, width_mm=width_mm / 2, height_mm=SECTION_HEIGHT_MM) for svg in sections]
+    if made:
+        tallest_mm = max(height_of_mm(parts) for parts in made[:2])
+        yield from heading("Sections of the holes, each at its tightest moment", followed_by_mm=tallest_mm)
+    for first in range(0, len(made), 2):
+        left, right = [*made[first : first + 2], []][:2]
+        yield side_by_side(left, right, width_mm=width_mm)
+
+
+def length_parts(plan: RoutingPlan, *, width_mm: float) -> Iterator[Any]:
+    """The lengths, drawn and in figures.
+
+    Parameters
+    ----------
+    plan : RoutingPlan
+        A plan.
+    width_mm : float
+        Width there is. [mm]
+
+    References
+    ----------
+    None needed; part of a sheet of paper.
+    """
+    lengths = plan.lengths
+    if lengths is None:
+        return
+    yield from heading(f"Lengths, {lengths.posture}")
+    yield from picture(draw_length_bar(lengths, width_mm=width_mm), width_mm=width_mm, height_mm=SECTION_HEIGHT_MM)
+    yield length_table(lengths.legs, width_mm=width_mm)
+    yield gap(1.5)
+    added = f"{lengths.insertion_mm:.0f} mm in the fittings and {lengths.trim_mm:.0f} mm to trim"
+    yield words(f"Needed {lengths.need_mm:.0f} mm; with {added}, rounded up: {lengths.cut_mm:.0f} mm.")
+
+
+def other_check_parts(plan: RoutingPlan, names: Names) -> Iterator[Any]:
+    """Every other question that was asked, with its answer.
+
+    Parameters
+    ----------
+    plan : RoutingPlan
+        A plan.
+    names : mapping of str to str
+        Names of ports for people, by id.
+
+    References
+    ----------
+    None needed; part of a sheet of paper.
+    """
+    said = [
+        f"{MARKS[check.outcome]} {sentence_for(check, labels=dict(names))}"
+        for check in plan.checks
+        if check.rule not in HOLE_RULES
+    ]
+    if said:
+        yield from heading("Also checked")
+        yield from (words(sentence) for sentence in dict.fromkeys(said))
+
+
+def ruled_out_parts(plan: RoutingPlan, names: Names, *, width_mm: float) -> Iterator[Any]:
+    """What was tried and why not.
+
+    Parameters
+    ----------
+    plan : RoutingPlan
+        A plan.
+    names : mapping of str to str
+        Names of ports for people, by id.
+    width_mm : float
+        Width there is. [mm]
+
+    References
+    ----------
+    None needed; part of a sheet of paper.
+    """
+    ruled_out = ruled_out_table(plan, names, width_mm=width_mm)
+    if ruled_out is not None:
+        yield from heading("Ruled out (first reason of each)")
+        yield ruled_out

@@ -1,0 +1,210 @@
+"""The tables of a job card: holes, lengths, marks, parts, steps and what was ruled out."""
+
+from collections.abc import Mapping, Sequence
+from itertools import accumulate
+from typing import Any
+
+from planner.documents.paper.style import TICK_BOX, Cell, table
+from planner.documents.words.sizes_in_words import millimetres
+from planner.documents.words.wording import OUTCOME_WORDS, end_name, sentence_for
+from planner.plan.routing_plan import JobEnd, LegLength, RoutingPlan
+from planner.verdicts import Check, Outcome
+
+MARKS = {Outcome.FITS: "✓", Outcome.TIGHT: "~", Outcome.UNKNOWN: "?", Outcome.NO_FIT: "✗"}
+HOLE_RULES = ("port_clearance", "leading_fitting")
+Names = Mapping[str, str]
+
+
+def hole_table(plan: RoutingPlan, names: Names, *, width_mm: float) -> Any:
+    """Every hole at every moment, with the numbers that decided it; None where no hole was checked.
+
+    Parameters
+    ----------
+    plan : RoutingPlan
+        A plan.
+    names : mapping of str to str
+        Names of ports for people, by id.
+    width_mm : float
+        Width there is. [mm]
+
+    References
+    ----------
+    None needed; part of a sheet of paper.
+    """
+    checks = [check for check in plan.checks if check.rule in HOLE_RULES]
+    if not checks:
+        return None
+    head: list[Cell] = ["Hole", "Where", "While", "Beside", "Size", "To spare", "At worst", "Fit class", "Verdict"]
+    rows = [head, *(_hole_row(check, names) for check in checks)]
+    return table(rows, widths_mm=_shared(width_mm, (27, 32, 16, 22, 16, 16, 16, 18, 17)))
+
+
+def _hole_row(check: Check, names: Names) -> list[Cell]:
+    place = names.get(check.port_id or "", "")
+    return [
+        (check.port_id or "", "strong"),
+        (f"{place}; insert in" if check.note == "insert" else place, "small"),
+        check.state or "",
+        ", ".join(check.with_ids) or "–",
+        *(_size(size_mm) for size_mm in (check.size_mm, check.clearance_mm, check.worst_clearance_mm)),
+        check.fit_class or ("not known", "small"),
+        (OUTCOME_WORDS[check.outcome], "strong"),
+    ]
+
+
+def _size(size_mm: float | None) -> Cell:
+    return ("not measured", "small") if size_mm is None else millimetres(size_mm)
+
+
+def length_table(legs: Sequence[LegLength], *, width_mm: float) -> Any:
+    """The legs of the way, with how each length is known.
+
+    Parameters
+    ----------
+    legs : sequence of LegLength
+        In route order.
+    width_mm : float
+        Width there is. [mm]
+
+    References
+    ----------
+    None needed; part of a sheet of paper.
+    """
+    head: list[Cell] = ["Leg", "From", "To", "Least", "At rest", "Most", "How known"]
+    rows: list[list[Cell]] = [head]
+    for leg in legs:
+        sizes = [f"{size_mm:.0f} mm" for size_mm in (leg.low_mm, leg.nominal_mm, leg.high_mm)]
+        rows.append([(leg.run_id, "strong"), leg.from_place, leg.to_place, *sizes, leg.basis])
+    return table(rows, widths_mm=_shared(width_mm, (28, 30, 30, 18, 18, 18, 38)))
+
+
+def mark_table(plan: RoutingPlan, names: Names, *, width_mm: float) -> Any:
+    """Where to put tape on the new line: how much of it has gone in when the joint is at each hole.
+
+    Parameters
+    ----------
+    plan : RoutingPlan
+        A plan.
+    names : mapping of str to str
+        Names of ports for people, by id.
+    width_mm : float
+        Width there is. [mm]
+
+    References
+    ----------
+    None needed; part of a sheet of paper.
+    """
+    if plan.lengths is None or not plan.route or plan.feed_from is None:
+        return None
+    legs = list(plan.lengths.legs) if plan.feed_from is JobEnd.FROM else list(plan.lengths.legs)[::-1]
+    inner = legs[1:-1]
+    holes = list(plan.route) if plan.feed_from is JobEnd.FROM else list(plan.route)[::-1]
+    if len(inner) != len(holes) - 1:
+        return None
+    rows: list[list[Cell]] = [["", "Tape on the new line", "Once the tape is at the first hole, the joint is at"]]
+    ways_mm = list(accumulate(leg.nominal_mm for leg in inner))
+    for hole, way_mm in zip(holes[1:], ways_mm, strict=True):
+        place = names.get(hole, hole)
+        rows.append([TICK_BOX, f"{way_mm:.0f} mm from its leading end", hole if place == hole else f"{hole}: {place}"])
+    return table(rows, widths_mm=_shared(width_mm, (7, 60, 113)))
+
+
+def part_table(plan: RoutingPlan, needs: Sequence[str], *, width_mm: float) -> Any:
+    """What must lie on the bench, with a box to tick; None where nothing is needed.
+
+    Parameters
+    ----------
+    plan : RoutingPlan
+        A plan.
+    needs : sequence of str
+        What the job needs beside its parts, in words.
+    width_mm : float
+        Width there is. [mm]
+
+    References
+    ----------
+    None needed; part of a sheet of paper.
+    """
+    rows: list[list[Cell]] = [["", "Quantity", "Have ready", "Catalog id"]]
+    rows += [[TICK_BOX, f"{part.quantity} ×", part.name, part.id] for part in plan.parts]
+    rows += [[TICK_BOX, "", need, ""] for need in needs]
+    return table(rows, widths_mm=_shared(width_mm, (7, 20, 110, 43))) if len(rows) > 1 else None
+
+
+def caution_letters(plan: RoutingPlan) -> dict[str, str]:
+    """A letter for every caution, those of the whole job first; a step then names the letter.
+
+    Parameters
+    ----------
+    plan : RoutingPlan
+        A plan.
+
+    References
+    ----------
+    None needed; part of a sheet of paper.
+    """
+    sentences = dict.fromkeys((*plan.cautions, *(caution for step in plan.steps for caution in step.cautions)))
+    return {sentence: _letter(number) for number, sentence in enumerate(sentences)}
+
+
+def _letter(number: int) -> str:
+    """A to Z, then AA, AB and so on."""
+    first, last = divmod(number, 26)
+    return (chr(ord("A") + first - 1) if first else "") + chr(ord("A") + last)
+
+
+def step_table(plan: RoutingPlan, letters: Mapping[str, str], *, width_mm: float) -> Any:
+    """The work order with boxes to tick.
+
+    Parameters
+    ----------
+    plan : RoutingPlan
+        A plan.
+    letters : mapping of str to str
+        The letter of every caution, by its sentence.
+    width_mm : float
+        Width there is. [mm]
+
+    References
+    ----------
+    None needed; part of a sheet of paper.
+    """
+    rows: list[list[Cell]] = [["", "", "Step", "Why", "Minutes"]]
+    for step in plan.steps:
+        warned = ", ".join(letters[caution] for caution in step.cautions)
+        text = f"{step.text} ⚠ {warned}" if warned else step.text
+        minutes = f"{step.likely_min:.0f} ({step.least_min:.0f}–{step.most_min:.0f})"
+        rows.append([TICK_BOX, f"{step.n}.", text, (step.why, "small"), minutes])
+    return table(rows, widths_mm=_shared(width_mm, (7, 9, 90, 54, 20)))
+
+
+def ruled_out_table(plan: RoutingPlan, names: Names, *, width_mm: float) -> Any:
+    """The first reason against every way that was tried; None where nothing was.
+
+    Parameters
+    ----------
+    plan : RoutingPlan
+        A plan.
+    names : mapping of str to str
+        Names of ports for people, by id.
+    width_mm : float
+        Width there is. [mm]
+
+    References
+    ----------
+    None needed; part of a sheet of paper.
+    """
+    rows: list[list[Cell]] = [["Tried", "Fed from", "Stopped by"]]
+    told: set[tuple[str | None, str | None]] = set()
+    for rejection in plan.rejected:
+        key = (rejection.method_id, rejection.feed_from)
+        if key not in told:
+            told.add(key)
+            sentence = sentence_for(rejection, labels=dict(names))
+            rows.append([rejection.method_id or "–", end_name(plan, rejection.feed_from), (sentence, "small")])
+    return table(rows, widths_mm=_shared(width_mm, (34, 30, 116))) if len(rows) > 1 else None
+
+
+def _shared(width_mm: float, parts: Sequence[float]) -> list[float]:
+    whole = sum(parts)
+    return [width_mm * part / whole for part in parts]

@@ -1,0 +1,208 @@
+"""The job card: what the mechanic takes to the bench, as PDF."""
+
+import re
+from collections.abc import Iterator, Mapping, Sequence
+from typing import Any
+
+from planner.documents.drawings.hole_drawing import draw_hole
+from planner.documents.drawings.route_drawing import draw_route
+from planner.documents.drawings.svg import SOFT_INK
+from planner.documents.paper.card_evidence import hole_parts, length_parts, other_check_parts, ruled_out_parts
+from planner.documents.paper.card_tables import HOLE_RULES, MARKS, caution_letters, mark_table, part_table, step_table
+from planner.documents.paper.pages import pages_as_pdf
+from planner.documents.paper.parts import gap, heading, picture
+from planner.documents.paper.style import TICK_BOX, Cell, PageSize, table, text_width_mm, words
+from planner.documents.words.compatibility_wording import need_words
+from planner.documents.words.sizes_in_words import millimetres
+from planner.documents.words.wording import OUTCOME_WORDS, end_name, pull_sentence, sentence_for, verdict_sentence
+from planner.parts import Frame
+from planner.plan.routing_plan import RoutingPlan
+from planner.verdicts import Check
+
+PICTURE_HEIGHT_MM = 125.0
+"""So that the verdict, the way and the cuts find room on the first page."""
+
+
+def job_card_pdf(
+    *,
+    plan: RoutingPlan,
+    frame: Frame,
+    pictures: Sequence[str] | None = None,
+    page_size: PageSize = "a4",
+    date_text: str = "",
+    shop_name: str = "",
+) -> bytes:
+    """A plan on paper: verdict, picture of the way, holes with sections, marks, parts, cautions, steps to tick.
+
+    Parameters
+    ----------
+    plan : RoutingPlan
+        A plan, or a "no" with its proof.
+    frame : Frame
+        The frame it was made for.
+    pictures : sequence of str or None
+        SVG pictures: the way first, then sections of holes and others; None to draw the usual ones.
+    page_size : "a4" or "letter"
+        Of the paper.
+    date_text : str
+        The day to print, as the reader writes days; "" for none.
+    shop_name : str
+        Printed at the foot; "" for none.
+
+    Returns
+    -------
+    bytes
+        PDF; the same for the same input.
+
+    References
+    ----------
+    None needed; a sheet of paper.
+    """
+    names = {port.id: port.label or port.id for port in frame.ports.values()}
+    drawn = card_pictures(plan, frame) if pictures is None else tuple(pictures)
+    width_mm = text_width_mm(page_size)
+    parts = [
+        *_head(plan, date_text, width_mm),
+        *_way(plan, drawn[:1], width_mm),
+        *_bench(plan, names, width_mm),
+        *_steps(plan, width_mm),
+        *hole_parts(plan, drawn[1:], names, width_mm=width_mm),
+        *length_parts(plan, width_mm=width_mm),
+        *other_check_parts(plan, names),
+        *ruled_out_parts(plan, names, width_mm=width_mm),
+    ]
+    title = f"Job card: {plan.job_title or plan.job_id}"
+    foot = " · ".join(text for text in (shop_name, plan.job_id, date_text) if text)
+    return pages_as_pdf(parts, page_size=page_size, title=title, foot=foot or "job card")
+
+
+def card_pictures(plan: RoutingPlan, frame: Frame) -> tuple[str, ...]:
+    """The usual pictures: the way, then the tightest moment of every hole on it.
+
+    Parameters
+    ----------
+    plan : RoutingPlan
+        A plan.
+    frame : Frame
+        The frame it was made for.
+
+    Returns
+    -------
+    tuple of str
+        SVG.
+
+    References
+    ----------
+    None needed; pictures.
+    """
+    holes = (draw_hole(check, frame.ports[port], width_mm=88.0) for port, check in _tightest(plan, frame))
+    return (_route_picture(plan, frame), *holes)
+
+
+def _route_picture(plan: RoutingPlan, frame: Frame) -> str:
+    """As wide as the sheet, or less where the frame is so tall that it would push all else to the next page."""
+    width_mm = 180.0
+    while True:
+        svg = draw_route(plan, frame, width_mm=width_mm)
+        found = re.search(r'height="([0-9.]+)mm"', svg)
+        if found is None or float(found[1]) <= PICTURE_HEIGHT_MM or width_mm <= 100:
+            return svg
+        width_mm -= 10
+
+
+def _tightest(plan: RoutingPlan, frame: Frame) -> list[tuple[str, Check]]:
+    found: dict[str, Check] = {}
+    for check in plan.checks:
+        port = check.port_id or ""
+        if check.rule in HOLE_RULES and port in frame.ports:
+            found[port] = min(found.get(port, check), check, key=_room)
+    return list(found.items())
+
+
+def _room(check: Check) -> tuple[int, float]:
+    worst_mm = check.worst_clearance_mm
+    return (-int(check.outcome), float("inf") if worst_mm is None else worst_mm)
+
+
+def _head(plan: RoutingPlan, date_text: str, width_mm: float) -> Iterator[Any]:
+    outcome = OUTCOME_WORDS[plan.outcome]
+    yield words(plan.job_title or plan.job_id, "title")
+    asked = [plan.frame_name, f"in: {plan.new_line_name}", f"out: {plan.old_line_name or 'nothing'}", date_text]
+    yield words(" · ".join(text for text in asked if text), colour=SOFT_INK)
+    yield gap(2)
+    verdict = verdict_sentence(plan)
+    yield table(
+        [[(f"{MARKS[plan.outcome]} {outcome}", "strong"), verdict]],
+        widths_mm=(26, width_mm - 26),
+        has_head=False,
+        shaded=(0,),
+    )
+    yield gap(2)
+
+
+def _way(plan: RoutingPlan, drawn: Sequence[str], width_mm: float) -> Iterator[Any]:
+    for svg in drawn:
+        yield from picture(svg, width_mm=width_mm, height_mm=1.4 * PICTURE_HEIGHT_MM)
+    if not plan.route:
+        return
+    rows = [
+        ["Way", " → ".join((plan.from_anchor_id, *plan.route, plan.to_anchor_id)).strip(" →")],
+        ["Joint", f"{plan.method_name} ({plan.method_id}){_joint_size(plan)}"],
+        ["Feed from", end_name(plan, plan.feed_from)],
+        ["✂ Old line", f"cut at {end_name(plan, plan.cut_old_at)}" if plan.cut_old_at else "nothing to cut"],
+        ["✂ New line", _cut_words(plan)],
+    ]
+    if plan.joint is not None:
+        rows.append(["Pulling", pull_sentence(plan.joint)])
+    yield table([[(name, "strong"), text] for name, text in rows], widths_mm=(26, width_mm - 26), has_head=False)
+
+
+def _joint_size(plan: RoutingPlan) -> str:
+    if plan.joint is None:
+        return ""
+    stiff = f"{millimetres(plan.joint.rigid_length_mm)} stiff" if plan.joint.rigid_length_mm else "soft"
+    return f", {millimetres(plan.joint.diameter_mm)} across, {stiff}"
+
+
+def _cut_words(plan: RoutingPlan) -> str:
+    lengths = plan.lengths
+    if lengths is None:
+        return "length not known"
+    tolerance = "" if lengths.cutting_tolerance_mm is None else f" ± {lengths.cutting_tolerance_mm:.1f} mm"
+    said = f"cut to {lengths.cut_mm:.0f} mm{tolerance}"
+    if lengths.supplied_mm is None or lengths.spare_mm is None:
+        return f"{said}; how long it is as supplied was not told"
+    if lengths.spare_mm < 0:
+        return f"{said}, but as supplied it is {-lengths.spare_mm:.0f} mm too short ({lengths.supplied_mm:.0f} mm)"
+    return f"{said}; {lengths.supplied_mm:.0f} mm as supplied, {lengths.spare_mm:.0f} mm to spare"
+
+
+def _bench(plan: RoutingPlan, names: Mapping[str, str], width_mm: float) -> Iterator[Any]:
+    if plan.measure_first:
+        yield from heading("Measure first")
+        yield from (words(f"{TICK_BOX} {item.place}, {item.what}: {item.reason}") for item in plan.measure_first)
+    settle = [sentence_for(check, labels=dict(names)) for check in plan.advisories]
+    if settle:
+        yield from heading("To settle and to know")
+        yield from (words(f"{TICK_BOX} {sentence}") for sentence in dict.fromkeys(settle))
+    parts = part_table(plan, [need_words(need, labels=dict(names)) for need in plan.needs], width_mm=width_mm)
+    if parts is not None:
+        yield from heading("On the bench")
+        yield parts
+    marks = mark_table(plan, names, width_mm=width_mm)
+    if marks is not None:
+        yield from heading("Marks on the new line (lengths at rest)")
+        yield marks
+
+
+def _steps(plan: RoutingPlan, width_mm: float) -> Iterator[Any]:
+    letters = caution_letters(plan)
+    if letters:
+        yield from heading("What can hurt")
+        rows: list[list[Cell]] = [[(f"⚠ {letter}", "strong"), sentence] for sentence, letter in letters.items()]
+        yield table(rows, widths_mm=(12, width_mm - 12), has_head=False)
+    if plan.steps:
+        yield from heading("Steps")
+        yield step_table(plan, letters, width_mm=width_mm)
+        yield gap(4)
+        yield words(f"{TICK_BOX} Tried before riding off · done by ______________________ · on ________________")

@@ -1,0 +1,121 @@
+"""What stands on our paper beside texts and tables: headings, pictures, gaps."""
+
+from collections.abc import Sequence
+from io import BytesIO
+from typing import Any
+
+from planner.documents.drawings.svg import PAPER, SOFT_INK
+from planner.documents.paper.style import FONT, POINTS_PER_MM, register_fonts, words
+
+
+def heading(text: str, *, followed_by_mm: float = 20.0) -> list[Any]:
+    """A heading that does not stay behind at the foot of a page where what follows has no room.
+
+    Parameters
+    ----------
+    text : str
+        Plain text; what looks like markup is printed as it stands.
+    followed_by_mm : float
+        Height of what must stand on the same page. [mm]
+
+    References
+    ----------
+    None needed; part of a sheet of paper.
+    """
+    from reportlab.platypus import CondPageBreak
+
+    return [CondPageBreak((8 + followed_by_mm) * POINTS_PER_MM), words(text, "head")]
+
+
+def height_of_mm(parts: Sequence[Any]) -> float:
+    """Height of pictures and single lines, one under the other.
+
+    Parameters
+    ----------
+    parts : sequence
+        Parts of a page.
+
+    References
+    ----------
+    None needed; part of a sheet of paper.
+    """
+    return sum(float(getattr(part, "height", 0) or 10) for part in parts) / POINTS_PER_MM
+
+
+def picture(svg: str, *, width_mm: float, height_mm: float) -> list[Any]:
+    """A picture at its own size; one that does not fit is made smaller, and that is said below it.
+
+    Parameters
+    ----------
+    svg : str
+        The picture.
+    width_mm : float
+        Width there is. [mm]
+    height_mm : float
+        Height there is. [mm]
+
+    References
+    ----------
+    None needed; part of a sheet of paper.
+    """
+    from svglib.svglib import svg2rlg
+
+    register_fonts()
+    drawn = svg2rlg(BytesIO(svg.replace(PAPER, "#ffffff").encode("utf-8")))
+    if drawn is None:
+        raise ValueError("the picture is no SVG")
+    ratio = min(1.0, width_mm * POINTS_PER_MM / drawn.width, height_mm * POINTS_PER_MM / drawn.height)
+    if ratio > 0.9999:
+        return [drawn]
+    drawn.scale(ratio, ratio)
+    drawn.width, drawn.height = drawn.width * ratio, drawn.height * ratio
+    return [drawn, words(f"printed at {100 * ratio:.0f} % of its size", "small", colour=SOFT_INK)]
+
+
+def side_by_side(left: Sequence[Any], right: Sequence[Any], *, width_mm: float) -> Any:
+    """Two parts beside each other, each half as wide as the text.
+
+    Parameters
+    ----------
+    left : sequence
+        What stands on the left.
+    right : sequence
+        What stands on the right.
+    width_mm : float
+        Width there is. [mm]
+
+    References
+    ----------
+    None needed; part of a sheet of paper.
+    """
+    from reportlab.platypus import Table
+
+    row = Table([[list(left), list(right)]], colWidths=[width_mm / 2 * POINTS_PER_MM] * 2, hAlign="LEFT")
+    row.setStyle(
+        [
+            ("VALIGN", (0, 0), (-1, -1), "TOP"),
+            ("FONTNAME", (0, 0), (-1, -1), FONT),
+            *((side, (0, 0), (-1, -1), 0) for side in _PADDINGS),
+        ]
+    )
+    return row
+
+
+_PADDINGS = ("LEFTPADDING", "RIGHTPADDING", "TOPPADDING", "BOTTOMPADDING")
+
+
+def gap(height_mm: float) -> Any:
+    """Empty height.
+
+    Parameters
+    ----------
+    height_mm : float
+        Height there is. [mm]
+
+    References
+    ----------
+    None needed; part of a sheet of paper.
+    """
+    from reportlab.platypus import Spacer
+
+    return Spacer(1, height_mm * POINTS_PER_MM)

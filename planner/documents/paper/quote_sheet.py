@@ -1,0 +1,145 @@
+"""The quote as PDF: what the work costs, how long it takes, how long the price stands, what it takes for granted."""
+
+from collections.abc import Iterator
+from decimal import Decimal
+from typing import Any
+
+from planner.documents.drawings.svg import SOFT_INK
+from planner.documents.paper.pages import pages_as_pdf
+from planner.documents.paper.parts import gap, heading
+from planner.documents.paper.style import Cell, PageSize, table, text_width_mm, words
+from planner.documents.words.quote_wording import (
+    ASSUMPTION_SENTENCES,
+    ROUNDING_SENTENCES,
+    TIME_SENTENCES,
+    alternative_words,
+)
+from planner.plan.quote import Quote, QuoteLine
+
+UNIT_WORDS = {"piece": "×", "m": "m", "h": "h"}
+
+
+def quote_pdf(
+    *,
+    quote: Quote,
+    shop_name: str = "",
+    for_whom: str = "",
+    number: str = "",
+    page_size: PageSize = "a4",
+    date_text: str = "",
+    valid_until_text: str = "",
+) -> bytes:
+    """A quote on paper.
+
+    Parameters
+    ----------
+    quote : Quote
+        What the job costs.
+    shop_name : str
+        Who quotes; "" for none.
+    for_whom : str
+        Who asked; "" for none.
+    number : str
+        The quote's number; "" for none.
+    page_size : "a4" or "letter"
+        Of the paper.
+    date_text : str
+        The day it is handed over, as the reader writes days; "" for none.
+    valid_until_text : str
+        The last day it stands; "" tells the number of days instead.
+
+    Returns
+    -------
+    bytes
+        PDF; the same for the same input.
+
+    References
+    ----------
+    None needed; a sheet of paper.
+    """
+    width_mm = text_width_mm(page_size)
+    title = f"Quote {number}".strip()
+    stands = f"stands until {valid_until_text}" if valid_until_text else f"stands for {quote.valid_days} days"
+    parts = [
+        words(title, "title"),
+        words(" · ".join(text for text in (shop_name, for_whom and f"for {for_whom}", date_text) if text)),
+        words(f"{quote.job_title or quote.job_id} · {stands}", colour=SOFT_INK),
+        gap(4),
+        *_items(quote, width_mm),
+        *_unpriced(quote),
+        *_time(quote),
+        *_assumed(quote),
+        *_others(quote),
+        gap(8),
+        words("Agreed ______________________________    Day ________________"),
+    ]
+    foot = " · ".join(text for text in (shop_name, title, date_text) if text)
+    return pages_as_pdf(parts, page_size=page_size, title=f"{title}: {quote.job_title or quote.job_id}", foot=foot)
+
+
+def _items(quote: Quote, width_mm: float) -> Iterator[Any]:
+    rows: list[list[Cell]] = [["Item", "Quantity", f"Each, {quote.currency}", f"Together, {quote.currency}"]]
+    rows += [_item(line) for line in quote.lines]
+    tax_percent = format((quote.tax_ratio * 100).normalize(), "f")
+    first_sum = len(rows)
+    to_pay = "To pay, without what is not priced" if quote.unpriced else "To pay"
+    rows += [
+        ["Sum", "", "", str(quote.subtotal)],
+        [f"Tax, {tax_percent} %", "", "", str(quote.tax)],
+        [(to_pay, "strong"), "", "", (f"{quote.total} {quote.currency}", "strong")],
+    ]
+    widths = [width_mm - 92, 26, 30, 36]
+    yield table(rows, widths_mm=widths, shaded=tuple(range(first_sum, len(rows))), right=(1, 2, 3))
+    rule = ROUNDING_SENTENCES[quote.rounding_rule].format(step=quote.money_step, currency=quote.currency)
+    yield gap(1)
+    yield words(rule, "small", colour=SOFT_INK)
+
+
+def _item(line: QuoteLine) -> list[Cell]:
+    quantity = f"{short_quantity(line.quantity)} {UNIT_WORDS.get(line.unit, line.unit)}"
+    each = "not priced" if line.unit_price is None else str(line.unit_price)
+    together = "not priced" if line.total is None else str(line.total)
+    return [line.name, quantity, each, together]
+
+
+def short_quantity(quantity: Decimal) -> str:
+    """An amount with at most three decimals, without noughts at the end.
+
+    Parameters
+    ----------
+    quantity : Decimal
+        Any amount.
+
+    References
+    ----------
+    None needed; part of a sheet of paper.
+    """
+    rounded = format(quantity.quantize(Decimal("0.001")), "f")
+    return rounded.rstrip("0").rstrip(".") if "." in rounded else rounded
+
+
+def _unpriced(quote: Quote) -> Iterator[Any]:
+    if quote.unpriced:
+        yield from heading("Not in the price")
+        yield words(
+            "Without a price in the catalog, and so missing above: " + ", ".join(quote.unpriced) + ".", "strong"
+        )
+
+
+def _time(quote: Quote) -> Iterator[Any]:
+    time = quote.time
+    yield from heading("Time")
+    yield words(f"About {time.mean_min:.0f} minutes of work, from {time.low_min:.0f} to {time.high_min:.0f} minutes.")
+    yield words(TIME_SENTENCES[time.method], "small", colour=SOFT_INK)
+
+
+def _assumed(quote: Quote) -> Iterator[Any]:
+    if quote.assumptions:
+        yield from heading("What this takes for granted")
+        yield from (words(f"• {ASSUMPTION_SENTENCES[key]}") for key in quote.assumptions)
+
+
+def _others(quote: Quote) -> Iterator[Any]:
+    if quote.alternatives:
+        yield from heading("Other ways of doing it")
+        yield from (words(f"• {alternative_words(other, currency=quote.currency)}") for other in quote.alternatives)

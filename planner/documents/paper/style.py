@@ -1,0 +1,176 @@
+"""How our paper looks: page sizes, type, texts, tables and tick boxes. Nothing is written to disk.
+
+The fonts are shipped with the program, so that accents, Greek, Cyrillic and arrows come out on every machine, and the
+same input gives the same bytes. The library for PDF is loaded only when a page is made.
+"""
+
+from collections.abc import Sequence
+from functools import lru_cache
+from pathlib import Path
+from typing import Any, Literal
+from xml.sax.saxutils import escape
+
+from planner.documents.drawings.svg import FAINT, INK, SOFT_INK, TUBE
+
+PageSize = Literal["a4", "letter"]
+
+PAGE_SIZES_MM: dict[str, tuple[float, float]] = {"a4": (210.0, 297.0), "letter": (215.9, 279.4)}
+"""Width and height: ISO 216 A4, and letter as in ANSI/ASME Y14.1 (8.5 by 11 inches); both from memory."""
+
+MARGIN_MM = 15.0
+POINTS_PER_MM = 72 / 25.4
+FONT, BOLD_FONT = "DejaVuSans", "DejaVuSans-Bold"
+TICK_BOX = "☐"
+
+TYPE_SIZES = {"title": 15.0, "head": 10.5, "body": 8.5, "strong": 8.5, "small": 7.0, "figure": 20.0}
+"""Points of type for each use."""
+
+Cell = str | tuple[str, str]
+"""A text, or a text with the use it is set in."""
+
+
+@lru_cache(maxsize=1)
+def register_fonts() -> None:
+    """Make the shipped fonts known to the PDF library and to the one that reads pictures.
+
+    References
+    ----------
+    None needed; part of a sheet of paper.
+    """
+    from reportlab.graphics.shapes import STATE_DEFAULTS
+    from reportlab.pdfbase.pdfmetrics import registerFont, registerFontFamily
+    from reportlab.pdfbase.ttfonts import TTFont
+    from svglib.fonts import register_font
+
+    folder = Path(__file__).parent / "fonts"
+    for name, weight in ((FONT, "normal"), (BOLD_FONT, "bold")):
+        path = str(folder / f"{name}.ttf")
+        registerFont(TTFont(name, path))
+        for family in ("DejaVu Sans", "sans-serif"):
+            register_font(family, path, weight=weight, rlgFontName=name)
+    STATE_DEFAULTS["fontName"] = FONT  # a picture would else begin with a font that no file holds
+    registerFontFamily(FONT, normal=FONT, bold=BOLD_FONT, italic=FONT, boldItalic=BOLD_FONT)
+
+
+def words(text: str, use: str = "body", *, colour: str = INK, is_right: bool = False) -> Any:
+    """A paragraph of plain text; what looks like markup in it is printed as it stands.
+
+    Parameters
+    ----------
+    text : str
+        Plain text; what looks like markup is printed as it stands.
+    use : str
+        A key of TYPE_SIZES.
+    colour : str
+        As #rrggbb.
+    is_right : bool
+        Whether it is set to the right.
+
+    References
+    ----------
+    None needed; part of a sheet of paper.
+    """
+    from reportlab.platypus import Paragraph
+
+    register_fonts()
+    return Paragraph(_printable(text), _style(use, colour, is_right))
+
+
+def _printable(text: str) -> str:
+    shown = "".join(sign if ord(sign) >= 32 or sign == "\n" else "\ufffd" for sign in text)
+    return escape(shown).replace("\n", "<br/>")
+
+
+@lru_cache(maxsize=64)
+def _style(use: str, colour: str, is_right: bool) -> Any:
+    from reportlab.lib.colors import HexColor
+    from reportlab.lib.styles import ParagraphStyle
+
+    size = TYPE_SIZES[use]
+    is_bold = use in ("title", "head", "strong", "figure")
+    return ParagraphStyle(
+        use,
+        fontName=BOLD_FONT if is_bold else FONT,
+        fontSize=size,
+        leading=size * 1.3,
+        textColor=HexColor(colour),
+        alignment=2 if is_right else 0,
+        embeddedHyphenation=1,  # an id breaks behind a hyphen of its own, not in the middle of a word
+        spaceBefore=8 if use == "head" else 0,
+        spaceAfter=3 if use in ("head", "title") else 0,
+    )
+
+
+def table(
+    rows: Sequence[Sequence[Cell]],
+    *,
+    widths_mm: Sequence[float],
+    has_head: bool = True,
+    shaded: Sequence[int] = (),
+    right: Sequence[int] = (),
+) -> Any:
+    """A table whose head is repeated on every page; rows may be shaded, columns set to the right.
+
+    Parameters
+    ----------
+    rows : sequence of sequences of str or (str, str)
+        Texts, or texts with the use they are set in.
+    widths_mm : sequence of float
+        Of the columns. [mm]
+    has_head : bool
+        Whether the first row is a head, repeated on every page.
+    shaded : sequence of int
+        Numbers of the rows to shade.
+    right : sequence of int
+        Numbers of the columns set to the right.
+
+    References
+    ----------
+    None needed; part of a sheet of paper.
+    """
+    from reportlab.lib.colors import HexColor
+    from reportlab.platypus import Table
+
+    cells = [
+        [_cell(cell, is_head=has_head and number == 0, is_right=place in right) for place, cell in enumerate(row)]
+        for number, row in enumerate(rows)
+    ]
+    look: list[tuple[Any, ...]] = [
+        ("VALIGN", (0, 0), (-1, -1), "TOP"),
+        ("FONTNAME", (0, 0), (-1, -1), FONT),
+        ("LEFTPADDING", (0, 0), (-1, -1), 2.5),
+        ("RIGHTPADDING", (0, 0), (-1, -1), 2.5),
+        ("TOPPADDING", (0, 0), (-1, -1), 1.8),
+        ("BOTTOMPADDING", (0, 0), (-1, -1), 2.2),
+        ("LINEBELOW", (0, 0), (-1, -1), 0.3, HexColor(FAINT)),
+    ]
+    if has_head:
+        look += [
+            ("LINEBELOW", (0, 0), (-1, 0), 0.8, HexColor(INK)),
+            ("BACKGROUND", (0, 0), (-1, 0), HexColor(TUBE)),
+        ]
+    look += [("BACKGROUND", (0, row), (-1, row), HexColor(TUBE)) for row in shaded]
+    widths = [width_mm * POINTS_PER_MM for width_mm in widths_mm]
+    made = Table(cells, colWidths=widths, repeatRows=1 if has_head else 0, hAlign="LEFT", splitInRow=1)
+    made.setStyle(look)
+    return made
+
+
+def _cell(cell: Cell, *, is_head: bool, is_right: bool) -> Any:
+    text, use = cell if isinstance(cell, tuple) else (cell, "strong" if is_head else "body")
+    return words(text, use, colour=SOFT_INK if use == "small" else INK, is_right=is_right)
+
+
+def text_width_mm(page_size: PageSize) -> float:
+    """Width between the margins of a page.
+
+    Parameters
+    ----------
+    page_size : "a4" or "letter"
+        Of the paper.
+
+    References
+    ----------
+    None needed; part of a sheet of paper.
+    """
+    return PAGE_SIZES_MM[page_size][0] - 2 * MARGIN_MM

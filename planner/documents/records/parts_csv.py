@@ -1,0 +1,78 @@
+"""What to buy or lay ready as CSV, safe to open in a spreadsheet."""
+
+import csv
+from collections.abc import Iterable
+from io import StringIO
+
+from planner.documents.paper.quote_sheet import short_quantity
+from planner.plan.quote import Quote
+from planner.plan.routing_plan import RoutingPlan
+
+FORMULA_SIGNS = "=+-@|%\t\r\n＝＋－＠"
+"""A cell that begins with one of these is taken for a formula by some spreadsheet, full-width forms included."""
+
+
+def parts_csv(source: RoutingPlan | Quote) -> str:
+    """The small parts of a plan, or the lines of a quote.
+
+    Every cell is quoted. A text that a spreadsheet would take for a formula gets an apostrophe before it.
+
+    Parameters
+    ----------
+    source : RoutingPlan or Quote
+        A plan gives id, name and quantity; a quote adds unit, prices and currency.
+
+    Returns
+    -------
+    str
+        Lines end with CR LF, as RFC 4180 asks; amounts are decimal text, empty where nothing is priced.
+
+    References
+    ----------
+    RFC 4180, "Common Format and MIME Type for Comma-Separated Values (CSV) Files", 2005 (from memory).
+    """
+    if isinstance(source, Quote):
+        head = ["kind", "id", "name", "quantity", "unit", "unit_price", "total", "currency"]
+        return _csv([head, *_quote_rows(source)])
+    return _csv([["id", "name", "quantity"], *([part.id, part.name, str(part.quantity)] for part in source.parts)])
+
+
+def _quote_rows(quote: Quote) -> Iterable[list[str]]:
+    for line in quote.lines:
+        prices = ["" if amount is None else str(amount) for amount in (line.unit_price, line.total)]
+        yield [line.kind, line.id, line.name, short_quantity(line.quantity), line.unit, *prices, quote.currency]
+
+
+def _csv(rows: Iterable[list[str]]) -> str:
+    written = StringIO()
+    writer = csv.writer(written, quoting=csv.QUOTE_ALL, lineterminator="\r\n")
+    writer.writerows([safe_cell(cell) for cell in row] for row in rows)
+    return written.getvalue()
+
+
+def safe_cell(text: str) -> str:
+    """A text that no spreadsheet takes for a formula.
+
+    Parameters
+    ----------
+    text : str
+        Any text.
+
+    Returns
+    -------
+    str
+        The same, or with an apostrophe before it; NUL signs are left out, for no spreadsheet reads them.
+
+    Examples
+    --------
+    >>> safe_cell("=1+1")
+    "'=1+1"
+
+    References
+    ----------
+    Common practice, no source.
+    """
+    readable = text.replace("\0", "")
+    begins = readable.lstrip()[:1]
+    is_formula = readable[:1] in FORMULA_SIGNS or begins in FORMULA_SIGNS
+    return f"'{readable}" if readable.strip() and is_formula else readable

@@ -1,0 +1,134 @@
+"""Sentences about cuts: how good the list is, and why a piece or a job is not in it."""
+
+from planner.documents.words.wording import verdict_sentence
+from planner.plan.cut_stock import CutList, UncutPiece, WhyUncut
+from planner.plan.job_cuts import JobCut, WhyNotCut
+
+
+def cut_size(length_mm: float) -> str:
+    """A length to be cut or marked, without rounding: whole millimetres, or the hundredths there are.
+
+    Parameters
+    ----------
+    length_mm : float
+        The length. [mm]
+
+    Returns
+    -------
+    str
+        With its unit.
+
+    Examples
+    --------
+    >>> cut_size(1450), cut_size(12.5)
+    ('1450 mm', '12.5 mm')
+
+    References
+    ----------
+    Our own words.
+    """
+    return f"{length_mm:.2f}".rstrip("0").rstrip(".") + " mm"
+
+
+def cuts_sentence(cut_list: CutList) -> str:
+    """How many rolls are opened, whether fewer would do, and what is lost.
+
+    Parameters
+    ----------
+    cut_list : CutList
+        What to cut from what.
+
+    Returns
+    -------
+    str
+        One sentence; what is not proven is said to be so.
+
+    References
+    ----------
+    Our own words.
+    """
+    rolls = "1 roll" if cut_list.rolls_used == 1 else f"{cut_list.rolls_used} rolls"
+    kept = sum(each.length_mm for each in cut_list.offcuts)
+    return (
+        f"{rolls} opened, {_roll_proof(cut_list)}. {cut_size(cut_list.waste_mm)} scrap"
+        f"{'' if not cut_list.saw_mm else f', {cut_size(cut_list.saw_mm)} lost in the cuts'}"
+        f"{'' if not kept else f', {cut_size(kept)} kept as offcuts'}{_rest_proof(cut_list)}."
+    )
+
+
+def _roll_proof(cut_list: CutList) -> str:
+    if cut_list.is_proven and cut_list.uncut:
+        return "proven: no way of cutting gives more of the pieces, or as many from fewer rolls"
+    if cut_list.is_proven:
+        return "proven: no way of cutting opens fewer" if cut_list.rolls_used else "none is needed"
+    return f"not proven to be the fewest: no way of cutting opens fewer than {cut_list.lower_bound}"
+
+
+def _rest_proof(cut_list: CutList) -> str:
+    open_questions = []
+    if not cut_list.is_length_proven:
+        open_questions.append("the least length of stock")
+    if not cut_list.is_waste_proven:
+        open_questions.append("the least scrap")
+    return f"; not proven to be {' or '.join(open_questions)}" if open_questions else ""
+
+
+def uncut_sentence(uncut: UncutPiece) -> str:
+    """Why the stock does not give a piece.
+
+    Parameters
+    ----------
+    uncut : UncutPiece
+        Which, and why.
+
+    Returns
+    -------
+    str
+        Without a full stop.
+
+    References
+    ----------
+    Our own words.
+    """
+    if uncut.why is WhyUncut.NO_STOCK or uncut.longest_mm is None:
+        return "there is no stock of this line"
+    if uncut.why is WhyUncut.TOO_LONG:
+        return f"it is longer than the longest stock of this line, {cut_size(uncut.longest_mm)}"
+    return "the stock of this line is used up"
+
+
+def why_not_cut_sentence(asked: JobCut) -> str:
+    """Why a job's line is not to be cut at all.
+
+    Parameters
+    ----------
+    asked : JobCut
+        A job that is not cut.
+
+    Returns
+    -------
+    str
+        For a job without a plan, the verdict; "" for a job that is cut.
+
+    References
+    ----------
+    Our own words.
+    """
+    if asked.why_not is None:
+        return ""
+    if asked.why_not is not WhyNotCut.FACTORY_END or asked.cut_mm is None:
+        return verdict_sentence(asked.plan, labels=_port_names(asked))
+    supplied_mm = asked.job.new.supplied_length_mm
+    own = (
+        "how long its own line is was not told"
+        if supplied_mm is None
+        else f"its own line, {cut_size(supplied_mm)}, is {cut_size(asked.cut_mm - supplied_mm)} too short"
+    )
+    return (
+        f"The plan stands, but an end of this line is made at the factory, so it cannot be cut from stock, and {own}: "
+        f"{cut_size(asked.cut_mm)} needed."
+    )
+
+
+def _port_names(asked: JobCut) -> dict[str, str]:
+    return {port.id: port.label or port.id for port in asked.job.frame.ports.values()}

@@ -1,0 +1,133 @@
+"""Short proofs that round things cannot grow further: by area, by how many a figure holds, by three in a ring."""
+
+from collections.abc import Callable
+from functools import lru_cache
+from math import acos, pi, sqrt
+
+from planner.geometry.openings.opening_shape import SeenArcs, SeenOpening, SeenOutline
+
+_HALVINGS = 60
+_LEAST_COUNT_FOR_SPREAD = 2
+_DENSEST_SQUARE = 2 * sqrt(3)
+_EXTRA_THINGS = 2 / sqrt(3) + pi / (2 * sqrt(3)) - 2
+"""How many things' worth of room the edge takes beside the things themselves."""
+
+
+def growth_bound_by_area(*, seen: SeenOpening, diameters_mm: tuple[float, ...]) -> float:
+    """No growth above this, for the things would cover more than the opening.
+
+    Parameters
+    ----------
+    seen : SeenOpening
+        The opening as the line sees it; an outline is taken as its hull.
+    diameters_mm : tuple of float
+        Outer diameters, largest first. [mm]
+
+    Returns
+    -------
+    float
+        The lower of two bounds: all areas together; and the densest possible spread of as many things as small as the
+        smallest of them. [mm]
+
+    References
+    ----------
+    N. Oler, "An inequality in the geometry of numbers", Acta Math. 105 (1961) 19-48, for how many points at a distance
+    from each other a convex figure holds; from memory.
+    """
+    area = area_mm2(seen)
+
+    def is_covered(growth: float) -> bool:
+        return sum(max(0.0, size + growth) ** 2 for size in diameters_mm) * pi / 4 > area
+
+    bound = _turning_point(is_covered, -diameters_mm[0], sqrt(4 * area / pi) + 1)
+    for count in range(_LEAST_COUNT_FOR_SPREAD, len(diameters_mm) + 1):
+        widest = sqrt(area / (_DENSEST_SQUARE * (count + _EXTRA_THINGS)))
+        bound = min(bound, 2 * widest - diameters_mm[count - 1])
+    return bound
+
+
+def growth_of_three_in_ring(*, ring_mm: float, diameters_mm: tuple[float, float, float]) -> float:
+    """The greatest growth of three things in a round hole met squarely.
+
+    Either the two largest lie on a diameter and the third drops into the gap beside them, or all three touch each other
+    and the hole.
+
+    Parameters
+    ----------
+    ring_mm : float
+        Diameter of the hole. [mm]
+    diameters_mm : tuple of three floats
+        Outer diameters, largest first. [mm]
+
+    Returns
+    -------
+    float
+        Exact; below zero is what is missing. [mm]
+
+    References
+    ----------
+    R. Descartes, letter to Elisabeth of Bohemia, November 1643 (four circles that touch each other); from memory.
+    """
+
+    def is_too_large(growth: float) -> bool:
+        large, middle, small = ((size + growth) / 2 for size in diameters_mm)
+        return _ring_about_three(large, middle, small) > ring_mm / 2
+
+    return _turning_point(is_too_large, -diameters_mm[0], ring_mm)
+
+
+@lru_cache(maxsize=1024)
+def area_mm2(seen: SeenOpening) -> float:
+    """Area of an opening as the line sees it.
+
+    Parameters
+    ----------
+    seen : SeenOpening
+        The opening as the line sees it; an outline is taken as its hull, so that it is never too small.
+
+    Returns
+    -------
+    float
+        0 where the two rims do not overlap. [mm2]
+
+    References
+    ----------
+    Plane geometry; no outside source needed.
+    """
+    if isinstance(seen, SeenOutline):
+        return _hull_area(seen)
+    return _area_in_arcs(seen)
+
+
+def _ring_about_three(large: float, middle: float, small: float) -> float:
+    if middle <= 0:
+        return large
+    if small <= large * middle * (large + middle) / (large * large + large * middle + middle * middle):
+        return large + middle
+    one, two, three = 1 / large, 1 / middle, 1 / small
+    return -1 / (one + two + three - 2 * sqrt(one * two + two * three + three * one))
+
+
+def _turning_point(is_over: Callable[[float], bool], low: float, high: float) -> float:
+    for _ in range(_HALVINGS):
+        middle = (low + high) / 2
+        low, high = (low, middle) if is_over(middle) else (middle, high)
+    return high
+
+
+def _area_in_arcs(seen: SeenArcs) -> float:
+    p, q, a, b = seen.flat_x_mm, seen.flat_y_mm, seen.arc_x_mm, seen.arc_y_mm
+    if p >= 0:
+        return 4 * (p * q + p * b + q * a) + pi * a * b
+    if p + a <= 0:
+        return 0.0
+    cut = -p / a
+    return 4 * q * (p + a) + 2 * a * b * (acos(cut) - cut * sqrt(1 - cut * cut))
+
+
+def _hull_area(seen: SeenOutline) -> float:
+    from shapely.affinity import translate
+    from shapely.geometry import MultiPoint
+
+    hull = MultiPoint(seen.points_mm).convex_hull
+    return float(hull.intersection(translate(hull, seen.rim_shift_mm)).area)

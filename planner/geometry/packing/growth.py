@@ -1,0 +1,127 @@
+"""Many starts grown at once: round things pushed apart and off the walls while all their diameters grow together.
+
+Pairs are turned to their new directions after each step. How two things, or a thing and an edge of an outline, stand to
+each other bends away from its tangent, so a step that the tangents allow never makes things overlap: every state on the
+way is a true placement against its walls.
+"""
+
+from collections.abc import Callable
+
+import numpy as np
+
+from planner.geometry.openings.opening_depth import Array, edge_distances
+from planner.geometry.openings.opening_shape import SeenOpening, SeenOutline
+from planner.geometry.packing.step import State, WallRows, make_links, make_wall_rows, step_towards
+from planner.geometry.packing.walls import walls_about
+
+_GAP_KEPT_RATIO = 0.2
+_FIRST_ROOM_RATIO = 0.3
+_LEAST_ROOM_MM = 0.5
+_ROOM_NEAR_END_MM = 0.02
+_MOST_STEPS = 40
+_STEPS_FOR_ALL = 3
+_SHARE_TO_DROP = 0.8
+_HOPELESS_MM = 0.04
+
+
+def grow_from_starts(
+    *,
+    seen: SeenOpening,
+    is_hull: bool,
+    diameters_mm: Array,
+    starts_mm: Array,
+    gap_mm: float,
+    walls_per_quarter: int,
+    is_near_end: bool = False,
+) -> State:
+    """Grow round things from many starts at once until nothing gives any more.
+
+    Parameters
+    ----------
+    seen : SeenOpening
+        The opening as the line sees it.
+    is_hull : bool
+        Whether the opening is the same as the straight walls about it, or near enough for a start.
+    diameters_mm : Array
+        Outer diameters. [mm]
+    starts_mm : Array
+        Starts by things by (x, y), no two things in one place; inside an outline that has dents. [mm]
+    gap_mm : float
+        How near to the end of its growth each start is brought. [mm]
+    walls_per_quarter : int
+        Straight walls that stand for each quarter of a turn, about arcs.
+    is_near_end : bool
+        Whether the starts are ends of an earlier search, so that little room is given up for turning.
+
+    Returns
+    -------
+    State
+        Where each start ended, with what limits it.
+
+    References
+    ----------
+    Plane geometry; the method is that of `step_towards`.
+    """
+    first, second = np.triu_indices(len(diameters_mm), 1)
+    links = make_links(first=first, second=second, thing_count=len(diameters_mm))
+    apart_mm = (diameters_mm[first] + diameters_mm[second]) / 2
+    walls_at = _walls_by_hull(seen, walls_per_quarter) if is_hull else _walls_by_edges(seen)
+    state, gains = None, None
+    for step in range(_MOST_STEPS):
+        centres = starts_mm if state is None else state.centres_mm
+        between = centres[:, first] - centres[:, second]
+        distance = np.sqrt((between * between).sum(-1))
+        walls, room = walls_at(centres)
+        room = np.concatenate(
+            [distance - apart_mm, (room - diameters_mm[:, None] / 2).reshape(len(centres), -1)], axis=1
+        )
+        if gains is None:
+            gains = np.concatenate([np.ones(len(first)), np.full(room.shape[1] - len(first), 0.5)])
+        if state is None:
+            state = _first_state(centres, room, gains, len(first), is_near_end)
+        slack = room - gains * state.growth_mm[:, None]
+        gap = (slack * state.push).sum(axis=1)
+        if gap.max() < gap_mm:
+            break
+        is_hopeful = state.growth_mm + gap > state.growth_mm.max() - _HOPELESS_MM
+        if step > _STEPS_FOR_ALL and np.count_nonzero(is_hopeful) < _SHARE_TO_DROP * len(gap):
+            state, walls = state.only(is_hopeful), walls.only(is_hopeful)
+            between, distance, gap, slack = (part[is_hopeful] for part in (between, distance, gap, slack))
+        state = step_towards(
+            state=state,
+            links=links,
+            directions=between / distance[..., None],
+            gains=gains[: len(first)],
+            walls=walls,
+            slack_mm=slack,
+            target=np.maximum(_GAP_KEPT_RATIO * gap, gap_mm / 3) / slack.shape[1],
+        )
+    assert state is not None
+    return state
+
+
+def _first_state(centres: Array, room: Array, gains: Array, link_count: int, is_near_end: bool) -> State:
+    spare = _ROOM_NEAR_END_MM if is_near_end else max(_FIRST_ROOM_RATIO * float(np.ptp(centres)), _LEAST_ROOM_MM)
+    growth = (room / gains).min(axis=1) - spare
+    push = spare / room.shape[1] / (room - gains * growth[:, None])
+    return State(centres_mm=centres, growth_mm=growth, push=push, link_count=link_count)
+
+
+WallsAt = Callable[[Array], tuple[WallRows, Array]]
+
+
+def _walls_by_hull(seen: SeenOpening, per_quarter: int) -> WallsAt:
+    hull = walls_about(seen, per_quarter)
+    rows, across = make_wall_rows(hull.normals), hull.normals.T
+    return lambda centres: (rows, hull.reach_mm - centres @ across)
+
+
+def _walls_by_edges(seen: SeenOpening) -> WallsAt:
+    assert isinstance(seen, SeenOutline)
+
+    def walls_at(centres: Array) -> tuple[WallRows, Array]:
+        distance, inwards, _ = edge_distances(seen=seen, points_mm=centres.reshape(-1, 2), margin_mm=0.0)
+        shape = (*centres.shape[:2], -1)
+        return make_wall_rows(-inwards.reshape(*shape, 2)), distance.reshape(shape)
+
+    return walls_at

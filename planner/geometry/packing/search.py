@@ -1,0 +1,282 @@
+"""Three and more round things in one opening: the best placement found from many starts."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from functools import lru_cache
+from itertools import combinations
+from math import hypot
+
+import numpy as np
+
+from planner.geometry.openings.opening_depth import Array, depths_mm, outline_edges
+from planner.geometry.openings.opening_shape import SeenArcs, SeenOpening, SeenOutline
+from planner.geometry.packing.contacts import Held, held_by_pushes
+from planner.geometry.packing.growth import grow_from_starts
+from planner.geometry.packing.one import find_largest_disc
+from planner.geometry.packing.polish import polish
+from planner.geometry.packing.step import State
+from planner.geometry.packing.walls import walls_about
+
+Points = tuple[tuple[float, float], ...]
+
+_STARTS_FOR_COUNT = {1: 8, 2: 24, 3: 20, 4: 24}
+_STARTS_FOR_MORE = 32
+_ROUGH_GAP_MM = 2e-3
+_FINE_GAP_MM = 1e-5
+_ROUGH_WALLS = 8
+_FINE_WALLS = 128
+_WORTH_POLISHING_MM = 0.1
+_MOST_POLISHED = 4
+_SAME_MM = 1e-3
+_SAME_APART_MM = 0.02
+_BETTER_MM = 1e-4
+_SPREAD_RATIO = 0.8
+_POINTS_TO_CHOOSE_FROM = 512
+_SWAP_ROUNDS = 3
+_FEWEST_TO_SWAP = 4
+_FEWEST_TO_SWAP = 4
+_MOST_SWAPPED = 3
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FoundPlacement:
+    """The best placement found.
+
+    growth_mm : how much every diameter can grow there [mm]
+    centres_mm : where the things lie, in the order given [mm]
+    held : what holds them there; None where that was not looked into
+    """
+
+    growth_mm: float
+    centres_mm: Points
+    held: Held | None = None
+
+
+def growth_of_placement(*, seen: SeenOpening, diameters_mm: Sequence[float], centres_mm: Array) -> float:
+    """How much every diameter can grow where the things lie, before one touches another or the edge.
+
+    Parameters
+    ----------
+    seen : SeenOpening
+        The opening as the line sees it.
+    diameters_mm : sequence of float
+        Outer diameters. [mm]
+    centres_mm : Array
+        One row (x, y) for each thing. [mm]
+
+    Returns
+    -------
+    float
+        Below zero where they overlap. [mm]
+
+    References
+    ----------
+    Plane geometry; no outside source needed.
+    """
+    growth = min(
+        2 * depth - size for depth, size in zip(depths_mm(seen=seen, points_mm=centres_mm), diameters_mm, strict=True)
+    )
+    for (one, (x1, y1)), (two, (x2, y2)) in combinations(zip(diameters_mm, centres_mm.tolist(), strict=True), 2):
+        growth = min(growth, hypot(x1 - x2, y1 - y2) - (one + two) / 2)
+    return float(growth)
+
+
+@lru_cache(maxsize=8192)
+def find_placement(seen: SeenOpening, diameters_mm: tuple[float, ...]) -> FoundPlacement:
+    """The best placement of several things that a fixed set of starts leads to.
+
+    Nothing is left to chance: the starts are evenly spread over the opening, the same each time. The best few are tried
+    again with any two things swapped, for as long as that helps.
+
+    Parameters
+    ----------
+    seen : SeenOpening
+        The opening as the line sees it.
+    diameters_mm : tuple of float
+        Outer diameters. [mm]
+
+    Returns
+    -------
+    FoundPlacement
+        What it holds is proven by itself; that no better one exists is not.
+
+    References
+    ----------
+    M. Roberts, "The unreasonable effectiveness of quasirandom sequences", 2018, for the even spread; from memory.
+    """
+    sizes = np.array(diameters_mm, dtype=np.float64)
+    state = _grow(seen, sizes, _even_starts(seen, len(sizes)))
+    for _ in range(_SWAP_ROUNDS if len(sizes) >= _FEWEST_TO_SWAP else 0):
+        swapped = _swaps(state, sizes)
+        if not len(swapped):
+            break
+        further = _grow(seen, sizes, swapped)
+        is_better = further.growth_mm.max() > state.growth_mm.max() + _BETTER_MM
+        state = _together(state, further)
+        if not is_better:
+            break
+    return _best_of(seen, sizes, state)
+
+
+def follow_placement(*, seen: SeenOpening, diameters_mm: tuple[float, ...], found: FoundPlacement) -> FoundPlacement:
+    """The placement of nearly the same things in nearly the same opening, from one already found.
+
+    Parameters
+    ----------
+    seen : SeenOpening
+        The opening as the line sees it now.
+    diameters_mm : tuple of float
+        Outer diameters now, in the same order. [mm]
+    found : FoundPlacement
+        Where the things lay before.
+
+    Returns
+    -------
+    FoundPlacement
+        The best thereabouts; proven by itself.
+
+    References
+    ----------
+    Plane geometry; no outside source needed.
+    """
+    if isinstance(seen, SeenArcs) and found.held is not None and found.held.is_settled:
+        held = polish(seen=seen, diameters_mm=diameters_mm, held=found.held)
+        if held.is_settled:
+            return replace(_measured(seen, diameters_mm, np.array(held.centres_mm)), held=held)
+    sizes = np.array(diameters_mm, dtype=np.float64)
+    return _best_of(seen, sizes, _grow(seen, sizes, np.array([found.centres_mm])))
+
+
+def _grow(seen: SeenOpening, sizes: Array, starts: Array, *, is_fine: bool = False) -> State:
+    has_arcs = isinstance(seen, SeenArcs)
+    return grow_from_starts(
+        seen=seen,
+        is_hull=has_arcs or is_convex(seen),
+        diameters_mm=sizes,
+        starts_mm=starts,
+        gap_mm=_ROUGH_GAP_MM if has_arcs and not is_fine else _FINE_GAP_MM,
+        walls_per_quarter=_FINE_WALLS if is_fine else _ROUGH_WALLS,
+        is_near_end=is_fine,
+    )
+
+
+def _swaps(state: State, sizes: Array) -> Array:
+    """The best few placements with any two unequal things swapped."""
+    first, second = np.triu_indices(len(sizes), 1)
+    is_unequal = sizes[first] != sizes[second]
+    orders = np.tile(np.arange(len(sizes)), (int(is_unequal.sum()), 1))
+    rows = np.arange(len(orders))
+    orders[rows, first[is_unequal]], orders[rows, second[is_unequal]] = second[is_unequal], first[is_unequal]
+    best = _worth_a_look(state, most=_MOST_SWAPPED, within_mm=np.inf)
+    return np.concatenate([state.centres_mm[index][orders] for index in best])
+
+
+def _together(one: State, two: State) -> State:
+    return State(
+        centres_mm=np.concatenate([one.centres_mm, two.centres_mm]),
+        growth_mm=np.concatenate([one.growth_mm, two.growth_mm]),
+        push=np.concatenate([one.push, two.push]),
+        link_count=one.link_count,
+    )
+
+
+def _best_of(seen: SeenOpening, sizes: Array, state: State) -> FoundPlacement:
+    """The best of the few best, brought to the last digit; against walls about the arcs a start's growth is no less."""
+    chosen = _worth_a_look(state, most=_MOST_POLISHED, within_mm=_WORTH_POLISHING_MM)
+    diameters = tuple(sizes.tolist())
+    best = _measured(seen, diameters, state.centres_mm[chosen[0]])
+    promised_too_much = 0.0
+    for index in chosen:
+        promise = float(state.growth_mm[index]) + _ROUGH_GAP_MM
+        if not isinstance(seen, SeenArcs) or promise < best.growth_mm:
+            break
+        rough = _measured(seen, diameters, state.centres_mm[index])
+        tries = [rough, _polished(seen, diameters, state, index, _ROUGH_WALLS)]
+        if tries[1].growth_mm >= rough.growth_mm:
+            promised_too_much = max(promised_too_much, promise - tries[1].growth_mm)
+        elif promise - promised_too_much / 2 > best.growth_mm:
+            fine = _grow(seen, sizes, state.centres_mm[index : index + 1], is_fine=True)
+            tries += [_measured(seen, diameters, fine.centres_mm[0]), _polished(seen, diameters, fine, 0, _FINE_WALLS)]
+        best = max([best, *tries], key=lambda placement: placement.growth_mm)
+    return best
+
+
+def _polished(
+    seen: SeenArcs, diameters: tuple[float, ...], state: State, index: int, walls_per_quarter: int
+) -> FoundPlacement:
+    held = held_by_pushes(seen=seen, state=state, index=index, walls_per_quarter=walls_per_quarter)
+    held = polish(seen=seen, diameters_mm=diameters, held=held)
+    return replace(_measured(seen, diameters, np.array(held.centres_mm)), held=held)
+
+
+def _measured(seen: SeenOpening, diameters: tuple[float, ...], centres: Array) -> FoundPlacement:
+    growth = growth_of_placement(seen=seen, diameters_mm=diameters, centres_mm=centres)
+    return FoundPlacement(growth_mm=growth, centres_mm=tuple((float(x), float(y)) for x, y in centres))
+
+
+@lru_cache(maxsize=256)
+def is_convex(seen: SeenOutline) -> bool:
+    """Whether an outline has no dent, so that it is the same as its hull.
+
+    Parameters
+    ----------
+    seen : SeenOutline
+        The outline as the line sees it.
+
+    Returns
+    -------
+    bool
+        True where every corner lies on the hull.
+
+    References
+    ----------
+    Plane geometry; no outside source needed.
+    """
+    starts, ends = outline_edges(seen.points_mm)
+    along = ends - starts
+    turns = along[:, 0] * np.roll(along[:, 1], -1) - along[:, 1] * np.roll(along[:, 0], -1)
+    return bool(np.all(turns >= 0) or np.all(turns <= 0))
+
+
+def _worth_a_look(state: State, *, most: int, within_mm: float) -> list[int]:
+    """The best few starts that ended differently; mirror images, turned ones too, have all things equally far apart."""
+    growth, centres = state.growth_mm, state.centres_mm
+    first, second = np.triu_indices(centres.shape[1], 1)
+    apart = np.sqrt(((centres[:, first] - centres[:, second]) ** 2).sum(-1))
+    chosen: list[int] = []
+    for index in np.argsort(-growth, kind="stable").tolist():
+        if growth[index] < growth.max() - within_mm or len(chosen) == most:
+            break
+        if all(
+            abs(growth[index] - growth[other]) > _SAME_MM
+            or np.abs(apart[index] - apart[other]).max(initial=0.0) > _SAME_APART_MM
+            for other in chosen
+        ):
+            chosen.append(index)
+    return chosen
+
+
+def _even_starts(seen: SeenOpening, count: int) -> Array:
+    starts = _STARTS_FOR_COUNT.get(count, _STARTS_FOR_MORE)
+    if isinstance(seen, SeenArcs):
+        walls = walls_about(seen, 1)
+        half = walls.reach_mm[:2]
+        return (_even_points(starts, 2 * count).reshape(starts, count, 2) - 0.5) * 2 * half * _SPREAD_RATIO
+    corners, _ = outline_edges(seen.points_mm)
+    low, high = corners.min(axis=0), corners.max(axis=0)
+    points = low + _even_points(_POINTS_TO_CHOOSE_FROM, 2) * (high - low)
+    inside = points[depths_mm(seen=seen, points_mm=points) > 0]
+    if len(inside) < count:
+        inside = np.array(find_largest_disc(seen).centre_mm) + (_even_points(64, 2) - 0.5) * 1e-3
+    inside = inside[np.lexsort((inside[:, 1], inside[:, 0]))]
+    chosen = (_even_points(starts, count) * len(inside)).astype(np.intp)
+    # no two things may start in one place: the second of two is put a little beside
+    return np.asarray(inside[chosen] + _even_points(starts * count, 2).reshape(starts, count, 2) * 1e-4)
+
+
+def _even_points(count: int, dimensions: int) -> Array:
+    """Points stepped through a box of side 1, coordinate by coordinate, by powers of 1/x where x^(d+1) = x + 1."""
+    ratio = 2.0
+    for _ in range(40):
+        ratio = (1 + ratio) ** (1 / (dimensions + 1))
+    return (0.5 + np.outer(np.arange(1, count + 1), ratio ** -np.arange(1.0, dimensions + 1))) % 1

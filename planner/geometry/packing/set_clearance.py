@@ -1,0 +1,222 @@
+"""How much room is left when one or several round things share an opening, with the proof."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from functools import lru_cache
+from math import inf
+
+from planner.errors import ImpossibleDimensionError
+from planner.geometry.openings.opening_shape import SeenArcs, SeenOpening, see_opening
+from planner.geometry.packing.bounds import growth_bound_by_area, growth_of_three_in_ring
+from planner.geometry.packing.one import find_largest_disc
+from planner.geometry.packing.outline import pair_bound_in_outline
+from planner.geometry.packing.proof import find_growth_bound
+from planner.geometry.packing.search import Points, find_placement, follow_placement
+from planner.geometry.packing.two import find_pair_growth
+from planner.parts import Opening, OutlineOpening
+from planner.verdicts import Placement
+
+_EXACT_WITHIN_MM = 0.001
+_MOST_THINGS_PROVEN = 5
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SetClearance:
+    """How much every diameter of a set can grow while all still fit side by side.
+
+    clearance_mm : the growth that the placement proves; below zero is what is missing; None when none was searched [mm]
+    upper_bound_mm : proven: no growth above this [mm]
+    placement : where the things lie at that growth
+    is_exact : whether the two figures agree within 0.001 mm
+    proof : what the bound rests on
+    """
+
+    clearance_mm: float | None
+    upper_bound_mm: float
+    placement: Placement | None
+    is_exact: bool
+    proof: str
+
+
+def find_set_clearance(
+    *, opening: Opening, tilt_deg: float, wall_thickness_mm: float, diameters_mm: Sequence[float]
+) -> SetClearance:
+    """How much room one or several round things have left in an opening, lying side by side.
+
+    The clearance is the greatest amount by which every diameter could grow; below zero it is what is missing. One and
+    two things are exact. For three and more a placement proves the clearance, and the bound tells what is ruled out.
+
+    Parameters
+    ----------
+    opening : Opening
+        The hole in the wall, at the sizes to be used.
+    tilt_deg : float
+        Angle between the line and the hole's axis, leaning along the opening's length. [deg]
+    wall_thickness_mm : float
+        Thickness of the wall. [mm]
+    diameters_mm : sequence of float
+        Outer diameters, in any order. [mm]
+
+    Returns
+    -------
+    SetClearance
+        The clearance proven, the bound proven, and the placement in the order of the diameters.
+
+    Raises
+    ------
+    ImpossibleDimensionError
+        When there is nothing to place or a diameter is not above zero.
+
+    References
+    ----------
+    Plane geometry; no outside source needed.
+    """
+    sizes = _sizes_of(diameters_mm)
+    order = sorted(range(len(sizes)), key=lambda index: (-sizes[index], index))
+    seen = see_opening(opening=opening, tilt_deg=tilt_deg, wall_thickness_mm=wall_thickness_mm)
+    found = _clearance_largest_first(seen, tuple(sizes[index] for index in order))
+    return _in_given_order(found, order, sizes)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Variant:
+    """The same things in the same opening, at slightly other sizes.
+
+    opening : the hole in the wall
+    diameters_mm : outer diameters, in the same order [mm]
+    """
+
+    opening: Opening
+    diameters_mm: tuple[float, ...]
+
+
+def find_varied_clearances(
+    *, nominal: Variant, tilt_deg: float, wall_thickness_mm: float, variants: Sequence[Variant]
+) -> tuple[SetClearance, ...]:
+    """The clearances of slightly varied sizes, each placement following the one at nominal sizes.
+
+    Parameters
+    ----------
+    nominal : Variant
+        The sizes everything is searched at.
+    tilt_deg : float
+        Angle between the line and the hole's axis, leaning along the opening's length. [deg]
+    wall_thickness_mm : float
+        Thickness of the wall. [mm]
+    variants : sequence of Variant
+        The sizes asked for.
+
+    Returns
+    -------
+    tuple of SetClearance
+        One for each variant. Exact for one and two things; for more the bound is only the short one.
+
+    Raises
+    ------
+    ImpossibleDimensionError
+        When there is nothing to place or a diameter is not above zero.
+
+    References
+    ----------
+    Plane geometry; no outside source needed.
+    """
+    sizes = _sizes_of(nominal.diameters_mm)
+    order = sorted(range(len(sizes)), key=lambda index: (-sizes[index], index))
+    start = None
+    if len(sizes) > 2 or isinstance(nominal.opening, OutlineOpening):
+        seen = see_opening(opening=nominal.opening, tilt_deg=tilt_deg, wall_thickness_mm=wall_thickness_mm)
+        start = find_placement(seen, tuple(sizes[index] for index in order))
+    answers = []
+    for variant in variants:
+        seen = see_opening(opening=variant.opening, tilt_deg=tilt_deg, wall_thickness_mm=wall_thickness_mm)
+        varied = _sizes_of(variant.diameters_mm)
+        ordered = tuple(varied[index] for index in order)
+        if start is None or len(sizes) == 1:
+            found = _clearance_largest_first(seen, ordered)
+        else:
+            placed = follow_placement(seen=seen, diameters_mm=ordered, found=start)
+            bound, proof = _shortest_bound(seen, tuple(sorted(ordered, reverse=True)))
+            found = _set_clearance(placed.growth_mm, placed.centres_mm, ordered, bound, proof)
+        answers.append(_in_given_order(found, order, varied))
+    return tuple(answers)
+
+
+def _sizes_of(diameters_mm: Sequence[float]) -> tuple[float, ...]:
+    sizes = tuple(float(size) for size in diameters_mm)
+    if not sizes:
+        raise ImpossibleDimensionError(name="diameters_mm", value=0, unit="things", rule="must name at least one thing")
+    for size in sizes:
+        if not 0 < size < inf:
+            raise ImpossibleDimensionError(name="diameters_mm", value=size, unit="mm", rule="must be above zero")
+    return sizes
+
+
+def _in_given_order(found: SetClearance, order: list[int], sizes: tuple[float, ...]) -> SetClearance:
+    if found.placement is None:
+        return found
+    centres = [(0.0, 0.0)] * len(sizes)
+    for place, index in enumerate(order):
+        centres[index] = found.placement.centres_mm[place]
+    return replace(found, placement=Placement(centres_mm=tuple(centres), diameters_mm=sizes))
+
+
+@lru_cache(maxsize=8192)
+def _clearance_largest_first(seen: SeenOpening, sizes: tuple[float, ...]) -> SetClearance:
+    if len(sizes) == 1:
+        disc = find_largest_disc(seen)
+        bound = disc.bound_mm - sizes[0]
+        return _set_clearance(disc.diameter_mm - sizes[0], (disc.centre_mm,), sizes, bound, "closed form")
+    if len(sizes) == 2 and isinstance(seen, SeenArcs):
+        first, second = sorted(sizes, reverse=True)
+        pair = find_pair_growth(seen, first_mm=first, second_mm=second)
+        centres = pair.centres_mm if first == sizes[0] else pair.centres_mm[::-1]
+        return _set_clearance(pair.growth_mm, centres, sizes, pair.bound_mm, "exact pair")
+    found = find_placement(seen, sizes)
+    bound, proof = _shortest_bound(seen, sizes)
+    if found.growth_mm < 0 <= bound or len(sizes) == 2:
+        bound, proof = min((bound, proof), _pair_bound(seen, sizes))
+    if found.growth_mm < 0 <= bound and len(sizes) > 2:
+        bound, proof = min((bound, proof), _searched_bound(seen, sizes))
+    return _set_clearance(found.growth_mm, found.centres_mm, sizes, bound, proof)
+
+
+def _searched_bound(seen: SeenOpening, sizes: tuple[float, ...]) -> tuple[float, str]:
+    """What branch and bound rules out; of many things the largest few alone, for what holds for them holds for all."""
+    largest = sizes[:_MOST_THINGS_PROVEN]
+    found = find_placement(seen, largest)
+    bound = (
+        inf if found.growth_mm >= 0 else find_growth_bound(seen=seen, diameters_mm=largest, found_mm=found.growth_mm)
+    )
+    return bound, "branch and bound"
+
+
+def _shortest_bound(seen: SeenOpening, sizes: tuple[float, ...]) -> tuple[float, str]:
+    """The lowest of the bounds that cost nothing, with its name."""
+    bounds = [
+        (find_largest_disc(seen).bound_mm - sizes[0], "thing too large"),
+        (growth_bound_by_area(seen=seen, diameters_mm=sizes), "area"),
+    ]
+    if isinstance(seen, SeenArcs) and seen.is_round and len(sizes) > 2:
+        ring = growth_of_three_in_ring(ring_mm=2 * seen.arc_x_mm, diameters_mm=(sizes[0], sizes[1], sizes[2]))
+        bounds.append((ring, "closed form"))
+    return min(bounds)
+
+
+def _pair_bound(seen: SeenOpening, sizes: tuple[float, ...]) -> tuple[float, str]:
+    name = "exact pair" if len(sizes) == 2 else "pair too far"
+    if isinstance(seen, SeenArcs):
+        return find_pair_growth(seen, first_mm=sizes[0], second_mm=sizes[1]).bound_mm, name
+    single = find_largest_disc(seen).bound_mm - sizes[0]
+    return pair_bound_in_outline(seen=seen, first_mm=sizes[0], second_mm=sizes[1], single_mm=single), name
+
+
+def _set_clearance(
+    clearance: float, centres: Points, sizes: tuple[float, ...], bound: float, proof: str
+) -> SetClearance:
+    return SetClearance(
+        clearance_mm=clearance,
+        upper_bound_mm=max(bound, clearance),
+        placement=Placement(centres_mm=centres, diameters_mm=sizes),
+        is_exact=bound - clearance <= _EXACT_WITHIN_MM,
+        proof=proof,
+    )

@@ -1,0 +1,93 @@
+"""The edge of an opening as straight walls about it: what a search pushes round things against."""
+
+from dataclasses import dataclass
+from functools import lru_cache
+from math import pi
+
+import numpy as np
+
+from planner.geometry.openings.opening_depth import Array, outline_edges
+from planner.geometry.openings.opening_shape import SeenArcs, SeenOpening, SeenOutline
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Walls:
+    """Half planes that hold an opening between them: `normals . point <= reach`.
+
+    normals : unit vectors pointing out of the opening, one row each
+    reach_mm : how far each wall is from the origin, along its normal [mm]
+    furthest_mm : no coordinate of a point inside is larger than this, either way [mm]
+    """
+
+    normals: Array
+    reach_mm: Array
+    furthest_mm: float
+
+
+@lru_cache(maxsize=1024)
+def walls_about(seen: SeenOpening, per_quarter: int) -> Walls:
+    """Walls that touch an opening all round, never cutting into it.
+
+    About an outline they touch its hull, from outside: a dent is not seen. Straight edges are walls themselves.
+
+    Parameters
+    ----------
+    seen : SeenOpening
+        The opening as the line sees it.
+    per_quarter : int
+        Walls for each quarter of a turn, about arcs.
+
+    Returns
+    -------
+    Walls
+        Whatever lies inside the opening lies inside all of them.
+
+    References
+    ----------
+    Plane geometry; no outside source needed.
+    """
+    if isinstance(seen, SeenOutline):
+        return _walls_about_outline(seen)
+    angles = np.arange(4 * per_quarter) * (pi / 2 / per_quarter)
+    if seen.arc_x_mm == 0 == seen.arc_y_mm:
+        angles = angles[::per_quarter]
+    normals = np.stack([np.cos(angles), np.sin(angles)], axis=1)
+    normals[np.abs(normals) < 1e-15] = 0.0
+    reach = reach_of_arcs(seen=seen, normals=normals)
+    return Walls(normals=normals, reach_mm=reach, furthest_mm=float(np.abs(reach).max()))
+
+
+def reach_of_arcs(*, seen: SeenArcs, normals: Array) -> Array:
+    """How far from the middle the tangent with each normal touches an opening with arcs.
+
+    Parameters
+    ----------
+    seen : SeenArcs
+        The opening as the line sees it.
+    normals : Array
+        Unit vectors, one row each.
+
+    Returns
+    -------
+    Array
+        One figure for each. [mm]
+
+    References
+    ----------
+    Plane geometry; no outside source needed.
+    """
+    across = np.abs(normals)
+    arcs = np.hypot(seen.arc_x_mm * across[:, 0], seen.arc_y_mm * across[:, 1])
+    return np.asarray(seen.flat_x_mm * across[:, 0] + seen.flat_y_mm * across[:, 1] + arcs)
+
+
+def _walls_about_outline(seen: SeenOutline) -> Walls:
+    from shapely.geometry import MultiPoint
+
+    hull = MultiPoint(seen.points_mm).convex_hull
+    starts, ends = outline_edges(tuple((float(x), float(y)) for x, y in hull.exterior.coords[:-1]))
+    along = ends - starts
+    turn = 1.0 if hull.exterior.is_ccw else -1.0
+    normals = turn * np.stack([along[:, 1], -along[:, 0]], axis=1) / np.hypot(along[:, 0], along[:, 1])[:, None]
+    reach = (normals * starts).sum(axis=1) - np.abs(normals[:, 0]) * seen.rim_shift_mm / 2
+    return Walls(normals=normals, reach_mm=reach, furthest_mm=float(np.abs(seen.points_mm).max()))

@@ -1,0 +1,80 @@
+"""`lineplan card`: the job card as PDF, and a label for the cut line."""
+
+import sys
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+from planner import verdict_sentence
+from planner.verdicts import Outcome
+from ui.reports.refusals import refusals_as_sentences
+from ui.shared.days import day_of
+from ui.shared.extras import refuse_without
+from ui.shared.labels import labels_of
+from ui.shared.planned_job import PlannedJob, find_planned
+from ui.shared.printable import printable
+from ui.shared.target_files import refuse_bad_targets, write_target
+
+EXIT_PLAN, EXIT_NO_PLAN = 0, 3
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CardQuestion:
+    """What to print.
+
+    asked : a job file, or the name of a saved job
+    catalog_paths : catalog files; none for the store's catalog, or the starter catalog
+    place : the store
+    pdf : the card
+    label : a file for the label of the cut line; None where none is wanted
+    page_size : of the card's paper
+    day_text : the day to print; None for today
+    shop_name : printed at the foot; "" for none
+    """
+
+    asked: str
+    catalog_paths: tuple[Path, ...]
+    place: str
+    pdf: Path
+    label: Path | None
+    page_size: Any
+    day_text: str | None
+    shop_name: str
+
+
+def run_card(question: CardQuestion) -> int:
+    """Print the card of a job; a job without a plan gets one that says why. Returns the exit status."""
+    with refusals_as_sentences():
+        refuse_bad_targets([(question.pdf, ".pdf"), (question.label, ".pdf")])
+        refuse_without("paper")
+        day = day_of(question.day_text, command="card")
+        planned = find_planned(question.asked, catalog_paths=question.catalog_paths, place=question.place)
+        for remark in planned.remarks:
+            print(remark, file=sys.stderr)
+        written = list(_write(planned, question, date_text=day.isoformat()))
+    print(verdict_sentence(planned.plan, labels=labels_of(planned.job)))
+    print("\n".join(written))
+    return EXIT_PLAN if planned.plan.outcome <= Outcome.TIGHT else EXIT_NO_PLAN
+
+
+def _write(planned: PlannedJob, question: CardQuestion, *, date_text: str) -> list[str]:
+    """Write card and label; returns a line for each."""
+    from planner import cut_label_pdf, job_card_pdf, label_of_plan
+
+    card = job_card_pdf(
+        plan=planned.plan,
+        frame=planned.job.frame,
+        page_size=question.page_size,
+        date_text=date_text,
+        shop_name=question.shop_name.strip(),
+    )
+    label = label_of_plan(planned.plan) if question.label is not None else None
+    strip = None if label is None else cut_label_pdf(labels=[label])
+    write_target(question.pdf, card)
+    said = [f"Job card: {printable(question.pdf)}"]
+    if question.label is not None and strip is not None:
+        write_target(question.label, strip)
+        said.append(f"Label: {printable(question.label)}")
+    elif question.label is not None:
+        said.append("No label: there is nothing to cut.")
+    return said

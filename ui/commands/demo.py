@@ -1,0 +1,26 @@
+"""`lineplan demo`: an invented job planned, then the page."""
+
+import sys
+from pathlib import Path
+
+from catalog import STARTER_FOLDER
+from ui.commands.page import run_page
+from ui.commands.plan import run_plan
+
+EXIT_BAD_INPUT = 2
+DEMO_FOLDER = Path(__file__).parents[2] / "demo_frames"
+
+
+def run_demo(name: str, *, opens_page: bool) -> int:
+    """Plan a demo job by name and open the page; returns the exit status."""
+    jobs = {path.name.removesuffix(".job.yaml"): path for path in sorted(DEMO_FOLDER.glob("*.job.yaml"))}
+    if name == "list":
+        print("\n".join(jobs))
+        return 0
+    if name not in jobs:
+        known = ", ".join(jobs) or f"none (no folder {DEMO_FOLDER})"
+        print(f"demo > job: {name} was given, there are: {known}", file=sys.stderr)
+        return EXIT_BAD_INPUT
+    frames = sorted(DEMO_FOLDER.glob("*.frame.yaml"))
+    status = run_plan(jobs[name], [STARTER_FOLDER, *frames], as_json=False, pictures=None)
+    return run_page(port=None, catalog=[STARTER_FOLDER, *frames], job=jobs[name]) if opens_page else status

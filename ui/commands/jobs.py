@@ -1,0 +1,130 @@
+"""`lineplan jobs`: the jobs in the store, or all that is kept of one of them."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field, replace
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from catalog import Happening, JobState, StoredJob, StoredPlan, StoredQuote, job_file_text
+from ui.reports.refusals import refusals_as_sentences
+from ui.shared.command_refused import CommandRefused
+from ui.shared.state_words import state_of
+from ui.shared.store_place import opened_store, who_saves
+from ui.shared.target_files import refuse_bad_targets, write_target
+
+if TYPE_CHECKING:
+    from catalog import Store
+
+EXIT_DONE = 0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class JobsQuestion:
+    """What to tell, or to do with one job.
+
+    name : the saved job; None for all
+    place : the store
+    state : tell only the jobs in this state; None for all
+    move : take the job to this state; None to leave it
+    over : the version that was seen last; None for the one it has now
+    by, note : who moves it, and why
+    file : write the job as a job file; None where it is not wanted
+    """
+
+    name: str | None
+    place: str
+    state: str | None = None
+    move: str | None = None
+    over: int | None = None
+    by: str | None = None
+    note: str = ""
+    file: Path | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class JobFacts:
+    """All that is kept of one job.
+
+    job : as it stands
+    plans, quotes : oldest first
+    history : of the job, oldest first; empty where only a list was asked for
+    quote_histories : of each quote, by number; likewise
+    """
+
+    job: StoredJob
+    plans: tuple[StoredPlan, ...]
+    quotes: tuple[StoredQuote, ...]
+    history: tuple[Happening, ...] = ()
+    quote_histories: dict[int, tuple[Happening, ...]] = field(default_factory=dict)
+
+
+def run_jobs(question: JobsQuestion) -> int:
+    """Tell what is kept; returns the exit status."""
+    with refusals_as_sentences():
+        _refuse_mixed(question)
+        refuse_bad_targets([(question.file, ".yaml")])
+        with opened_store(question.place, creates=False) as store:
+            if question.name is None:
+                wanted = None if question.state is None else state_of(question.state, JobState, command="jobs")
+                facts = list(_all_facts(store, wanted))
+            else:
+                facts = [_done_and_told(store, question, question.name)]
+    from ui.reports.jobs_report import print_job, print_jobs
+
+    if question.name is None:
+        print_jobs(facts, state=question.state)
+    else:
+        print_job(facts[0])
+    return EXIT_DONE
+
+
+def _refuse_mixed(question: JobsQuestion) -> None:
+    """What is done with one job needs its name; what picks among all of them does not go with one."""
+    for option, is_given in (("move", question.move), ("file", question.file), ("over", question.over)):
+        if is_given is not None and question.name is None:
+            raise CommandRefused(
+                command="jobs", option=option, given="given without a job", allowed="together with the name of one"
+            )
+    if question.state is not None and question.name is not None:
+        raise CommandRefused(
+            command="jobs", option="state", given="given with one job", allowed="--move STATE to change it"
+        )
+
+
+def _all_facts(store: "Store", state: JobState | None) -> Iterator[JobFacts]:
+    quotes = store.quotes.list()
+    for job in store.jobs.list(state):
+        yield _facts(store, job, quotes)
+
+
+def _facts(store: "Store", job: StoredJob, quotes: Sequence[StoredQuote]) -> JobFacts:
+    plans = store.plans.list_of_job(job.id)
+    numbers = {plan.id for plan in plans}
+    own = tuple(quote for quote in quotes if numbers & set(quote.draft.plan_ids))
+    return JobFacts(job=job, plans=plans, quotes=own)
+
+
+def _write_job_file(path: Path, text: str) -> None:
+    """Write a job file, but never over one that says something else."""
+    if path.exists() and path.read_bytes() != text.encode("utf-8"):
+        allowed = "a name that is not in use, so that nothing is lost"
+        raise CommandRefused(command="jobs", option="file", given=f"{path} is there already", allowed=allowed)
+    write_target(path, text)
+
+
+def _done_and_told(store: "Store", question: JobsQuestion, name: str) -> JobFacts:
+    """Do what was asked with one job, then gather all there is to tell about it."""
+    job = store.jobs.get(name)
+    if question.move is not None:
+        to = state_of(question.move, JobState, command="jobs")
+        based_on = job.version if question.over is None else question.over
+        who = who_saves(question.by, command="jobs")
+        job = store.jobs.move(name, to, based_on=based_on, by=who, note=question.note)
+    if question.file is not None:
+        _write_job_file(question.file, job_file_text(job.content))
+    facts = _facts(store, job, store.quotes.list())
+    return replace(
+        facts,
+        history=store.jobs.history(name),
+        quote_histories={quote.id: store.quotes.history(quote.id) for quote in facts.quotes},
+    )

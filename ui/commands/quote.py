@@ -1,0 +1,213 @@
+"""`lineplan quote`: what a job costs, shown, printed, kept, or printed again."""
+
+import json
+import sys
+from dataclasses import dataclass
+from datetime import date
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from catalog import CatalogError, QuoteState
+from planner import find_total_range, verdict_sentence
+from ui.commands.save import SaveQuestion, keep_job
+from ui.reports.refusals import refusals_as_sentences
+from ui.shared.command_refused import CommandRefused
+from ui.shared.days import day_of
+from ui.shared.extras import refuse_without
+from ui.shared.labels import labels_of
+from ui.shared.planned_job import PlannedJob, find_planned, is_job_file, kept_plan
+from ui.shared.quote_paper import QuotePaper, draft_of_paper, paper_as_record, paper_of_kept, quote_paper
+from ui.shared.state_words import state_of, told
+from ui.shared.store_place import opened_store, who_saves
+from ui.shared.target_files import refuse_bad_targets, write_target
+
+if TYPE_CHECKING:
+    from catalog import Store
+
+EXIT_DONE, EXIT_NOTHING_TO_QUOTE = 0, 3
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class QuoteOutput:
+    """What to make of a quote.
+
+    pdf, csv : files to write; None for each that is not wanted
+    page_size : of the paper; None for A4, or the size a kept quote was made for
+    as_json : whether to print one object instead of text
+    """
+
+    pdf: Path | None = None
+    csv: Path | None = None
+    page_size: str | None = None
+    as_json: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class QuoteQuestion:
+    """What to quote.
+
+    save : the job ("" for none), where its catalog and the store are, who asks, for whom
+    number : a kept quote instead; None for a job
+    move : the state to take the kept quote to; None to leave it
+    day_text : the day it is made; None for today
+    shop_name : who quotes; "" for none
+    owner_brings : whether the owner brings the new brake or line
+    keeps : whether to keep it, with the job and its plan
+    replaces : number of the kept quote it stands in for; None for none
+    output : what to make of it
+    """
+
+    save: SaveQuestion
+    number: int | None
+    move: str | None
+    day_text: str | None
+    shop_name: str
+    owner_brings: bool
+    keeps: bool
+    replaces: int | None
+    output: QuoteOutput
+
+
+def run_quote(question: QuoteQuestion) -> int:
+    """Quote a job, or tell a kept quote again; returns the exit status."""
+    with refusals_as_sentences():
+        _refuse_mixed(question)
+        _refuse_early(question.output)
+        if question.number is not None:
+            _hand_out(_kept_quote(question, question.number), question.output)
+            return EXIT_DONE
+        planned, paper = _made_and_kept(question) if question.keeps else _made(question)
+        for remark in planned.remarks:
+            print(remark, file=sys.stderr)
+        if paper is None:
+            print(f"Nothing to quote. {verdict_sentence(planned.plan, labels=labels_of(planned.job))}")
+            return EXIT_NOTHING_TO_QUOTE
+        _hand_out(paper, question.output)
+    return EXIT_DONE
+
+
+def _refuse_mixed(question: QuoteQuestion) -> None:
+    """A kept quote is told as it was made; what would make it another one does not go with its number."""
+    save = question.save
+    if question.number is None and not save.asked:
+        given, allowed = "nothing was named", "a job file, the name of a saved job, or --number of a kept quote"
+        raise CommandRefused(command="quote", option="job", given=given, allowed=allowed)
+    anew: dict[str, object] = {
+        "job": save.asked,
+        "catalog": save.catalog_paths,
+        "date": question.day_text,
+        "for": save.for_whom,
+        "owner-brings": question.owner_brings,
+        "save": question.keeps,
+        "over": save.over,
+    }
+    alone: dict[str, object] = {} if question.keeps else {"replaces": question.replaces}
+    wrong: dict[str, object] = {"move": question.move} if question.number is None else anew
+    partners = {"move": "together with --number", "replaces": "together with --save"}
+    for option, value in {**wrong, **alone}.items():
+        if value:
+            allowed = partners.get(option, "not together with --number")
+            raise CommandRefused(command="quote", option=option, given="it was given", allowed=allowed)
+
+
+def _kept_quote(question: QuoteQuestion, number: int) -> QuotePaper:
+    """A kept quote, taken to its next state first where that was asked."""
+    with opened_store(question.save.place, creates=False) as store:
+        kept = store.quotes.get(number)
+        if question.move is not None:
+            to = state_of(question.move, QuoteState, command="quote")
+            by = who_saves(question.save.by, command="quote")
+            was, kept = kept, store.quotes.move(number, to, based_on=kept.version, by=by, note=question.save.note)
+            print(f"Quote {number}: {told(was.state)} → {told(kept.state)}.", file=sys.stderr)
+    return paper_of_kept(kept)
+
+
+def _refuse_early(output: QuoteOutput) -> None:
+    refuse_bad_targets([(output.pdf, ".pdf"), (output.csv, ".csv")])
+    if output.pdf is not None:
+        refuse_without("paper")
+
+
+def _made(question: QuoteQuestion) -> tuple[PlannedJob, QuotePaper | None]:
+    save = question.save
+    day = day_of(question.day_text, command="quote")  # a slip is told before anything is planned
+    planned = find_planned(save.asked, catalog_paths=save.catalog_paths, place=save.place)
+    return planned, _paper(question, planned, day)
+
+
+def _made_and_kept(question: QuoteQuestion) -> tuple[PlannedJob, QuotePaper | None]:
+    """The quote with its number; the job and its plan are kept with it, for it points at both."""
+    by = who_saves(question.save.by, command="quote")
+    day = day_of(question.day_text, command="quote")
+    with opened_store(question.save.place, creates=is_job_file(question.save.asked)) as store:
+        planned = _kept_job(store, question.save, by=by)
+        paper = _paper(question, planned, day)
+        if paper is None:
+            return planned, None
+        draft = draft_of_paper(paper, planned, replaces_id=question.replaces)
+        return planned, paper_of_kept(store.quotes.save(draft, by=by, note=question.save.note))
+
+
+def _kept_job(store: "Store", save: SaveQuestion, *, by: str) -> PlannedJob:
+    """A saved job as it was planned last, just as it is quoted without being kept; anything else is kept first."""
+    if not is_job_file(save.asked) and not save.catalog_paths:
+        planned = kept_plan(store, save.asked)
+        if planned.plan_id is not None:
+            return planned
+    return keep_job(store, save, by=by).planned
+
+
+def _paper(question: QuoteQuestion, planned: PlannedJob, day: date) -> QuotePaper | None:
+    return quote_paper(
+        planned,
+        for_whom=planned.for_whom if question.save.for_whom is None else question.save.for_whom.strip(),
+        shop_name=question.shop_name.strip(),
+        day=day,
+        page_size=question.output.page_size or "a4",
+        charges_new_line=not question.owner_brings,
+    )
+
+
+def _hand_out(paper: QuotePaper, output: QuoteOutput) -> None:
+    """Write the files asked for, then print; a kept quote whose file cannot be written says its number."""
+    try:
+        if output.pdf is not None:
+            write_target(output.pdf, pdf_of(paper, page_size=output.page_size))
+        if output.csv is not None:
+            from planner import parts_csv
+
+            write_target(output.csv, parts_csv(paper.quote))
+    except CatalogError:
+        if paper.number:
+            print(f"The quote is kept as number {paper.number}.", file=sys.stderr)
+        raise
+    if output.as_json:
+        print(json.dumps(_record(paper), indent=2, ensure_ascii=False))
+        return
+    from ui.reports.quote_report import print_quote
+
+    print_quote(paper)
+
+
+def _record(paper: QuotePaper) -> dict[str, Any]:
+    from catalog import as_record
+
+    about = {"number": paper.number or None, "state": paper.state or None}
+    spread = find_total_range(quote=paper.quote)
+    return {**about, **as_record(paper.quote), "total_range": as_record(spread), "paper": paper_as_record(paper)}
+
+
+def pdf_of(paper: QuotePaper, *, page_size: str | None = None) -> bytes:
+    """The quote on paper, of the size it was made for unless another is asked for."""
+    from planner import quote_pdf
+
+    size: Any = page_size or paper.page_size
+    return quote_pdf(
+        quote=paper.quote,
+        shop_name=paper.shop_name,
+        for_whom=paper.for_whom,
+        number=paper.number,
+        page_size=size,
+        date_text=paper.day.isoformat(),
+        valid_until_text=paper.valid_until.isoformat(),
+    )

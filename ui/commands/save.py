@@ -1,0 +1,212 @@
+"""`lineplan save`: a job, its plan and the catalog they rest on, kept in the store."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from catalog import (
+    STARTER_FOLDER,
+    CatalogError,
+    EditConflict,
+    NotInStore,
+    StoredJob,
+    StoredPlan,
+    job_fields_in,
+    pins_used,
+    read_job,
+)
+from planner import plan_job, verdict_sentence
+from planner.verdicts import Outcome
+from ui.reports.refusals import refusals_as_sentences
+from ui.shared.labels import labels_of
+from ui.shared.planned_job import PlannedJob, is_job_file, job_of_fields, record_of_plan
+from ui.shared.printable import printable
+from ui.shared.store_place import opened_store, who_saves
+
+if TYPE_CHECKING:
+    from catalog import Imported, Store
+
+EXIT_PLAN, EXIT_NO_PLAN = 0, 3
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SaveQuestion:
+    """What to keep.
+
+    asked : a job file, or the name of a saved job to plan again with the catalog as it is now
+    catalog_paths : catalog files to read into the store first
+    place : the store
+    by : who keeps it; None for the login name
+    for_whom : whom the job is for; None leaves it as it is
+    note : why, for the history
+    over : the version of the saved job that this one is to replace; None where there is none, or nothing changed
+    """
+
+    asked: str
+    catalog_paths: tuple[Path, ...]
+    place: str
+    by: str | None
+    for_whom: str | None
+    note: str
+    over: int | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class KeptJob:
+    """What was kept.
+
+    job, plan : as the store has them now
+    planned : the same for the planner
+    is_new_job, is_new_plan : whether this made a new version of the job, or a new plan
+    imported : what reading the catalog files did; None where none were read
+    """
+
+    job: StoredJob
+    plan: StoredPlan
+    planned: PlannedJob
+    is_new_job: bool
+    is_new_plan: bool
+    imported: "Imported | None"
+
+
+class KeptMeanwhile(CatalogError):  # noqa: N818  (named for what happened)
+    """The store has another version of a job than the one its file would replace."""
+
+
+def run_save(question: SaveQuestion) -> int:
+    """Keep a job and its plan, and tell what was kept; returns the exit status."""
+    with refusals_as_sentences():
+        by = who_saves(question.by, command="save")
+        with opened_store(question.place, creates=is_job_file(question.asked)) as store:
+            kept = keep_job(store, question, by=by)
+            place = store.place
+    print("\n".join(_told(kept, place)))
+    return EXIT_PLAN if kept.planned.plan.outcome <= Outcome.TIGHT else EXIT_NO_PLAN
+
+
+def keep_job(store: "Store", question: SaveQuestion, *, by: str) -> KeptJob:
+    """Read the catalog files in, plan with the catalog as the store then has it, keep job and plan.
+
+    Whoever is a moment later than somebody else, with the catalog or with the job, tries again: where both say the same
+    there is no clash.
+    """
+    for _ in range(2):
+        try:
+            return _keep(store, question, by=by)
+        except EditConflict:
+            continue
+    return _keep(store, question, by=by)
+
+
+def _keep(store: "Store", question: SaveQuestion, *, by: str) -> KeptJob:
+    from catalog import catalog_of_store
+
+    before, fields = _before_and_now(store, question)
+    if before is None and question.over is not None:
+        raise KeptMeanwhile(f"job {fields.get('id')} is not in the store: nothing to replace, leave --over out")
+    if before is not None and before.content != fields:
+        _refuse_unseen(store, before, fields, question)
+    imported = _import(store, question, by=by)
+    pinned = catalog_of_store(store)
+    if is_job_file(question.asked):
+        job = read_job(Path(question.asked), pinned.catalog)
+    else:
+        job = job_of_fields(store.jobs.get(question.asked), pinned.catalog)
+    plan = plan_job(job=job, workshop=pinned.catalog.workshop)
+    stored = _keep_fields(store, before, fields, question, title=job.title, by=by)
+    record, pins = record_of_plan(plan), pins_used(job, pinned.pins)
+    same = next((old for old in store.plans.list_of_job(job.id)[-1:] if (old.record, old.pins) == (record, pins)), None)
+    if same is not None and store.jobs.content_at(job.id, same.job_version) != stored.content:
+        same = None
+    kept = same or store.plans.save(job_id=job.id, job_version=stored.version, record=record, pins=pins, by=by)
+    planned = PlannedJob(
+        job=job,
+        plan=plan,
+        workshop=pinned.catalog.workshop,
+        for_whom=stored.for_whom,
+        plan_id=kept.id,
+        pins=pins,
+    )
+    return KeptJob(
+        job=stored,
+        plan=kept,
+        planned=planned,
+        is_new_job=before is None or stored.version != before.version,
+        is_new_plan=same is None,
+        imported=imported,
+    )
+
+
+def _before_and_now(store: "Store", question: SaveQuestion) -> tuple[StoredJob | None, dict[str, Any]]:
+    """The saved job of this name, None where there is none, and the fields it is to have."""
+    if not is_job_file(question.asked):
+        before = store.jobs.get(question.asked)
+        return before, before.content
+    fields = job_fields_in(Path(question.asked))
+    try:
+        return store.jobs.get(str(fields.get("id"))), fields
+    except NotInStore:
+        return None, fields
+
+
+def _refuse_unseen(store: "Store", before: StoredJob, fields: dict[str, Any], question: SaveQuestion) -> None:
+    """Whoever replaces a saved job says which version they saw last; nothing has been kept so far."""
+    if question.over == before.version:
+        return
+    from catalog import differences, sentences
+
+    last = store.jobs.history(before.id)[-1]
+    changed = "; ".join(sentences(differences(before.content, fields)))
+    seen = "" if question.over is None else f"you saw version {question.over} last, but "
+    raise KeptMeanwhile(
+        f"job {before.id}: {seen}the store has version {before.version}, kept by {last.done_by} "
+        f"on {last.done_at:%Y-%m-%d %H:%M} UTC. "
+        f"Yours says otherwise: {changed}. Nothing of yours was kept: `lineplan jobs {before.id} --file theirs.yaml` "
+        f"writes theirs out, --over {before.version} puts yours in its place."
+    )
+
+
+def _import(store: "Store", question: SaveQuestion, *, by: str) -> "Imported | None":
+    """Read the catalog files named into the store; where none are and the store is empty, the starter catalog."""
+    from catalog import import_files
+
+    paths: Sequence[Path] = question.catalog_paths
+    if not paths and not store.documents.list_current(with_withdrawn=True):
+        paths = [STARTER_FOLDER]
+    return import_files(store, paths, by=by, note=f"for {Path(question.asked).name}") if paths else None
+
+
+def _keep_fields(
+    store: "Store", before: StoredJob | None, fields: dict[str, Any], question: SaveQuestion, *, title: str, by: str
+) -> StoredJob:
+    had = "" if before is None else before.for_whom
+    for_whom = had if question.for_whom is None else question.for_whom.strip()
+    if before is not None and (before.content, before.title, had) == (fields, title, for_whom):
+        return before
+    return store.jobs.save(
+        id=str(fields["id"]),
+        title=title,
+        content=fields,
+        by=by,
+        for_whom=for_whom,
+        based_on=None if before is None else before.version,
+        note=question.note,
+    )
+
+
+def _told(kept: KeptJob, place: str) -> list[str]:
+    """What was kept, a line each; what was there already is told as such."""
+    job, plan = kept.job, kept.plan
+    said = [verdict_sentence(kept.planned.plan, labels=labels_of(kept.planned.job))]
+    job_words = f"version {job.version}" if kept.is_new_job else f"version {job.version}, unchanged"
+    plan_words = f"plan {plan.id}" if kept.is_new_plan else f"plan {plan.id}, the same as before"
+    said.append(f"Kept in {printable(place)}: job {job.id} ({job_words}), {plan_words}.")
+    imported = kept.imported
+    if imported is not None:
+        same = len(imported.unchanged) + len(imported.kept)
+        said.append(f"Catalog: {len(imported.saved)} entries new or changed, {same} as before.")
+        if imported.kept:
+            newer = ", ".join(f"{pin.kind} {pin.id}" for pin in imported.kept[:5])
+            said.append(f"The store has a newer word than your files, and it was used: {newer}.")
+    return said

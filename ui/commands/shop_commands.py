@@ -1,0 +1,148 @@
+"""The commands of a shop: keep a job, tell what is kept, quote it, print its card."""
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from ui.commands.store import store_app
+from ui.shared.options import (
+    STORE_FILE,
+    ByOption,
+    DateOption,
+    ForOption,
+    NoteOption,
+    OverOption,
+    PaperSize,
+    ShopNameOption,
+    StoreCatalogOption,
+    StoreOption,
+)
+
+JobArgument = Annotated[str, typer.Argument(help="A job file (YAML), or the name of a saved job.")]
+
+
+def add_shop_commands(app: typer.Typer) -> None:
+    """Give a program the commands of this file."""
+    for command in (save, jobs, quote, card):
+        app.command()(command)
+    app.add_typer(store_app)
+
+
+def save(
+    job: JobArgument,
+    catalog: StoreCatalogOption = None,
+    store: StoreOption = STORE_FILE,
+    by: ByOption = None,
+    for_whom: ForOption = None,
+    note: NoteOption = "",
+    over: OverOption = None,
+) -> None:
+    """Keep a job, its plan and the catalog they rest on; a saved job is planned again with the catalog as it is now."""
+    from ui.commands.save import SaveQuestion, run_save
+
+    question = SaveQuestion(
+        asked=job, catalog_paths=tuple(catalog or ()), place=store, by=by, for_whom=for_whom, note=note, over=over
+    )
+    raise typer.Exit(run_save(question))
+
+
+def jobs(
+    job: Annotated[str | None, typer.Argument(help="The name of a saved job, to tell all of it. [all]")] = None,
+    state: Annotated[
+        str | None, typer.Option("--state", help="Only jobs that are waiting, on the bench, finished or called off.")
+    ] = None,
+    move: Annotated[str | None, typer.Option("--move", help="Take the job to this state.")] = None,
+    file: Annotated[Path | None, typer.Option("--file", help="Write the job as a job file (YAML).")] = None,
+    store: StoreOption = STORE_FILE,
+    by: ByOption = None,
+    note: NoteOption = "",
+    over: OverOption = None,
+) -> None:
+    """Tell which jobs are kept, or all that is kept of one: its states, plans and quotes."""
+    from ui.commands.jobs import JobsQuestion, run_jobs
+
+    question = JobsQuestion(name=job, place=store, state=state, move=move, over=over, by=by, note=note, file=file)
+    raise typer.Exit(run_jobs(question))
+
+
+def quote(
+    job: Annotated[str | None, typer.Argument(help="A job file (YAML), or the name of a saved job.")] = None,
+    number: Annotated[
+        int | None, typer.Option("--number", "-n", help="Instead of a job: a kept quote, just as it was made.", min=1)
+    ] = None,
+    catalog: StoreCatalogOption = None,
+    pdf: Annotated[Path | None, typer.Option("--pdf", help="A PDF file to print.")] = None,
+    csv: Annotated[Path | None, typer.Option("--csv", help="A CSV file of its lines, for a spreadsheet.")] = None,
+    json: Annotated[bool, typer.Option("--json", help="Print one JSON object instead of text.")] = False,
+    size: Annotated[PaperSize | None, typer.Option("--size", help="Of the paper. [a4]")] = None,
+    date: DateOption = None,
+    shop_name: ShopNameOption = "",
+    for_whom: ForOption = None,
+    owner_brings: Annotated[
+        bool, typer.Option("--owner-brings", help="The owner brings the new brake or line: it is not charged.")
+    ] = False,
+    save: Annotated[bool, typer.Option("--save", help="Keep it in the store, with the job and its plan.")] = False,
+    replaces: Annotated[
+        int | None, typer.Option("--replaces", help="With --save: the kept quote that this one replaces.", min=1)
+    ] = None,
+    move: Annotated[
+        str | None, typer.Option("--move", help="With --number: take it to a state, such as handed_over or agreed.")
+    ] = None,
+    store: StoreOption = STORE_FILE,
+    by: ByOption = None,
+    note: NoteOption = "",
+    over: OverOption = None,
+) -> None:
+    """Tell what a job costs and how long it takes; print it, keep it, print it again."""
+    from ui.commands.quote import QuoteOutput, QuoteQuestion, run_quote
+    from ui.commands.save import SaveQuestion
+
+    question = QuoteQuestion(
+        save=SaveQuestion(
+            asked=job or "",
+            catalog_paths=tuple(catalog or ()),
+            place=store,
+            by=by,
+            for_whom=for_whom,
+            note=note,
+            over=over,
+        ),
+        number=number,
+        move=move,
+        day_text=date,
+        shop_name=shop_name,
+        owner_brings=owner_brings,
+        keeps=save,
+        replaces=replaces,
+        output=QuoteOutput(pdf=pdf, csv=csv, page_size=None if size is None else size.value, as_json=json),
+    )
+    raise typer.Exit(run_quote(question))
+
+
+def card(
+    job: JobArgument,
+    pdf: Annotated[Path, typer.Option("--pdf", help="The PDF file to print to.")],
+    label: Annotated[
+        Path | None, typer.Option("--label", help="A PDF file for a label to stick on the cut line.")
+    ] = None,
+    catalog: StoreCatalogOption = None,
+    size: Annotated[PaperSize, typer.Option("--size", help="Of the card's paper.")] = PaperSize.A4,
+    date: DateOption = None,
+    shop_name: ShopNameOption = "",
+    store: StoreOption = STORE_FILE,
+) -> None:
+    """Print the job card to take to the bench: verdict, pictures, parts, steps to tick, every number behind them."""
+    from ui.commands.card import CardQuestion, run_card
+
+    question = CardQuestion(
+        asked=job,
+        catalog_paths=tuple(catalog or ()),
+        place=store,
+        pdf=pdf,
+        label=label,
+        page_size=size.value,
+        day_text=date,
+        shop_name=shop_name,
+    )
+    raise typer.Exit(run_card(question))

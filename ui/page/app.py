@@ -1,0 +1,19 @@
+"""The page: navigation only."""
+
+from pathlib import Path
+
+import streamlit as st
+
+from ui.page import session
+
+st.set_page_config(page_title="lineplan", page_icon=str(Path(__file__).parent / "page_icon.svg"), layout="wide")
+session.keep_choices()
+st.navigation(
+    [
+        st.Page("screens/plan_a_job.py", title="Plan a job", icon=":material/route:", default=True),
+        st.Page("screens/will_it_pass.py", title="Will it pass?", icon=":material/straighten:"),
+        st.Page("screens/check_files.py", title="Check files", icon=":material/fact_check:"),
+        st.Page("screens/browse_catalog.py", title="Catalog", icon=":material/inventory_2:"),
+    ],
+    position="top",
+).run()

@@ -1,0 +1,58 @@
+"""What can be taken away from the page: the plan as JSON and its pictures as SVG."""
+
+import json
+from collections.abc import Callable
+from io import BytesIO
+from zipfile import ZIP_DEFLATED, ZipFile, ZipInfo
+
+import streamlit as st
+
+from planner import RoutingPlan, draw_route, job_card_pdf, plan_as_record
+from planner.parts import Job
+from ui.shared.days import day_of
+from ui.shared.extras import ExtraMissing, refuse_without
+from ui.shared.plan_pictures import pictures_of
+
+_NO_TIME = (1980, 1, 1, 0, 0, 0)
+"""The earliest moment a ZIP file can tell: the same plan gives the same bytes."""
+
+
+def show_downloads(plan: RoutingPlan, job: Job) -> None:
+    """Buttons that save the plan and its pictures, each made when it is asked for."""
+    name = plan.job_id
+    _offer("Plan (JSON)", f"{name}.json", "application/json", lambda: _record(plan))
+    _offer("Side view (SVG)", f"{name}-route.svg", "image/svg+xml", lambda: draw_route(plan, job.frame))
+    if _has_paper():
+        _offer("Job card (PDF)", f"{name}-card.pdf", "application/pdf", lambda: _card(plan, job))
+    packed = f"{name}-pictures.zip"
+    _offer("All pictures (SVG in a ZIP)", packed, "application/zip", lambda: packed_pictures(plan, job))
+
+
+def _offer(label: str, name: str, kind: str, make: Callable[[], str | bytes]) -> None:
+    st.download_button(label, make, name, kind, on_click="ignore", width="stretch")
+
+
+def _has_paper() -> bool:
+    """Whether the libraries that print are installed."""
+    try:
+        refuse_without("paper")
+    except ExtraMissing:
+        return False
+    return True
+
+
+def _card(plan: RoutingPlan, job: Job) -> bytes:
+    return job_card_pdf(plan=plan, frame=job.frame, date_text=day_of(None, command="card").isoformat())
+
+
+def _record(plan: RoutingPlan) -> str:
+    return json.dumps(plan_as_record(plan), indent=2, ensure_ascii=False)
+
+
+def packed_pictures(plan: RoutingPlan, job: Job) -> bytes:
+    """Every picture of a plan in one file."""
+    packed = BytesIO()
+    with ZipFile(packed, "w", ZIP_DEFLATED) as pack:
+        for name, svg in pictures_of(plan, job).items():
+            pack.writestr(ZipInfo(f"{name}.svg", date_time=_NO_TIME), svg)
+    return packed.getvalue()

@@ -1,0 +1,66 @@
+"""Open a job from a file, go back to it as it was opened, or start with an empty form."""
+
+from collections.abc import Callable
+
+import streamlit as st
+
+from catalog import Catalog, CatalogError
+from planner.parts import Job
+from ui.page import session
+from ui.page.forms.job_form import choices_of
+from ui.page.views.plain_words import plain
+from ui.page.views.problem_view import show_refusal
+from ui.shared.job_fields import fields_of
+
+
+def show_opener(catalog: Catalog) -> None:
+    """A place to drop a job file, and the ways back."""
+    first = session.take_job_to_start_with()
+    if first is not None:
+        _open(lambda: session.job_of_file(first))
+    opened = session.opened_fields()
+    with st.expander(f"Opened: {plain(str(opened['title']))}" if opened else "Open a job file", expanded=False):
+        upload = st.file_uploader("Job file (YAML)", type=["yaml", "yml"], key=session.opening_key("upload"))
+        if upload is not None:
+            _open(lambda: session.job_of_upload(upload.name, upload.getvalue()))
+        jobs = {path.name.removesuffix(".job.yaml"): path for path in session.demo_jobs()}
+        if jobs and session.is_demo():
+            key = session.opening_key("demo")
+            name = st.selectbox("Or an invented job", list(jobs), index=None, placeholder="Choose one", key=key)
+            if name:
+                _open(lambda: session.job_of_file(jobs[name]))
+    with st.container(horizontal=True):
+        if opened and session.is_changed(choices_of(opened)):
+            st.button("Back to the job as opened", icon=":material/undo:", on_click=_put_back)
+        if opened or session.has_choices():
+            st.button("Start again with an empty form", icon=":material/restart_alt:", on_click=session.forget_job)
+    count = len(catalog.frames)
+    st.caption(f"Catalog: {plain(session.catalog_name())}, {count} {'frame' if count == 1 else 'frames'}")
+
+
+def show_first_steps(catalog: Catalog) -> None:
+    """What to do where there is nothing to show yet."""
+    if catalog.frames:
+        st.info("Choose a frame, what comes off and what goes on; or open a job file.", icon=":material/arrow_upward:")
+        return
+    st.info("This catalog has no frames yet. Open a catalog file with one under Check files.", icon=":material/info:")
+    if session.demo_frames():
+        st.button("Try it with invented frames", type="primary", on_click=session.use_demo_frames)
+
+
+def _open(read: Callable[[], Job]) -> None:
+    try:
+        job = read()
+    except CatalogError as refusal:
+        show_refusal(refusal)
+        return
+    session.forget_job()
+    fields = fields_of(job)
+    session.remember_opened(fields, choices_of(fields))
+    st.rerun()
+
+
+def _put_back() -> None:
+    fields = session.opened_fields()
+    session.forget_job()
+    session.remember_opened(fields, choices_of(fields))

@@ -1,0 +1,22 @@
+"""Look through the catalog in use: frames with their ports, brakes, lines, fittings, methods, parts, shop limits."""
+
+import streamlit as st
+
+from catalog import CatalogError
+from ui.page import session
+from ui.page.views.catalog_view import SECTIONS
+from ui.page.views.plain_words import plain
+from ui.page.views.problem_view import show_refusal
+
+st.title("Catalog")
+try:
+    catalog = session.catalog_in_use()
+except CatalogError as refusal:
+    show_refusal(refusal)
+    st.stop()
+st.caption(f"In use: {plain(session.catalog_name())}")
+session.start_choice("choice_section", "Frames")
+section = st.segmented_control("Show", list(SECTIONS), key="choice_section", label_visibility="collapsed")
+wanted = st.text_input("Only what contains", key="choice_wanted", placeholder="part of a name or id")
+if section:
+    SECTIONS[section](catalog, wanted.strip().lower())

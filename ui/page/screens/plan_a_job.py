@@ -1,0 +1,46 @@
+"""Pick a frame, what comes off and what goes on, or open a job file; see the whole plan at once."""
+
+import streamlit as st
+
+from catalog import CatalogError, job_from_fields
+from planner.errors import PlannerError
+from ui.page import session
+from ui.page.downloads import show_downloads
+from ui.page.forms.job_form import ask_job
+from ui.page.forms.job_opener import show_first_steps, show_opener
+from ui.page.views.lengths_view import show_lengths
+from ui.page.views.problem_view import show_refusal
+from ui.page.views.route_view import show_route, show_ruled_out
+from ui.page.views.steps_view import show_steps
+from ui.page.views.verdict_view import show_verdict
+
+st.title("Plan a job")
+try:
+    catalog = session.catalog_in_use()
+except CatalogError as refusal:
+    show_refusal(refusal)
+    st.stop()
+
+show_opener(catalog)
+fields = ask_job(catalog) if catalog.frames else None
+if fields is None:
+    show_first_steps(catalog)
+    st.stop()
+try:
+    job = job_from_fields(fields, catalog)
+    plan = session.plan_of(job, catalog)
+except (CatalogError, PlannerError) as refusal:
+    show_refusal(refusal)
+    st.stop()
+
+show_verdict(plan, job)
+show_route(plan, job)
+steps, lengths, ruled_out, files = st.tabs(["Steps", "Lengths", "Ruled out", "Files"])
+with steps:
+    show_steps(plan, job)
+with lengths:
+    show_lengths(plan)
+with ruled_out:
+    show_ruled_out(plan, job, catalog.workshop.methods)
+with files:
+    show_downloads(plan, job)

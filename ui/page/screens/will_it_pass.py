@@ -1,0 +1,30 @@
+"""The quick question: an opening, a tilt, a wall and round things; does it pass?"""
+
+import streamlit as st
+
+from catalog import CatalogError
+from planner.errors import PlannerError
+from ui.commands.fit import find_answer, find_problems
+from ui.page import session
+from ui.page.forms.fit_form import ask_question
+from ui.page.views.fit_view import show_answer
+from ui.page.views.plain_words import plain
+from ui.page.views.problem_view import show_refusal
+
+st.title("Will it pass?")
+st.markdown("Round things side by side through one hole, as in an internally routed frame.")
+question = ask_question()
+if question is None:
+    st.info("Give the size of the hole and at least one thing that is to pass it.", icon=":material/arrow_upward:")
+    st.stop()
+try:
+    catalog = session.catalog_in_use()
+    problems = list(find_problems(question, catalog))
+    answer = None if problems else find_answer(question, catalog)
+except (CatalogError, PlannerError) as refusal:
+    show_refusal(refusal)
+    st.stop()
+for problem in problems:
+    st.error(plain(problem), icon=":material/error:")
+if answer is not None:
+    show_answer(question, answer, catalog)

@@ -1,0 +1,212 @@
+"""What the page remembers between two clicks, and what it reads only once. Nothing else touches st.session_state."""
+
+import os
+from collections.abc import Mapping, Sequence
+from pathlib import Path
+from typing import Any
+
+import streamlit as st
+
+from catalog import STARTER_FOLDER, Catalog, Problem, check_files, read_catalog, read_job
+from planner import RoutingPlan, plan_job
+from planner.parts import Job
+from ui.commands.page import CATALOG_VARIABLE, JOB_VARIABLE
+from ui.page.uploads import files_on_disk, is_job_file, without_folder
+
+DEMO_FOLDER = Path(__file__).parents[2] / "demo_frames"
+
+DEMO_NAME = "invented frames"
+MOST_NAMES = 3
+_CHOICES = "choice_"
+_CATALOG, _CATALOG_NAME, _OPENED, _PICKED, _UPLOADS = (
+    "own_catalog",
+    "own_catalog_name",
+    "job_as_opened",
+    "picked_port",
+    "jobs_opened_count",
+)
+_WELCOMED = "welcomed"
+
+
+def catalog_in_use() -> Catalog:
+    """The catalog the page works with: the one opened on the page, or the one it was started with.
+
+    Raises
+    ------
+    CatalogError
+        Where the files it was started with are not accepted.
+    """
+    own = st.session_state.get(_CATALOG)
+    return own if own is not None else _read_catalog(tuple(str(path) for path in _started_with()))
+
+
+def catalog_name() -> str:
+    """What to call the catalog in use."""
+    own = st.session_state.get(_CATALOG_NAME)
+    if own:
+        return str(own)
+    names = [path.name for path in _started_with()] or ["starter catalog"]
+    return ", ".join(names) if len(names) <= MOST_NAMES else f"{names[0]} and {len(names) - 1} more files"
+
+
+def use_catalog(catalog: Catalog, *, name: str) -> None:
+    """Work with this catalog from now on; a job opened from another one is forgotten."""
+    forget_job()
+    st.session_state[_CATALOG], st.session_state[_CATALOG_NAME] = catalog, name
+
+
+def back_to_first_catalog() -> None:
+    """Work again with the catalog the page was started with."""
+    forget_job()
+    st.session_state.pop(_CATALOG, None)
+    st.session_state.pop(_CATALOG_NAME, None)
+
+
+def has_own_catalog() -> bool:
+    """Whether a catalog was opened on the page."""
+    return _CATALOG in st.session_state
+
+
+def demo_frames() -> tuple[Path, ...]:
+    """Invented frames to try the page with; empty where they are not installed."""
+    return tuple(sorted(DEMO_FOLDER.glob("*.frame.yaml")))
+
+
+def demo_jobs() -> tuple[Path, ...]:
+    """Invented jobs on these frames."""
+    return tuple(sorted(DEMO_FOLDER.glob("*.job.yaml")))
+
+
+def use_demo_frames() -> None:
+    """Work with the invented frames."""
+    use_catalog(_read_catalog((str(STARTER_FOLDER), *map(str, demo_frames()))), name=DEMO_NAME)
+
+
+def problems_of_uploads(uploads: Mapping[str, bytes], *, is_beside_first: bool) -> list[Problem]:
+    """Every problem in uploaded catalog and job files, alone or beside the catalog the page was started with."""
+    with files_on_disk(uploads) as paths:
+        problems = check_files([*_beside(is_beside_first), *paths])
+        return [without_folder(problem) for problem in problems]
+
+
+def use_uploads(uploads: Mapping[str, bytes], *, is_beside_first: bool) -> None:
+    """Work with the catalog in uploaded files, alone or beside the one the page was started with."""
+    catalogs = {name: content for name, content in uploads.items() if not is_job_file(content)}
+    with files_on_disk(catalogs) as paths:
+        use_catalog(read_catalog([*_beside(is_beside_first), *paths]), name=", ".join(catalogs))
+
+
+def job_of_upload(name: str, content: bytes) -> Job:
+    """The job in an uploaded file, held against the catalog in use."""
+    with files_on_disk({name: content}) as paths:
+        return read_job(paths[0], catalog_in_use())
+
+
+def job_of_file(path: Path) -> Job:
+    """The job in a file on this machine, held against the catalog in use."""
+    return read_job(path, catalog_in_use())
+
+
+def remember_opened(fields: Mapping[str, Any], choices: Mapping[str, Any]) -> None:
+    """Take a job as the starting point: its fields, and the choices on the form that show them."""
+    st.session_state[_OPENED] = dict(fields)
+    st.session_state[_UPLOADS] = st.session_state.get(_UPLOADS, 0) + 1
+    st.session_state.update(choices)
+
+
+def start_choice(key: str, value: Any) -> None:
+    """What a choice on the form shows until somebody chooses otherwise."""
+    st.session_state.setdefault(key, value)
+
+
+def opening_key(name: str) -> str:
+    """Key of a place where jobs are opened: a fresh one after each job, so that each is opened once."""
+    return f"job_{name}_{st.session_state.get(_UPLOADS, 0)}"
+
+
+def is_demo() -> bool:
+    """Whether the invented frames are in use, opened here or named when the page was started."""
+    return catalog_name() == DEMO_NAME or set(demo_frames()) & set(_started_with()) != set()
+
+
+def has_choices() -> bool:
+    """Whether anything has been chosen on the form that an empty form does not show."""
+    return any(st.session_state.get(f"{_CHOICES}{name}") for name in ("frame", "old", "new", "staying", "rotor_mm"))
+
+
+def is_changed(choices: Mapping[str, Any]) -> bool:
+    """Whether the form shows anything else than these choices."""
+    return any(st.session_state.get(key) != value for key, value in choices.items())
+
+
+def keep_choices() -> None:
+    """Hold on to the choices of a screen that is not shown just now."""
+    for key in [key for key in st.session_state if str(key).startswith(_CHOICES)]:
+        st.session_state[key] = st.session_state[key]
+
+
+def component_value(key: str, name: str) -> Any:
+    """What a component on the page has just told."""
+    return getattr(st.session_state[key], name)
+
+
+def opened_fields() -> dict[str, Any]:
+    """The fields of the job as it was opened; empty where none was."""
+    return dict(st.session_state.get(_OPENED, {}))
+
+
+def forget_job() -> None:
+    """An empty form again."""
+    for key in [key for key in st.session_state if str(key).startswith(_CHOICES)]:
+        del st.session_state[key]
+    st.session_state.pop(_OPENED, None)
+    st.session_state.pop(_PICKED, None)
+
+
+def pick_port(port_id: str) -> None:
+    """Show the section of this port."""
+    st.session_state[_PICKED] = port_id
+
+
+def picked_port(*, among: Sequence[str], first: str) -> str:
+    """The port whose section is shown; `first` until one of these was picked."""
+    if st.session_state.get(_PICKED) not in among:
+        st.session_state[_PICKED] = first
+    return str(st.session_state[_PICKED])
+
+
+PICKED_PORT_KEY = _PICKED
+"""Key of the list that picks a port, kept in step with the picture."""
+
+
+def _what_plans(catalog: Catalog) -> str:
+    """What of a catalog a plan depends on beside its job."""
+    return repr(catalog.workshop)
+
+
+@st.cache_resource(show_spinner="Planning", max_entries=64, hash_funcs={Job: repr, Catalog: _what_plans})
+def plan_of(job: Job, catalog: Catalog) -> RoutingPlan:
+    """The plan of a job; the same job is planned once."""
+    return plan_job(job=job, workshop=catalog.workshop)
+
+
+def take_job_to_start_with() -> Path | None:
+    """The job file the page was started with, told once a visit: after that the form is the visitor's."""
+    named = os.environ.get(JOB_VARIABLE, "")
+    if not named or st.session_state.get(_WELCOMED):
+        return None
+    st.session_state[_WELCOMED] = True
+    return Path(named)
+
+
+def _started_with() -> tuple[Path, ...]:
+    named = os.environ.get(CATALOG_VARIABLE, "")
+    return tuple(Path(part) for part in named.split(os.pathsep) if part)
+
+
+def _beside(is_beside_first: bool) -> tuple[Path, ...]:
+    return (_started_with() or (STARTER_FOLDER,)) if is_beside_first else ()
+
+
+def _read_catalog(paths: tuple[str, ...]) -> Catalog:
+    return read_catalog([Path(path) for path in paths] or None)

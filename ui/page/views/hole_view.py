@@ -1,0 +1,51 @@
+"""Show one port: what was asked of it, the hole at true scale, and how a stiff piece gets through its wall."""
+
+from typing import Any
+
+import streamlit as st
+
+from planner import RoutingPlan, draw_hole
+from planner.parts import Job, Port
+from planner.verdicts import Check, State
+from ui.page.views.plain_words import plain
+from ui.page.views.port_picker import show_picture
+from ui.page.views.verdict_view import check_line
+from ui.shared.labels import HOLE_RULES, labels_of
+from ui.shared.plan_pictures import motion_pictures, names_of
+
+HOLE_PX = 460
+
+
+def show_port(port: Port, plan: RoutingPlan, job: Job) -> None:
+    """Everything the plan says about one port."""
+    st.markdown(f"#### {plain(port.label or port.id)}")
+    checks = [check for check in plan.checks if check.port_id == port.id]
+    if not checks:
+        st.caption("The way of this plan does not use this port.")
+    labels = labels_of(job)
+    if checks:
+        st.markdown("  \n".join(check_line(check, labels) for check in checks))
+    shown = [check for check in checks if check.rule in HOLE_RULES or check.motion]
+    for tab, check in zip(_tabs([_tab_words(check) for check in shown]), shown, strict=True):
+        with tab:
+            _show_picture(check, port, plan, job)
+
+
+def _tabs(names: list[str]) -> list[Any]:
+    return list(st.tabs(names)) if names else []
+
+
+def _tab_words(check: Check) -> str:
+    if check.motion:
+        return "Stiff piece"
+    words = {State.DRAWING: "While drawing", State.RIDING: "While riding"}[check.state or State.DRAWING]
+    return f"{words}, fitting" if check.rule == "leading_fitting" else words
+
+
+def _show_picture(check: Check, port: Port, plan: RoutingPlan, job: Job) -> None:
+    key = f"{check.rule}_{check.state}_{check.run_id}_{port.id}_{check.size_mm}"
+    if check.motion:
+        svg, narrow = motion_pictures(check, port, plan, job)
+        show_picture(svg, narrow_svg=narrow, key=key)
+    else:
+        show_picture(draw_hole(check, port, names=names_of(job)), key=key, most_px=HOLE_PX)

@@ -1,0 +1,45 @@
+"""Show how long the line must be: the bar, each leg, and how the cut length comes about."""
+
+import streamlit as st
+
+from planner import RoutingPlan, draw_length_bar
+from ui.page.views.plain_words import plain
+from ui.page.views.port_picker import show_picture
+
+
+def show_lengths(plan: RoutingPlan) -> None:
+    """The length bar, the legs with their low, nominal and high figures, and the sum."""
+    if plan.lengths is None:
+        st.caption("No length: there is no way through.")
+        return
+    narrow = draw_length_bar(plan.lengths, width_mm=92)
+    show_picture(draw_length_bar(plan.lengths), narrow_svg=narrow, key="length_bar")
+    st.markdown(_legs_table(plan))
+    for words in _sum_in_words(plan):
+        st.markdown(words)
+
+
+def _legs_table(plan: RoutingPlan) -> str:
+    rows = ["| Leg | Low | Nominal | High |", "|:--|--:|--:|--:|"]
+    for leg in plan.lengths.legs if plan.lengths else ():
+        figures = " | ".join(f"{length_mm:.0f}" for length_mm in (leg.low_mm, leg.nominal_mm, leg.high_mm))
+        rows.append(f"| {plain(leg.run_id)} | {figures} |")
+    return "\n".join([*rows, "", ":small[All figures in mm.]"])
+
+
+def _sum_in_words(plan: RoutingPlan) -> list[str]:
+    lengths = plan.lengths
+    if lengths is None:
+        return []
+    told = f"Need {lengths.need_mm:.0f} mm, and {lengths.insertion_mm:.0f} mm inside the fittings; "
+    told += f"with {lengths.trim_mm:.0f} mm for trimming, rounded up: **cut to {lengths.cut_mm:.0f} mm**."
+    words = [told, f"Counted: {plain(lengths.posture)}."]
+    for leg in lengths.legs:
+        if leg.worst_posture != "at rest":
+            words.append(f"{plain(leg.run_id)} is longest at {plain(leg.worst_posture)}.")
+    if lengths.measured_difference_ratio is not None and lengths.measured_old_mm is not None:
+        share = f"{100 * lengths.measured_difference_ratio:+.1f} %"
+        words.append(f"The old line was measured at {lengths.measured_old_mm:.0f} mm, {share} against this plan.")
+    if lengths.cutting_tolerance_mm is not None:
+        words.append(f"Usual tolerance of a cut of this length: ±{lengths.cutting_tolerance_mm:g} mm.")
+    return words

@@ -1,0 +1,29 @@
+"""Show what was not accepted: every problem at once, each with its place, what was given and what is allowed."""
+
+from collections.abc import Sequence
+
+import streamlit as st
+
+from catalog import CatalogError, EntryNotAccepted, Problem
+from planner.errors import PlannerError
+from ui.page.uploads import without_folder
+from ui.page.views.plain_words import plain
+
+
+def show_refusal(refusal: CatalogError | PlannerError) -> None:
+    """Whatever the catalog or the planner refused, in sentences."""
+    if isinstance(refusal, EntryNotAccepted):
+        show_problems(refusal.problems)
+    else:
+        st.error(plain(str(refusal)), icon=":material/error:")
+
+
+def show_problems(problems: Sequence[Problem]) -> None:
+    """A count, then one paragraph for each problem."""
+    count = len(problems)
+    st.error("One thing is not right." if count == 1 else f"{count} things are not right.", icon=":material/error:")
+    for problem in map(without_folder, problems):
+        where = f"{problem.file}, line {problem.line}" if problem.line else problem.file
+        about = f"{problem.thing} › {problem.field}" if problem.field else problem.thing
+        allowed = f"  \n{plain(problem.allowed)}" if problem.allowed else ""
+        st.markdown(f"**{plain(about)}** ({plain(where)})  \n{plain(problem.given)}{allowed}")

@@ -1,0 +1,98 @@
+"""Show the way through the frame: the side view with its ports, the section of the one picked, what was ruled out."""
+
+from collections.abc import Iterable
+
+import streamlit as st
+
+from planner import RoutingPlan, deciding_check, draw_route, end_name, sentence_for
+from planner.parts import Frame, Job, Method
+from ui.page import session
+from ui.page.views.hole_view import show_port
+from ui.page.views.plain_words import plain
+from ui.page.views.port_picker import pick_port
+from ui.page.views.verdict_view import OUTCOME_WORDS
+from ui.shared.labels import labels_of
+
+
+def show_route(plan: RoutingPlan, job: Job) -> None:
+    """The side view; a port picked in it, or in the list below it, shows its section."""
+    if not job.frame.ports:
+        st.caption("This frame has no ports.")
+        return
+    picked = session.picked_port(among=tuple(job.frame.ports), first=_first_port(plan, job))
+    picture, section = st.columns([3, 2])
+    with picture:
+        bar_deg, swing_deg = _ask_posture(job.frame)
+        wide, narrow = (
+            draw_route(
+                plan,
+                job.frame,
+                width_mm=width_mm,
+                picked_port=picked,
+                line=job.new.line,
+                bar_deg=bar_deg,
+                swing_deg=swing_deg,
+            )
+            for width_mm in (180, 95)
+        )
+        pick_port(wide, narrow_svg=narrow, picked_port=picked, key="side_view", when_picked=session.pick_port)
+    labels = labels_of(job)
+    section.selectbox(
+        "Port shown (or click one in the picture)",
+        list(job.frame.ports),
+        key=session.PICKED_PORT_KEY,
+        format_func=lambda port_id: f"{port_id}: {labels[port_id]}",
+    )
+    with section:
+        show_port(job.frame.ports[picked], plan, job)
+
+
+def _ask_posture(frame: Frame) -> tuple[float, float]:
+    """How far the bar is turned and the rear swung in the picture; nothing is asked where nothing moves."""
+    bar_deg, swing_deg = 0, 0
+    lock_deg = int(frame.bar.lock_deg) if frame.bar else 0
+    swing_to_deg = int(frame.rear.swing_deg) if frame.rear else 0
+    if lock_deg or swing_to_deg:
+        with st.expander("Turn the bar, swing the rear"):
+            if lock_deg:
+                side = "left" if frame.bar and frame.bar.axis[2] > 0 else "right"
+                label = f"Bar, degrees (+ turns to the {side})"
+                bar_deg = st.slider(label, -lock_deg, lock_deg, 0, key=f"posture_bar_{frame.id}_deg")
+            if swing_to_deg:
+                ends = sorted((0, swing_to_deg))
+                swing_deg = st.slider(
+                    "Rear suspension, degrees from rest", *ends, 0, key=f"posture_rear_{frame.id}_deg"
+                )
+    return float(bar_deg), float(swing_deg)
+
+
+def _first_port(plan: RoutingPlan, job: Job) -> str:
+    decider = deciding_check(plan)
+    if decider is not None and decider.port_id:
+        return decider.port_id
+    stopping = plan.no_route.ports if plan.no_route else ()
+    return next(iter((*stopping, *plan.route, *job.frame.ports)))
+
+
+def show_ruled_out(plan: RoutingPlan, job: Job, methods: Iterable[Method]) -> None:
+    """Every method and direction that was ruled out, with every reason; and what would also work."""
+    names = {method.id: method.name for method in methods}
+    for option in plan.options[1:]:
+        remark = ", holds nothing: push only" if option.remark == "holds_nothing" else ""
+        way = f"{names.get(option.method_id, option.method_id)}, fed from {end_name(plan, option.feed_from)}"
+        st.markdown(f"**{plain(way)}** would also work: {OUTCOME_WORDS[option.outcome]}{remark}.")
+    labels = labels_of(job)
+    grouped: dict[tuple[str | None, object], list[str]] = {}
+    for rejection in plan.rejected:
+        sentences = grouped.setdefault((rejection.method_id, rejection.feed_from), [])
+        sentence = sentence_for(rejection, labels=labels)
+        if sentence not in sentences:
+            sentences.append(sentence)
+    for (method_id, feed_from), sentences in grouped.items():
+        tried = (names.get(method_id, method_id) if method_id else "Every method") + (
+            f", fed from {end_name(plan, feed_from)}" if feed_from else ""
+        )
+        st.markdown(f"**{plain(tried)}** is ruled out:")
+        st.markdown("\n".join(f"- {plain(sentence)}" for sentence in sentences))
+    if not plan.rejected and not plan.options[1:]:
+        st.caption("Nothing else was tried.")

@@ -1,0 +1,32 @@
+"""Show what to have on the bench, what can hurt, and the work step by step."""
+
+import streamlit as st
+
+from planner import RoutingPlan, need_words
+from planner.parts import Job
+from ui.page.views.plain_words import plain
+from ui.shared.labels import labels_of
+
+
+def show_steps(plan: RoutingPlan, job: Job) -> None:
+    """Parts, cautions and numbered steps."""
+    labels = labels_of(job)
+    if plan.parts:
+        ready = ", ".join(f"{part.quantity} × {part.name}" for part in plan.parts)
+        st.markdown(f"**Have ready:** {plain(ready)}")
+    if plan.needs:
+        st.markdown(f"**Also needed:** {plain('; '.join(need_words(need, labels=labels) for need in plan.needs))}")
+    if plan.cautions:
+        st.warning("**What can hurt**\n" + "\n".join(f"- {plain(caution)}" for caution in plan.cautions))
+    if not plan.steps:
+        st.caption("No steps: there is no plan to work from.")
+        return
+    least, likely, most = (
+        sum(getattr(step, f"{name}_min") for step in plan.steps) for name in ("least", "likely", "most")
+    )
+    st.markdown(f"About **{likely:.0f} min** at the bench ({least:.0f} to {most:.0f} min).")
+    for step in plan.steps:
+        told = f"{step.n}\\. {plain(step.text)}"
+        told += f"  \n:small[{plain(step.why)}]" if step.why else ""
+        told += "".join(f"  \n:material/warning: {plain(caution)}" for caution in step.cautions)
+        st.markdown(told)

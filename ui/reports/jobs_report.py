@@ -1,0 +1,101 @@
+"""Saved jobs in the terminal: a row for each, or one with its plans, quotes and history."""
+
+from collections.abc import Iterator, Sequence
+from datetime import datetime
+
+from rich import box
+from rich.console import Console, Group, RenderableType
+from rich.markup import escape
+from rich.panel import Panel
+from rich.table import Table
+from rich.text import Text
+
+from catalog import Happening, StoredQuote
+from planner.verdicts import Outcome
+from ui.commands.jobs import JobFacts
+from ui.reports.plan_report import OUTCOME_MARKS, OUTCOME_STYLES
+from ui.shared.state_words import told
+
+OUTCOMES = {outcome.word: outcome for outcome in Outcome}
+
+
+def print_jobs(facts: Sequence[JobFacts], *, state: str | None) -> None:
+    """Print a row for every job."""
+    if not facts:
+        print(f"No job here is {told(state)}." if state else "No job is kept here. `lineplan save JOB` keeps one.")
+        return
+    table = _plain_table("")
+    for heading in ("Job", "For", "State", "Changed", "Plan", "Quotes"):
+        table.add_column(heading, no_wrap=heading in ("Changed", "Plan"), overflow="fold")
+    for known in facts:
+        job = known.job
+        quotes = ", ".join(f"{quote.id} {told(quote.state)}" for quote in known.quotes) or "-"
+        name = Text.assemble((job.id, "bold"), f"\n{job.title}")
+        stands = (told(job.state), f"{job.changed_at:%Y-%m-%d}", _outcome(known))
+        table.add_row(name, escape(job.for_whom), *stands, quotes)
+    Console(highlight=False).print(table)
+    print(f"{len(facts)} job{'' if len(facts) == 1 else 's'}")
+
+
+def print_job(facts: JobFacts) -> None:
+    """Print all that is kept of one job."""
+    Console(highlight=False).print(Group(*_sections(facts)))
+
+
+def _sections(facts: JobFacts) -> Iterator[RenderableType]:
+    job = facts.job
+    whom = f", for {job.for_whom}" if job.for_whom else ""
+    said = Text(f"{told(job.state)}, version {job.version}{whom}", style="bold")
+    yield Panel(said, title=escape(f"{job.id} · {job.title}"), title_align="left")
+    yield _history_table("History", facts.history)
+    if facts.plans:
+        yield _plans_table(facts)
+    for quote in facts.quotes:
+        yield _history_table(_quote_title(quote), facts.quote_histories.get(quote.id, ()))
+
+
+def _quote_title(quote: StoredQuote) -> str:
+    draft = quote.draft
+    replaced = "" if draft.replaces_id is None else f", in place of quote {draft.replaces_id}"
+    return f"Quote {quote.id}: {draft.total} {draft.currency}, stands until {draft.valid_until}{replaced}"
+
+
+def _history_table(title: str, history: Sequence[Happening]) -> Table:
+    table = _plain_table(title)
+    for heading in ("Version", "State", "When", "By", "Note"):
+        table.add_column(heading)
+    for step in history:
+        table.add_row(
+            str(step.version), told(step.state), moment(step.done_at), escape(step.done_by), escape(step.note)
+        )
+    return table
+
+
+def _plans_table(facts: JobFacts) -> Table:
+    table = _plain_table("Plans")
+    for heading in ("Plan", "Of version", "Verdict", "Made", "By", "From"):
+        table.add_column(heading)
+    for plan in facts.plans:
+        entries = sum(pin.kind != "file" for pin in plan.pins)
+        made = (moment(plan.made_at), escape(plan.made_by), f"{entries} exact revisions")
+        table.add_row(str(plan.id), str(plan.job_version), _marked(plan.outcome), *made)
+    return table
+
+
+def _outcome(facts: JobFacts) -> Text | str:
+    return _marked(facts.plans[-1].outcome) if facts.plans else "-"
+
+
+def _marked(word: str) -> Text:
+    outcome = OUTCOMES[word]
+    return Text(OUTCOME_MARKS[outcome], style=OUTCOME_STYLES[outcome])
+
+
+def moment(when: datetime) -> str:
+    """A moment as the store tells it: to the minute, in UTC."""
+    return f"{when:%Y-%m-%d %H:%M} UTC"
+
+
+def _plain_table(title: str) -> Table:
+    shown = Text(title, style="bold") if title else None
+    return Table(title=shown, title_justify="left", box=box.SIMPLE_HEAD, padding=(0, 1, 0, 0))

@@ -1,0 +1,184 @@
+"""A plan in the terminal: the verdict first, then holes, lengths, steps, and what was ruled out."""
+
+from collections.abc import Iterator
+
+from rich import box
+from rich.console import Console, Group, RenderableType
+from rich.markup import escape
+from rich.padding import Padding
+from rich.panel import Panel
+from rich.table import Table
+from rich.text import Text
+
+from planner import RoutingPlan, end_name, need_words, pull_sentence, sentence_for, verdict_sentence
+from planner.parts import Job
+from planner.verdicts import Check, Outcome
+from ui.shared.labels import ADVISORY_WORDS, HOLE_RULES, labels_of
+
+OUTCOME_STYLES = {Outcome.FITS: "green", Outcome.TIGHT: "yellow", Outcome.UNKNOWN: "magenta", Outcome.NO_FIT: "red"}
+OUTCOME_MARKS = {
+    Outcome.FITS: "✓ fits",
+    Outcome.TIGHT: "~ tight",
+    Outcome.UNKNOWN: "? not proven",
+    Outcome.NO_FIT: "✗ no",
+}
+
+
+def print_plan(plan: RoutingPlan, job: Job) -> None:
+    """Print a plan for people."""
+    labels = labels_of(job)
+    Console(highlight=False).print(Group(*_sections(plan, labels)))
+
+
+def _sections(plan: RoutingPlan, labels: dict[str, str]) -> Iterator[RenderableType]:
+    title = f"{plan.job_title or plan.job_id} · {plan.frame_name}"
+    verdict = Text(verdict_sentence(plan, labels=labels), style=f"bold {OUTCOME_STYLES[plan.outcome]}")
+    yield Panel(verdict, title=escape(title), title_align="left")
+    if plan.route:
+        yield from _summary(plan)
+    if plan.checks:
+        yield _holes_table(plan)
+        yield _other_checks(plan, labels)
+    if plan.lengths is not None:
+        yield _lengths_table(plan)
+    yield from _bench(plan, labels)
+    yield from _steps(plan)
+    yield from _ruled_out(plan, labels)
+
+
+def _summary(plan: RoutingPlan) -> Iterator[RenderableType]:
+    grid = Table.grid(padding=(0, 2))
+    grid.add_column(style="bold")
+    grid.add_column()
+    grid.add_row("Way", escape(" → ".join(plan.route)))
+    grid.add_row("Joint", escape(f"{plan.method_name} ({plan.method_id})"))
+    grid.add_row("Feed from", escape(end_name(plan, plan.feed_from)))
+    grid.add_row("Cut old line at", escape(end_name(plan, plan.cut_old_at)) if plan.cut_old_at else "nothing to cut")
+    if plan.joint is not None:
+        stiff = f"{plan.joint.rigid_length_mm:.0f} mm stiff" if plan.joint.rigid_length_mm else "soft"
+        grid.add_row("Joint size", f"{plan.joint.diameter_mm:.2f} mm across, {stiff}")
+        grid.add_row("Pulling", pull_sentence(plan.joint))
+    yield Padding(grid, (0, 0, 1, 1))
+
+
+def _holes_table(plan: RoutingPlan) -> Table:
+    table = _plain_table("Holes (sizes and clearances in mm, clearance on the diameter)")
+    for heading in ("Port", "While", "Beside", "Size", "Clear", "Worst", "Fit class", "Verdict"):
+        table.add_column(heading, justify="right" if heading in ("Size", "Clear", "Worst") else "left")
+    for check in plan.checks:
+        if check.rule in HOLE_RULES:
+            table.add_row(*_hole_row(check))
+    return table
+
+
+def _plain_table(title: str) -> Table:
+    return Table(title=title, title_justify="left", title_style="bold", box=box.SIMPLE_HEAD, padding=(0, 1, 0, 0))
+
+
+def _hole_row(check: Check) -> tuple[str | Text, ...]:
+    insert = " (insert)" if check.note == "insert" else ""
+    return (
+        escape(f"{check.port_id}{insert}"),
+        check.state or "",
+        escape(", ".join(check.with_ids)) or "-",
+        _number(check.size_mm),
+        _number(check.clearance_mm),
+        _number(check.worst_clearance_mm),
+        check.fit_class or "-",
+        Text(OUTCOME_MARKS[check.outcome], style=OUTCOME_STYLES[check.outcome]),
+    )
+
+
+def _number(value_mm: float | None) -> str:
+    return "not measured" if value_mm is None else f"{value_mm:.2f}"
+
+
+def _other_checks(plan: RoutingPlan, labels: dict[str, str]) -> RenderableType:
+    lines = Text()
+    told: set[str] = set()
+    for check in plan.checks:
+        sentence = sentence_for(check, labels=labels)
+        if check.rule not in HOLE_RULES and sentence not in told:
+            told.add(sentence)
+            lines.append(f"{OUTCOME_MARKS[check.outcome]}  ", style=OUTCOME_STYLES[check.outcome])
+            lines.append(f"{sentence}\n")
+    return Padding(Group(Text("Also checked", style="bold"), lines), (1, 0, 0, 1))
+
+
+def _lengths_table(plan: RoutingPlan) -> RenderableType:
+    assert plan.lengths is not None
+    lengths = plan.lengths
+    table = _plain_table(f"Lengths, {lengths.posture} (mm)")
+    for heading in ("Run", "From", "To", "Low", "Nominal", "High", "How known"):
+        table.add_column(heading, justify="right" if heading in ("Low", "Nominal", "High") else "left")
+    for leg in lengths.legs:
+        sizes = (f"{leg.low_mm:.0f}", f"{leg.nominal_mm:.0f}", f"{leg.high_mm:.0f}")
+        table.add_row(escape(leg.run_id), escape(leg.from_place), escape(leg.to_place), *sizes, leg.basis)
+    added = f"+ {lengths.insertion_mm:.0f} mm into the fittings + {lengths.trim_mm:.0f} mm to trim"
+    total = Text(f"Need {lengths.need_mm:.0f} mm {added}: cut to {lengths.cut_mm:.0f} mm. ", style="bold")
+    if lengths.supplied_mm is None or lengths.spare_mm is None:
+        total.append("The supplied length was not told.")
+    elif lengths.spare_mm >= 0:
+        total.append(f"Supplied {lengths.supplied_mm:.0f} mm: {lengths.spare_mm:.0f} mm to spare.")
+    else:
+        total.append(f"Supplied {lengths.supplied_mm:.0f} mm: {-lengths.spare_mm:.0f} mm too short.", style="red")
+    return Padding(Group(table, total), (0, 0, 1, 0))
+
+
+def _bench(plan: RoutingPlan, labels: dict[str, str]) -> Iterator[RenderableType]:
+    if plan.parts:
+        ready = ", ".join(f"{part.quantity} × {part.name} ({part.id})" for part in plan.parts)
+        yield Text.assemble(("Have ready  ", "bold"), ready)
+    if plan.needs:
+        yield Text.assemble(
+            ("Also needed  ", "bold"), "; ".join(need_words(need, labels=labels) for need in plan.needs)
+        )
+    for check in plan.advisories:
+        asks_for = ADVISORY_WORDS[check.outcome].capitalize()
+        yield Text.assemble((f"{asks_for}  ", "bold"), sentence_for(check, labels=labels))
+    for item in plan.measure_first:
+        yield Text.assemble(("Measure first  ", "bold"), item.reason)
+
+
+def _cautions(plan: RoutingPlan) -> dict[str, str]:
+    """A letter for every caution, those of the whole job first; a step then names the letter."""
+    sentences = dict.fromkeys((*plan.cautions, *(caution for step in plan.steps for caution in step.cautions)))
+    return {sentence: chr(ord("A") + n) for n, sentence in enumerate(sentences)}
+
+
+def _steps(plan: RoutingPlan) -> Iterator[RenderableType]:
+    letters = _cautions(plan)
+    if letters:
+        yield Text("\nWhat can hurt", style="bold")
+    for sentence, letter in letters.items():
+        yield Padding(Text.assemble((f"! {letter}  ", "bold yellow"), sentence), (0, 0, 0, 1))
+    if not plan.steps:
+        return
+    minutes = sum(step.likely_min for step in plan.steps)
+    yield Text(f"\nSteps (about {minutes:.0f} min at the bench, the joint's own setup not counted)", style="bold")
+    for step in plan.steps:
+        text = Text(f"{step.text} ")
+        text.append(step.why, style="dim")
+        if step.cautions:
+            text.append(f" [! {', '.join(letters[caution] for caution in step.cautions)}]", style="bold yellow")
+        row = Table.grid(padding=(0, 1))
+        row.add_row(f"{step.n:2d}.", text)
+        yield row
+
+
+def _ruled_out(plan: RoutingPlan, labels: dict[str, str]) -> Iterator[RenderableType]:
+    others = plan.options[1:]
+    if others:
+        yield Text("\nWould also work", style="bold")
+    for option in others:
+        remark = ", holds nothing: push only" if option.remark == "holds_nothing" else ""
+        yield Text(f"  {option.method_id}, fed from {end_name(plan, option.feed_from)}: {option.outcome.word}{remark}")
+    if plan.rejected:
+        yield Text("\nRuled out (first reason of each; --json tells all)", style="bold")
+    told: set[tuple[str | None, str | None]] = set()
+    for rejection in plan.rejected:
+        key = (rejection.method_id, rejection.feed_from)
+        if key not in told:
+            told.add(key)
+            tried = f"{rejection.method_id}, fed from {end_name(plan, rejection.feed_from)}"
+            yield Text(f"  {tried}: {sentence_for(rejection, labels=labels)}")

@@ -1,0 +1,143 @@
+"""A quote in the terminal: what there is to pay first, then its lines, the time, what it assumes, other ways."""
+
+from collections.abc import Iterator
+from decimal import Decimal
+
+from rich import box
+from rich.console import Console, Group, RenderableType
+from rich.markup import escape
+from rich.padding import Padding
+from rich.panel import Panel
+from rich.table import Table
+from rich.text import Text
+
+from planner import (
+    Alternative,
+    QuoteLine,
+    assumption_sentences,
+    rounding_sentence,
+    short_quantity,
+    spread_sentence,
+    time_sentences,
+)
+from ui.reports.plan_report import OUTCOME_MARKS, OUTCOME_STYLES
+from ui.shared.quote_paper import QuotePaper
+from ui.shared.state_words import told
+
+UNITS = {"piece": "×", "m": "m", "h": "h"}
+REMARKS = {"holds_nothing": "nothing: push only"}
+
+
+def print_quote(paper: QuotePaper) -> None:
+    """Print a quote for people."""
+    Console(highlight=False).print(Group(*_sections(paper)))
+
+
+def _sections(paper: QuotePaper) -> Iterator[RenderableType]:
+    quote = paper.quote
+    number = f"Quote {paper.number}".strip()
+    to_pay = Text(f"To pay: {quote.total} {quote.currency}", style="bold")
+    if quote.unpriced:
+        to_pay.append(", without what is not priced", style="bold red")
+    said = Group(to_pay, Text(paper.verdict)) if paper.verdict else to_pay
+    yield Panel(said, title=escape(f"{number} · {quote.job_title or quote.job_id}"), title_align="left")
+    yield Padding(_heads(paper), (0, 0, 1, 1))
+    yield _lines_table(paper)
+    yield Text(f" {rounding_sentence(quote)}", style="dim")
+    if quote.unpriced:
+        yield Text.assemble(("\nNot in the price  ", "bold red"), ", ".join(dict.fromkeys(quote.unpriced)))
+    mean, rests_on = time_sentences(quote)
+    yield Text.assemble(("\nTime  ", "bold"), f"{mean} ", (rests_on, "dim"))
+    yield Text.assemble(("Spread  ", "bold"), spread_sentence(quote))
+    if quote.assumptions:
+        yield Text("\nWhat this takes for granted", style="bold")
+    for sentence in assumption_sentences(quote):
+        yield Padding(Text(f"• {sentence}"), (0, 0, 0, 1))
+    if quote.alternatives:
+        yield Text("")
+        yield _ways_table(paper)
+
+
+def _heads(paper: QuotePaper) -> Table:
+    grid = Table.grid(padding=(0, 2))
+    grid.add_column(style="bold")
+    grid.add_column()
+    facts = {
+        "For": paper.for_whom,
+        "From": paper.shop_name,
+        "Day": f"{paper.day}, stands until {paper.valid_until}",
+        "State": told(paper.state),
+    }
+    for name, fact in facts.items():
+        if fact:
+            grid.add_row(name, escape(fact))
+    return grid
+
+
+def _plain_table(title: str) -> Table:
+    return Table(title=title, title_justify="left", title_style="bold", box=box.SIMPLE_HEAD, padding=(0, 1, 0, 0))
+
+
+def _lines_table(paper: QuotePaper) -> Table:
+    quote = paper.quote
+    table = _plain_table(f"Items (amounts in {escape(quote.currency)})")
+    table.add_column("Item")
+    for heading in ("Quantity", "Each", "Together"):
+        table.add_column(heading, justify="right", no_wrap=True)
+    for line in quote.lines:
+        table.add_row(*_line_row(line))
+    table.add_section()
+    percent = format((quote.tax_ratio * 100).normalize(), "f")
+    table.add_row("Sum", "", "", str(quote.subtotal))
+    table.add_row(f"Tax, {percent} %", "", "", str(quote.tax))
+    table.add_row(Text("To pay", style="bold"), "", "", Text(str(quote.total), style="bold"))
+    return table
+
+
+def _line_row(line: QuoteLine) -> tuple[str, ...]:
+    quantity = f"{short_quantity(line.quantity)} {UNITS.get(line.unit, line.unit)}"
+    return escape(line.name), quantity, _money(line.unit_price), _money(line.total)
+
+
+def _money(amount: Decimal | None) -> str:
+    return "not priced" if amount is None else str(amount)
+
+
+def _ways_table(paper: QuotePaper) -> Table:
+    """The way that is quoted, and below it what is different with the others."""
+    table = _plain_table(f"Ways of doing it (the others by what they differ in, tax included, {paper.quote.currency})")
+    table.add_column("Way")
+    table.add_column("Verdict", no_wrap=True)
+    for heading in ("Minutes", "To pay"):
+        table.add_column(heading, justify="right", no_wrap=True)
+    table.add_column("Joint holds")
+    if paper.way is not None:
+        table.add_row(*_way_row(paper, paper.way, is_quoted=True), style="bold")
+    for other in paper.quote.alternatives:
+        table.add_row(*_way_row(paper, other, is_quoted=False))
+    return table
+
+
+def _way_row(paper: QuotePaper, way: Alternative, *, is_quoted: bool) -> tuple[str | Text, ...]:
+    end = paper.feed_names.get(way.feed_from, "")
+    fed = f", fed from {end}" if end else ""
+    minutes, money = (f"{paper.quote.time.mean_min:.0f}", str(paper.quote.total)) if is_quoted else _differences(way)
+    return (
+        escape(f"{way.method_name}{fed}"),
+        Text(OUTCOME_MARKS[way.outcome], style=OUTCOME_STYLES[way.outcome]),
+        minutes,
+        money,
+        _holding(way),
+    )
+
+
+def _differences(way: Alternative) -> tuple[str, str]:
+    minutes = round(way.more_min)
+    money = "not priced" if way.more_money is None else f"{way.more_money:+}" if way.more_money else "the same"
+    return f"{minutes:+d}" if minutes else "the same", money
+
+
+def _holding(way: Alternative) -> str:
+    if way.remark:
+        return REMARKS.get(way.remark, way.remark)
+    return "not known" if way.holds_n is None else f"{way.holds_n:.0f} N"

@@ -1,0 +1,158 @@
+"""A job with its plan: read from a file and planned, or as the store keeps both."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from catalog import (
+    Catalog,
+    EntryNotAccepted,
+    Pin,
+    StoreDamaged,
+    StoredJob,
+    StoredPlan,
+    job_from_fields,
+    read_catalog,
+    read_job,
+)
+from planner import RoutingPlan, plan_as_record, plan_job
+from planner.parts import Job, Workshop
+from ui.shared.command_refused import CommandRefused
+from ui.shared.store_place import is_store_there, opened_store
+
+if TYPE_CHECKING:
+    from catalog import Store
+
+JOB_FILE_ENDINGS = (".yaml", ".yml")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlannedJob:
+    """A job and the plan that answers it.
+
+    job, plan, workshop : what was planned, the answer, and what it was planned with
+    for_whom : whom the job is for; "" where that was not told
+    plan_id, pins : the plan's number in the store and the revisions it was made from; None and none for a file
+    remarks : what the reader should know about where it comes from
+    """
+
+    job: Job
+    plan: RoutingPlan
+    workshop: Workshop
+    for_whom: str = ""
+    plan_id: int | None = None
+    pins: tuple[Pin, ...] = ()
+    remarks: tuple[str, ...] = ()
+
+
+def is_job_file(asked: str) -> bool:
+    """Whether a file is meant rather than the name of a saved job, which has no slash and no such ending."""
+    return asked.lower().endswith(JOB_FILE_ENDINGS) or "/" in asked or "\\" in asked
+
+
+def find_planned(asked: str, *, catalog_paths: Sequence[Path], place: str) -> PlannedJob:
+    """The job in a file, planned; or the saved job of that name with the plan that was kept with it.
+
+    A job file is held against the catalog files named; where none are, against the catalog in the store, and where
+    there is no store, against the starter catalog. A saved job is held against the revisions its plan was made from.
+    """
+    if is_job_file(asked):
+        catalog = catalog_in_use(catalog_paths, place)
+        job = read_job(Path(asked), catalog)
+        return PlannedJob(job=job, plan=plan_job(job=job, workshop=catalog.workshop), workshop=catalog.workshop)
+    if not is_store_there(place):
+        raise CommandRefused(
+            command="job",
+            option=asked,
+            given=f"no saved job of this name, for there is no store {place}",
+            allowed="a job file, whose name ends in .yaml, or --store PLACE",
+        )
+    with opened_store(place, creates=False) as store:
+        if catalog_paths:
+            return _planned_anew(store.jobs.get(asked), read_catalog(catalog_paths), remarks=())
+        return kept_plan(store, asked)
+
+
+def catalog_in_use(catalog_paths: Sequence[Path], place: str) -> Catalog:
+    """The catalog in the files named, or in the store, or the starter catalog."""
+    if catalog_paths or not is_store_there(place):
+        return read_catalog(list(catalog_paths) or None)
+    from catalog import catalog_of_store
+
+    with opened_store(place, creates=False) as store:
+        pinned = catalog_of_store(store)
+    return pinned.catalog if pinned.pins else read_catalog()
+
+
+def kept_plan(store: "Store", name: str) -> PlannedJob:
+    """A saved job with the plan kept last."""
+    from catalog import catalog_at, catalog_of_store
+
+    stored = store.jobs.get(name)
+    plans = store.plans.list_of_job(name)
+    if not plans or store.jobs.content_at(name, plans[-1].job_version) != stored.content:
+        remark = f"{name}: no plan of it as it stands is kept; planned anew, and `lineplan save {name}` keeps that"
+        return _planned_anew(stored, catalog_of_store(store).catalog, remarks=(remark,))
+    kept = plans[-1]
+    catalog = catalog_at(store, kept.pins)
+    job = job_of_fields(stored, catalog)
+    plan, remarks = _plan_as_kept(kept, job, catalog.workshop)
+    return PlannedJob(
+        job=job,
+        plan=plan,
+        workshop=catalog.workshop,
+        for_whom=stored.for_whom,
+        plan_id=kept.id,
+        pins=kept.pins,
+        remarks=(*remarks, *_newer_revisions(store, name, kept.pins)),
+    )
+
+
+def record_of_plan(plan: RoutingPlan) -> dict[str, Any]:
+    """What is kept of a plan: what `lineplan plan --json` prints, and all of it, to be printed from again."""
+    from catalog import as_record
+
+    return {**plan_as_record(plan), "whole": as_record(plan)}
+
+
+def job_of_fields(stored: StoredJob, catalog: Catalog) -> Job:
+    """A saved job, held against a catalog."""
+    try:
+        return job_from_fields(stored.content, catalog)
+    except EntryNotAccepted as refusal:
+        named = [replace(problem, file="the store", line=0) for problem in refusal.problems]
+        raise EntryNotAccepted(named) from refusal
+
+
+def _planned_anew(stored: StoredJob, catalog: Catalog, *, remarks: tuple[str, ...]) -> PlannedJob:
+    job = job_of_fields(stored, catalog)
+    plan = plan_job(job=job, workshop=catalog.workshop)
+    return PlannedJob(job=job, plan=plan, workshop=catalog.workshop, for_whom=stored.for_whom, remarks=remarks)
+
+
+def _plan_as_kept(kept: StoredPlan, job: Job, workshop: Workshop) -> tuple[RoutingPlan, tuple[str, ...]]:
+    """The plan as it was kept; planned again from the same revisions where this program cannot read it as it stands."""
+    from catalog import from_record
+
+    try:
+        return from_record(RoutingPlan, kept.record.get("whole") or {}), ()
+    except StoreDamaged:
+        plan = plan_job(job=job, workshop=workshop)
+        same = "with the same answer" if plan_as_record(plan) == kept.record else "and the answer is not quite the same"
+        remark = f"plan {kept.id} was kept by another version of this program: planned again from the same data, {same}"
+        return plan, (remark,)
+
+
+def _newer_revisions(store: "Store", name: str, pins: Sequence[Pin]) -> tuple[str, ...]:
+    """One remark that names what was changed since, up to three things."""
+    now = {(r.pin.kind, r.pin.id): r.pin for r in store.documents.list_current(with_withdrawn=True)}
+    changed = [pin for pin in pins if pin.kind != "file" and now.get((pin.kind, pin.id), pin) != pin]
+    if not changed:
+        return ()
+    named = ", ".join(f"{pin.kind} {pin.id}" for pin in changed[:3])
+    more = f" and {len(changed) - 3} more" if len(changed) > 3 else ""
+    return (
+        f"{name} is told as it was kept; since then the catalog changed: {named}{more}. "
+        f"`lineplan save {name}` plans it with the catalog as it is now.",
+    )
