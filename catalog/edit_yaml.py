@@ -47,10 +47,7 @@ class _Pair:
 def edit_yaml(text: str, value: Mapping[str, Any]) -> str:
     """The text changed so that it says `value`.
 
-    Raises
-    ------
-    TextNotEditable
-        When the text cannot be read, or would not say `value` after the change.
+    Raises TextNotEditable when the text cannot be read, or would not say `value` after the change.
     """
     body = text.removeprefix(BOM)
     before = read_yaml(body.encode("utf-8"))

@@ -17,10 +17,7 @@ CHOSEN_KINDS = frozenset({"frame", "line", "fitting", "brake"})
 def job_fields_in(path: Path) -> dict[str, Any]:
     """The fields of a job as they stand in its file; whether they make sense is asked when the job is opened.
 
-    Raises
-    ------
-    CatalogProblems
-        When the file cannot be read, or holds no job.
+    Raises CatalogProblems when the file cannot be read, or holds no job.
     """
     document = read_document(path)
     if document.problems:
@@ -35,10 +32,7 @@ def job_fields_in(path: Path) -> dict[str, Any]:
 def job_file_text(fields: Mapping[str, Any]) -> str:
     """The text of a job file that says just this.
 
-    Raises
-    ------
-    TextNotEditable
-        When there is no such text.
+    Raises TextNotEditable when there is no such text.
     """
     return edit_yaml("format: 1\n", {"format": 1, "job": dict(fields)})
 

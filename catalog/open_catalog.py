@@ -79,10 +79,7 @@ def read_catalog(paths: Sequence[Path] | None = None) -> Catalog:
     A catalog without shop limits, steps or cautions takes those of the starter catalog. Job and stock files that lie in
     a folder beside catalog files are passed over.
 
-    Raises
-    ------
-    CatalogProblems
-        With everything that is wrong in any of the files.
+    Raises CatalogProblems with everything that is wrong in any of the files.
     """
     paths = [STARTER_FOLDER] if paths is None else paths
     named = {str(path) for path in paths}
@@ -101,10 +98,7 @@ def catalog_of_documents(documents: tuple[Document, ...]) -> Catalog:
 def catalog_from_fields(sections: Mapping[str, object], *, name: str = "form") -> Catalog:
     """The catalog made of entries kept elsewhere, named as in a catalog file: {"lines": [{"id": ..., ...}], ...}.
 
-    Raises
-    ------
-    EntryNotAccepted
-        With everything that is wrong with them.
+    Raises EntryNotAccepted with everything that is wrong with them.
     """
     contents = contents_of([Document(file=name, text=YamlText({"format": 1, **sections}, {(): 0}))])
     if contents.problems:

@@ -22,10 +22,7 @@ FORM = "form"
 def read_job(path: Path, catalog: Catalog) -> parts.Job:
     """The job in a job file, with everything it names taken from the catalog.
 
-    Raises
-    ------
-    CatalogProblems
-        With everything that is wrong in the file.
+    Raises CatalogProblems with everything that is wrong in the file.
     """
     job, problems = opened_job(read_document(path), known=known_things(catalog))
     if job is None or problems:
@@ -36,10 +33,7 @@ def read_job(path: Path, catalog: Catalog) -> parts.Job:
 def job_from_fields(fields: Mapping[str, object], catalog: Catalog) -> parts.Job:
     """The job described by the fields of a form, named as in a job file.
 
-    Raises
-    ------
-    EntryNotAccepted
-        With everything that is wrong with the choices.
+    Raises EntryNotAccepted with everything that is wrong with the choices.
     """
     value = {"format": 1, "job": dict(fields)}
     job, problems = opened_job(Document(file=FORM, text=YamlText(value, {(): 0})), known=known_things(catalog))

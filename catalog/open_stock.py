@@ -36,10 +36,7 @@ class Stock:
 def read_stock(path: Path, catalog: Catalog) -> Stock:
     """The stock in a stock file, of lines in the catalog.
 
-    Raises
-    ------
-    CatalogProblems
-        With everything that is wrong in the file.
+    Raises CatalogProblems with everything that is wrong in the file.
     """
     entries, problems = opened_stock(read_document(path), line_ids=catalog.lines)
     if entries is None or problems:

@@ -25,10 +25,7 @@ class PinnedCatalog:
 def catalog_of_store(store: Store) -> PinnedCatalog:
     """The catalog as it is now, all of it seen at one moment.
 
-    Raises
-    ------
-    CatalogProblems
-        When entries that were edited one by one do not agree with each other.
+    Raises CatalogProblems when entries that were edited one by one do not agree with each other.
     """
     revisions = store.documents.list_current(with_withdrawn=True)
     return PinnedCatalog(catalog=_catalog(revisions), pins=tuple(revision.pin for revision in revisions))

@@ -38,12 +38,8 @@ class Imported:
 def import_files(store: Store, paths: Sequence[Path], *, by: str, note: str = "") -> Imported:
     """Read catalog files into the store, all of them or none.
 
-    Raises
-    ------
-    CatalogProblems
-        With everything that is wrong in any of the files.
-    EditConflict
-        When an entry was changed both in a file and in the store since that file was last read.
+    Raises CatalogProblems with everything that is wrong in any of the files.
+    Raises EditConflict when an entry was changed both in a file and in the store since that file was last read.
     """
     named = {str(path) for path in paths}
     documents = [document for document in read_documents(paths) if document.is_catalog or document.file in named]

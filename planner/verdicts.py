@@ -118,10 +118,8 @@ def worst_outcome(outcomes: Iterable[Outcome]) -> Outcome:
 def fit_class_of(*, worst_clearance_mm: float, best_clearance_mm: float) -> FitClass:
     """The ISO 286-1 class of a fit from its two limits.
 
-    References
-    ----------
-    ISO 286-1:2010, "Geometrical product specifications - ISO code system for tolerances on linear sizes", clause 3.3
-    (clearance fit, interference fit, transition fit); from memory of the standard.
+    Source: ISO 286-1:2010, "Geometrical product specifications - ISO code system for tolerances on linear sizes",
+    clause 3.3 (clearance fit, interference fit, transition fit); from memory of the standard.
     """
     if worst_clearance_mm >= 0:
         return FitClass.CLEARANCE
@@ -131,9 +129,8 @@ def fit_class_of(*, worst_clearance_mm: float, best_clearance_mm: float) -> FitC
 def fit_outcome_of(*, nominal_mm: float, worst_mm: float, running_clearance_mm: float) -> Outcome:
     """FITS, TIGHT or NO_FIT from the clearance at nominal sizes and at the worse limits.
 
-    References
-    ----------
-    Common practice, no source: a line that is to slide wants the shop's running clearance even in the worst case.
+    Common practice, no source: a line that is to slide wants the shop's running clearance even in the worst
+    case.
     """
     if nominal_mm < 0:
         return Outcome.NO_FIT

@@ -10,24 +10,10 @@ def check_guide_bends_line(*, guide: Guide, run_id: str, line: Line) -> Check | 
     A line that is thinner than the bore may lie anywhere between the inner and the outer wall of the bend. In the
     middle of the bore is taken as its place; hard against the outer wall is the most it can gain.
 
-    Parameters
-    ----------
-    guide : Guide
-        The guide.
-    run_id : str
-        The run it belongs to.
-    line : Line
-        The line.
+    Returns rule "bend_radius", radii to the inside of the line's bend: TIGHT where only the outer wall saves it,
+    UNKNOWN where the guide's bend was not measured. None for a straight guide.
 
-    Returns
-    -------
-    Check or None
-        Rule "bend_radius", radii to the inside of the line's bend: TIGHT where only the outer wall saves it, UNKNOWN
-        where the guide's bend was not measured. None for a straight guide.
-
-    References
-    ----------
-    SAE J343 practice: a bend radius is measured to the inside of the bend. The rest: plane geometry.
+    Source: SAE J343 practice: a bend radius is measured to the inside of the bend. The rest: plane geometry.
     """
     if guide.turn_deg == 0:
         return None

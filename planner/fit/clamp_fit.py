@@ -7,23 +7,13 @@ from planner.verdicts import Check, Outcome
 def check_lever_clamp(*, clamp_mm: float | None, bar_mm: float | None, clamp_tolerance_mm: float | None) -> Check:
     """Whether the lever clamps the bar.
 
-    Parameters
-    ----------
-    clamp_mm : float or None
-        Bar diameter the lever is made for; None when not measured. [mm]
-    bar_mm : float or None
-        Bar diameter where it is to sit; None when not measured. [mm]
-    clamp_tolerance_mm : float or None
-        How far the two may differ; None when the shop has not said. [mm]
+    Returns rule "lever_clamp": FITS with note "same_size"; NO_FIT with "clamp_too_small" or "clamp_too_large";
+    UNKNOWN with "clamp_not_measured" or "bar_not_measured", or with "tolerance_not_known" where the two differ.
 
-    Returns
-    -------
-    Check
-        Rule "lever_clamp": FITS with note "same_size"; NO_FIT with "clamp_too_small" or "clamp_too_large"; UNKNOWN with
-        "clamp_not_measured" or "bar_not_measured", or with "tolerance_not_known" where the two differ.
+    clamp_mm : bar diameter the lever is made for; None when not measured
+    bar_mm : bar diameter where it is to sit; None when not measured
+    clamp_tolerance_mm : how far the two may differ; None when the shop has not said
 
-    References
-    ----------
     Common practice, no source: 22.2 mm on flat bars, 23.8 mm on drop bars.
     """
     if clamp_mm is None or bar_mm is None:

@@ -59,22 +59,7 @@ class CompatibilityResult:
 
 
 def match_tolerances_of(*, limits: ShopLimits) -> MatchTolerances:
-    """The shop's word on how far sizes may differ.
-
-    Parameters
-    ----------
-    limits : ShopLimits
-        The shop's.
-
-    Returns
-    -------
-    MatchTolerances
-        As in the catalog.
-
-    References
-    ----------
-    Plain bookkeeping; no outside source needed.
-    """
+    """The shop's word on how far sizes may differ."""
     return MatchTolerances(clamp_mm=limits.match_clamp_mm, bore_mm=limits.match_bore_mm, lift_mm=limits.match_lift_mm)
 
 
@@ -90,25 +75,10 @@ def check_compatibility(
     A line without a brake, such as gear housing or the line of a dropper post, is asked about its ends and its way
     only.
 
-    Parameters
-    ----------
-    job : Job
-        The job.
-    adapters : Sequence of Adapter
-        Those in the catalog.
-    route : tuple of str or None
-        Ids of the ports of the new line's way; None before it is known.
-    tolerances : MatchTolerances or None
-        How far sizes may differ; None where the shop has not said: then sizes that differ are UNKNOWN.
+    Returns whatever was not measured is UNKNOWN.
 
-    Returns
-    -------
-    CompatibilityResult
-        Whatever was not measured is UNKNOWN.
-
-    References
-    ----------
-    See the modules of planner.fit named by each rule.
+    route : ids of the ports of the new line's way; None before it is known
+    tolerances : how far sizes may differ; None where the shop has not said: then sizes that differ are UNKNOWN
     """
     within = tolerances or MatchTolerances()
     mount = MountFit(checks=(), adapter=None)

@@ -58,21 +58,10 @@ class Conversion:
 def find_open_ports(*, job: Job, route: tuple[str, ...] | None) -> tuple[str, ...] | None:
     """Ports that the old line leaves and neither the new line nor one that stays goes through.
 
-    Parameters
-    ----------
-    job : Job
-        The job.
-    route : tuple of str or None
-        Ids of the ports of the new line's way; None before it is known.
+    Returns in the old line's order; empty for an empty frame; None when the way of the old or of the new line is not
+    known.
 
-    Returns
-    -------
-    tuple of str or None
-        In the old line's order; empty for an empty frame; None when the way of the old or of the new line is not known.
-
-    References
-    ----------
-    Plain bookkeeping; no outside source needed. That an open hole wants a plug is common practice, no source.
+    route : ids of the ports of the new line's way; None before it is known
     """
     if job.old is None:
         return ()
@@ -85,21 +74,9 @@ def find_open_ports(*, job: Job, route: tuple[str, ...] | None) -> tuple[str, ..
 def find_conversion(*, job: Job, route: tuple[str, ...] | None) -> Conversion | None:
     """What changes when the new line is of another family than the old one.
 
-    Parameters
-    ----------
-    job : Job
-        The job.
-    route : tuple of str or None
-        Ids of the ports of the new line's way; None before it is known.
+    None where nothing is converted.
 
-    Returns
-    -------
-    Conversion or None
-        None where nothing is converted.
-
-    References
-    ----------
-    Common practice, no source.
+    route : ids of the ports of the new line's way; None before it is known
     """
     if job.old is None:
         return None
@@ -118,22 +95,10 @@ def find_conversion(*, job: Job, route: tuple[str, ...] | None) -> Conversion | 
 def check_conversion(*, job: Job, conversion: Conversion | None) -> Check | None:
     """Whether the job brings all that a conversion needs.
 
-    Parameters
-    ----------
-    job : Job
-        The job.
-    conversion : Conversion or None
-        What changes; None where nothing is converted.
+    Returns rule "conversion": FITS with note such as "mechanical_to_hydraulic"; NO_FIT with "hose_without_brake"
+    where a hose is to replace a cable and no hydraulic brake comes with it. None where nothing is converted.
 
-    Returns
-    -------
-    Check or None
-        Rule "conversion": FITS with note such as "mechanical_to_hydraulic"; NO_FIT with "hose_without_brake" where a
-        hose is to replace a cable and no hydraulic brake comes with it. None where nothing is converted.
-
-    References
-    ----------
-    Common practice, no source.
+    conversion : what changes; None where nothing is converted
     """
     if conversion is None:
         return None

@@ -57,31 +57,16 @@ def find_chance_of_fit(
     standard deviations of clearance the answer is 1 or 0. Nothing is drawn at random: the clearance is followed along
     straight lines through its values at nominal sizes and at each size's poorer side, and counted over a fixed lattice.
 
-    Parameters
-    ----------
-    opening : Opening
-        The hole in the wall.
-    tilt_deg : float
-        Angle between the line and the hole's axis, leaning along the opening's length. [deg]
-    wall_thickness_mm : float
-        Thickness of the wall. [mm]
-    items : sequence of RoundItem
-        What shares the opening.
+    Returns 0 to 1. For three and more things it is that of the placement found, so never too high on that account.
 
-    Returns
-    -------
-    float
-        0 to 1. For three and more things it is that of the placement found, so never too high on that account.
+    opening : the hole in the wall
+    tilt_deg : angle between the line and the hole's axis, leaning along the opening's length
+    items : what shares the opening
 
-    Raises
-    ------
-    ImpossibleDimensionError
-        When a size is not one that a workshop could measure.
+    Raises ImpossibleDimensionError when a size is not one that a workshop could measure.
 
-    References
-    ----------
-    A. M. Hasofer, N. C. Lind, "Exact and invariant second-moment code format", J. Eng. Mech. Div. ASCE 100 (1974)
-    111-121, for the design point; from memory.
+    Source: A. M. Hasofer, N. C. Lind, "Exact and invariant second-moment code format", J. Eng. Mech. Div. ASCE 100
+    (1974) 111-121, for the design point; from memory.
     """
     model = find_clearance_model(opening=opening, tilt_deg=tilt_deg, wall_thickness_mm=wall_thickness_mm, items=items)
     return chance_of_model(model)
@@ -90,19 +75,11 @@ def find_chance_of_fit(
 def chance_of_model(model: ClearanceModel) -> float:
     """The chance that the lowest line of a model is not below zero.
 
-    Parameters
-    ----------
-    model : ClearanceModel
-        The clearance in straight lines.
+    Returns 0 to 1.
 
-    Returns
-    -------
-    float
-        0 to 1.
+    model : the clearance in straight lines
 
-    References
-    ----------
-    Textbook of probability; from memory.
+    Source: Textbook of probability; from memory.
     """
     pulls = model.slopes * model.deviations_mm
     spread = np.sqrt((pulls * pulls).sum(axis=1))
@@ -123,30 +100,13 @@ def find_clearance_model(
 ) -> ClearanceModel:
     """The clearance of a set as straight lines in every size, true at nominal sizes and at each size's poorer side.
 
-    Parameters
-    ----------
-    opening : Opening
-        The hole in the wall.
-    tilt_deg : float
-        Angle between the line and the hole's axis, leaning along the opening's length. [deg]
-    wall_thickness_mm : float
-        Thickness of the wall. [mm]
-    items : sequence of RoundItem
-        What shares the opening.
+    Returns its first line is that at nominal sizes.
 
-    Returns
-    -------
-    ClearanceModel
-        Its first line is that at nominal sizes.
+    opening : the hole in the wall
+    tilt_deg : angle between the line and the hole's axis, leaning along the opening's length
+    items : what shares the opening
 
-    Raises
-    ------
-    ImpossibleDimensionError
-        When a size is not one that a workshop could measure.
-
-    References
-    ----------
-    Common practice, no source.
+    Raises ImpossibleDimensionError when a size is not one that a workshop could measure.
     """
     frame = _Case(opening=opening, tilt_deg=tilt_deg, wall_thickness_mm=wall_thickness_mm, items=tuple(items))
     size_names = tuple(opening_sizes(opening))

@@ -8,22 +8,13 @@ from planner.verdicts import Check, Outcome
 def check_hose_reuse(*, has_held: Fluid | None, is_to_hold: Fluid | None) -> Check:
     """Whether a hose, an olive or a bleed kit that held one fluid may hold another.
 
-    Parameters
-    ----------
-    has_held : Fluid or None
-        What was in it; None when not known.
-    is_to_hold : Fluid or None
-        What is to go in; None when not known.
+    Returns rule "hose_reuse": FITS with note "same_class"; NO_FIT with "never_mix"; UNKNOWN with "fluid_not_known".
 
-    Returns
-    -------
-    Check
-        Rule "hose_reuse": FITS with note "same_class"; NO_FIT with "never_mix"; UNKNOWN with "fluid_not_known".
+    has_held : what was in it; None when not known
+    is_to_hold : what is to go in; None when not known
 
-    References
-    ----------
-    49 CFR 571.116 (FMVSS 116) keeps mineral oil, silicone and glycol fluids apart; that hoses follow their fluid is
-    common practice, no source.
+    Source: 49 CFR 571.116 (FMVSS 116) keeps mineral oil, silicone and glycol fluids apart; that hoses follow their
+    fluid is common practice, no source.
     """
     if has_held is None or is_to_hold is None:
         return Check(rule="hose_reuse", outcome=Outcome.UNKNOWN, note="fluid_not_known")
@@ -35,22 +26,13 @@ def check_hose_reuse(*, has_held: Fluid | None, is_to_hold: Fluid | None) -> Che
 def check_fill(*, made_for: Fluid | None, filled_with: Fluid | None) -> Check:
     """Whether a brake may be filled with another fluid than the one it is made for.
 
-    Parameters
-    ----------
-    made_for : Fluid or None
-        What its maker names; None when not known.
-    filled_with : Fluid or None
-        What is to go in; None when not known.
+    Returns rule "fill": FITS with note "as_made_for" or "boils_higher"; TIGHT with "boils_lower"; NO_FIT with
+    "never_mix"; UNKNOWN with "fluid_not_known".
 
-    Returns
-    -------
-    Check
-        Rule "fill": FITS with note "as_made_for" or "boils_higher"; TIGHT with "boils_lower"; NO_FIT with "never_mix";
-        UNKNOWN with "fluid_not_known".
+    made_for : what its maker names; None when not known
+    filled_with : what is to go in; None when not known
 
-    References
-    ----------
-    49 CFR 571.116 (FMVSS 116), S5.1.1: least boiling points.
+    Source: 49 CFR 571.116 (FMVSS 116), S5.1.1: least boiling points.
     """
     if made_for is None or filled_with is None:
         return Check(rule="fill", outcome=Outcome.UNKNOWN, note="fluid_not_known")
@@ -69,24 +51,14 @@ def check_fill(*, made_for: Fluid | None, filled_with: Fluid | None) -> Check:
 def check_fluid_of_job(*, old: OldLine | None, new: NewLine) -> Check | None:
     """Whether anything wet of the old brake may touch the new one.
 
-    Parameters
-    ----------
-    old : OldLine or None
-        The line that comes out; None for an empty frame.
-    new : NewLine
-        The line that goes in.
+    Returns rule "fluid": FITS with note "same_class", "new_system" (nothing wet was there) or "as_the_brake" (a bare
+    hose for the brake that stays); TIGHT with "keep_apart" (another class: nothing wet of the old brake is used
+    again) or "old_fluid_not_known" (treated the same); UNKNOWN with "fluid_not_known" or "brake_not_known". None
+    where the new line carries no fluid.
 
-    Returns
-    -------
-    Check or None
-        Rule "fluid": FITS with note "same_class", "new_system" (nothing wet was there) or "as_the_brake" (a bare hose
-        for the brake that stays); TIGHT with "keep_apart" (another class: nothing wet of the old brake is used again)
-        or "old_fluid_not_known" (treated the same); UNKNOWN with "fluid_not_known" or "brake_not_known". None where
-        the new line carries no fluid.
+    old : the line that comes out; None for an empty frame
 
-    References
-    ----------
-    49 CFR 571.116 (FMVSS 116) keeps the classes apart; common practice, no source, for the rest.
+    Source: 49 CFR 571.116 (FMVSS 116) keeps the classes apart; common practice, no source, for the rest.
     """
     if new.line.kind is not LineKind.HYDRAULIC_HOSE:
         return None

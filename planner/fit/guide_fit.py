@@ -23,29 +23,12 @@ def check_line_in_guide(
 
     The bore is taken as round and the same all along, also in the bend.
 
-    Parameters
-    ----------
-    guide : Guide
-        The guide.
-    run_id : str
-        The run it belongs to.
-    state : State
-        While drawing or while riding.
-    item : RoundItem
-        What is checked.
-    running_clearance_mm : float
-        Clearance the shop wants in the worst case. [mm]
-    beside : sequence of RoundItem
-        What shares the bore; empty for nothing.
+    Returns rule `guide_bore`. The size is the item's diameter; the clearances are those of all things together.
 
-    Returns
-    -------
-    Check
-        Rule `guide_bore`. The size is the item's diameter; the clearances are those of all things together.
-
-    References
-    ----------
-    Plane geometry; no outside source needed.
+    state : while drawing or while riding
+    item : what is checked
+    running_clearance_mm : clearance the shop wants in the worst case
+    beside : what shares the bore; empty for nothing
     """
     bore = RoundOpening(diameter_mm=guide.bore_diameter_mm, tolerance_mm=guide.tolerance_mm)
     fit = check_items_in_opening(
@@ -83,29 +66,13 @@ def check_rigid_in_guide(
     Guide and piece are stiff and the guide has straight legs before and after its bend. The clearance here is a spare
     length, not a sliding gap: no running clearance is asked of it, and it has no fit class.
 
-    Parameters
-    ----------
-    guide : Guide
-        The guide.
-    run_id : str
-        The run it belongs to.
-    state : State
-        While drawing or while riding.
-    item : RoundItem
-        The piece, by its largest outer diameter.
-    rigid_length_mm : float
-        Length of the piece that does not bend; 0 for a soft joint. [mm]
+    Returns rule `guide_bend`. Available is the longest piece that passes, 0 where the piece is wider than the bore;
+    the worst case takes a bore smaller and a piece thicker by their tolerances. UNKNOWN when the bend's radius was
+    not measured; FITS without numbers in a straight guide.
 
-    Returns
-    -------
-    Check
-        Rule `guide_bend`. Available is the longest piece that passes, 0 where the piece is wider than the bore; the
-        worst case takes a bore smaller and a piece thicker by their tolerances. UNKNOWN when the bend's radius was not
-        measured; FITS without numbers in a straight guide.
-
-    References
-    ----------
-    Plane geometry; no outside source needed.
+    state : while drawing or while riding
+    item : the piece, by its largest outer diameter
+    rigid_length_mm : length of the piece that does not bend; 0 for a soft joint
     """
     if guide.turn_deg == 0:
         return _bend_check(run_id, state, rigid_length_mm, Outcome.FITS, note="straight guide")
@@ -130,24 +97,11 @@ def longest_in_guide_mm(*, guide: Guide, item: RoundItem, is_worst_case: bool) -
     In the worst case the bore is smaller and the piece thicker by their tolerances, and the inner wall stays where it
     was measured.
 
-    Parameters
-    ----------
-    guide : Guide
-        The guide.
-    item : RoundItem
-        The piece, by its largest outer diameter.
-    is_worst_case : bool
-        Whether bore and piece are taken at their worse limits.
+    Returns the length, 0 where the piece is wider than the bore, infinite in a straight guide; None when the bend's
+    radius was not measured.
 
-    Returns
-    -------
-    float or None
-        The length, 0 where the piece is wider than the bore, infinite in a straight guide; None when the bend's radius
-        was not measured. [mm]
-
-    References
-    ----------
-    Plane geometry; no outside source needed.
+    item : the piece, by its largest outer diameter
+    is_worst_case : whether bore and piece are taken at their worse limits
     """
     bore_mm, piece_mm = guide.bore_diameter_mm, item.diameter_mm
     if is_worst_case:

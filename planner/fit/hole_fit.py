@@ -75,32 +75,16 @@ def check_items_in_opening(
 
     Tilt and wall thickness are taken as nominal in all three cases.
 
-    Parameters
-    ----------
-    opening : Opening or None
-        The hole in the wall; None when nobody measured it.
-    tilt_deg : float
-        Angle between the line and the hole's axis, leaning along the opening's length. [deg]
-    wall_thickness_mm : float
-        Thickness of the wall. [mm]
-    items : sequence of RoundItem
-        What shares the opening; the first is the one whose room is told.
-    running_clearance_mm : float
-        What the shop wants to be left in the worst case. [mm]
+    Returns UNKNOWN when the opening was not measured, or where neither a placement nor a proof decides.
 
-    Returns
-    -------
-    HoleFit
-        UNKNOWN when the opening was not measured, or where neither a placement nor a proof decides.
+    opening : the hole in the wall; None when nobody measured it
+    tilt_deg : angle between the line and the hole's axis, leaning along the opening's length
+    items : what shares the opening; the first is the one whose room is told
+    running_clearance_mm : what the shop wants to be left in the worst case
 
-    Raises
-    ------
-    ImpossibleDimensionError
-        When a size is not one that a workshop could measure.
+    Raises ImpossibleDimensionError when a size is not one that a workshop could measure.
 
-    References
-    ----------
-    ISO 286-1:2010 for the classes of fit, from memory; the limits are common practice, no source.
+    Source: ISO 286-1:2010 for the classes of fit, from memory; the limits are common practice, no source.
     """
     if opening is None:
         return NOT_MEASURED

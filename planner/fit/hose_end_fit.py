@@ -13,25 +13,14 @@ def check_line_end(*, line: Line, end: LineEnd, bore_tolerance_mm: float | None)
     A fitting that already sits on the line has proven it. The bore counts for hydraulic hoses only: nothing goes into
     the bore of a housing or a wire but what belongs there.
 
-    Parameters
-    ----------
-    line : Line
-        The line.
-    end : LineEnd
-        One of its ends.
-    bore_tolerance_mm : float or None
-        How far the line's bore and the one the insert is made for may differ; None when the shop has not said. [mm]
+    Returns rule "hose_end_outer", and for a hose "hose_end_bore": FITS with note "made_for_it" or "sits_already";
+    NO_FIT with "line_too_thick", "line_too_thin", "bore_too_wide" or "bore_too_narrow"; UNKNOWN with
+    "line_not_measured" or "fitting_not_measured", or with "tolerance_not_known" where the bores differ. Empty for an
+    end without a fitting.
 
-    Returns
-    -------
-    tuple of Check
-        Rule "hose_end_outer", and for a hose "hose_end_bore": FITS with note "made_for_it" or "sits_already"; NO_FIT
-        with "line_too_thick", "line_too_thin", "bore_too_wide" or "bore_too_narrow"; UNKNOWN with "line_not_measured"
-        or "fitting_not_measured", or with "tolerance_not_known" where the bores differ. Empty for an end without a
-        fitting.
+    bore_tolerance_mm : how far the line's bore and the one the insert is made for may differ; None when the shop has
+        not said
 
-    References
-    ----------
     Common practice, no source: olive and insert are made for one outside and one bore.
     """
     fitting = end.fitting

@@ -7,22 +7,11 @@ from planner.verdicts import Check, Outcome
 def check_hub(*, hub: HubKind | None, rotor: HubKind | None) -> Check:
     """Whether the rotor wanted and the wheel's hub are made for each other.
 
-    Parameters
-    ----------
-    hub : HubKind or None
-        How a rotor sits on this wheel's hub; None when not known.
-    rotor : HubKind or None
-        How the rotor wanted sits; None when not stated.
+    Returns rule "hub": FITS with note "same_seat"; NO_FIT with "six_bolt_on_splined" (an adapter ring is made for
+    that) or "splined_on_six_bolt" (nothing is); UNKNOWN with "hub_not_known" or "rotor_seat_not_stated".
 
-    Returns
-    -------
-    Check
-        Rule "hub": FITS with note "same_seat"; NO_FIT with "six_bolt_on_splined" (an adapter ring is made for that) or
-        "splined_on_six_bolt" (nothing is); UNKNOWN with "hub_not_known" or "rotor_seat_not_stated".
-
-    References
-    ----------
-    Common practice, no source.
+    hub : how a rotor sits on this wheel's hub; None when not known
+    rotor : how the rotor wanted sits; None when not stated
     """
     if hub is None:
         return Check(rule="hub", outcome=Outcome.UNKNOWN, note="hub_not_known")

@@ -33,33 +33,18 @@ def stretched_sleeve_diameter_mm(
     Rubber keeps its volume, and the tube is taken to keep its length; a tube that may shorten is thinner, so this is
     the upper bound.
 
-    Parameters
-    ----------
-    outer_diameter_mm : float
-        The tube at rest, outside. [mm]
-    bore_diameter_mm : float
-        The tube at rest, inside. [mm]
-    line_diameter_mm : float
-        The line it is pushed over. [mm]
+    Returns outside diameter over the line.
 
-    Returns
-    -------
-    float
-        Outside diameter over the line. [mm]
-
-    Raises
-    ------
-    ImpossibleDimensionError
-        When the tube's bore is not smaller than its outside.
+    outer_diameter_mm : the tube at rest, outside
+    bore_diameter_mm : the tube at rest, inside
+    line_diameter_mm : the line it is pushed over
 
     Examples
     --------
     >>> round(stretched_sleeve_diameter_mm(outer_diameter_mm=6, bore_diameter_mm=4, line_diameter_mm=5), 3)
     6.708
 
-    References
-    ----------
-    Conservation of volume at constant length; elementary, no outside source needed.
+    Raises ImpossibleDimensionError when the tube's bore is not smaller than its outside.
     """
     _refuse_bore_outside_wall(bore_diameter_mm=bore_diameter_mm, outer_diameter_mm=outer_diameter_mm)
     return sqrt(outer_diameter_mm**2 - bore_diameter_mm**2 + line_diameter_mm**2)
@@ -70,33 +55,18 @@ def swollen_line_diameter_mm(*, outer_diameter_mm: float, bore_diameter_mm: floa
 
     The wall's area is kept. A stud thinner than the bore swells nothing.
 
-    Parameters
-    ----------
-    outer_diameter_mm : float
-        The line at rest, outside. [mm]
-    bore_diameter_mm : float
-        The line at rest, inside. [mm]
-    stud_diameter_mm : float
-        The stud screwed into the bore. [mm]
+    Returns outside diameter over the stud.
 
-    Returns
-    -------
-    float
-        Outside diameter over the stud. [mm]
-
-    Raises
-    ------
-    ImpossibleDimensionError
-        When the bore is not smaller than the outside.
+    outer_diameter_mm : the line at rest, outside
+    bore_diameter_mm : the line at rest, inside
+    stud_diameter_mm : the stud screwed into the bore
 
     Examples
     --------
     >>> round(swollen_line_diameter_mm(outer_diameter_mm=5, bore_diameter_mm=2.1, stud_diameter_mm=2.6), 3)
     5.23
 
-    References
-    ----------
-    Conservation of the wall's cross-section; elementary, no outside source needed.
+    Raises ImpossibleDimensionError when the bore is not smaller than the outside.
     """
     _refuse_bore_outside_wall(bore_diameter_mm=bore_diameter_mm, outer_diameter_mm=outer_diameter_mm)
     if stud_diameter_mm <= bore_diameter_mm:
@@ -114,27 +84,15 @@ def _refuse_bore_outside_wall(*, bore_diameter_mm: float, outer_diameter_mm: flo
 def check_method_suits_lines(*, method: Method, old: Line | None, new: Line, limits: ShopLimits) -> tuple[Check, ...]:
     """Whether this joint can be made between these two lines.
 
-    Parameters
-    ----------
-    method : Method
-        How they would be joined.
-    old : Line or None
-        The line in the frame; None for an empty frame.
-    new : Line
-        The line that goes in.
-    limits : ShopLimits
-        Holds the squeeze a stud needs.
+    Returns one for each side, rules "leader_use", "joint_needs_line", "joint_bore", "stud_squeeze", "sleeve_grip",
+    "sleeve_stretch" or "spoke_bore". UNKNOWN when a bore was not measured.
 
-    Returns
-    -------
-    tuple of Check
-        One for each side, rules "leader_use", "joint_needs_line", "joint_bore", "stud_squeeze", "sleeve_grip",
-        "sleeve_stretch" or "spoke_bore". UNKNOWN when a bore was not measured.
+    method : how they would be joined
+    old : the line in the frame; None for an empty frame
+    limits : holds the squeeze a stud needs
 
-    References
-    ----------
-    Common practice, no source: a stud cuts its thread into the bore, a sleeve grips by its stretch, a spoke link lies
-    loosely in both bores, and a leader draws through an empty frame or takes the place of a bare cable.
+    Common practice, no source: a stud cuts its thread into the bore, a sleeve grips by its stretch, a spoke
+    link lies loosely in both bores, and a leader draws through an empty frame or takes the place of a bare cable.
     """
     if isinstance(method, LeaderLine):
         return (_check_leader_use(method, old),)
@@ -204,29 +162,14 @@ def find_joint_size(*, method: Method, old: Line | None, new: Line) -> JointSize
 
     Only asked of a method that suits both lines (`check_method_suits_lines`).
 
-    Parameters
-    ----------
-    method : Method
-        How the lines are joined.
-    old : Line or None
-        The line in the frame; None for an empty frame.
-    new : Line
-        The line that goes in.
+    Returns nominal diameter, its tolerance and the rigid length.
 
-    Returns
-    -------
-    JointSize
-        Nominal diameter, its tolerance and the rigid length.
+    method : how the lines are joined
+    old : the line in the frame; None for an empty frame
 
-    Raises
-    ------
-    ImpossibleDimensionError
-        When a line's bore is unknown where the joint lies in it.
+    Raises ImpossibleDimensionError when a line's bore is unknown where the joint lies in it.
 
-    References
-    ----------
-    Conservation of volume for a stretched sleeve, of wall area for a swollen hose; elementary, no outside source
-    needed. Rigid lengths: common practice, no source.
+    Source: Conservation of volume for a stretched sleeve, of wall area for a swollen hose. Rigid lengths: common practice, no source.
     """
     lines = tuple(line for line in (old, new) if line is not None)
     thickest_mm = max(line.outer_diameter_mm for line in lines)

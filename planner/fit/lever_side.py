@@ -7,19 +7,7 @@ from planner.verdicts import Check, Outcome
 def brake_end_of(*, job: Job) -> str:
     """Which end of the frame the brake's caliper sits at.
 
-    Parameters
-    ----------
-    job : Job
-        The job of a brake.
-
-    Returns
-    -------
-    str
-        "front" where the caliper turns with the bar, as a fork does; else "rear".
-
-    References
-    ----------
-    Common practice, no source.
+    Returns "front" where the caliper turns with the bar, as a fork does; else "rear".
     """
     is_at_from = is_lever_at_from(frame=job.frame, from_anchor_id=job.from_anchor_id, to_anchor_id=job.to_anchor_id)
     caliper = job.frame.anchors[job.to_anchor_id if is_at_from else job.from_anchor_id]
@@ -32,20 +20,10 @@ def ask_lever_side(*, job: Job) -> Check | None:
     Custom and law differ by country and rider: right hand to the front brake in some, to the rear in others. The
     planner only says what the job as written would give.
 
-    Parameters
-    ----------
-    job : Job
-        The job.
+    Returns rule "lever_side", always UNKNOWN, with note such as "right_hand_rear_brake", or "side_not_told" where the
+    lever sits in the middle of the bar. None for a line that is no brake's.
 
-    Returns
-    -------
-    Check or None
-        Rule "lever_side", always UNKNOWN, with note such as "right_hand_rear_brake", or "side_not_told" where the lever
-        sits in the middle of the bar. None for a line that is no brake's.
-
-    References
-    ----------
-    ISO 4210-2, 4.6.2.1: the lever's side follows the law or custom of the country of sale.
+    Source: ISO 4210-2, 4.6.2.1: the lever's side follows the law or custom of the country of sale.
     """
     if job.new.brake is None:
         return None

@@ -9,18 +9,10 @@ def check_leading_end_can_be_set(*, leading_end: LineEnd) -> Check:
 
     A factory-crimped fitting that is not on the line yet cannot be put on in a workshop.
 
-    Parameters
-    ----------
-    leading_end : LineEnd
-        The new line's end that goes through the frame.
+    Returns rule "leading_end".
 
-    Returns
-    -------
-    Check
-        Rule "leading_end".
+    leading_end : the new line's end that goes through the frame
 
-    References
-    ----------
     Common practice, no source: crimping takes the maker's press.
     """
     fitting = leading_end.fitting
@@ -39,21 +31,8 @@ def check_old_end_may_be_cut(*, cut_end: LineEnd, keeps_old_brake: bool) -> Chec
 
     An old brake that is to be used again may be cut only where the workshop can set its fitting again.
 
-    Parameters
-    ----------
-    cut_end : LineEnd
-        The old line's end at that side.
-    keeps_old_brake : bool
-        Whether the old brake is to be used again.
-
-    Returns
-    -------
-    Check
-        Rule "cut_end".
-
-    References
-    ----------
-    Common practice, no source.
+    cut_end : the old line's end at that side
+    keeps_old_brake : whether the old brake is to be used again
     """
     fitting = cut_end.fitting
     spoils_brake = keeps_old_brake and fitting is not None and fitting.set_by is SetBy.FACTORY

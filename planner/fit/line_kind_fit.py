@@ -12,22 +12,10 @@ def check_line_kind(*, line: Line, ports: Iterable[Port]) -> tuple[Check, ...]:
     A closed cable stop lets an inner cable through and holds the housing back: a hose needs another way or open guides
     beside it. It is never drilled out: it carries load and sits on a thin tube.
 
-    Parameters
-    ----------
-    line : Line
-        The new line.
-    ports : Iterable of Port
-        The ports the old line runs through.
+    Returns rule "port_admits", one for each port: FITS with note "takes_all" or "takes_it"; NO_FIT with "closed_stop"
+    (takes an inner cable only) or "other_kind". Size does not count here.
 
-    Returns
-    -------
-    tuple of Check
-        Rule "port_admits", one for each port: FITS with note "takes_all" or "takes_it"; NO_FIT with "closed_stop"
-        (takes an inner cable only) or "other_kind". Size does not count here.
-
-    References
-    ----------
-    Common practice, no source.
+    ports : the ports the old line runs through
     """
     return tuple(
         Check(rule="port_admits", outcome=outcome, note=note, port_id=port.id, with_ids=(line.id,))

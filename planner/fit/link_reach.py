@@ -15,7 +15,6 @@ class GuideOnWay:
     """A guide that the link is drawn through.
 
     run_id : the run it belongs to
-    guide : the guide
     """
 
     run_id: str
@@ -26,7 +25,6 @@ class GuideOnWay:
 class WallOnWay:
     """A port between the link and an open cavity.
 
-    port : the port
     run_id : the run in the cavity
     corridor_mm : clear width of the cavity; None when not measured [mm]
     """
@@ -58,24 +56,15 @@ def find_longest_reach(*, line: RoundItem, guides: Sequence[GuideOnWay], walls: 
     and as thick as the line. The give of the rod is left out, which asks too much of it rather than too little: a steel
     rod of 2 mm springs back from bends of some 190 mm and wider only (E * d / (2 * sigma) at 193 GPa and 1000 MPa).
 
-    Parameters
-    ----------
-    line : RoundItem
-        The thicker of the two lines.
-    guides : sequence of GuideOnWay
-        The guides on the way, in any order.
-    walls : sequence of WallOnWay
-        The ports into and out of open cavities on the way, in any order.
+    Returns the reach, proven to pass at the worse limit of every size, and the place that decides; the first of
+    equals.
 
-    Returns
-    -------
-    LinkReach
-        The reach, proven to pass at the worse limit of every size, and the place that decides; the first of equals.
+    line : the thicker of the two lines
+    guides : the guides on the way, in any order
+    walls : the ports into and out of open cavities on the way, in any order
 
-    References
-    ----------
-    Common practice, no source: twice the reach is rigid. The rod's give: elementary beam theory. The limits: see
-    planner.fit.guide_fit and planner.fit.wall_fit.
+    Common practice, no source: twice the reach is rigid. The rod's give: elementary beam theory. The limits:
+    see planner.fit.guide_fit and planner.fit.wall_fit.
     """
     limits: list[tuple[float | None, str, str | None]]
     limits = [(_in_guide_mm(line, way), way.run_id, None) for way in guides]

@@ -78,27 +78,15 @@ def rank_measurements(*, places: Sequence[Place], running_clearance_mm: float) -
     0.02 mm; the reading itself is not known beforehand, so every reading is weighed by how likely it is. First come
     openings that nobody measured, then what changes the outcome most often, then what takes away most doubt.
 
-    Parameters
-    ----------
-    places : sequence of Place
-        Where things share an opening.
-    running_clearance_mm : float
-        What the shop wants to be left in the worst case. [mm]
+    Returns without measurements that would tell nothing.
 
-    Returns
-    -------
-    tuple of MeasureFirst
-        Without measurements that would tell nothing.
+    places : where things share an opening
+    running_clearance_mm : what the shop wants to be left in the worst case
 
-    Raises
-    ------
-    ImpossibleDimensionError
-        When a size is not one that a workshop could measure.
+    Raises ImpossibleDimensionError when a size is not one that a workshop could measure.
 
-    References
-    ----------
-    H. Raiffa, R. Schlaifer, "Applied statistical decision theory", Harvard, 1961, for weighing a measurement before it
-    is made; from memory.
+    Source: H. Raiffa, R. Schlaifer, "Applied statistical decision theory", Harvard, 1961, for weighing a measurement
+    before it is made; from memory.
     """
     found: list[MeasureFirst] = []
     for place in places:

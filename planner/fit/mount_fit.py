@@ -34,28 +34,16 @@ def check_mount(
     Mounts of one kind bolt together directly at the caliper's native rotor; a larger rotor, or a mount of another kind,
     takes an adapter. A rotor below the native one is the rotor check's business.
 
-    Parameters
-    ----------
-    frame_mount : BrakeMount or None
-        What this end of the frame takes; None when not in the catalog.
-    brake : Brake
-        The brake that goes on.
-    rotor_mm : float or None
-        Rotor diameter wanted; None when not stated. [mm]
-    adapters : Iterable of Adapter
-        Those in the catalog; the first that suits is taken.
-    lift_tolerance_mm : float or None
-        How far an adapter's measured lift may be off half the change of diameter; None when the shop has not said. [mm]
+    Returns rule "mount": FITS with note "direct", "same_mount" or "with_adapter"; NO_FIT with "no_adapter" (one kind
+    of mount) or "other_mount" (two kinds, nothing joins them for this rotor); UNKNOWN with what was not told.
 
-    Returns
-    -------
-    MountFit
-        Rule "mount": FITS with note "direct", "same_mount" or "with_adapter"; NO_FIT with "no_adapter" (one kind of
-        mount) or "other_mount" (two kinds, nothing joins them for this rotor); UNKNOWN with what was not told.
+    frame_mount : what this end of the frame takes; None when not in the catalog
+    rotor_mm : rotor diameter wanted; None when not stated
+    adapters : those in the catalog; the first that suits is taken
+    lift_tolerance_mm : how far an adapter's measured lift may be off half the change of diameter; None when the shop
+        has not said
 
-    References
-    ----------
-    Trade practice; steps of rotor size as sold, adapter lift by plane geometry.
+    Source: Trade practice; steps of rotor size as sold, adapter lift by plane geometry.
     """
     if frame_mount is None:
         return _only(Outcome.UNKNOWN, "frame_mount_not_known")
@@ -81,25 +69,10 @@ def find_adapter(
 ) -> Adapter | None:
     """The adapter that joins this frame and caliper for this rotor.
 
-    Parameters
-    ----------
-    frame_mount : BrakeMount
-        What this end of the frame takes.
-    brake : Brake
-        The brake that goes on.
-    rotor_mm : float
-        Rotor diameter wanted. [mm]
-    adapters : Iterable of Adapter
-        Those in the catalog.
+    Returns the first that suits; None where none does, or where the caliper's mount or native rotor is not known.
 
-    Returns
-    -------
-    Adapter or None
-        The first that suits; None where none does, or where the caliper's mount or native rotor is not known.
-
-    References
-    ----------
-    Common practice, no source.
+    frame_mount : what this end of the frame takes
+    rotor_mm : rotor diameter wanted
     """
     native_mm = brake.rotor_native_mm
     if native_mm is None:
@@ -116,22 +89,12 @@ def check_adapter_lift(*, adapter: Adapter, lift_tolerance_mm: float | None) -> 
 
     A catalog slip shows here before a pad runs off the rotor's edge.
 
-    Parameters
-    ----------
-    adapter : Adapter
-        The adapter.
-    lift_tolerance_mm : float or None
-        How far its measured lift may be off; None when the shop has not said. [mm]
+    Returns rule "adapter_lift" with the lift needed as size and the lift measured as room: FITS, NO_FIT with note
+    "lift_off", or UNKNOWN with "lift_not_measured" or "tolerance_not_known".
 
-    Returns
-    -------
-    Check
-        Rule "adapter_lift" with the lift needed as size and the lift measured as room: FITS, NO_FIT with note
-        "lift_off", or UNKNOWN with "lift_not_measured" or "tolerance_not_known".
+    lift_tolerance_mm : how far its measured lift may be off; None when the shop has not said
 
-    References
-    ----------
-    Plane geometry: half the change of diameter.
+    Source: Plane geometry: half the change of diameter.
     """
     needed_mm = adapter_lift_mm(from_rotor_mm=adapter.from_rotor_mm, to_rotor_mm=adapter.to_rotor_mm)
     room_mm = None

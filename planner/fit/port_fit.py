@@ -32,20 +32,10 @@ class HoleSeen:
 def find_hole_seen(*, port: Port, is_insert_out: bool) -> HoleSeen:
     """The hole that decides: the insert's, taken square to the line, or the frame's with its tilt and wall.
 
-    Parameters
-    ----------
-    port : Port
-        The port.
-    is_insert_out : bool
-        Whether its insert lies on the bench.
+    Returns what the lines must pass.
 
-    Returns
-    -------
-    HoleSeen
-        What the lines must pass.
+    is_insert_out : whether its insert lies on the bench
 
-    References
-    ----------
     Common practice, no source: a rubber insert turns with the line, so its hole is taken square to it.
     """
     if port.insert is None or is_insert_out:
@@ -69,29 +59,13 @@ def check_things_through_port(
 ) -> Check:
     """Whether all things pass the port side by side; the first of them is the one asked about.
 
-    Parameters
-    ----------
-    port : Port
-        The port.
-    rule : str
-        Id of the rule, "port_clearance" or "leading_fitting".
-    state : State
-        While drawing or while riding.
-    things : sequence of RoundItem
-        The thing asked about, then what shares the hole with it.
-    is_insert_out : bool
-        Whether the port's insert lies on the bench.
-    running_clearance_mm : float
-        Wanted in the worst case, diametral. [mm]
+    Returns with the placement as its proof. UNKNOWN when the opening was not measured or nothing is proven.
 
-    Returns
-    -------
-    Check
-        With the placement as its proof. UNKNOWN when the opening was not measured or nothing is proven.
-
-    References
-    ----------
-    See planner.fit.hole_fit.
+    rule : id of the rule, "port_clearance" or "leading_fitting"
+    state : while drawing or while riding
+    things : the thing asked about, then what shares the hole with it
+    is_insert_out : whether the port's insert lies on the bench
+    running_clearance_mm : wanted in the worst case, diametral
     """
     hole = find_hole_seen(port=port, is_insert_out=is_insert_out)
     fit = check_items_in_opening(
@@ -123,21 +97,9 @@ def is_in_line_with_tube(*, port: Port, zone: Zone) -> bool:
     The line's angle to the tube and its tilt against the hole's axis add up to the axis's angle to the tube; below
     half a right angle the hole looks along.
 
-    Parameters
-    ----------
-    port : Port
-        The port.
-    zone : Zone
-        The cavity it opens into.
+    False for a hole in the side, and where the cavity's path has no length.
 
-    Returns
-    -------
-    bool
-        False for a hole in the side, and where the cavity's path has no length.
-
-    References
-    ----------
-    Plane geometry; no outside source needed.
+    zone : the cavity it opens into
     """
     nearest = min(pairwise(zone.path_mm), key=lambda ends: _distance_mm(port.position_mm, *ends), default=None)
     if nearest is None or nearest[0] == nearest[1]:
@@ -159,21 +121,7 @@ def _distance_mm(point: Point, start: Point, end: Point) -> float:
 def check_port_admits(*, port: Port, kind: LineKind) -> Check | None:
     """Whether the port takes this kind of line at all: a closed cable stop takes an inner cable only.
 
-    Parameters
-    ----------
-    port : Port
-        The port.
-    kind : LineKind
-        What the new line is.
-
-    Returns
-    -------
-    Check or None
-        Rule "line_kind"; None where the port takes whatever fits.
-
-    References
-    ----------
-    Common practice, no source.
+    Returns rule "line_kind"; None where the port takes whatever fits.
     """
     if not port.admits:
         return None
@@ -188,18 +136,6 @@ def check_port_admits(*, port: Port, kind: LineKind) -> Check | None:
 def round_item_of(line: Line) -> RoundItem:
     """A line as a round thing with its tolerance.
 
-    Parameters
-    ----------
-    line : Line
-        The line.
-
-    Returns
-    -------
-    RoundItem
-        With the line's id.
-
-    References
-    ----------
-    Plane geometry; no outside source needed.
+    Returns with the line's id.
     """
     return RoundItem(id=line.id, diameter_mm=line.outer_diameter_mm, tolerance_mm=line.outer_tolerance_mm)

@@ -7,21 +7,13 @@ from planner.verdicts import Check, Outcome
 def check_rotor_in_frame(*, rotor_mm: float | None, frame_mount: BrakeMount | None) -> Check:
     """Whether the rotor lies between the frame's limits.
 
-    Parameters
-    ----------
-    rotor_mm : float or None
-        Rotor diameter wanted; None when not stated. [mm]
-    frame_mount : BrakeMount or None
-        What this end of the frame takes.
+    Returns rule "rotor_size": FITS with note "within_limits"; NO_FIT with "above_frame" or "below_frame" and the
+    limit as room; UNKNOWN with "rotor_not_stated" or "frame_limits_not_stated" when a limit that could forbid it is
+    missing.
 
-    Returns
-    -------
-    Check
-        Rule "rotor_size": FITS with note "within_limits"; NO_FIT with "above_frame" or "below_frame" and the limit as
-        room; UNKNOWN with "rotor_not_stated" or "frame_limits_not_stated" when a limit that could forbid it is missing.
+    rotor_mm : rotor diameter wanted; None when not stated
+    frame_mount : what this end of the frame takes
 
-    References
-    ----------
     Common practice, no source: the frame's maker states the limits.
     """
     if rotor_mm is None:
@@ -40,22 +32,12 @@ def check_rotor_in_frame(*, rotor_mm: float | None, frame_mount: BrakeMount | No
 def check_rotor_under_caliper(*, rotor_mm: float | None, brake: Brake) -> Check:
     """Whether the caliper can stand far enough in for the rotor: an adapter only ever lifts it outwards.
 
-    Parameters
-    ----------
-    rotor_mm : float or None
-        Rotor diameter wanted; None when not stated. [mm]
-    brake : Brake
-        The brake that goes on.
+    Returns rule "rotor_native": FITS with note "native" or "above_native"; NO_FIT with "below_native"; UNKNOWN with
+    "rotor_not_stated" or "native_rotor_not_known".
 
-    Returns
-    -------
-    Check
-        Rule "rotor_native": FITS with note "native" or "above_native"; NO_FIT with "below_native"; UNKNOWN with
-        "rotor_not_stated" or "native_rotor_not_known".
+    rotor_mm : rotor diameter wanted; None when not stated
 
-    References
-    ----------
-    Trade practice: a caliper cannot go below its mount's native rotor.
+    Source: Trade practice: a caliper cannot go below its mount's native rotor.
     """
     if rotor_mm is None or brake.rotor_native_mm is None:
         note = "rotor_not_stated" if rotor_mm is None else "native_rotor_not_known"

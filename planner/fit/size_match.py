@@ -6,26 +6,15 @@ def match_room_mm(*, first_mm: float, second_mm: float, tolerance_mm: float | No
 
     Sizes that are equal match whatever the tolerance, so they are answered without one, with nothing to spare.
 
-    Parameters
-    ----------
-    first_mm, second_mm : float
-        The two sizes. [mm]
-    tolerance_mm : float or None
-        How far they may differ; None when nobody said. [mm]
+    Returns negative is what they differ too much; None when they differ and nobody said how far they may.
 
-    Returns
-    -------
-    float or None
-        Negative is what they differ too much; None when they differ and nobody said how far they may. [mm]
+    first_mm, second_mm : the two sizes
+    tolerance_mm : how far they may differ; None when nobody said
 
     Examples
     --------
     >>> match_room_mm(first_mm=22.2, second_mm=22.0, tolerance_mm=0.3)
     0.1
-
-    References
-    ----------
-    Plane geometry; no outside source needed.
     """
     difference_mm = abs(first_mm - second_mm)
     if tolerance_mm is None:

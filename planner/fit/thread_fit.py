@@ -31,29 +31,19 @@ class MetricThread:
 def read_metric_thread(designation: str) -> MetricThread | None:
     """The basic sizes of a thread written such as M8x0.75.
 
-    Parameters
-    ----------
-    designation : str
-        As on the drawing, with its pitch: a bare M8 leaves the pitch to guesswork and is not read.
+    None for anything that is not a metric thread with its pitch.
 
-    Returns
-    -------
-    MetricThread or None
-        None for anything that is not a metric thread with its pitch.
-
-    Raises
-    ------
-    ImpossibleDimensionError
-        When the pitch leaves no core.
+    designation : as on the drawing, with its pitch: a bare M8 leaves the pitch to guesswork and is not read
 
     Examples
     --------
     >>> round(read_metric_thread("M8x0.75").nut_minor_diameter_mm, 3)
     7.188
 
-    References
-    ----------
-    ISO 68-1 (profile) and ISO 724 (basic dimensions); every size in the tests was read in a tap maker's table.
+    Raises ImpossibleDimensionError when the pitch leaves no core.
+
+    Source: ISO 68-1 (profile) and ISO 724 (basic dimensions); every size in the tests was read in a tap maker's
+    table.
     """
     match = DESIGNATION.fullmatch(designation)
     if match is None:
@@ -80,23 +70,14 @@ def read_metric_thread(designation: str) -> MetricThread | None:
 def check_threads(*, nut: str, body: str) -> Check:
     """Whether a nut goes onto the thread of a lever or caliper.
 
-    Parameters
-    ----------
-    nut : str
-        Designation of the nut's thread; "" when not known.
-    body : str
-        Designation of the thread it goes onto; "" when not known.
+    Returns rule "thread": FITS with note "same_thread"; NO_FIT with "other_diameter", "other_pitch" (it starts and
+    then binds: never force it) or "other_thread" (designations that are not metric and differ); UNKNOWN with
+    "thread_not_known". For metric threads the pitch diameters stand as size and room.
 
-    Returns
-    -------
-    Check
-        Rule "thread": FITS with note "same_thread"; NO_FIT with "other_diameter", "other_pitch" (it starts and then
-        binds: never force it) or "other_thread" (designations that are not metric and differ); UNKNOWN with
-        "thread_not_known". For metric threads the pitch diameters stand as size and room.
+    nut : designation of the nut's thread; "" when not known
+    body : designation of the thread it goes onto; "" when not known
 
-    References
-    ----------
-    ISO 724, basic dimensions.
+    Source: ISO 724, basic dimensions.
     """
     if not nut.strip() or not body.strip():
         return Check(rule="thread", outcome=Outcome.UNKNOWN, note="thread_not_known")

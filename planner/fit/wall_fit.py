@@ -32,38 +32,17 @@ def check_rigid_through_wall(
     stays in is soft: it leans with the piece and takes no length from the hole. The clearance is a spare length, not a
     sliding gap: no running clearance is asked of it, and it has no fit class.
 
-    Parameters
-    ----------
-    port : Port
-        The port.
-    run_id : str
-        The run in the cavity.
-    corridor_mm : float or None
-        Clear width of the cavity; None when not measured. [mm]
-    item : RoundItem
-        The piece, by its largest outer diameter.
-    rigid_length_mm : float
-        Length of the piece that does not bend, above zero. [mm]
-    is_entry : bool
-        Whether the piece goes into the cavity; coming out, the same motion is told backwards.
-    is_insert_out : bool
-        Whether the port's insert lies on the bench.
+    Returns rule `wall_entry` or `wall_exit`, with the motion as its proof. Available is the length at which a piece
+    jams; the worst case takes a hole smaller and a piece thicker by their tolerances. UNKNOWN when hole or cavity
+    were not measured, or where the piece touches so nearly that nothing is proven.
 
-    Returns
-    -------
-    Check
-        Rule `wall_entry` or `wall_exit`, with the motion as its proof. Available is the length at which a piece jams;
-        the worst case takes a hole smaller and a piece thicker by their tolerances. UNKNOWN when hole or cavity were
-        not measured, or where the piece touches so nearly that nothing is proven.
+    corridor_mm : clear width of the cavity; None when not measured
+    item : the piece, by its largest outer diameter
+    rigid_length_mm : length of the piece that does not bend, above zero
+    is_entry : whether the piece goes into the cavity; coming out, the same motion is told backwards
+    is_insert_out : whether the port's insert lies on the bench
 
-    Raises
-    ------
-    ImpossibleDimensionError
-        When a size is not above zero, or a tolerance leaves nothing of the hole.
-
-    References
-    ----------
-    See planner.geometry.rigid.wall_motion.
+    Raises ImpossibleDimensionError when a size is not above zero, or a tolerance leaves nothing of the hole.
     """
     answer = Check(
         rule="wall_entry" if is_entry else "wall_exit",
@@ -99,30 +78,13 @@ def find_longest_through_port(
 
     Idealised as in `check_rigid_through_wall`.
 
-    Parameters
-    ----------
-    port : Port
-        The port.
-    corridor_mm : float or None
-        Clear width of the cavity; None when not measured. [mm]
-    item : RoundItem
-        The piece, by its largest outer diameter.
-    is_worst_case : bool
-        Whether hole and piece are taken at their worse limits.
+    Returns with the motion of that piece; None when hole or cavity were not measured.
 
-    Returns
-    -------
-    LongestThroughWall or None
-        With the motion of that piece; None when hole or cavity were not measured.
+    corridor_mm : clear width of the cavity; None when not measured
+    item : the piece, by its largest outer diameter
+    is_worst_case : whether hole and piece are taken at their worse limits
 
-    Raises
-    ------
-    ImpossibleDimensionError
-        When a size is not above zero, or a tolerance leaves nothing of the hole.
-
-    References
-    ----------
-    See planner.geometry.rigid.wall_motion.
+    Raises ImpossibleDimensionError when a size is not above zero, or a tolerance leaves nothing of the hole.
     """
     if port.opening is None or corridor_mm is None:
         return None

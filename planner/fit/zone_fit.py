@@ -17,28 +17,13 @@ def check_things_in_zone(
 ) -> Check:
     """Whether all things lie side by side in the clear bore of a cavity; the first is the one asked about.
 
-    Parameters
-    ----------
-    zone_bore_mm : float or None
-        Clear diameter of the cavity; None when not measured. [mm]
-    run_id : str
-        The run that lies in it.
-    state : State
-        While drawing or while riding.
-    things : sequence of RoundItem
-        The thing asked about, then what stays beside it.
-    running_clearance_mm : float
-        Wanted in the worst case, diametral. [mm]
+    Returns rule "zone_bore". The bore is a clear diameter as measured, without a tolerance of its own. UNKNOWN when
+    not measured.
 
-    Returns
-    -------
-    Check
-        Rule "zone_bore". The bore is a clear diameter as measured, without a tolerance of its own. UNKNOWN when not
-        measured.
-
-    References
-    ----------
-    Plane geometry; no outside source needed.
+    zone_bore_mm : clear diameter of the cavity; None when not measured
+    state : while drawing or while riding
+    things : the thing asked about, then what stays beside it
+    running_clearance_mm : wanted in the worst case, diametral
     """
     opening = None if zone_bore_mm is None else RoundOpening(diameter_mm=zone_bore_mm, tolerance_mm=0.0)
     fit = check_items_in_opening(

@@ -8,19 +8,9 @@ from planner.parts import Point
 def dot(a: Point, b: Point) -> float:
     """Length of one along the other, times the other's length.
 
-    Parameters
-    ----------
-    a, b : Point
-        Two vectors.
+    Returns their scalar product.
 
-    Returns
-    -------
-    float
-        Their scalar product.
-
-    References
-    ----------
-    Plane geometry; no outside source needed.
+    a, b : two vectors
     """
     return a[0] * b[0] + a[1] * b[1] + a[2] * b[2]
 
@@ -28,19 +18,9 @@ def dot(a: Point, b: Point) -> float:
 def cross(a: Point, b: Point) -> Point:
     """Square to both, right-handed, as long as the area they span.
 
-    Parameters
-    ----------
-    a, b : Point
-        Two vectors.
+    Returns their vector product.
 
-    Returns
-    -------
-    Point
-        Their vector product.
-
-    References
-    ----------
-    Plane geometry; no outside source needed.
+    a, b : two vectors
     """
     return (a[1] * b[2] - a[2] * b[1], a[2] * b[0] - a[0] * b[2], a[0] * b[1] - a[1] * b[0])
 
@@ -48,21 +28,7 @@ def cross(a: Point, b: Point) -> Point:
 def moved(place: Point, direction: Point, by: float) -> Point:
     """A place carried along a direction.
 
-    Parameters
-    ----------
-    place, direction : Point
-        From where, and which way.
-    by : float
-        How many times the direction.
-
-    Returns
-    -------
-    Point
-        The place arrived at.
-
-    References
-    ----------
-    Plane geometry; no outside source needed.
+    by : how many times the direction
     """
     return (place[0] + by * direction[0], place[1] + by * direction[1], place[2] + by * direction[2])
 
@@ -70,19 +36,9 @@ def moved(place: Point, direction: Point, by: float) -> Point:
 def across(heading: Point) -> Point:
     """A unit vector square to a heading, always the same one for the same heading.
 
-    Parameters
-    ----------
-    heading : Point
-        A unit vector.
+    Returns square to it, towards that axis of the frame it leans on least.
 
-    Returns
-    -------
-    Point
-        Square to it, towards that axis of the frame it leans on least.
-
-    References
-    ----------
-    Plane geometry; no outside source needed.
+    heading : a unit vector
     """
     sizes = [abs(x) for x in heading]
     least = sizes.index(min(sizes))

@@ -29,31 +29,19 @@ def capstan_ratio(*, friction_ratio: float, turn_deg: float) -> float:
     The radius of the bend does not matter, nor whether several bends face different ways: their turns add up. The line
     counts as limp; the stiffness of a real hose adds to it.
 
-    Parameters
-    ----------
-    friction_ratio : float
-        Friction of the line on what it slides over; 0 is frictionless.
-    turn_deg : float
-        Sum of the changes of direction, 0 for a straight line; may exceed 360. [deg]
+    Returns pull in front over pull behind, 1 or more.
 
-    Returns
-    -------
-    float
-        Pull in front over pull behind, 1 or more.
-
-    Raises
-    ------
-    ImpossibleDimensionError
-        When a number is negative.
+    friction_ratio : friction of the line on what it slides over; 0 is frictionless
+    turn_deg : sum of the changes of direction, 0 for a straight line; may exceed 360
 
     Examples
     --------
     >>> round(capstan_ratio(friction_ratio=0.1, turn_deg=180), 4)
     1.3691
 
-    References
-    ----------
-    Euler-Eytelwein formula, e.g. "Capstan equation" in engineering handbooks; limits of it: Jung, Pan, Kang,
+    Raises ImpossibleDimensionError when a number is negative.
+
+    Source: Euler-Eytelwein formula, e.g. "Capstan equation" in engineering handbooks; limits of it: Jung, Pan, Kang,
     "Generalized capstan problem", Tribology International 41 (2008) 524-534 (abstract read).
     """
     _refuse_negative(name="friction_ratio", value=friction_ratio, unit="")
@@ -67,24 +55,11 @@ def tension_through(*, passages: Iterable[Passage], friction_ratio: float, start
     In each stretch the hole's drag and the weight come first and the whole turn after them, so that the bends act on
     all of it: never less than the same forces spread along the stretch would give.
 
-    Parameters
-    ----------
-    passages : Iterable of Passage
-        In the order the line meets them, from the end it is fed in to the end it is pulled at.
-    friction_ratio : float
-        Friction of the line on the frame.
-    start_n : float
-        Pull that holds the trailing end back. [N]
+    Returns pull at the leading end. [N]
 
-    Returns
-    -------
-    float
-        Pull at the leading end. [N]
-
-    Raises
-    ------
-    ImpossibleDimensionError
-        When a number is negative.
+    passages : in the order the line meets them, from the end it is fed in to the end it is pulled at
+    friction_ratio : friction of the line on the frame
+    start_n : pull that holds the trailing end back
 
     Examples
     --------
@@ -92,10 +67,10 @@ def tension_through(*, passages: Iterable[Passage], friction_ratio: float, start
     >>> round(tension_through(passages=[hole_then_half_turn], friction_ratio=0.1), 3)
     2.738
 
-    References
-    ----------
-    Euler-Eytelwein formula, as for `capstan_ratio`; the order of the forces within a stretch is ours, chosen to err on
-    the heavy side.
+    Raises ImpossibleDimensionError when a number is negative.
+
+    Source: Euler-Eytelwein formula, as for `capstan_ratio`; the order of the forces within a stretch is ours, chosen
+    to err on the heavy side.
     """
     _refuse_negative(name="start_n", value=start_n, unit="N")
     tension_n = start_n
@@ -110,29 +85,16 @@ def tension_through(*, passages: Iterable[Passage], friction_ratio: float, start
 def sum_of_turns_deg(*, headings: Sequence[Point]) -> float:
     """All changes of direction along a way through space, added up whichever way they face.
 
-    Parameters
-    ----------
-    headings : sequence of (x, y, z)
-        The directions the line takes one after another, of any length.
+    Returns sum of the angles between neighbours; 0 for fewer than two.
 
-    Returns
-    -------
-    float
-        Sum of the angles between neighbours; 0 for fewer than two. [deg]
-
-    Raises
-    ------
-    ImpossibleDimensionError
-        When a heading has no length.
+    headings : the directions the line takes one after another, of any length
 
     Examples
     --------
     >>> round(sum_of_turns_deg(headings=[(1, 0, 0), (0, 1, 0), (0, 0, 1)]), 6)
     180.0
 
-    References
-    ----------
-    Plane geometry; no outside source needed.
+    Raises ImpossibleDimensionError when a heading has no length.
     """
     return fsum(_angle_deg(before, after) for before, after in pairwise(headings))
 

@@ -53,24 +53,9 @@ def estimate_drag_n(*, legs: Iterable[Leg], friction_ratio: float, mass_g_per_m:
     The line counts as limp, sliding everywhere. A stretch downhill counts as level: falling weight may help, but a hose
     that rests on its bends does not pass the help on. An estimate, good for choosing between push and pull, no more.
 
-    Parameters
-    ----------
-    legs : Iterable of Leg
-        In the order the line meets them, from the end it is fed in; every port's drag must be given.
-    friction_ratio : float
-        Friction of the line on the frame.
-    mass_g_per_m : float
-        Mass of a metre of the line, filled as it is drawn.
-
-    Returns
-    -------
-    float
-        Pull at the leading end. [N]
-
-    Raises
-    ------
-    ImpossibleDimensionError
-        When a number is negative, a leg rises more than it is long, or a port's drag is missing.
+    legs : in the order the line meets them, from the end it is fed in; every port's drag must be given
+    friction_ratio : friction of the line on the frame
+    mass_g_per_m : mass of a metre of the line, filled as it is drawn
 
     Examples
     --------
@@ -78,9 +63,11 @@ def estimate_drag_n(*, legs: Iterable[Leg], friction_ratio: float, mass_g_per_m:
     >>> round(estimate_drag_n(legs=legs, friction_ratio=0.2, mass_g_per_m=0), 3)
     6.487
 
-    References
-    ----------
-    Euler-Eytelwein formula, as for `planner.mechanics.capstan.capstan_ratio`; weight on a slope: elementary statics.
+    Raises ImpossibleDimensionError when a number is negative, a leg rises more than it is long, or a port's drag is
+        missing.
+
+    Source: Euler-Eytelwein formula, as for `planner.mechanics.capstan.capstan_ratio`; weight on a slope: elementary
+    statics.
     """
     passages = [_passage(leg, friction_ratio=friction_ratio, mass_g_per_m=mass_g_per_m) for leg in legs]
     return tension_through(passages=passages, friction_ratio=friction_ratio)
@@ -91,28 +78,15 @@ def estimate_drag(*, line: Line, legs: Sequence[Leg], limits: ShopLimits) -> Dra
 
     The friction of a housing is that of its inner cable, so over the frame the shop's figure is taken for it.
 
-    Parameters
-    ----------
-    line : Line
-        The line drawn through.
-    legs : Sequence of Leg
-        In the order the line meets them.
-    limits : ShopLimits
-        Figures for what was not measured.
+    Returns the pull, the figures used, and which of them were assumed.
 
-    Returns
-    -------
-    DragEstimate
-        The pull, the figures used, and which of them were assumed.
+    line : the line drawn through
+    legs : in the order the line meets them
+    limits : figures for what was not measured
 
-    Raises
-    ------
-    ImpossibleDimensionError
-        When a number is negative or a leg rises more than it is long.
+    Raises ImpossibleDimensionError when a number is negative or a leg rises more than it is long.
 
-    References
-    ----------
-    Euler-Eytelwein formula, as for `planner.mechanics.capstan.capstan_ratio`.
+    Source: Euler-Eytelwein formula, as for `planner.mechanics.capstan.capstan_ratio`.
     """
     assumed = []
     friction_ratio = None if line.kind in HOUSINGS else line.friction_ratio

@@ -7,31 +7,19 @@ from planner.verdicts import Check, Outcome
 def hand_force_loss_ratio(*, friction_ratio: float, turn_deg: float) -> float:
     """The share of the pull at the lever that never arrives at the brake.
 
-    Parameters
-    ----------
-    friction_ratio : float
-        Friction of the inner cable in its housing.
-    turn_deg : float
-        Sum of the changes of direction of the housing, ends and loops included. [deg]
+    Returns 0 for a straight or frictionless housing, towards 1 for one that swallows all.
 
-    Returns
-    -------
-    float
-        0 for a straight or frictionless housing, towards 1 for one that swallows all.
-
-    Raises
-    ------
-    ImpossibleDimensionError
-        When a number is negative.
+    friction_ratio : friction of the inner cable in its housing
+    turn_deg : sum of the changes of direction of the housing, ends and loops included
 
     Examples
     --------
     >>> round(hand_force_loss_ratio(friction_ratio=0.06, turn_deg=360), 3)
     0.314
 
-    References
-    ----------
-    Euler-Eytelwein formula, as for `planner.mechanics.capstan.capstan_ratio`.
+    Raises ImpossibleDimensionError when a number is negative.
+
+    Source: Euler-Eytelwein formula, as for `planner.mechanics.capstan.capstan_ratio`.
     """
     return 1 - 1 / capstan_ratio(friction_ratio=friction_ratio, turn_deg=turn_deg)
 
@@ -39,29 +27,16 @@ def hand_force_loss_ratio(*, friction_ratio: float, turn_deg: float) -> float:
 def check_hand_force(*, friction_ratio: float | None, turn_deg: float, loss_limit_ratio: float) -> Check:
     """Whether the bends of a housing eat more of the hand's force than the shop puts up with.
 
-    Parameters
-    ----------
-    friction_ratio : float or None
-        Friction of the inner cable in its housing; None when not known.
-    turn_deg : float
-        Sum of the changes of direction of the housing. [deg]
-    loss_limit_ratio : float
-        Share of the hand's force that may be lost without a caution.
+    Returns rule "hand_force": FITS up to the limit, TIGHT above it (it works, but heavily), UNKNOWN when the friction
+    is not known. The note is the share lost, in percent.
 
-    Returns
-    -------
-    Check
-        Rule "hand_force": FITS up to the limit, TIGHT above it (it works, but heavily), UNKNOWN when the friction is
-        not known. The note is the share lost, in percent.
+    friction_ratio : friction of the inner cable in its housing; None when not known
+    turn_deg : sum of the changes of direction of the housing
+    loss_limit_ratio : share of the hand's force that may be lost without a caution
 
-    Raises
-    ------
-    ImpossibleDimensionError
-        When a number is negative.
+    Raises ImpossibleDimensionError when a number is negative.
 
-    References
-    ----------
-    Euler-Eytelwein formula, as for `planner.mechanics.capstan.capstan_ratio`; the limit is the shop's.
+    Source: Euler-Eytelwein formula, as for `planner.mechanics.capstan.capstan_ratio`; the limit is the shop's.
     """
     if friction_ratio is None:
         return Check(rule="hand_force", outcome=Outcome.UNKNOWN)

@@ -53,31 +53,15 @@ def joint_hold(
 ) -> JointHold:
     """What pull the joint of two lines holds.
 
-    Parameters
-    ----------
-    method : Method
-        How they are joined. Its own figure goes before any estimate.
-    old_line : Line or None
-        The line in the frame; None for an empty frame.
-    new_line : Line
-        The line that goes in.
-    sleeve_modulus_mpa : float or None
-        Young's modulus of the sleeve's rubber at small strain; None when not known. [MPa]
-    sleeve_friction_ratio : float or None
-        Friction of the sleeve on the lines; None when not known.
+    Returns for a sleeve without a figure of its own, the weaker side's grip by `sleeve_hold_n`.
 
-    Returns
-    -------
-    JointHold
-        For a sleeve without a figure of its own, the weaker side's grip by `sleeve_hold_n`.
+    method : how they are joined. Its own figure goes before any estimate
+    old_line : the line in the frame; None for an empty frame
+    sleeve_modulus_mpa : young's modulus of the sleeve's rubber at small strain; None when not known. [MPa]
+    sleeve_friction_ratio : friction of the sleeve on the lines; None when not known
 
-    Raises
-    ------
-    ImpossibleDimensionError
-        When a sleeve's sizes are impossible.
+    Raises ImpossibleDimensionError when a sleeve's sizes are impossible.
 
-    References
-    ----------
     Common practice, no source, for the spoke; the sleeve as in `sleeve_hold_n`.
     """
     if isinstance(method, SpokeLink):
@@ -108,34 +92,18 @@ def decide_pull(
     Pushing the new line and easing the old one is always the gentler way; this only says how far the hand at the old
     line may go. The pull it allows keeps the same margin below what the joint holds, so it never lies below the drag.
 
-    Parameters
-    ----------
-    holds_n : float or None
-        Pull the joint holds; None when nobody knows: what is not known to hold is not pulled. [N]
-    drag_n : float or None
-        Estimated pull to draw the line through; None when not estimated. [N]
-    pull_margin_ratio : float
-        A joint that holds at least this many times the drag may be pulled; 1 or more.
-    ease_margin_ratio : float
-        And eased where it holds at least this many times the drag; from 1 up to pull_margin_ratio.
-
-    Returns
-    -------
-    PullAdvice
-        The advice with its limit and its margin.
-
-    Raises
-    ------
-    ImpossibleDimensionError
-        When a force is negative or the margins are not 1 <= ease <= pull.
+    holds_n : pull the joint holds; None when nobody knows: what is not known to hold is not pulled
+    drag_n : estimated pull to draw the line through; None when not estimated
+    pull_margin_ratio : a joint that holds at least this many times the drag may be pulled; 1 or more
+    ease_margin_ratio : and eased where it holds at least this many times the drag; from 1 up to pull_margin_ratio
 
     Examples
     --------
     >>> decide_pull(holds_n=60, drag_n=10, pull_margin_ratio=3, ease_margin_ratio=1.5)
     PullAdvice(advice=<PullWord.MAY_PULL: 'may_pull'>, ease_up_to_n=20.0, margin_ratio=6.0)
 
-    References
-    ----------
+    Raises ImpossibleDimensionError when a force is negative or the margins are not 1 <= ease <= pull.
+
     Common practice, no source: push the new line in and only ease the old one out.
     """
     _refuse_bad_margins(pull_margin_ratio=pull_margin_ratio, ease_margin_ratio=ease_margin_ratio)

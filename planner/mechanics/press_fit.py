@@ -19,24 +19,11 @@ def sleeve_pressure_mpa(
     (plane strain: modulus E / (1 - nu^2), ratio nu / (1 - nu)); for a thin wall it is hoop tension over radius. Holds
     for moderate stretches, to about twice the bore. Creep and warmth are left out.
 
-    Parameters
-    ----------
-    sleeve_bore_diameter_mm, sleeve_outer_diameter_mm : float
-        The tube at rest. [mm]
-    line_outer_diameter_mm : float
-        The line it is pushed over. [mm]
-    modulus_mpa : float
-        Young's modulus of the rubber at small strain. [MPa]
+    Returns pressure on the line; 0 for a line no thicker than the bore. [MPa]
 
-    Returns
-    -------
-    float
-        Pressure on the line; 0 for a line no thicker than the bore. [MPa]
-
-    Raises
-    ------
-    ImpossibleDimensionError
-        When a size is not positive or the tube has no wall.
+    sleeve_bore_diameter_mm, sleeve_outer_diameter_mm : the tube at rest
+    line_outer_diameter_mm : the line it is pushed over
+    modulus_mpa : young's modulus of the rubber at small strain. [MPa]
 
     Examples
     --------
@@ -46,10 +33,10 @@ def sleeve_pressure_mpa(
     >>> round(pressure_mpa, 3)
     0.192
 
-    References
-    ----------
-    L. R. G. Treloar, "The Physics of Rubber Elasticity", 3rd edition, 1975, chapter on inflation of a tube (from
-    memory); integrated here from the equilibrium of a thick tube and checked against Lame's solution.
+    Raises ImpossibleDimensionError when a size is not positive or the tube has no wall.
+
+    Source: L. R. G. Treloar, "The Physics of Rubber Elasticity", 3rd edition, 1975, chapter on inflation of a tube
+    (from memory); integrated here from the equilibrium of a thick tube and checked against Lame's solution.
     """
     for name, value in (
         ("sleeve_bore_diameter_mm", sleeve_bore_diameter_mm),
@@ -89,33 +76,18 @@ def sleeve_hold_n(
 
     An estimate on the high side: a sleeve that is pulled grows thin and lets go from its mouth inwards.
 
-    Parameters
-    ----------
-    sleeve_bore_diameter_mm, sleeve_outer_diameter_mm : float
-        The tube at rest. [mm]
-    line_outer_diameter_mm : float
-        The line it is pushed over. [mm]
-    grip_length_mm : float
-        How much of the line it covers. [mm]
-    modulus_mpa : float
-        Young's modulus of the rubber at small strain. [MPa]
-    friction_ratio : float
-        Friction of the rubber on the line.
+    Returns pull it holds; 0 for a line no thicker than the bore.
 
-    Returns
-    -------
-    float
-        Pull it holds; 0 for a line no thicker than the bore. [N]
+    sleeve_bore_diameter_mm, sleeve_outer_diameter_mm : the tube at rest
+    line_outer_diameter_mm : the line it is pushed over
+    grip_length_mm : how much of the line it covers
+    modulus_mpa : young's modulus of the rubber at small strain. [MPa]
+    friction_ratio : friction of the rubber on the line
 
-    Raises
-    ------
-    ImpossibleDimensionError
-        When a size is impossible.
+    Raises ImpossibleDimensionError when a size is impossible.
 
-    References
-    ----------
-    Pressure as in `sleeve_pressure_mpa`; holding force of a shrink fit = friction * pressure * area, as in any machine
-    elements text.
+    Source: Pressure as in `sleeve_pressure_mpa`; holding force of a shrink fit = friction * pressure * area, as in
+    any machine elements text.
     """
     for name, value, unit in (("grip_length_mm", grip_length_mm, "mm"), ("friction_ratio", friction_ratio, "")):
         if not value >= 0:
@@ -144,32 +116,13 @@ def lame_pressure_mpa(
 
     Not for a rubber sleeve stretched by more than a few percent; there `sleeve_pressure_mpa` holds.
 
-    Parameters
-    ----------
-    interference_mm : float
-        How much the core is thicker than the tube's bore, diametral. [mm]
-    interface_diameter_mm : float
-        Where they touch. [mm]
-    hub_outer_diameter_mm : float
-        Outside of the tube. [mm]
-    hub_modulus_mpa, hub_poisson_ratio : float
-        Elasticity of the tube. [MPa]
-    core_bore_diameter_mm : float
-        Hole in the core; 0 for a solid one. [mm]
-    core_modulus_mpa : float or None
-        Elasticity of the core; None for one that does not give. [MPa]
-    core_poisson_ratio : float
-        Of the core.
+    Returns pressure at the interface. [MPa]
 
-    Returns
-    -------
-    float
-        Pressure at the interface. [MPa]
-
-    Raises
-    ------
-    ImpossibleDimensionError
-        When the tube has no wall, or the core's hole leaves none.
+    interference_mm : how much the core is thicker than the tube's bore, diametral
+    hub_outer_diameter_mm : outside of the tube
+    hub_modulus_mpa, hub_poisson_ratio : elasticity of the tube. [MPa]
+    core_bore_diameter_mm : hole in the core; 0 for a solid one
+    core_modulus_mpa : elasticity of the core; None for one that does not give. [MPa]
 
     Examples
     --------
@@ -180,9 +133,9 @@ def lame_pressure_mpa(
     >>> round(pressure_mpa, 6)
     63.0
 
-    References
-    ----------
-    G. Lame's thick tube, in any machine elements text under interference fits.
+    Raises ImpossibleDimensionError when the tube has no wall, or the core's hole leaves none.
+
+    Source: G. Lame's thick tube, in any machine elements text under interference fits.
     """
     if not hub_outer_diameter_mm > interface_diameter_mm > core_bore_diameter_mm >= 0:
         raise ImpossibleDimensionError(

@@ -36,25 +36,14 @@ def adapter_lift_mm(*, from_rotor_mm: float, to_rotor_mm: float) -> float:
 
     First order: it holds as far as the mount's bolts point at the axle.
 
-    Parameters
-    ----------
-    from_rotor_mm : float
-        Rotor diameter the caliper stands for now. [mm]
-    to_rotor_mm : float
-        Rotor diameter it is to stand for. [mm]
+    Returns negative towards the axle.
 
-    Returns
-    -------
-    float
-        Negative towards the axle. [mm]
+    from_rotor_mm : rotor diameter the caliper stands for now
+    to_rotor_mm : rotor diameter it is to stand for
 
     Examples
     --------
     >>> adapter_lift_mm(from_rotor_mm=160, to_rotor_mm=203)
     21.5
-
-    References
-    ----------
-    Plane geometry; no outside source needed.
     """
     return (to_rotor_mm - from_rotor_mm) / 2

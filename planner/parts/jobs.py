@@ -60,7 +60,6 @@ class Job:
     """One swap.
 
     id, title : as in the job file
-    frame : the frame
     from_anchor_id, to_anchor_id : where the line starts and ends
     old : the line that comes out; None for an empty frame
     new : the line that goes in
@@ -89,21 +88,10 @@ def is_lever_at_from(*, frame: Frame, from_anchor_id: str, to_anchor_id: str) ->
 
     The lever sits where the bar turns; where both ends turn with the bar (a front brake) or neither does, at `from`.
 
-    Parameters
-    ----------
-    frame : Frame
-        The frame with both anchors.
-    from_anchor_id, to_anchor_id : str
-        Where the line starts and ends.
+    False only when `to` alone moves with the bar.
 
-    Returns
-    -------
-    bool
-        False only when `to` alone moves with the bar.
-
-    References
-    ----------
-    Common practice, no source.
+    frame : the frame with both anchors
+    from_anchor_id, to_anchor_id : where the line starts and ends
     """
     from_turns = frame.anchors[from_anchor_id].moves_with is MovesWith.BAR
     to_turns = frame.anchors[to_anchor_id].moves_with is MovesWith.BAR

@@ -14,19 +14,11 @@ from planner.verdicts import Check, Outcome, State
 def known_checks(parts: CompatibilityResult) -> tuple[Check, ...]:
     """Checks of the parts that are known to pass or to fail, and so count for the outcome.
 
-    Parameters
-    ----------
-    parts : CompatibilityResult
-        Whether the parts belong together.
+    Returns without those that nobody can answer from the catalog, and those that work with care.
 
-    Returns
-    -------
-    tuple of Check
-        Without those that nobody can answer from the catalog, and those that work with care.
+    parts : whether the parts belong together
 
-    References
-    ----------
-    Decisions 10 in DEVELOPERS.md.
+    Source: Decisions 10 in DEVELOPERS.md.
     """
     return tuple(check for check in parts.checks if check.outcome in (Outcome.FITS, Outcome.NO_FIT))
 
@@ -34,19 +26,11 @@ def known_checks(parts: CompatibilityResult) -> tuple[Check, ...]:
 def open_questions(parts: CompatibilityResult) -> tuple[Check, ...]:
     """What the catalog does not know about the parts, what works with care, and what only the owner can settle.
 
-    Parameters
-    ----------
-    parts : CompatibilityResult
-        Whether the parts belong together.
+    Returns TIGHT or UNKNOWN; no part of the outcome.
 
-    Returns
-    -------
-    tuple of Check
-        TIGHT or UNKNOWN; no part of the outcome.
+    parts : whether the parts belong together
 
-    References
-    ----------
-    Decisions 10 in DEVELOPERS.md.
+    Source: Decisions 10 in DEVELOPERS.md.
     """
     open_checks = (check for check in parts.checks if check.outcome in (Outcome.TIGHT, Outcome.UNKNOWN))
     return (*open_checks, *parts.questions)
@@ -55,21 +39,12 @@ def open_questions(parts: CompatibilityResult) -> tuple[Check, ...]:
 def leading_joint_question(*, job: Job, feed_from: JobEnd) -> Iterator[Check]:
     """A fitted leading end has its bore filled: whether the joint goes onto it is for the bench to try.
 
-    Parameters
-    ----------
-    job : Job
-        The job.
-    feed_from : JobEnd
-        The end the new line is fed from.
+    feed_from : the end the new line is fed from
 
     Yields
     ------
     Check
         Rule "leading_joint", for a fitted leading end only.
-
-    References
-    ----------
-    Common practice, no source.
     """
     leading, _ = ends_by_feed(job=job, feed_from=feed_from)
     if leading.is_fitted and leading.fitting is not None:
@@ -85,23 +60,13 @@ def leading_joint_question(*, job: Job, feed_from: JobEnd) -> Iterator[Check]:
 def hand_force_question(*, job: Job, legs: Sequence[LegLength], limits: ShopLimits) -> Iterator[Check]:
     """For a pulled line: the share of the hand's force that its housing takes.
 
-    Parameters
-    ----------
-    job : Job
-        The job.
-    legs : sequence of LegLength
-        The route's legs, with their curves.
-    limits : ShopLimits
-        The share that wants a caution.
+    legs : the route's legs, with their curves
+    limits : the share that wants a caution
 
     Yields
     ------
     Check
         Rule "hand_force", for housings and inner cables only.
-
-    References
-    ----------
-    See planner.mechanics.hand_force; an estimate.
     """
     if job.new.line.kind in MECHANICAL_KINDS:
         turn_deg = sum(turn_of_leg_deg(leg=leg, run=job.frame.runs[leg.run_id]) for leg in legs)

@@ -11,22 +11,12 @@ from planner.verdicts import Check, Outcome
 def hose_cut_tolerance_mm(*, length_mm: float, limits: ShopLimits) -> float | None:
     """Usual plus or minus on the cut length of a hose.
 
-    Parameters
-    ----------
-    length_mm : float
-        Length of the hose. [mm]
-    limits : ShopLimits
-        The shop's rows, and its share of the length beyond them.
+    Returns plus or minus; None where the shop has no figure for this length.
 
-    Returns
-    -------
-    float or None
-        Plus or minus; None where the shop has no figure for this length. [mm]
+    limits : the shop's rows, and its share of the length beyond them
 
-    References
-    ----------
-    The figures are the shop's; those it starts with are of the Rubber Manufacturers Association, "Hose Handbook", IP-2,
-    2003, Table 4-8.
+    Source: The figures are the shop's; those it starts with are of the Rubber Manufacturers Association, "Hose
+    Handbook", IP-2, 2003, Table 4-8.
     """
     for up_to_mm, tolerance_mm in limits.hose_cut_tolerances:
         if length_mm <= up_to_mm:
@@ -41,25 +31,13 @@ def find_lengths(*, job: Job, legs: Sequence[LegLength], limits: ShopLimits, pos
     Need is the sum of the legs' upper estimates. Cut length adds the insertion depth of both fittings and the trim
     allowance, and is rounded up.
 
-    Parameters
-    ----------
-    job : Job
-        The job.
-    legs : sequence of LegLength
-        In route order.
-    limits : ShopLimits
-        Trim allowance, rounding step and the change of length under pressure.
-    posture : str
-        What the legs were measured over, for the sheet.
+    Returns with what is missing as a negative spare.
 
-    Returns
-    -------
-    Lengths
-        With what is missing as a negative spare.
+    legs : in route order
+    limits : trim allowance, rounding step and the change of length under pressure
+    posture : what the legs were measured over, for the sheet
 
-    References
-    ----------
-    SAE J1273 practice: a hose under pressure may grow by 2 % or shrink by 4 %; the figures are the shop's.
+    Source: SAE J1273 practice: a hose under pressure may grow by 2 % or shrink by 4 %; the figures are the shop's.
     """
     need_mm = sum(leg.high_mm for leg in legs)
     insertion_mm = _depth_mm(job.new.from_end) + _depth_mm(job.new.to_end)
@@ -86,19 +64,7 @@ def find_lengths(*, job: Job, legs: Sequence[LegLength], limits: ShopLimits, pos
 def check_supplied_length(*, lengths: Lengths) -> Check | None:
     """Whether the supplied line reaches.
 
-    Parameters
-    ----------
-    lengths : Lengths
-        From `find_lengths`.
-
-    Returns
-    -------
-    Check or None
-        Rule "supplied_length"; the clearance is the spare length. None when the supplied length is not told.
-
-    References
-    ----------
-    Plain arithmetic; no outside source needed.
+    Returns rule "supplied_length"; the clearance is the spare length. None when the supplied length is not told.
     """
     if lengths.supplied_mm is None or lengths.spare_mm is None:
         return None

@@ -40,28 +40,13 @@ def find_cut_list(
     opened, least scrap. Lengths count to a hundredth of a millimetre; the last piece of a length needs no cut when it
     ends where the length ends. Hose that is cut by a knife takes kerf 0.
 
-    Parameters
-    ----------
-    pieces : Sequence of Piece
-        What is wanted, of any number of lines.
-    stock : Sequence of StockLength
-        What there is; each line is cut from its own.
-    kerf_mm : float
-        What one cut takes. [mm]
-    keep_offcut_from_mm : float or None
-        An end piece at least this long is kept as stock; None to keep none. [mm]
-    effort : SearchEffort or None
-        How much work may be spent on the proof; None for the usual.
+    Returns always one that can be cut; what is not proven to be the best is marked so.
 
-    Returns
-    -------
-    CutList
-        Always one that can be cut; what is not proven to be the best is marked so.
-
-    Raises
-    ------
-    ImpossibleDimensionError
-        When a length is not above zero, a quantity is negative, or the kerf is.
+    pieces : what is wanted, of any number of lines
+    stock : what there is; each line is cut from its own
+    kerf_mm : what one cut takes
+    keep_offcut_from_mm : an end piece at least this long is kept as stock; None to keep none
+    effort : how much work may be spent on the proof; None for the usual
 
     Examples
     --------
@@ -72,10 +57,10 @@ def find_cut_list(
     >>> found.rolls_used, found.waste_mm, found.is_proven
     (2, 2900.0, True)
 
-    References
-    ----------
-    P. C. Gilmore, R. E. Gomory, "A linear programming approach to the cutting-stock problem", Operations Research 9
-    (1961) 849-859 (from memory).
+    Raises ImpossibleDimensionError when a length is not above zero, a quantity is negative, or the kerf is.
+
+    Source: P. C. Gilmore, R. E. Gomory, "A linear programming approach to the cutting-stock problem", Operations
+    Research 9 (1961) 849-859 (from memory).
     """
     _refuse_impossible(pieces, stock, kerf_mm)
     line_ids = dict.fromkeys(piece.line_id for piece in pieces)

@@ -43,21 +43,10 @@ class Pattern:
 def leftover_of(*, problem: CutProblem, pattern: Pattern) -> int:
     """What is left at the end of a length cut this way; a rest thinner than the saw is gone.
 
-    Parameters
-    ----------
-    problem : CutProblem
-        Sizes and stock.
-    pattern : Pattern
-        The way it is cut.
+    Returns units of length, 0 or more.
 
-    Returns
-    -------
-    int
-        Units of length, 0 or more.
-
-    References
-    ----------
-    Arithmetic; no outside source needed.
+    problem : sizes and stock
+    pattern : the way it is cut
     """
     used = sum(size * count for size, count in zip(problem.sizes, pattern.counts, strict=True))
     rest = problem.rooms[pattern.stock] - problem.saw_cut - used
@@ -67,21 +56,10 @@ def leftover_of(*, problem: CutProblem, pattern: Pattern) -> int:
 def scrap_of(*, problem: CutProblem, pattern: Pattern) -> int:
     """The part of the leftover that is too short to keep.
 
-    Parameters
-    ----------
-    problem : CutProblem
-        Sizes, stock and what is kept.
-    pattern : Pattern
-        The way it is cut.
+    Returns units of length, 0 where the end piece is kept.
 
-    Returns
-    -------
-    int
-        Units of length, 0 where the end piece is kept.
-
-    References
-    ----------
-    Arithmetic; no outside source needed.
+    problem : sizes, stock and what is kept
+    pattern : the way it is cut
     """
     leftover = leftover_of(problem=problem, pattern=pattern)
     is_kept = problem.keep_from is not None and leftover >= problem.keep_from
@@ -91,25 +69,15 @@ def scrap_of(*, problem: CutProblem, pattern: Pattern) -> int:
 def find_patterns(*, problem: CutProblem, only_full: bool, at_most: int) -> tuple[Pattern, ...] | None:
     """Every way of cutting every kind of stock, or None when there are too many to list.
 
-    Parameters
-    ----------
-    problem : CutProblem
-        Sizes and stock.
-    only_full : bool
-        Whether to leave out those to which another wanted piece could be added: the others are as good as some of
-        these as long as only the number of lengths counts.
-    at_most : int
-        How many may be listed.
+    Returns in a fixed order; the empty pattern is never among them.
 
-    Returns
-    -------
-    tuple of Pattern or None
-        In a fixed order; the empty pattern is never among them.
+    problem : sizes and stock
+    only_full : whether to leave out those to which another wanted piece could be added: the others are as good as
+        some of these as long as only the number of lengths counts
+    at_most : how many may be listed
 
-    References
-    ----------
-    P. C. Gilmore, R. E. Gomory, "A linear programming approach to the cutting-stock problem", Operations Research 9
-    (1961) 849-859 (from memory): the problem stated by patterns.
+    Source: P. C. Gilmore, R. E. Gomory, "A linear programming approach to the cutting-stock problem", Operations
+    Research 9 (1961) 849-859 (from memory): the problem stated by patterns.
     """
     found: list[Pattern] = []
     for stock, room in enumerate(problem.rooms):
@@ -141,23 +109,11 @@ def _fillings(sizes: tuple[int, ...], demands: tuple[int, ...], room: int, *, on
 def fill_fullest(*, sizes: tuple[int, ...], left: Counts, room: int) -> Counts:
     """The pieces, among those left, that fill one length of stock as far as possible.
 
-    Parameters
-    ----------
-    sizes : tuple of int
-        What a piece of each size takes.
-    left : tuple of int
-        How many of each are left.
-    room : int
-        What the length of stock offers.
+    Returns how many of each to cut; among equally full ones the one with the longest pieces.
 
-    Returns
-    -------
-    tuple of int
-        How many of each to cut; among equally full ones the one with the longest pieces.
-
-    References
-    ----------
-    Subset sums kept as bits of one number; common practice, no source.
+    sizes : what a piece of each size takes
+    left : how many of each are left
+    room : what the length of stock offers
     """
     limit = (1 << (room + 1)) - 1
     reachable = [1]

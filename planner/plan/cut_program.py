@@ -58,30 +58,17 @@ def search_patterns(
 ) -> tuple[Standing, int]:
     """The best way of cutting with the given patterns, by branch and bound.
 
-    Parameters
-    ----------
-    problem : CutProblem
-        Sizes and stock.
-    wish : Wish
-        What is minimised.
-    standing : Standing
-        The best way so far, with the wishes settled before.
-    patterns : Sequence of Pattern
-        Ways of cutting to choose from.
-    effort : SearchEffort
-        How much work may be spent.
-    is_exact : bool
-        Whether a pattern is cut as it stands; else pieces it gives beyond those wanted are not cut.
+    Returns the better way, or `standing` where none was found, and a bound that holds for these patterns.
 
-    Returns
-    -------
-    tuple
-        The better way, or `standing` where none was found, and a bound that holds for these patterns.
+    problem : sizes and stock
+    wish : what is minimised
+    standing : the best way so far, with the wishes settled before
+    patterns : ways of cutting to choose from
+    effort : how much work may be spent
+    is_exact : whether a pattern is cut as it stands; else pieces it gives beyond those wanted are not cut
 
-    References
-    ----------
-    Q. Huangfu, J. A. J. Hall, "Parallelizing the dual revised simplex method", Mathematical Programming Computation 10
-    (2018) 119-142 (from memory): the solver used.
+    Source: Q. Huangfu, J. A. J. Hall, "Parallelizing the dual revised simplex method", Mathematical Programming
+    Computation 10 (2018) 119-142 (from memory): the solver used.
     """
     from scipy.optimize import Bounds, LinearConstraint, milp
 
@@ -120,23 +107,13 @@ def _without_surplus(
 def generate_patterns(*, problem: CutProblem, wish: Wish, standing: Standing) -> tuple[tuple[Pattern, ...], int]:
     """Patterns worth having, one by one, until the linear program cannot be bettered.
 
-    Parameters
-    ----------
-    problem : CutProblem
-        Sizes and stock.
-    wish : Wish
-        What is minimised.
-    standing : Standing
-        The best way so far, with the wishes settled before.
+    Returns the patterns, and the linear bound rounded up: it holds for all patterns there are; 0 where there is none.
 
-    Returns
-    -------
-    tuple
-        The patterns, and the linear bound rounded up: it holds for all patterns there are; 0 where there is none.
+    problem : sizes and stock
+    wish : what is minimised
+    standing : the best way so far, with the wishes settled before
 
-    References
-    ----------
-    P. C. Gilmore, R. E. Gomory, Operations Research 9 (1961) 849-859 (from memory).
+    Source: P. C. Gilmore, R. E. Gomory, Operations Research 9 (1961) 849-859 (from memory).
     """
     from scipy.optimize import linprog
 

@@ -34,22 +34,13 @@ class CutAnswer:
 def find_cuts(*, problem: CutProblem, effort: SearchEffort) -> CutAnswer:
     """The best way of cutting the pieces of one line from its stock.
 
-    Parameters
-    ----------
-    problem : CutProblem
-        Sizes and stock; every size fits at least one kind of stock.
-    effort : SearchEffort
-        How much work may be spent.
+    Returns always a way that can be cut; what is not proven to be the best is marked so.
 
-    Returns
-    -------
-    CutAnswer
-        Always a way that can be cut; what is not proven to be the best is marked so.
+    problem : sizes and stock; every size fits at least one kind of stock
+    effort : how much work may be spent
 
-    References
-    ----------
-    P. C. Gilmore, R. E. Gomory, Operations Research 9 (1961) 849-859 and 11 (1963) 863-888 (from memory). Why rounding
-    up the linear bound is not a proof: D. Fieldhouse (1990), J. Rietz and G. Scheithauer (from memory).
+    Source: P. C. Gilmore, R. E. Gomory, Operations Research 9 (1961) 849-859 and 11 (1963) 863-888 (from memory). Why
+    rounding up the linear bound is not a proof: D. Fieldhouse (1990), J. Rietz and G. Scheithauer (from memory).
     """
     nothing = tuple(0 for _ in problem.rooms)
     rolls = tuple(int(is_roll) for is_roll in problem.are_rolls)
@@ -80,19 +71,9 @@ def find_cuts(*, problem: CutProblem, effort: SearchEffort) -> CutAnswer:
 def cut_greedily(*, problem: CutProblem) -> tuple[tuple[Pattern, ...], Counts]:
     """A quick way of cutting: offcuts first, shortest first, then the longest rolls, each filled as full as it goes.
 
-    Parameters
-    ----------
-    problem : CutProblem
-        Sizes and stock.
+    Returns one pattern for each length opened, and the pieces of each size left uncut.
 
-    Returns
-    -------
-    tuple
-        One pattern for each length opened, and the pieces of each size left uncut.
-
-    References
-    ----------
-    Common practice, no source.
+    problem : sizes and stock
     """
     by_use = sorted(
         range(len(problem.rooms)),

@@ -86,37 +86,20 @@ def find_job_cuts(
     offcut. A line with an end set at the factory is never cut from stock. A job without a plan, or with one that is
     not proven, is told and not cut.
 
-    Parameters
-    ----------
-    jobs : Sequence of Job
-        Any number of jobs; the same one twice is cut twice.
-    workshop : Workshop
-        Methods, limits, steps and small parts.
-    stock : Sequence of StockLength
-        Rolls, lengths and offcuts on the shelf.
-    kerf_mm : float
-        What one cut takes. [mm]
-    keep_offcut_from_mm : float or None
-        An end piece at least this long is kept as stock; None to keep none. [mm]
-    uses_supplied : bool
-        False to leave supplied lines alone and cut from stock whatever can be.
-    effort : SearchEffort or None
-        How much work may be spent on the proof; None for the usual.
+    Returns every job with where its line comes from or why not, and the cut list.
 
-    Returns
-    -------
-    JobCuts
-        Every job with where its line comes from or why not, and the cut list.
+    jobs : any number of jobs; the same one twice is cut twice
+    workshop : methods, limits, steps and small parts
+    stock : rolls, lengths and offcuts on the shelf
+    kerf_mm : what one cut takes
+    keep_offcut_from_mm : an end piece at least this long is kept as stock; None to keep none
+    uses_supplied : false to leave supplied lines alone and cut from stock whatever can be
+    effort : how much work may be spent on the proof; None for the usual
 
-    Raises
-    ------
-    ImpossibleDimensionError
-        When a length of stock is not above zero, or the kerf is negative.
+    Raises ImpossibleDimensionError when a length of stock is not above zero, or the kerf is negative.
 
-    References
-    ----------
-    Common practice, no source: an end crimped at the factory cannot be made in a workshop. The cut list itself: see
-    `find_cut_list`.
+    Common practice, no source: an end crimped at the factory cannot be made in a workshop. The cut list
+    itself: see `find_cut_list`.
     """
     plans = _plans(jobs, workshop)
     asked = tuple(

@@ -26,27 +26,9 @@ def find_job_facts(
 ) -> frozenset[str]:
     """Everything that holds for this way of doing the job, as short words that steps and cautions name.
 
-    Parameters
-    ----------
-    job : Job
-        The job.
-    method : Method
-        How the new line is drawn.
-    feed_from : JobEnd
-        The end it is fed from.
-    joint : Joint
-        The joint and what it holds.
-    route : tuple of str
-        Ids of the ports.
-
-    Returns
-    -------
-    frozenset of str
-        The facts.
-
-    References
-    ----------
-    Plain bookkeeping; no outside source needed.
+    method : how the new line is drawn
+    feed_from : the end it is fed from
+    route : ids of the ports
     """
     leading, trailing = ends_by_feed(job=job, feed_from=feed_from)
     kind = job.new.line.kind
@@ -81,21 +63,7 @@ def find_job_facts(
 def ends_by_feed(*, job: Job, feed_from: JobEnd) -> tuple[LineEnd, LineEnd]:
     """The new line's leading and trailing end.
 
-    Parameters
-    ----------
-    job : Job
-        The job.
-    feed_from : JobEnd
-        The end it is fed from.
-
-    Returns
-    -------
-    tuple of LineEnd
-        Leading, then trailing.
-
-    References
-    ----------
-    Plain bookkeeping; no outside source needed.
+    feed_from : the end it is fed from
     """
     if feed_from is JobEnd.FROM:
         return job.new.to_end, job.new.from_end
@@ -105,19 +73,7 @@ def ends_by_feed(*, job: Job, feed_from: JobEnd) -> tuple[LineEnd, LineEnd]:
 def must_be_set(end: LineEnd) -> bool:
     """Whether a fitting belongs on this end and is not on it yet.
 
-    Parameters
-    ----------
-    end : LineEnd
-        An end of the new line.
-
-    Returns
-    -------
-    bool
-        True when the workshop has to set it.
-
-    References
-    ----------
-    Plain bookkeeping; no outside source needed.
+    True when the workshop has to set it.
     """
     return end.fitting is not None and not end.is_fitted
 
@@ -125,19 +81,7 @@ def must_be_set(end: LineEnd) -> bool:
 def can_be_trimmed(end: LineEnd) -> bool:
     """Whether the line can be cut to length at this end: it is bare, and a workshop can set what belongs on it.
 
-    Parameters
-    ----------
-    end : LineEnd
-        An end of the new line.
-
-    Returns
-    -------
-    bool
-        False where a fitting already sits.
-
-    References
-    ----------
-    Common practice, no source.
+    False where a fitting already sits.
     """
     return not end.is_fitted and (end.fitting is None or end.fitting.set_by is SetBy.WORKSHOP)
 
@@ -145,21 +89,7 @@ def can_be_trimmed(end: LineEnd) -> bool:
 def inserts_taken_out(*, job: Job, route: tuple[str, ...]) -> tuple[str, ...]:
     """Ids of the ports on the route whose insert is taken out for drawing.
 
-    Parameters
-    ----------
-    job : Job
-        The job and what it allows.
-    route : tuple of str
-        Ids of the ports.
-
-    Returns
-    -------
-    tuple of str
-        In route order.
-
-    References
-    ----------
-    Plain bookkeeping; no outside source needed.
+    route : ids of the ports
     """
     return tuple(port_id for port_id in route if is_insert_taken_out(job=job, port=job.frame.ports[port_id]))
 
@@ -169,29 +99,10 @@ def find_job_words(
 ) -> dict[str, str]:
     """Words that fill the {placeholders} of steps and cautions.
 
-    Parameters
-    ----------
-    job : Job
-        The job.
-    method : Method
-        How the new line is drawn.
-    feed_from : JobEnd
-        The end it is fed from.
-    joint : Joint
-        The joint and what it holds.
-    lengths : Lengths
-        How long the line must be.
-    route : tuple of str
-        Ids of the ports.
-
-    Returns
-    -------
-    dict of str to str
-        By placeholder.
-
-    References
-    ----------
-    Plain bookkeeping; no outside source needed.
+    method : how the new line is drawn
+    feed_from : the end it is fed from
+    lengths : how long the line must be
+    route : ids of the ports
     """
     leading, trailing = ends_by_feed(job=job, feed_from=feed_from)
     anchors = {JobEnd.FROM: job.from_anchor_id, JobEnd.TO: job.to_anchor_id}

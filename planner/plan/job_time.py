@@ -53,22 +53,10 @@ def estimate_job_time(*, steps: Sequence[Minutes], repeats: Sequence[Repeat] = (
     Each step's time is triangular between its least and its most with the peak at the likely one; steps vary
     independently, so a day on which everything goes slowly is wider than this. What fails is done again until it holds.
 
-    Parameters
-    ----------
-    steps : Sequence of Minutes
-        Three-point estimates.
-    repeats : Sequence of Repeat
-        Work that may have to be done again, with the chance of it.
+    Returns all zero for no steps.
 
-    Returns
-    -------
-    JobTime
-        All zero for no steps.
-
-    Raises
-    ------
-    ImpossibleDimensionError
-        When an estimate is not 0 <= least <= likely <= most, or a chance is not from 0 to below 1.
+    steps : three-point estimates
+    repeats : work that may have to be done again, with the chance of it
 
     Examples
     --------
@@ -76,9 +64,11 @@ def estimate_job_time(*, steps: Sequence[Minutes], repeats: Sequence[Repeat] = (
     >>> round(time.mean_min, 3), round(time.low_min, 2), round(time.high_min, 2)
     (20.0, 14.47, 25.53)
 
-    References
-    ----------
-    Triangular distribution in any statistics text; the sum is a numerical convolution (checked against 100,000 draws).
+    Raises ImpossibleDimensionError when an estimate is not 0 <= least <= likely <= most, or a chance is not from 0 to
+        below 1.
+
+    Source: Triangular distribution in any statistics text; the sum is a numerical convolution (checked against
+    100,000 draws).
     """
     for minutes in (*steps, *(repeat.minutes for repeat in repeats)):
         _refuse_disorder(minutes)
@@ -97,28 +87,15 @@ def estimate_job_time(*, steps: Sequence[Minutes], repeats: Sequence[Repeat] = (
 def find_job_time(*, plan: RoutingPlan, method: Method, workshop: Workshop) -> JobTime:
     """How long a plan takes, the making of its joint and its failures included.
 
-    Parameters
-    ----------
-    plan : RoutingPlan
-        With its steps.
-    method : Method
-        The plan's method: its setup counts once, and again with the steps that are redone for every time it fails.
-    workshop : Workshop
-        Knows which steps are redone.
+    Returns without repeats where the method's chance of failing is not known.
 
-    Returns
-    -------
-    JobTime
-        Without repeats where the method's chance of failing is not known.
+    method : the plan's method: its setup counts once, and again with the steps that are redone for every time it
+        fails
+    workshop : knows which steps are redone
 
-    Raises
-    ------
-    ImpossibleDimensionError
-        When an estimate or the chance is impossible.
+    Raises ImpossibleDimensionError when an estimate or the chance is impossible.
 
-    References
-    ----------
-    The minutes are the workshop's own data.
+    Source: The minutes are the workshop's own data.
     """
     setup = Minutes(least=method.setup_min, likely=method.setup_min, most=method.setup_min)
     steps = [Minutes(least=step.least_min, likely=step.likely_min, most=step.most_min) for step in plan.steps]

@@ -14,25 +14,11 @@ def find_joint(*, job: Job, attempt: Attempt, legs: dict[str, LegLength], limits
     Only the way between the first and the last port counts: before it the line hangs free, behind it the hand takes
     over.
 
-    Parameters
-    ----------
-    job : Job
-        The job.
-    attempt : Attempt
-        A method from one end.
-    legs : dict of str to LegLength
-        Every run's length and shape, by run id.
-    limits : ShopLimits
-        Margins, and figures for what was not measured.
+    None where the joint cannot be made or no way was found.
 
-    Returns
-    -------
-    Joint or None
-        None where the joint cannot be made or no way was found.
-
-    References
-    ----------
-    Drag: see planner.mechanics.drag; an estimate.
+    attempt : a method from one end
+    legs : every run's length and shape, by run id
+    limits : margins, and figures for what was not measured
     """
     if attempt.joint is None or attempt.route is None:
         return None

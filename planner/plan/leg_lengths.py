@@ -32,22 +32,8 @@ def find_legs(*, frame: Frame, line: Line) -> dict[str, LegLength]:
     bent to; so is the lower bound of an open leg, whose upper estimate is the relaxed shape of a hose clamped at both
     ends and nowhere bent tighter than it allows.
 
-    Parameters
-    ----------
-    frame : Frame
-        The frame.
-    line : Line
-        The line that lies in it.
-
-    Returns
-    -------
-    dict of str to LegLength
-        By run id.
-
-    References
-    ----------
-    SAE J343 practice: the bend radius is measured to the inside of the bend, so the centre line's is half a diameter
-    larger. Curves: see planner.geometry.curves.
+    Source: SAE J343 practice: the bend radius is measured to the inside of the bend, so the centre line's is half a
+    diameter larger. Curves: see planner.geometry.curves.
     """
     radius_mm = centreline_bend_radius_mm(
         inside_bend_radius_mm=line.minimum_bend_radius_mm, outer_diameter_mm=line.outer_diameter_mm
@@ -168,19 +154,7 @@ def _motion_checks(run: Run, found: LegRange) -> Iterator[Check]:
 def posture_words(posture: Posture) -> str:
     """Where bar and rear stand, in words.
 
-    Parameters
-    ----------
-    posture : Posture
-        Where they stand.
-
-    Returns
-    -------
-    str
-        Such as "bar +75°, rear 15°"; "at rest" for neither moved.
-
-    References
-    ----------
-    Our own words.
+    Returns such as "bar +75°, rear 15°"; "at rest" for neither moved.
     """
     words = []
     if posture.bar_deg:
@@ -193,21 +167,7 @@ def posture_words(posture: Posture) -> str:
 def longest_free_span_mm(*, leg: LegLength, run: Run) -> float:
     """The longest stretch of a leg that hangs free between its ends and clips.
 
-    Parameters
-    ----------
-    leg : LegLength
-        The leg.
-    run : Run
-        Its run, with its clips.
-
-    Returns
-    -------
-    float
-        The whole leg at rest where there is no clip; else the widest straight distance between supports. [mm]
-
-    References
-    ----------
-    Plain geometry; no outside source needed.
+    Returns the whole leg at rest where there is no clip; else the widest straight distance between supports.
     """
     if not run.clips_mm or leg.curve is None:
         return leg.nominal_mm
@@ -218,21 +178,7 @@ def longest_free_span_mm(*, leg: LegLength, run: Run) -> float:
 def turn_of_leg_deg(*, leg: LegLength, run: Run) -> float:
     """How far the line turns on a leg: as the guide's maker or caliper says, else along its curve at rest.
 
-    Parameters
-    ----------
-    leg : LegLength
-        The leg.
-    run : Run
-        Its run.
-
-    Returns
-    -------
-    float
-        Sum of all changes of direction. [deg]
-
-    References
-    ----------
-    Total curvature; elementary.
+    Returns sum of all changes of direction.
     """
     if run.guide is not None:
         return run.guide.turn_deg
@@ -242,21 +188,7 @@ def turn_of_leg_deg(*, leg: LegLength, run: Run) -> float:
 def leg_as_travelled(*, leg: LegLength, from_place: str) -> LegLength:
     """The same leg told from the end the route comes from, its curves turned round where needed.
 
-    Parameters
-    ----------
-    leg : LegLength
-        A leg.
-    from_place : str
-        The end it is entered at.
-
-    Returns
-    -------
-    LegLength
-        Starting at that end.
-
-    References
-    ----------
-    Plain bookkeeping; no outside source needed.
+    from_place : the end it is entered at
     """
     if leg.from_place == from_place:
         return leg

@@ -11,22 +11,14 @@ from planner.verdicts import Check, Outcome, State
 def leg_questions(*, job: Job, lengths: Lengths, limits: ShopLimits) -> Iterator[Check]:
     """Things to see to along the route, each with its number.
 
-    Parameters
-    ----------
-    job : Job
-        The job.
-    lengths : Lengths
-        Of the new line on its route.
-    limits : ShopLimits
-        The shop's limits for free spans, slack and measured lengths.
+    lengths : of the new line on its route
+    limits : the shop's limits for free spans, slack and measured lengths
 
     Yields
     ------
     Check
         Rules "motion", "free_span", "slack_variation", "pressure" and "measured_length".
 
-    References
-    ----------
     Common practice, no source; the change of length under pressure is SAE J1273 practice.
     """
     for leg in lengths.legs:

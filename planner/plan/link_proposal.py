@@ -18,24 +18,14 @@ STIFF_RULES = ("guide_bend", "wall_entry", "wall_exit")
 def propose_reaches(*, job: Job, attempts: Sequence[Attempt], graph: RunGraph) -> Iterator[Check]:
     """For every spoke link that only its stiff length keeps out, the reach that still passes and the place deciding it.
 
-    Parameters
-    ----------
-    job : Job
-        The job.
-    attempts : sequence of Attempt
-        Everything tried.
-    graph : RunGraph
-        The frame's ways.
+    attempts : everything tried
+    graph : the frame's ways
 
     Yields
     ------
     Check
         Rule "spoke_reach": the size is the reach that passes, the room what the catalog's link has. Outcome TIGHT,
         for a shorter link is less sure in its bores.
-
-    References
-    ----------
-    See planner.fit.link_reach.
     """
     told: set[str] = set()
     for attempt in attempts:

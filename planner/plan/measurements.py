@@ -17,23 +17,9 @@ from planner.routing.passage import is_insert_taken_out, lines_staying_in_run
 def find_places(*, job: Job, joint: JointSize, port_ids: Iterable[str], run_ids: Iterable[str]) -> tuple[Place, ...]:
     """Every hole and guide that the joint must pass, with what lies beside it, as they are while drawing.
 
-    Parameters
-    ----------
-    job : Job
-        The job.
-    joint : JointSize
-        The moving joint.
-    port_ids, run_ids : iterable of str
-        The places of a route.
+    Returns ports in order, then guides in order.
 
-    Returns
-    -------
-    tuple of Place
-        Ports in order, then guides in order.
-
-    References
-    ----------
-    Plain bookkeeping; no outside source needed.
+    port_ids, run_ids : the places of a route
     """
     item = RoundItem(id="joint", diameter_mm=joint.diameter_mm, tolerance_mm=joint.tolerance_mm)
     return (*_ports(job, item, port_ids), *_guides(job, item, run_ids))
@@ -66,21 +52,9 @@ def _guides(job: Job, item: RoundItem, run_ids: Iterable[str]) -> Iterator[Place
 def find_measure_first(*, places: Sequence[Place], running_clearance_mm: float) -> tuple[MeasureFirst, ...]:
     """Measurements worth making, best first.
 
-    Parameters
-    ----------
-    places : sequence of Place
-        From `find_places`.
-    running_clearance_mm : float
-        Wanted in the worst case, diametral. [mm]
+    Returns what nobody measured leads.
 
-    Returns
-    -------
-    tuple of MeasureFirst
-        What nobody measured leads.
-
-    References
-    ----------
-    See planner.fit.measure_first.
+    running_clearance_mm : wanted in the worst case, diametral
     """
     ranked = rank_measurements(places=places, running_clearance_mm=running_clearance_mm)
     return tuple(
@@ -95,20 +69,10 @@ def find_fit_chance(*, places: Sequence[Place]) -> float | None:
     A line that is thin in one hole is thin in all, so that passing one makes passing the others likelier: the product
     errs on the careful side.
 
-    Parameters
-    ----------
-    places : sequence of Place
-        From `find_places`.
+    Returns 0 to 1; None where a place was not measured, or there is none.
 
-    Returns
-    -------
-    float or None
-        0 to 1; None where a place was not measured, or there is none.
-
-    References
-    ----------
-    J. D. Esary, F. Proschan, D. W. Walkup, "Association of random variables, with applications", Ann. Math. Statist. 38
-    (1967) 1466-1474; from memory. Single chances: see planner.fit.fit_chance.
+    Source: J. D. Esary, F. Proschan, D. W. Walkup, "Association of random variables, with applications", Ann. Math.
+    Statist. 38 (1967) 1466-1474; from memory. Single chances: see planner.fit.fit_chance.
     """
     openings = [(place, place.opening) for place in places]
     if not openings or any(opening is None for _, opening in openings):
@@ -128,23 +92,10 @@ def find_fit_chance(*, places: Sequence[Place]) -> float | None:
 def places_of_nearest_attempt(*, job: Job, attempts: Sequence[Attempt], port_ids: Sequence[str]) -> tuple[Place, ...]:
     """The places that stop every way, for the thinnest joint that was tried: would a measurement turn the no?
 
-    Parameters
-    ----------
-    job : Job
-        The job.
-    attempts : sequence of Attempt
-        Everything tried.
-    port_ids : sequence of str
-        The ports that stop every way.
+    Returns empty where no joint could be made.
 
-    Returns
-    -------
-    tuple of Place
-        Empty where no joint could be made.
-
-    References
-    ----------
-    Plain bookkeeping; no outside source needed.
+    attempts : everything tried
+    port_ids : the ports that stop every way
     """
     joints = [attempt.joint for attempt in attempts if attempt.joint is not None]
     if not joints:

@@ -8,29 +8,16 @@ from planner.errors import ImpossibleDimensionError
 def read_money(text: str) -> Decimal | None:
     """An amount of money as it is written in the catalog.
 
-    Parameters
-    ----------
-    text : str
-        Decimal text such as "1.20"; "" where nothing is priced.
+    None where nothing is priced: it is never nought.
 
-    Returns
-    -------
-    Decimal or None
-        None where nothing is priced: it is never nought.
-
-    Raises
-    ------
-    ImpossibleDimensionError
-        When the text is no amount, or a negative one.
+    text : decimal text such as "1.20"; "" where nothing is priced
 
     Examples
     --------
     >>> read_money("1.20")
     Decimal('1.20')
 
-    References
-    ----------
-    Plain bookkeeping; no outside source needed.
+    Raises ImpossibleDimensionError when the text is no amount, or a negative one.
     """
     if not text.strip():
         return None
@@ -51,33 +38,17 @@ def read_money(text: str) -> Decimal | None:
 def round_money(amount: Decimal, *, step: Decimal) -> Decimal:
     """An amount in whole coins, halves away from zero.
 
-    Parameters
-    ----------
-    amount : Decimal
-        Any amount.
-    step : Decimal
-        The smallest coin counted, such as 0.01 or 0.05.
+    Returns a whole multiple of the step, with as many decimals as the step has.
 
-    Returns
-    -------
-    Decimal
-        A whole multiple of the step, with as many decimals as the step has.
-
-    Raises
-    ------
-    ImpossibleDimensionError
-        When the step is not above zero.
-    TypeError
-        When either is a float: money is never one.
+    step : the smallest coin counted, such as 0.01 or 0.05
 
     Examples
     --------
     >>> round_money(Decimal("1.225"), step=Decimal("0.05"))
     Decimal('1.25')
 
-    References
-    ----------
-    Commercial rounding; common practice, no source.
+    Raises ImpossibleDimensionError when the step is not above zero.
+    Raises TypeError when either is a float: money is never one.
     """
     for value in (amount, step):
         if not isinstance(value, Decimal):

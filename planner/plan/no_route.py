@@ -15,23 +15,11 @@ def find_rejections(*, attempts: Sequence[Attempt], graph: RunGraph, from_anchor
 
     Of a method that works, the places its route avoids are listed too.
 
-    Parameters
-    ----------
-    attempts : sequence of Attempt
-        Everything tried.
-    graph : RunGraph
-        The frame's ways.
-    from_anchor_id : str
-        Where routes start.
+    Returns by attempt; within one, in the order the new line would meet the places.
 
-    Returns
-    -------
-    tuple of Rejection
-        By attempt; within one, in the order the new line would meet the places.
-
-    References
-    ----------
-    Plain bookkeeping; no outside source needed.
+    attempts : everything tried
+    graph : the frame's ways
+    from_anchor_id : where routes start
     """
     return tuple(
         rejection_of(attempt=attempt, check=check)
@@ -59,21 +47,9 @@ def _failing_in_order(attempt: Attempt, graph: RunGraph, from_anchor_id: str) ->
 def rejection_of(*, attempt: Attempt, check: Check) -> Rejection:
     """A failing check as the reason an attempt was ruled out.
 
-    Parameters
-    ----------
-    attempt : Attempt
-        What was tried.
-    check : Check
-        What failed.
+    Returns with the check's numbers.
 
-    Returns
-    -------
-    Rejection
-        With the check's numbers.
-
-    References
-    ----------
-    Plain bookkeeping; no outside source needed.
+    attempt : what was tried
     """
     return Rejection(
         method_id=attempt.method.id,
@@ -94,23 +70,11 @@ def find_no_route(*, attempts: Sequence[Attempt], graph: RunGraph, from_anchor_i
 
     Only asked when no attempt found a way.
 
-    Parameters
-    ----------
-    attempts : sequence of Attempt
-        Everything tried.
-    graph : RunGraph
-        The frame's ways.
-    from_anchor_id : str
-        Where routes start.
+    Returns with no ports where the runs do not link the anchors at all, or where no method suits the lines.
 
-    Returns
-    -------
-    NoRoute
-        With no ports where the runs do not link the anchors at all, or where no method suits the lines.
-
-    References
-    ----------
-    See planner.routing.blocking.
+    attempts : everything tried
+    graph : the frame's ways
+    from_anchor_id : where routes start
     """
     blockage = find_common_blockage(attempts=attempts, graph=graph, from_anchor_id=from_anchor_id)
     return NoRoute(

@@ -42,27 +42,14 @@ def find_candidates(
 ) -> tuple[Candidate, ...]:
     """Every attempt that found a way no worse than allowed, best first.
 
-    Parameters
-    ----------
-    job : Job
-        The job.
-    workshop : Workshop
-        Its limits and steps.
-    attempts : sequence of Attempt
-        Everything tried.
-    legs : dict of str to LegLength
-        Every run's length and shape, by run id.
-    worst_allowed : Outcome
-        TIGHT for a plan to work from; UNKNOWN to see what would have to be measured.
+    Returns ordered by outcome, then whether the joint holds the estimated drag, then working minutes, then length; of
+    equals the rod that suits its bores best, then the joint that holds more, then by name.
 
-    Returns
-    -------
-    tuple of Candidate
-        Ordered by outcome, then whether the joint holds the estimated drag, then working minutes, then length; of
-        equals the rod that suits its bores best, then the joint that holds more, then by name.
+    workshop : its limits and steps
+    attempts : everything tried
+    legs : every run's length and shape, by run id
+    worst_allowed : TIGHT for a plan to work from; UNKNOWN to see what would have to be measured
 
-    References
-    ----------
     Common practice, no source: a joint that holds is worth more than minutes saved.
     """
     found = [

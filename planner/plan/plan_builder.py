@@ -27,26 +27,12 @@ from planner.verdicts import Check, Outcome, State, worst_outcome
 def plan_job(*, job: Job, workshop: Workshop) -> RoutingPlan:
     """Plan one swap.
 
-    Parameters
-    ----------
-    job : Job
-        Frame, old line, new line and what the job allows.
-    workshop : Workshop
-        Methods, limits, steps and small parts.
+    Returns outcome FITS or TIGHT with a plan to work from; UNKNOWN with what to measure; NO_FIT with the proof.
 
-    Returns
-    -------
-    RoutingPlan
-        Outcome FITS or TIGHT with a plan to work from; UNKNOWN with what to measure; NO_FIT with the proof.
+    job : frame, old line, new line and what the job allows
+    workshop : methods, limits, steps and small parts
 
-    Raises
-    ------
-    UnknownPortError
-        When the job or a run names a port or anchor the frame lacks.
-
-    References
-    ----------
-    See the modules of planner.routing, planner.fit and planner.geometry.
+    Raises UnknownPortError when the job or a run names a port or anchor the frame lacks.
     """
     legs = find_legs(frame=job.frame, line=job.new.line)
     graph = graph_of_runs(

@@ -111,32 +111,13 @@ def make_quote(
     Labour is the mean of the job's time in whole minutes at the shop's hourly rate. A bare line is charged by the metre
     it is cut to, with the fittings that must be set on it; a brake is charged as supplied, fittings and line with it.
 
-    Parameters
-    ----------
-    job : Job
-        The job.
-    plan : RoutingPlan
-        Its plan.
-    workshop : Workshop
-        Prices, rate, tax and coin.
-    compatibility : CompatibilityResult or None
-        Brings the adapter; None where the parts were not checked.
-    charges_new_line : bool
-        False where the owner brings the new brake or line.
+    None where there is no plan to quote.
 
-    Returns
-    -------
-    Quote or None
-        None where there is no plan to quote.
+    workshop : prices, rate, tax and coin
+    compatibility : brings the adapter; None where the parts were not checked
+    charges_new_line : false where the owner brings the new brake or line
 
-    Raises
-    ------
-    ImpossibleDimensionError
-        When a price is no amount of money.
-
-    References
-    ----------
-    Plain bookkeeping; the rounding rule is stated in the quote.
+    Raises ImpossibleDimensionError when a price is no amount of money.
     """
     methods = {method.id: method for method in workshop.methods}
     if plan.outcome is Outcome.NO_FIT or plan.method_id not in methods:

@@ -25,19 +25,9 @@ def find_total_range(*, quote: Quote) -> TotalRange:
     Parts are certain, labour is not: only the minutes are varied, at the quote's own rate and by its rounding. What has
     no price is missing here as it is from the total.
 
-    Parameters
-    ----------
-    quote : Quote
-        What the job costs.
+    Returns both ends rounded to the shop's coin.
 
-    Returns
-    -------
-    TotalRange
-        Both ends rounded to the shop's coin.
-
-    References
-    ----------
-    Plain bookkeeping on the range of planner.plan.job_time; no outside source needed.
+    quote : what the job costs
     """
     low, high = (_total(quote, minutes) for minutes in (quote.time.low_min, quote.time.high_min))
     return TotalRange(low=low, high=high)

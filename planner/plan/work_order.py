@@ -18,21 +18,9 @@ class _Words(dict[str, str]):
 def holds_under(*, when: tuple[str, ...], unless: tuple[str, ...], facts: frozenset[str]) -> bool:
     """Whether a step or caution applies: all of `when` and none of `unless` hold.
 
-    Parameters
-    ----------
-    when, unless : tuple of str
-        Facts named by the step.
-    facts : frozenset of str
-        Facts of the plan.
+    True when it applies.
 
-    Returns
-    -------
-    bool
-        True when it applies.
-
-    References
-    ----------
-    Plain logic; no outside source needed.
+    when, unless : facts named by the step
     """
     return facts.issuperset(when) and facts.isdisjoint(unless)
 
@@ -40,23 +28,10 @@ def holds_under(*, when: tuple[str, ...], unless: tuple[str, ...], facts: frozen
 def find_steps(*, workshop: Workshop, facts: frozenset[str], words: dict[str, str]) -> tuple[Step, ...]:
     """The numbered steps of this plan.
 
-    Parameters
-    ----------
-    workshop : Workshop
-        Its steps in working order, and its cautions.
-    facts : frozenset of str
-        Facts of the plan.
-    words : dict of str to str
-        Fills the placeholders.
+    Returns numbered from 1.
 
-    Returns
-    -------
-    tuple of Step
-        Numbered from 1.
-
-    References
-    ----------
-    The steps are the workshop's own data; common practice, no source.
+    workshop : its steps in working order, and its cautions
+    words : fills the placeholders
     """
     chosen = [step for step in workshop.steps if holds_under(when=step.when, unless=step.unless, facts=facts)]
     fill = _Words(words)
@@ -78,23 +53,9 @@ def find_steps(*, workshop: Workshop, facts: frozenset[str], words: dict[str, st
 def find_cautions(*, workshop: Workshop, facts: frozenset[str], words: dict[str, str]) -> tuple[str, ...]:
     """The cautions told for the whole job, before any step.
 
-    Parameters
-    ----------
-    workshop : Workshop
-        Its cautions.
-    facts : frozenset of str
-        Facts of the plan.
-    words : dict of str to str
-        Fills the placeholders.
+    Returns in the workshop's order.
 
-    Returns
-    -------
-    tuple of str
-        In the workshop's order.
-
-    References
-    ----------
-    The cautions are the workshop's own data; common practice, no source.
+    words : fills the placeholders
     """
     fill = _Words(words)
     return tuple(
@@ -109,22 +70,11 @@ def find_part_ids(*, job: Job, method: Method, feed_from: JobEnd) -> tuple[str, 
 
     A fitting that already sits on the line takes none.
 
-    Parameters
-    ----------
-    job : Job
-        The job.
-    method : Method
-        How the lines are joined.
-    feed_from : JobEnd
-        The end the new line is fed from.
+    Returns in the order they are first needed.
 
-    Returns
-    -------
-    tuple of str
-        In the order they are first needed.
+    method : how the lines are joined
+    feed_from : the end the new line is fed from
 
-    References
-    ----------
     Common practice, no source: an olive, an insert and sealing washers are used once.
     """
     ends = ends_by_feed(job=job, feed_from=feed_from)
@@ -135,21 +85,10 @@ def find_part_ids(*, job: Job, method: Method, feed_from: JobEnd) -> tuple[str, 
 def count_parts(*, part_ids: Iterable[str], workshop: Workshop) -> tuple[PartNeeded, ...]:
     """Add up equal parts.
 
-    Parameters
-    ----------
-    part_ids : iterable of str
-        One for each piece: a small part or an adapter.
-    workshop : Workshop
-        For the names; a part that it does not hold is listed under its id.
+    Returns in the order of first mention.
 
-    Returns
-    -------
-    tuple of PartNeeded
-        In the order of first mention.
-
-    References
-    ----------
-    Plain bookkeeping; no outside source needed.
+    part_ids : one for each piece: a small part or an adapter
+    workshop : for the names; a part that it does not hold is listed under its id
     """
     names = {part.id: part.name for part in workshop.small_parts.values()}
     names |= {adapter.id: adapter.name for adapter in workshop.adapters}

@@ -49,21 +49,9 @@ class Attempt:
 def leading_end_of(*, job: Job, feeds_from_start: bool) -> LineEnd:
     """The new line's end that goes through the frame first.
 
-    Parameters
-    ----------
-    job : Job
-        The job.
-    feeds_from_start : bool
-        Whether the new line enters nearest the job's `from`.
+    Returns the end that will sit at `to` when fed from `from`, and the other way round.
 
-    Returns
-    -------
-    LineEnd
-        The end that will sit at `to` when fed from `from`, and the other way round.
-
-    References
-    ----------
-    Plain bookkeeping; no outside source needed.
+    feeds_from_start : whether the new line enters nearest the job's `from`
     """
     return job.new.to_end if feeds_from_start else job.new.from_end
 
@@ -71,21 +59,9 @@ def leading_end_of(*, job: Job, feeds_from_start: bool) -> LineEnd:
 def is_joined_to_old_line(*, job: Job, method: Method) -> bool:
     """Whether the old line itself is cut and used to draw the new one.
 
-    Parameters
-    ----------
-    job : Job
-        The job.
-    method : Method
-        How the new line is drawn.
+    False for an empty frame, and for a leader that takes the place of a bare cable.
 
-    Returns
-    -------
-    bool
-        False for an empty frame, and for a leader that takes the place of a bare cable.
-
-    References
-    ----------
-    Common practice, no source.
+    method : how the new line is drawn
     """
     return job.old is not None and not isinstance(method, LeaderLine)
 
@@ -100,27 +76,11 @@ def find_attempts(
 ) -> tuple[Attempt, ...]:
     """Try every method, fed from the job's `from` and from its `to`.
 
-    Parameters
-    ----------
-    job : Job
-        The job.
-    methods : tuple of Method
-        In catalog order.
-    graph : RunGraph
-        From `graph_of_runs`.
-    limits : ShopLimits
-        The shop's margins.
-    bend_checks : dict of str to tuple of Check, or None
-        What the shape of each run has shown about the line's bends, by run id.
+    Returns in catalog order, `from` before `to`.
 
-    Returns
-    -------
-    tuple of Attempt
-        In catalog order, `from` before `to`.
-
-    References
-    ----------
-    Plain enumeration; no outside source needed.
+    methods : in catalog order
+    limits : the shop's margins
+    bend_checks : what the shape of each run has shown about the line's bends, by run id
     """
     follows_old = _check_old_route(job, graph)
     return tuple(

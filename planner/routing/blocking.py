@@ -37,30 +37,16 @@ def find_blockage(*, graph: RunGraph, from_anchor_id: str, failing: dict[RunStat
     Every failing place may be cut at a cost of one (a run a trace more than a port, so that ports are named where
     either would do); a place that does not fail cannot be cut.
 
-    Parameters
-    ----------
-    graph : RunGraph
-        From `graph_of_runs`.
-    from_anchor_id : str
-        Where routes start.
-    failing : dict of RunState to frozenset of (kind, id)
-        For each state that fails, the places that make it fail: ("port", id) or ("run", id). States that pass are
-        absent.
+    Returns empty and not connected where the anchors are not linked at all.
 
-    Returns
-    -------
-    Blockage
-        Empty and not connected where the anchors are not linked at all.
+    from_anchor_id : where routes start
+    failing : for each state that fails, the places that make it fail: ("port", id) or ("run", id). States that pass
+        are absent
 
-    Raises
-    ------
-    ValueError
-        When a route exists that nothing stops.
+    Raises ValueError when a route exists that nothing stops.
 
-    References
-    ----------
-    Max-flow min-cut theorem: L. R. Ford, D. R. Fulkerson, "Maximal flow through a network", Canad. J. Math. 8 (1956)
-    399-404; from memory of the paper. Computed by networkx.minimum_cut.
+    Source: Max-flow min-cut theorem: L. R. Ford, D. R. Fulkerson, "Maximal flow through a network", Canad. J. Math. 8
+    (1956) 399-404; from memory of the paper. Computed by networkx.minimum_cut.
     """
     starts = starts_of(graph=graph, from_anchor_id=from_anchor_id)
     if not any(nx.has_path(graph, start, LEAVE) for start in starts):
@@ -89,23 +75,10 @@ def find_common_blockage(*, attempts: Sequence[Attempt], graph: RunGraph, from_a
     tried, small ones first; where that would take too long, each attempt's own smallest set is taken and the sets are
     put together.
 
-    Parameters
-    ----------
-    attempts : sequence of Attempt
-        Everything tried; none may have found a way.
-    graph : RunGraph
-        From `graph_of_runs`.
-    from_anchor_id : str
-        Where routes start.
+    Returns empty where no joint can be made, or where the anchors are not linked.
 
-    Returns
-    -------
-    Blockage
-        Empty where no joint can be made, or where the anchors are not linked.
-
-    References
-    ----------
-    See `find_blockage`.
+    attempts : everything tried; none may have found a way
+    from_anchor_id : where routes start
     """
     tried = [_failing_places(attempt) for attempt in attempts if attempt.step_checks and attempt.route is None]
     shared = tried[0] if tried else {}

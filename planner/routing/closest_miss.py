@@ -13,19 +13,9 @@ LENGTH_RULES = ("guide_bend", "wall_entry", "wall_exit", "bend_radius")
 def failing_checks(checks: tuple[Check, ...]) -> tuple[Check, ...]:
     """The checks that forbid planning on a step: no fit, or not proven.
 
-    Parameters
-    ----------
-    checks : tuple of Check
-        Of one or more steps.
+    Returns in the order given.
 
-    Returns
-    -------
-    tuple of Check
-        In the order given.
-
-    References
-    ----------
-    Plain bookkeeping; no outside source needed.
+    checks : of one or more steps
     """
     return tuple(check for check in checks if check.outcome >= Outcome.UNKNOWN)
 
@@ -33,24 +23,7 @@ def failing_checks(checks: tuple[Check, ...]) -> tuple[Check, ...]:
 def place_of(check: Check) -> tuple[str, str]:
     """The place a check is about: its port where it names one, else its run.
 
-    Parameters
-    ----------
-    check : Check
-        A check of a step.
-
-    Returns
-    -------
-    tuple of str
-        ("port", id) or ("run", id).
-
-    Raises
-    ------
-    ValueError
-        When the check is about neither.
-
-    References
-    ----------
-    Plain bookkeeping; no outside source needed.
+    Raises ValueError when the check is about neither.
     """
     if check.port_id is not None:
         return ("port", check.port_id)
@@ -64,23 +37,10 @@ def find_closest_miss(*, attempt: Attempt, graph: RunGraph, from_anchor_id: str)
 
     Outcome counts before millimetres: a way that only lacks a measurement is nearer than one known not to fit.
 
-    Parameters
-    ----------
-    attempt : Attempt
-        An attempt with a joint and without a plannable route.
-    graph : RunGraph
-        From `graph_of_runs`.
-    from_anchor_id : str
-        Where routes start.
+    None where the runs do not link the anchors, or a route passes everything.
 
-    Returns
-    -------
-    Check or None
-        None where the runs do not link the anchors, or a route passes everything.
-
-    References
-    ----------
-    The bottleneck (widest) path, found by adding steps from best to worst until the ends are linked; elementary.
+    attempt : an attempt with a joint and without a plannable route
+    from_anchor_id : where routes start
     """
     worst = {state: _worst_check(checks) for state, checks in attempt.step_checks.items()}
     badness = {state: (0, 0.0) if check is None else _badness(check) for state, check in worst.items()}

@@ -15,26 +15,9 @@ from planner.parts import Frame, Line, Point, Run
 def find_leg_ends(*, frame: Frame, run: Run) -> tuple[LegEnd, LegEnd]:
     """The two ends of a run as poses of travel, from its first end to its second, with what carries them.
 
-    Parameters
-    ----------
-    frame : Frame
-        The frame.
-    run : Run
-        A run of it.
+    Returns at the first end and at the second, both pointing the way of travel.
 
-    Returns
-    -------
-    tuple of LegEnd
-        At the first end and at the second, both pointing the way of travel.
-
-    Raises
-    ------
-    UnknownPortError
-        When an end is neither a port nor an anchor of the frame.
-
-    References
-    ----------
-    Plain bookkeeping; no outside source needed.
+    Raises UnknownPortError when an end is neither a port nor an anchor of the frame.
     """
     first, second = run.between
     start_mm, into_run = _end_of(frame, run, first)
@@ -65,23 +48,8 @@ def measure_leg(*, run: Run, centreline_radius_mm: float, start: Pose3, end: Pos
     Points the run is led past, and its clips, are joined with fillets; everything else is the shortest curve the line
     can be bent to.
 
-    Parameters
-    ----------
-    run : Run
-        The run.
-    centreline_radius_mm : float
-        Tightest bend of the line's centre line. [mm]
-    start, end : Pose3
-        Both pointing the way of travel, from the run's first end to its second.
-
-    Returns
-    -------
-    Curve
-        With its length.
-
-    References
-    ----------
-    See planner.geometry.curves.fillets and planner.geometry.curves.space_curves.
+    centreline_radius_mm : tightest bend of the line's centre line
+    start, end : both pointing the way of travel, from the run's first end to its second
     """
     if is_led_past(run):
         return round_run(run=run, centreline_radius_mm=centreline_radius_mm, start=start, end=end).curve
@@ -91,19 +59,7 @@ def measure_leg(*, run: Run, centreline_radius_mm: float, start: Pose3, end: Pos
 def is_led_past(run: Run) -> bool:
     """Whether a run has points or clips that its line must pass.
 
-    Parameters
-    ----------
-    run : Run
-        The run.
-
-    Returns
-    -------
-    bool
-        True where it has.
-
-    References
-    ----------
-    Plain bookkeeping; no outside source needed.
+    True where it has.
     """
     return bool(run.via_mm or run.clips_mm)
 
@@ -111,23 +67,7 @@ def is_led_past(run: Run) -> bool:
 def round_run(*, run: Run, centreline_radius_mm: float, start: Pose3, end: Pose3) -> FilletedPath:
     """A run that is led past points, its corners rounded, with the corners that are too tight.
 
-    Parameters
-    ----------
-    run : Run
-        The run.
-    centreline_radius_mm : float
-        Radius of the corners. [mm]
-    start, end : Pose3
-        Its two ends.
-
-    Returns
-    -------
-    FilletedPath
-        The way from start to end, past the points first and then the clips.
-
-    References
-    ----------
-    See planner.geometry.curves.fillets.
+    Returns the way from start to end, past the points first and then the clips.
     """
     points_mm = (start.position_mm, *run.via_mm, *run.clips_mm, end.position_mm)
     return round_corners(points_mm=points_mm, radius_mm=centreline_radius_mm)
@@ -136,24 +76,10 @@ def round_run(*, run: Run, centreline_radius_mm: float, start: Pose3, end: Pose3
 def find_leg_at_rest(*, frame: Frame, run: Run, line: Line) -> Curve:
     """How a line lies in a run of a frame while nothing moves; a guide with a measured length is drawn by its points.
 
-    Parameters
-    ----------
-    frame : Frame
-        The frame.
-    run : Run
-        A run of it.
-    line : Line
-        The line.
+    Returns from the run's first end to its second.
 
-    Returns
-    -------
-    Curve
-        From the run's first end to its second.
-
-    References
-    ----------
-    SAE J343 practice: the bend radius is measured to the inside of the bend, so the centre line's is half a diameter
-    larger.
+    Source: SAE J343 practice: the bend radius is measured to the inside of the bend, so the centre line's is half a
+    diameter larger.
     """
     start, end = (leg_end.pose for leg_end in find_leg_ends(frame=frame, run=run))
     if run.guide is not None and run.guide.length_mm is not None:
@@ -168,19 +94,7 @@ def find_leg_at_rest(*, frame: Frame, run: Run, line: Line) -> Curve:
 def turn_of_curve_deg(curve: Curve) -> float:
     """How far a curve turns altogether, whichever way, summed over its strokes.
 
-    Parameters
-    ----------
-    curve : Curve
-        The curve.
-
-    Returns
-    -------
-    float
-        Sum of all changes of direction. [deg]
-
-    References
-    ----------
-    Total curvature of a polyline; elementary.
+    Returns sum of all changes of direction.
     """
     strokes = [(b[0] - a[0], b[1] - a[1], b[2] - a[2]) for a, b in pairwise(curve.points_mm) if dist(a, b) > 0]
     return sum(turn_between_deg(first=a, second=b) for a, b in pairwise(strokes))

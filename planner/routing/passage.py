@@ -39,25 +39,9 @@ class Mover:
 def check_step(*, job: Job, mover: Mover, state: RunState, running_clearance_mm: float) -> tuple[Check, ...]:
     """All checks of entering a run at a place and travelling it to its far end.
 
-    Parameters
-    ----------
-    job : Job
-        The job.
-    mover : Mover
-        What moves.
-    state : RunState
-        The place and the run.
-    running_clearance_mm : float
-        Wanted in the worst case, diametral. [mm]
+    Returns while drawing first, then while riding; empty only for an open run outside that starts at an anchor.
 
-    Returns
-    -------
-    tuple of Check
-        While drawing first, then while riding; empty only for an open run outside that starts at an anchor.
-
-    References
-    ----------
-    See planner.fit.
+    running_clearance_mm : wanted in the worst case, diametral
     """
     run = job.frame.runs[state.run_id]
     port = job.frame.ports.get(state.place)
@@ -191,21 +175,7 @@ def _fitting_item(fitting: Fitting) -> RoundItem:
 def is_insert_taken_out(*, job: Job, port: Port) -> bool:
     """Whether a port's insert lies on the bench while drawing.
 
-    Parameters
-    ----------
-    job : Job
-        The job and what it allows.
-    port : Port
-        The port.
-
-    Returns
-    -------
-    bool
-        False for a port without an insert.
-
-    References
-    ----------
-    Plain bookkeeping; no outside source needed.
+    False for a port without an insert.
     """
     return port.insert is not None and port.insert.is_removable and job.may_remove_inserts
 
@@ -216,21 +186,7 @@ def lines_staying_in_run(*, job: Job, run: Run) -> tuple[Line, ...]:
     A guide holds a staying line only where its run, or both ends of the run, are named. An open cavity holds every
     staying line that goes through one of its ports.
 
-    Parameters
-    ----------
-    job : Job
-        The job.
-    run : Run
-        A run of its frame.
-
-    Returns
-    -------
-    tuple of Line
-        In the job's order.
-
-    References
-    ----------
-    Plain bookkeeping; no outside source needed.
+    Returns in the job's order.
     """
 
     def lies_in(through: tuple[str, ...]) -> bool:
@@ -247,18 +203,8 @@ def lines_staying_in_run(*, job: Job, run: Run) -> tuple[Line, ...]:
 def worst_of(checks: tuple[Check, ...]) -> Outcome:
     """Outcome of one step; a step with nothing to check (open air) lets everything pass.
 
-    Parameters
-    ----------
-    checks : tuple of Check
-        The step's checks.
+    Returns the worst of them; FITS for none.
 
-    Returns
-    -------
-    Outcome
-        The worst of them; FITS for none.
-
-    References
-    ----------
-    Plain bookkeeping; no outside source needed.
+    checks : the step's checks
     """
     return max((check.outcome for check in checks), default=Outcome.FITS)

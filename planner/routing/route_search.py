@@ -43,27 +43,12 @@ def find_best_route(
 ) -> Route | None:
     """The route with the best worst outcome, and the shortest of those.
 
-    Parameters
-    ----------
-    graph : RunGraph
-        From `graph_of_runs`.
-    from_anchor_id : str
-        Where it starts.
-    outcomes : dict of RunState to Outcome
-        The outcome of every state.
-    worst_allowed : Outcome
-        Nothing worse is taken into a route.
-    must_use : tuple of str
-        Ids of the ports the old line is known to run through, in any order; empty for any.
+    None when no route is that good.
 
-    Returns
-    -------
-    Route or None
-        None when no route is that good.
+    worst_allowed : nothing worse is taken into a route
+    must_use : ids of the ports the old line is known to run through, in any order; empty for any
 
-    References
-    ----------
-    J. Y. Yen, "Finding the K shortest loopless paths in a network", Management Science 17 (1971) 712-716, as
+    Source: J. Y. Yen, "Finding the K shortest loopless paths in a network", Management Science 17 (1971) 712-716, as
     implemented by networkx.shortest_simple_paths; from memory of the paper.
     """
     for allowed in sorted({outcome for outcome in outcomes.values() if outcome <= worst_allowed}):

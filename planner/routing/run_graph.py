@@ -27,24 +27,7 @@ RunGraph: TypeAlias = nx.DiGraph
 
 
 def far_end_of(*, run: Run, place: str) -> str:
-    """The other end of a run.
-
-    Parameters
-    ----------
-    run : Run
-        The run.
-    place : str
-        One of its ends.
-
-    Returns
-    -------
-    str
-        Id of the other end.
-
-    References
-    ----------
-    Plain bookkeeping; no outside source needed.
-    """
+    """The other end of a run."""
     first, second = run.between
     return second if place == first else first
 
@@ -54,28 +37,12 @@ def graph_of_runs(*, frame: Frame, from_anchor_id: str, to_anchor_id: str, leg_l
 
     Edges carry `length_mm` of the run travelled. A port joins two runs only where it joins their zones.
 
-    Parameters
-    ----------
-    frame : Frame
-        The frame.
-    from_anchor_id, to_anchor_id : str
-        Where the line starts and ends.
-    leg_length_mm : dict of str to float
-        Length of every run, by its id. [mm]
+    Returns nodes are `RunState`s and `LEAVE`.
 
-    Returns
-    -------
-    networkx.DiGraph
-        Nodes are `RunState`s and `LEAVE`.
+    from_anchor_id, to_anchor_id : where the line starts and ends
+    leg_length_mm : length of every run, by its id
 
-    Raises
-    ------
-    UnknownPortError
-        When an anchor is not on the frame.
-
-    References
-    ----------
-    Plain bookkeeping; no outside source needed.
+    Raises UnknownPortError when an anchor is not on the frame.
     """
     for anchor_id in (from_anchor_id, to_anchor_id):
         if anchor_id not in frame.anchors:
@@ -118,21 +85,7 @@ def _add_run(
 def starts_of(*, graph: RunGraph, from_anchor_id: str) -> tuple[RunState, ...]:
     """The states in which a route may begin.
 
-    Parameters
-    ----------
-    graph : RunGraph
-        From `graph_of_runs`.
-    from_anchor_id : str
-        Where routes start.
-
-    Returns
-    -------
-    tuple of RunState
-        One for each run at the anchor.
-
-    References
-    ----------
-    Plain bookkeeping; no outside source needed.
+    from_anchor_id : where routes start
     """
     return tuple(state for state in graph if state != LEAVE and state.place == from_anchor_id)
 
@@ -140,21 +93,9 @@ def starts_of(*, graph: RunGraph, from_anchor_id: str) -> tuple[RunState, ...]:
 def states_in_order(*, graph: RunGraph, from_anchor_id: str) -> tuple[RunState, ...]:
     """States that lie on some way between the anchors, nearest the start first, counted in ports.
 
-    Parameters
-    ----------
-    graph : RunGraph
-        From `graph_of_runs`.
-    from_anchor_id : str
-        Where routes start.
+    Returns without those from which the far anchor cannot be reached.
 
-    Returns
-    -------
-    tuple of RunState
-        Without those from which the far anchor cannot be reached.
-
-    References
-    ----------
-    Breadth-first search; elementary.
+    from_anchor_id : where routes start
     """
     leads_on = nx.ancestors(graph, LEAVE)
     ordered: dict[RunState, None] = {}
@@ -167,20 +108,6 @@ def states_in_order(*, graph: RunGraph, from_anchor_id: str) -> tuple[RunState, 
 def zone_bore_mm(*, frame: Frame, run: Run) -> float | None:
     """Clear diameter of the cavity a run lies in.
 
-    Parameters
-    ----------
-    frame : Frame
-        The frame.
-    run : Run
-        A run of it.
-
-    Returns
-    -------
-    float or None
-        None for a run outside, or in a cavity nobody measured. [mm]
-
-    References
-    ----------
-    Plain bookkeeping; no outside source needed.
+    None for a run outside, or in a cavity nobody measured.
     """
     return None if run.zone_id == OUTSIDE else frame.zones[run.zone_id].bore_diameter_mm

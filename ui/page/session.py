@@ -31,10 +31,7 @@ _WELCOMED = "welcomed"
 def catalog_in_use() -> Catalog:
     """The catalog the page works with: the one opened on the page, or the one it was started with.
 
-    Raises
-    ------
-    CatalogError
-        Where the files it was started with are not accepted.
+    Raises CatalogError where the files it was started with are not accepted.
     """
     own = st.session_state.get(_CATALOG)
     return own if own is not None else _read_catalog(tuple(str(path) for path in _started_with()))

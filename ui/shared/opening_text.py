@@ -16,10 +16,7 @@ class OpeningNotUnderstood(ValueError):  # noqa: N818
 def read_opening(text: str, *, tolerance_mm: float) -> Opening:
     """The opening described by a few words.
 
-    Raises
-    ------
-    OpeningNotUnderstood
-        With what was given and what is allowed.
+    Raises OpeningNotUnderstood with what was given and what is allowed.
     """
     words = " ".join(text.split()).replace("×", "x")
     kind = words.split(" ", 1)[0].lower()

@@ -24,21 +24,7 @@ def draw_cut_list(cut_list: CutList, *, width_mm: float = 180.0) -> str:
     Lengths cut alike share a bar. A kept end piece is drawn plain, scrap is hatched. Where a piece is too short for its
     name, the names stand below the bar, in the order of the pieces.
 
-    Parameters
-    ----------
-    cut_list : CutList
-        What to cut from what.
-    width_mm : float
-        Of the paper; the height follows. [mm]
-
-    Returns
-    -------
-    str
-        SVG.
-
-    References
-    ----------
-    None needed; a picture.
+    width_mm : of the paper; the height follows
     """
     (picture,) = draw_cut_pages(cut_list, width_mm=width_mm, height_mm=float("inf"))
     return picture
@@ -47,23 +33,9 @@ def draw_cut_list(cut_list: CutList, *, width_mm: float = 180.0) -> str:
 def draw_cut_pages(cut_list: CutList, *, width_mm: float, height_mm: float) -> tuple[str, ...]:
     """The same, on as many pictures as it takes, all to one scale; the totals stand below the last bar.
 
-    Parameters
-    ----------
-    cut_list : CutList
-        What to cut from what.
-    width_mm : float
-        Of each picture. [mm]
-    height_mm : float
-        None is higher than this, unless a single bar with its names is. [mm]
+    Returns SVG, at least one.
 
-    Returns
-    -------
-    tuple of str
-        SVG, at least one.
-
-    References
-    ----------
-    None needed; pictures.
+    height_mm : none is higher than this, unless a single bar with its names is
     """
     alike = Counter(cut_list.opened)
     scale = (width_mm - 2 * MARGIN_MM) / max((opened.length_mm for opened in alike), default=1.0)

@@ -24,20 +24,8 @@ OUTCOME_COLOUR = {Outcome.FITS: GOOD, Outcome.TIGHT: WARN, Outcome.UNKNOWN: SOFT
 def arrow_head(tip: PaperPoint, *, towards_deg: float, length_mm: float = 2.0, fill: str = INK) -> str:
     """A solid arrow head.
 
-    Parameters
-    ----------
-    tip : PaperPoint
-        Where it points.
-    towards_deg : float
-        0 points right, 90 down the paper. [deg]
-    length_mm : float
-        From the tip back. [mm]
-    fill : str
-        Colour.
-
-    References
-    ----------
-    Common practice, no source.
+    towards_deg : 0 points right, 90 down the paper
+    length_mm : from the tip back
     """
     backs = [radians(towards_deg + turn) for turn in (160, 200)]
     corners = [(tip[0] + length_mm * cos(angle), tip[1] + length_mm * sin(angle)) for angle in backs]
@@ -47,18 +35,8 @@ def arrow_head(tip: PaperPoint, *, towards_deg: float, length_mm: float = 2.0, f
 def cut_wall(corner: PaperPoint, *, width_mm: float, height_mm: float, step_mm: float = 1.2) -> str:
     """A wall seen in section: an upright rectangle with slanting lines over it.
 
-    Parameters
-    ----------
-    corner : PaperPoint
-        Its upper left corner.
-    width_mm, height_mm : float
-        On the paper. [mm]
-    step_mm : float
-        Between two slanting lines. [mm]
-
-    References
-    ----------
-    Common practice of technical drawing, no source.
+    corner : its upper left corner
+    step_mm : between two slanting lines
     """
     parts = [box(corner, width_mm=width_mm, height_mm=height_mm, fill=METAL, stroke=INK)]
     left, bottom = corner[0], corner[1] + height_mm
@@ -74,16 +52,7 @@ def cut_wall(corner: PaperPoint, *, width_mm: float, height_mm: float, step_mm: 
 def dimension_line(start: PaperPoint, end: PaperPoint, *, stroke: str = INK) -> str:
     """A dimension line with a head at both ends; the heads stand outside where the distance is short.
 
-    Parameters
-    ----------
-    start, end : PaperPoint
-        The two points measured between.
-    stroke : str
-        Colour.
-
-    References
-    ----------
-    Common practice of technical drawing, no source.
+    start, end : the two points measured between
     """
     length_mm = hypot(end[0] - start[0], end[1] - start[1])
     if length_mm == 0:
@@ -103,20 +72,8 @@ def dimension_line(start: PaperPoint, end: PaperPoint, *, stroke: str = INK) -> 
 def badge(centre: PaperPoint, words: str, *, diameter_mm: float, fill: str = INK, stroke: str = PAPER) -> str:
     """A filled round with a number in it.
 
-    Parameters
-    ----------
-    centre : PaperPoint
-        Its middle.
-    words : str
-        One or two characters.
-    diameter_mm : float
-        Of the round. [mm]
-    fill, stroke : str
-        Colours of the round and of its edge.
-
-    References
-    ----------
-    Common practice, no source.
+    words : one or two characters
+    fill, stroke : colours of the round and of its edge
     """
     height_mm = diameter_mm * 0.66
     base = (centre[0], centre[1] + height_mm * 0.36)
@@ -127,17 +84,8 @@ def badge(centre: PaperPoint, words: str, *, diameter_mm: float, fill: str = INK
 def outcome_mark(centre: PaperPoint, outcome: Outcome, *, size_mm: float = 4.0) -> str:
     """An outcome by its shape as well as its colour: tick in a round, triangle, question in a diamond, cross in a box.
 
-    Parameters
-    ----------
-    centre : PaperPoint
-        Its middle.
-    outcome : Outcome
-        Which one.
-    size_mm : float
-        Over the whole mark. [mm]
+    size_mm : over the whole mark
 
-    References
-    ----------
     Common practice, no source: never by colour alone.
     """
     x, y, h = centre[0], centre[1], size_mm / 2

@@ -24,16 +24,8 @@ AXIS_DASH_MM = (3, 0.8, 0.6, 0.8)
 def tubes(frame: Frame, view: PaperView) -> str:
     """The cavities as tubes: their path with their bore; a cavity nobody measured as a thin line.
 
-    Parameters
-    ----------
-    frame : Frame
-        Whose zones are drawn.
-    view : PaperView
-        Scale and place.
-
-    References
-    ----------
-    None needed; a picture.
+    frame : whose zones are drawn
+    view : scale and place
     """
     edges, fills = [], []
     for zone in frame.zones.values():
@@ -50,16 +42,8 @@ def tubes(frame: Frame, view: PaperView) -> str:
 def fixed_points(frame: Frame, view: PaperView) -> str:
     """What helps to find one's way: the bottom-bracket centre, the steering axis, the pivots of the rear.
 
-    Parameters
-    ----------
-    frame : Frame
-        Whose fixed points are drawn.
-    view : PaperView
-        Scale and place.
-
-    References
-    ----------
-    None needed; a picture.
+    frame : whose fixed points are drawn
+    view : scale and place
     """
     middle = view.at(0, 0)
     parts = [circle(middle, diameter_mm=40 * view.scale_ratio, stroke=FAINT, width_mm=0.4, fill=PAPER)]
@@ -73,16 +57,8 @@ def fixed_points(frame: Frame, view: PaperView) -> str:
 def fixed_places(frame: Frame, view: PaperView) -> list[PaperPoint]:
     """Where the marks of the fixed points lie on the paper.
 
-    Parameters
-    ----------
-    frame : Frame
-        Whose fixed points are drawn.
-    view : PaperView
-        Scale and place.
-
-    References
-    ----------
-    None needed; it looks them up.
+    frame : whose fixed points are drawn
+    view : scale and place
     """
     return [view.at(0, 0), *(view.at(*pivot) for pivot in pivots(frame))]
 
@@ -90,16 +66,8 @@ def fixed_places(frame: Frame, view: PaperView) -> list[PaperPoint]:
 def edges(frame: Frame, view: PaperView) -> list[list[PaperPoint]]:
     """Both edges of every tube and the steering axis, for keeping words off them.
 
-    Parameters
-    ----------
-    frame : Frame
-        Whose tubes are drawn.
-    view : PaperView
-        Scale and place.
-
-    References
-    ----------
-    Plane geometry; no outside source needed.
+    frame : whose tubes are drawn
+    view : scale and place
     """
     lines = [_steering_axis(frame.bar, view)] if frame.bar else []
     for zone in frame.zones.values():
@@ -116,16 +84,8 @@ def edges(frame: Frame, view: PaperView) -> list[list[PaperPoint]]:
 def key_marks(frame: Frame, *, has_route: bool) -> list[tuple[str, Callable[[PaperPoint], str]]]:
     """What the lines and small marks mean: words, and a drawing of the mark at a place.
 
-    Parameters
-    ----------
-    frame : Frame
-        Only what it has is told.
-    has_route : bool
-        Whether a line is drawn.
-
-    References
-    ----------
-    None needed; a picture.
+    frame : only what it has is told
+    has_route : whether a line is drawn
     """
 
     def stroke(dash_mm: tuple[float, ...], colour: str, pen_mm: float) -> Callable[[PaperPoint], str]:
@@ -145,14 +105,7 @@ def key_marks(frame: Frame, *, has_route: bool) -> list[tuple[str, Callable[[Pap
 def pivots(frame: Frame) -> tuple[tuple[float, float], ...]:
     """The pivots of the rear end that stand still, as (x, z).
 
-    Parameters
-    ----------
-    frame : Frame
-        With a rear of one pivot or of links, or none.
-
-    References
-    ----------
-    None needed; it looks them up.
+    frame : with a rear of one pivot or of links, or none
     """
     if frame.rear is None:
         return ()

@@ -62,27 +62,10 @@ def draw_hole(
 
     Drawn once enlarged, with the gaps dimensioned, and once at true size; lay the part on the paper.
 
-    Parameters
-    ----------
-    check : Check
-        Of this hole, with its placement where there is one.
-    port : Port
-        The hole.
-    names : mapping of str to str, optional
-        What to call the things that share the hole, by id.
-    moving_name : str
-        What to call the thing asked about; "" takes it from the rule.
-    width_mm : float
-        Of the paper; the height follows. [mm]
-
-    Returns
-    -------
-    str
-        SVG.
-
-    References
-    ----------
-    Plane geometry; no outside source needed.
+    check : of this hole, with its placement where there is one
+    names : what to call the things that share the hole, by id
+    moving_name : what to call the thing asked about; "" takes it from the rule
+    width_mm : of the paper; the height follows
     """
     hole = find_hole_seen(port=port, is_insert_out=check.note != "insert")
     things = _things(check, names or {}, moving_name)
@@ -101,37 +84,15 @@ def draw_hole(
 def wrapped_rows(words: str, top_mm: float, *, width_mm: float, fill: str = INK) -> list[str]:
     """Rows of words from the left margin.
 
-    Parameters
-    ----------
-    words : str
-        Any text.
-    top_mm : float
-        Base line of the first row. [mm]
-    width_mm : float
-        Of the paper. [mm]
-    fill : str
-        Colour.
-
-    References
-    ----------
-    None needed; it writes rows.
+    words : any text
+    top_mm : base line of the first row
     """
     rows = wrapped(words, height_mm=TYPE_MM, room_mm=width_mm - 2 * MARGIN_MM)
     return [text((MARGIN_MM, top_mm + k * ROW_MM), row, height_mm=TYPE_MM, fill=fill) for k, row in enumerate(rows)]
 
 
 def opening_words(opening: Opening) -> str:
-    """An opening's shape and sizes as one reads them off the calipers.
-
-    Parameters
-    ----------
-    opening : Opening
-        The hole.
-
-    References
-    ----------
-    None needed; it writes sizes.
-    """
+    """An opening's shape and sizes as one reads them off the calipers."""
     match opening:
         case RoundOpening():
             size = f"round {opening.diameter_mm:g} mm"

@@ -45,16 +45,8 @@ class Gap:
 def find_rims(hole: HoleSeen, opening: Opening) -> SeenRims:
     """Both rims of a hole and the room between them, as a line that leans in it sees them.
 
-    Parameters
-    ----------
-    hole : HoleSeen
-        With its tilt and wall.
-    opening : Opening
-        Its shape, measured.
-
-    References
-    ----------
-    Plane geometry; no outside source needed.
+    hole : with its tilt and wall
+    opening : its shape, measured
     """
     narrowing = cos(radians(hole.tilt_deg))
     shift_mm = hole.wall_thickness_mm * sin(radians(abs(hole.tilt_deg)))
@@ -70,16 +62,8 @@ def find_rims(hole: HoleSeen, opening: Opening) -> SeenRims:
 def find_gaps(placement: Placement, seen: Sequence[Flat]) -> tuple[Gap, ...]:
     """The gap of every round thing to the edge, where it is smallest, and the gaps between neighbours.
 
-    Parameters
-    ----------
-    placement : Placement
-        Where the things lie.
-    seen : sequence of (x, y)
-        The room they lie in.
-
-    References
-    ----------
-    Plane geometry; no outside source needed.
+    placement : where the things lie
+    seen : the room they lie in
     """
     things = list(zip(placement.centres_mm, placement.diameters_mm, strict=True))
     gaps = [_gap_to_edge(centre, diameter_mm, seen) for centre, diameter_mm in things] if seen else []

@@ -64,16 +64,7 @@ class PlacedLabel:
 def text_width_mm(words: str, *, height_mm: float) -> float:
     """About how wide a row of words comes out; rather too much than too little.
 
-    Parameters
-    ----------
-    words : str
-        One row.
-    height_mm : float
-        Of the type. [mm]
-
-    References
-    ----------
-    Widths of the letters of a common sans-serif type, averaged; measured on a rendered picture.
+    Source: Widths of the letters of a common sans-serif type, averaged; measured on a rendered picture.
     """
     return len(words) * height_mm * MEAN_LETTER_WIDTH_RATIO
 
@@ -81,18 +72,8 @@ def text_width_mm(words: str, *, height_mm: float) -> float:
 def wrapped(words: str, *, height_mm: float, room_mm: float) -> list[str]:
     """The words in rows that stay within the room; a single longer word keeps a row of its own.
 
-    Parameters
-    ----------
-    words : str
-        Any text.
-    height_mm : float
-        Of the type. [mm]
-    room_mm : float
-        Width of a row. [mm]
-
-    References
-    ----------
-    None needed; it breaks rows.
+    words : any text
+    room_mm : width of a row
     """
     rows: list[str] = []
     for word in words.split():
@@ -107,16 +88,8 @@ def wrapped(words: str, *, height_mm: float, room_mm: float) -> list[str]:
 def area_around(point: PaperPoint, *, size_mm: float) -> Area:
     """The square of paper around a mark.
 
-    Parameters
-    ----------
-    point : PaperPoint
-        The middle of the mark.
-    size_mm : float
-        Its width and height. [mm]
-
-    References
-    ----------
-    Plane geometry; no outside source needed.
+    point : the middle of the mark
+    size_mm : its width and height
     """
     half = size_mm / 2
     return Area(left_mm=point[0] - half, top_mm=point[1] - half, right_mm=point[0] + half, bottom_mm=point[1] + half)
@@ -130,20 +103,10 @@ def place_labels(
     Each label in turn takes the cheapest of the places around its point, nearest first. Where the picture is so full
     that none is free, the one with the least overlap is taken.
 
-    Parameters
-    ----------
-    labels : sequence of Label
-        Most important first; they choose in this order.
-    paper : Area
-        What the labels must stay within.
-    taken : sequence of Area
-        Marks no label may lie on.
-    avoid : sequence of PaperPoint
-        Points along lines that are better left free.
-
-    References
-    ----------
-    Greedy placement among fixed candidates; common practice of map making, no source.
+    labels : most important first; they choose in this order
+    paper : what the labels must stay within
+    taken : marks no label may lie on
+    avoid : points along lines that are better left free
     """
     placed: list[PlacedLabel] = []
     for label in labels:

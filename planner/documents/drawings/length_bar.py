@@ -30,21 +30,7 @@ SHADES = (NEW_LINE, "#3f83bd")
 def draw_length_bar(lengths: Lengths, *, width_mm: float = 180.0) -> str:
     """Supplied, needed and spare to one scale, the needed length made up of its legs at their longest.
 
-    Parameters
-    ----------
-    lengths : Lengths
-        Of a plan.
-    width_mm : float
-        Of the paper; the height follows. [mm]
-
-    Returns
-    -------
-    str
-        SVG.
-
-    References
-    ----------
-    None needed; a picture.
+    width_mm : of the paper; the height follows
     """
     longest_mm = max(lengths.cut_mm, lengths.supplied_mm or 0.0, _legs_mm(lengths.legs)) or 1.0
     scale = (width_mm - 2 * MARGIN_MM) / longest_mm

@@ -46,34 +46,12 @@ def draw_motion(
 
     Without a motion in the check, the piece is drawn beside the hole it does not get through.
 
-    Parameters
-    ----------
-    check : Check
-        Of a stiff piece and a wall, with its motion where there is one.
-    port : Port
-        The hole.
-    piece_length_mm, piece_diameter_mm : float
-        Of the stiff piece. [mm]
-    corridor_mm : float
-        Clear width of the tube behind the wall. [mm]
-    pose_count : int
-        How many moments are shown, 5 to 7.
-    width_mm : float
-        Of the paper; the height follows. [mm]
+    check : of a stiff piece and a wall, with its motion where there is one
+    corridor_mm : clear width of the tube behind the wall
+    pose_count : how many moments are shown, 5 to 7
+    width_mm : of the paper; the height follows
 
-    Returns
-    -------
-    str
-        SVG.
-
-    Raises
-    ------
-    ImpossibleDimensionError
-        When fewer than 5 or more than 7 poses are asked for.
-
-    References
-    ----------
-    Plane geometry; no outside source needed.
+    Raises ImpossibleDimensionError when fewer than 5 or more than 7 poses are asked for.
     """
     if not FEWEST_POSES <= pose_count <= MOST_POSES:
         raise ImpossibleDimensionError(name="pose_count", value=pose_count, unit="poses", rule="must be 5 to 7")
@@ -96,18 +74,9 @@ def draw_motion(
 def poses_to_show(motion: Sequence[Pose], *, count: int, wall_thickness_mm: float) -> tuple[Pose, ...]:
     """Moments of a motion, evenly spread from where the piece reaches the wall to its end.
 
-    Parameters
-    ----------
-    motion : sequence of Pose
-        The whole motion; it goes evenly from each pose to the next.
-    count : int
-        How many moments.
-    wall_thickness_mm : float
-        Of the wall; what happens far outside it is left out. [mm]
-
-    References
-    ----------
-    Plane geometry; no outside source needed.
+    motion : the whole motion; it goes evenly from each pose to the next
+    count : how many moments
+    wall_thickness_mm : of the wall; what happens far outside it is left out
     """
     if not motion:
         return ()
@@ -122,16 +91,7 @@ def poses_to_show(motion: Sequence[Pose], *, count: int, wall_thickness_mm: floa
 def piece_corners(pose: Pose, *, length_mm: float, diameter_mm: float) -> tuple[Flat, ...]:
     """The four corners of the piece, x along the tube, y into the cavity.
 
-    Parameters
-    ----------
-    pose : Pose
-        Middle and tilt of the piece.
-    length_mm, diameter_mm : float
-        Of the piece. [mm]
-
-    References
-    ----------
-    Plane geometry; no outside source needed.
+    pose : middle and tilt of the piece
     """
     along = (cos(radians(pose.tilt_deg)) * length_mm / 2, sin(radians(pose.tilt_deg)) * length_mm / 2)
     across = (-sin(radians(pose.tilt_deg)) * diameter_mm / 2, cos(radians(pose.tilt_deg)) * diameter_mm / 2)

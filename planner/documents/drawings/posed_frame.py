@@ -17,23 +17,10 @@ def frame_in_posture(frame: Frame, *, bar_deg: float, swing_deg: float) -> Frame
 
     A cavity moves with the rear where every port into it does; so do the points a line is led past in it.
 
-    Parameters
-    ----------
-    frame : Frame
-        At rest.
-    bar_deg : float
-        Turn of the bar, right-handed about its axis; 0 straight ahead. [deg]
-    swing_deg : float
-        Swing of the rear; 0 at rest. [deg]
+    Returns the frame, or where the rear's links lock before they get there.
 
-    Returns
-    -------
-    Frame or LinkageLocked
-        The frame, or where the rear's links lock before they get there.
-
-    References
-    ----------
-    See planner.geometry.motion.steering and planner.geometry.motion.rear_motion.
+    bar_deg : turn of the bar, right-handed about its axis; 0 straight ahead
+    swing_deg : swing of the rear; 0 at rest
     """
     placement = find_rear_placement(rear=frame.rear, swing_deg=swing_deg) if frame.rear else None
     if isinstance(placement, LinkageLocked):
@@ -87,22 +74,9 @@ class PosedRoute:
 def pose_route(plan: RoutingPlan, frame: Frame, line: Line | None, *, bar_deg: float, swing_deg: float) -> PosedRoute:
     """The way of a plan with the bar turned and the rear swung.
 
-    Parameters
-    ----------
-    plan : RoutingPlan
-        With or without a route.
-    frame : Frame
-        At rest.
-    line : Line or None
-        The line that is drawn; None for straight lines between the places.
-    bar_deg : float
-        Turn of the bar, right-handed about its axis. [deg]
-    swing_deg : float
-        Swing of the rear. [deg]
-
-    References
-    ----------
-    See planner.geometry.motion.steering, planner.geometry.motion.rear_motion and planner.plan.leg_lengths.
+    plan : with or without a route
+    line : the line that is drawn; None for straight lines between the places
+    bar_deg : turn of the bar, right-handed about its axis
     """
     posed = frame_in_posture(frame, bar_deg=bar_deg, swing_deg=swing_deg)
     if isinstance(posed, LinkageLocked):

@@ -62,31 +62,15 @@ def draw_route(
 
     The view is from the rider's right: forward is to the right, up is up. What lies to the left or right is not seen.
 
-    Parameters
-    ----------
-    plan : RoutingPlan or None
-        With a route, or the proof that there is none; None for the bare frame.
-    frame : Frame
-        The frame it was made for, at rest.
-    width_mm : float
-        Of the paper; the height follows. [mm]
-    picked_port : str
-        A port to be ringed; "" for none.
-    line : Line or None
-        The new line; needed for drawing it in another posture than at rest.
-    bar_deg : float
-        Turn of the bar, right-handed about its axis; 0 straight ahead. [deg]
-    swing_deg : float
-        Swing of the rear; 0 at rest. [deg]
+    Returns SVG, with one group of class "port" for every port, named by its id.
 
-    Returns
-    -------
-    str
-        SVG, with one group of class "port" for every port, named by its id.
-
-    References
-    ----------
-    None needed; a picture.
+    plan : with a route, or the proof that there is none; None for the bare frame
+    frame : the frame it was made for, at rest
+    width_mm : of the paper; the height follows
+    picked_port : a port to be ringed; "" for none
+    line : the new line; needed for drawing it in another posture than at rest
+    bar_deg : turn of the bar, right-handed about its axis; 0 straight ahead
+    swing_deg : swing of the rear; 0 at rest
     """
     told = plan
     plan = plan or _nothing_planned(frame)

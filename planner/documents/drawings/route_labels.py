@@ -26,16 +26,8 @@ ROOMY_MM = 120.0
 def route_labels(scene: RouteScene, *, paper: Area) -> list[str]:
     """The words of a side view, none upon another.
 
-    Parameters
-    ----------
-    scene : RouteScene
-        What is drawn.
-    paper : Area
-        What the words must stay within.
-
-    References
-    ----------
-    None needed; it looks things up.
+    scene : what is drawn
+    paper : what the words must stay within
     """
     wanted = sorted([*_anchor_labels(scene), *_port_labels(scene)], key=lambda row: row[2] == INK)
     labels = [Label(words=words, point=at, height_mm=TYPE_MM, is_bold=colour != INK) for words, at, colour in wanted]

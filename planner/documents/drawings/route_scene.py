@@ -37,14 +37,7 @@ class RouteScene:
 def ends_of(scene: RouteScene) -> tuple[str, ...]:
     """Ids of the two anchors of the job; none for a bare frame.
 
-    Parameters
-    ----------
-    scene : RouteScene
-        What is drawn.
-
-    References
-    ----------
-    None needed; it looks things up.
+    scene : what is drawn
     """
     places = places_in_order(scene.plan, scene.frame)
     if places:
@@ -55,16 +48,7 @@ def ends_of(scene: RouteScene) -> tuple[str, ...]:
 def decides(scene: RouteScene, port_id: str) -> bool:
     """Whether this port decides the verdict.
 
-    Parameters
-    ----------
-    scene : RouteScene
-        What is drawn.
-    port_id : str
-        Which port.
-
-    References
-    ----------
-    None needed; it looks things up.
+    scene : what is drawn
     """
     return scene.decider is not None and scene.decider.port_id == port_id
 
@@ -72,14 +56,7 @@ def decides(scene: RouteScene, port_id: str) -> bool:
 def deciding_run_place(scene: RouteScene) -> PaperPoint | None:
     """Middle of the run that decides the verdict, where no port does.
 
-    Parameters
-    ----------
-    scene : RouteScene
-        What is drawn.
-
-    References
-    ----------
-    None needed; it looks things up.
+    scene : what is drawn
     """
     decider = scene.decider
     if decider is None or decider.port_id or decider.run_id not in scene.legs:
@@ -90,16 +67,7 @@ def deciding_run_place(scene: RouteScene) -> PaperPoint | None:
 def stops_every_way(scene: RouteScene, port_id: str) -> bool:
     """Whether this port stands in every way.
 
-    Parameters
-    ----------
-    scene : RouteScene
-        What is drawn.
-    port_id : str
-        Which port.
-
-    References
-    ----------
-    None needed; it looks things up.
+    scene : what is drawn
     """
     return scene.plan.no_route is not None and port_id in scene.plan.no_route.ports
 
@@ -107,16 +75,7 @@ def stops_every_way(scene: RouteScene, port_id: str) -> bool:
 def mark_size_mm(scene: RouteScene, port_id: str) -> float:
     """How wide the mark of a port is on the paper.
 
-    Parameters
-    ----------
-    scene : RouteScene
-        What is drawn.
-    port_id : str
-        Which port.
-
-    References
-    ----------
-    None needed; it looks things up.
+    scene : what is drawn
     """
     if port_id == scene.picked_port:
         return 9.8
@@ -126,14 +85,7 @@ def mark_size_mm(scene: RouteScene, port_id: str) -> float:
 def cut_leg(scene: RouteScene) -> list[PaperPoint]:
     """The leg along which the old line is cut, starting at that end; empty where nothing is cut.
 
-    Parameters
-    ----------
-    scene : RouteScene
-        What is drawn.
-
-    References
-    ----------
-    None needed; it looks things up.
+    scene : what is drawn
     """
     if scene.plan.cut_old_at is None or not scene.legs:
         return []

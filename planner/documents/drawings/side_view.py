@@ -25,16 +25,7 @@ SCALES = (1, 2, 2.5, 3, 4, 5, 6, 8, 10, 12, 15, 20, 25, 30, 40, 50)
 def place_position(frame: Frame, place_id: str) -> Point:
     """Where a port or an anchor is.
 
-    Parameters
-    ----------
-    frame : Frame
-        The frame that has it.
-    place_id : str
-        Of a port or an anchor.
-
-    References
-    ----------
-    None needed; it looks a place up.
+    place_id : of a port or an anchor
     """
     place = frame.ports.get(place_id) or frame.anchors[place_id]
     return place.position_mm
@@ -45,16 +36,8 @@ def leg_points(plan: RoutingPlan, frame: Frame) -> dict[str, tuple[Point, ...]]:
 
     The relaxed shape is taken where one was made, then the shortest curve, then a straight line.
 
-    Parameters
-    ----------
-    plan : RoutingPlan
-        With or without lengths.
-    frame : Frame
-        The frame it was made for.
-
-    References
-    ----------
-    None needed; it looks the legs up.
+    plan : with or without lengths
+    frame : the frame it was made for
     """
     legs = {leg.run_id: leg for leg in plan.lengths.legs} if plan.lengths else {}
     found: dict[str, tuple[Point, ...]] = {}
@@ -69,16 +52,8 @@ def leg_points(plan: RoutingPlan, frame: Frame) -> dict[str, tuple[Point, ...]]:
 def places_in_order(plan: RoutingPlan, frame: Frame) -> tuple[str, ...]:
     """The anchor the line starts at, its ports, the anchor it ends at; empty for no plan.
 
-    Parameters
-    ----------
-    plan : RoutingPlan
-        With or without a route.
-    frame : Frame
-        The frame it was made for.
-
-    References
-    ----------
-    None needed; it reads the ends of the runs.
+    plan : with or without a route
+    frame : the frame it was made for
     """
     if not plan.runs:
         return ()
@@ -94,16 +69,7 @@ def places_in_order(plan: RoutingPlan, frame: Frame) -> tuple[str, ...]:
 def view_that_fits(points: Iterable[tuple[float, float]], *, width_mm: float, height_mm: float) -> PaperView:
     """The largest usual scale at which all points lie on a piece of paper, and where they lie.
 
-    Parameters
-    ----------
-    points : iterable of (x, height)
-        What must be seen.
-    width_mm, height_mm : float
-        Of the paper. [mm]
-
-    References
-    ----------
-    Common practice of technical drawing, no source.
+    points : what must be seen
     """
     xs, heights = zip(*points, strict=True)
     wide, tall = max(xs) - min(xs), max(heights) - min(heights)
@@ -117,20 +83,9 @@ def view_that_fits(points: Iterable[tuple[float, float]], *, width_mm: float, he
 def line_along(run: Run, points: tuple[Point, ...], view: PaperView, *, is_reversed: bool) -> str:
     """One leg of the new line: solid inside the frame, dashed outside, with an arrow the way it is fed.
 
-    Parameters
-    ----------
-    run : Run
-        Which leg.
-    points : tuple of Point
-        Along it, from the job's `from`.
-    view : PaperView
-        Scale and place.
-    is_reversed : bool
-        Whether the line is fed from the job's `to`.
-
-    References
-    ----------
-    None needed; a picture.
+    points : along it, from the job's `from`
+    view : scale and place
+    is_reversed : whether the line is fed from the job's `to`
     """
     way = [view.at(x, z) for x, _, z in points]
     dash = (2.2, 1.2) if run.zone_id == OUTSIDE else ()
@@ -148,14 +103,7 @@ def line_along(run: Run, points: tuple[Point, ...], view: PaperView, *, is_rever
 def cut_mark(way: list[PaperPoint]) -> str:
     """Two strokes across the line where the old one is cut.
 
-    Parameters
-    ----------
-    way : list of PaperPoint
-        The leg, starting at the end that is cut.
-
-    References
-    ----------
-    Common practice, no source.
+    way : the leg, starting at the end that is cut
     """
     (x, y), angle_deg = cut_place(way)
     strokes = []
@@ -170,14 +118,7 @@ def cut_mark(way: list[PaperPoint]) -> str:
 def cut_place(way: list[PaperPoint]) -> tuple[PaperPoint, float]:
     """Where the cut is marked, a little way along the leg, and the way the line points there.
 
-    Parameters
-    ----------
-    way : list of PaperPoint
-        The leg, starting at the end that is cut.
-
-    References
-    ----------
-    None needed; a picture.
+    way : the leg, starting at the end that is cut
     """
     return _along(way, share=0.14)
 
@@ -185,16 +126,7 @@ def cut_place(way: list[PaperPoint]) -> tuple[PaperPoint, float]:
 def middle_of(way: list[PaperPoint], *, share: float = 0.5) -> PaperPoint:
     """A point on a leg, by its share of the length.
 
-    Parameters
-    ----------
-    way : list of PaperPoint
-        The leg.
-    share : float
-        0 for its start, 1 for its end.
-
-    References
-    ----------
-    Plane geometry; no outside source needed.
+    share : 0 for its start, 1 for its end
     """
     return _along(way, share=share)[0]
 

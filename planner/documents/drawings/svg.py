@@ -51,14 +51,7 @@ class PaperView:
 def figure(value: float) -> str:
     """A number as it stands in the markup: two decimals at most, never a minus nought.
 
-    Parameters
-    ----------
-    value : float
-        Any finite number.
-
-    References
-    ----------
-    None needed; it writes a number.
+    value : any finite number
     """
     written = f"{value:.2f}".rstrip("0").rstrip(".")
     return "0" if written == "-0" else written
@@ -76,24 +69,13 @@ def polyline(
 ) -> str:
     """A line through points; closed and filled where wanted.
 
-    Parameters
-    ----------
-    points : sequence of PaperPoint
-        In order.
-    stroke, fill : str
-        Colours; "none" leaves the line or the area out.
-    width_mm : float
-        Of the line on the paper. [mm]
-    dash_mm : sequence of float
-        Lengths of dashes and gaps; empty for a solid line. [mm]
-    is_closed : bool
-        Whether the last point is joined to the first.
-    has_round_ends : bool
-        Round or square-cut ends.
+    stroke, fill : colours; "none" leaves the line or the area out
+    width_mm : of the line on the paper
+    dash_mm : lengths of dashes and gaps; empty for a solid line
+    is_closed : whether the last point is joined to the first
+    has_round_ends : round or square-cut ends
 
-    References
-    ----------
-    W3C, "Scalable Vector Graphics (SVG) 2", 2018, chapter 9 (paths); from memory.
+    Source: W3C, "Scalable Vector Graphics (SVG) 2", 2018, chapter 9 (paths); from memory.
     """
     way = "M" + " L".join(f"{figure(x)} {figure(y)}" for x, y in points) + (" Z" if is_closed else "")
     look = f' stroke="{stroke}" stroke-width="{figure(width_mm)}" stroke-linejoin="round"' if stroke != "none" else ""
@@ -107,20 +89,10 @@ def circle(
 ) -> str:
     """A circle by its diameter, as a caliper measures it.
 
-    Parameters
-    ----------
-    centre : PaperPoint
-        Its middle.
-    diameter_mm : float
-        On the paper. [mm]
-    fill, stroke : str
-        Colours; "none" leaves the area or the line out.
-    width_mm : float
-        Of the line on the paper. [mm]
+    fill, stroke : colours; "none" leaves the area or the line out
+    width_mm : of the line on the paper
 
-    References
-    ----------
-    W3C, "Scalable Vector Graphics (SVG) 2", 2018, chapter 10 (basic shapes); from memory.
+    Source: W3C, "Scalable Vector Graphics (SVG) 2", 2018, chapter 10 (basic shapes); from memory.
     """
     place = f'cx="{figure(centre[0])}" cy="{figure(centre[1])}" r="{figure(diameter_mm / 2)}"'
     edge = f' stroke="{stroke}" stroke-width="{figure(width_mm)}"' if stroke != "none" else ""
@@ -138,20 +110,11 @@ def box(
 ) -> str:
     """An upright rectangle.
 
-    Parameters
-    ----------
-    corner : PaperPoint
-        Its upper left corner.
-    width_mm, height_mm : float
-        On the paper. [mm]
-    fill, stroke : str
-        Colours; "none" leaves the area or the line out.
-    corner_radius_mm : float
-        Of all four corners. [mm]
+    corner : its upper left corner
+    fill, stroke : colours; "none" leaves the area or the line out
+    corner_radius_mm : of all four corners
 
-    References
-    ----------
-    W3C, "Scalable Vector Graphics (SVG) 2", 2018, chapter 10 (basic shapes); from memory.
+    Source: W3C, "Scalable Vector Graphics (SVG) 2", 2018, chapter 10 (basic shapes); from memory.
     """
     place = f'x="{figure(corner[0])}" y="{figure(corner[1])}" width="{figure(width_mm)}" height="{figure(height_mm)}"'
     place += f' rx="{figure(corner_radius_mm)}"' if corner_radius_mm else ""
@@ -170,24 +133,11 @@ def text(
 ) -> str:
     """One row of words, escaped.
 
-    Parameters
-    ----------
-    at : PaperPoint
-        The left, middle or right end of the base line.
-    words : str
-        As they are to be read.
-    height_mm : float
-        Of the type. [mm]
-    anchor : str
-        "start", "middle" or "end": which part of the row `at` is.
-    fill : str
-        Colour.
-    is_bold : bool
-        Whether the row stands out.
+    at : the left, middle or right end of the base line
+    anchor : "start", "middle" or "end": which part of the row `at` is
+    is_bold : whether the row stands out
 
-    References
-    ----------
-    W3C, "Scalable Vector Graphics (SVG) 2", 2018, chapter 11 (text); from memory.
+    Source: W3C, "Scalable Vector Graphics (SVG) 2", 2018, chapter 11 (text); from memory.
     """
     place = f'x="{figure(at[0])}" y="{figure(at[1])}" font-size="{figure(height_mm)}"'
     place += f' text-anchor="{anchor}"' if anchor != "start" else ""
@@ -198,18 +148,10 @@ def text(
 def group(parts: Iterable[str], *, role: str = "", name: str = "", title: str = "") -> str:
     """Pieces that belong together.
 
-    Parameters
-    ----------
-    parts : iterable of str
-        Markup.
-    role, name : str
-        By which the page finds them again; left out when empty.
-    title : str
-        Read aloud and shown when pointed at; left out when empty.
+    role, name : by which the page finds them again; left out when empty
+    title : read aloud and shown when pointed at; left out when empty
 
-    References
-    ----------
-    W3C, "Scalable Vector Graphics (SVG) 2", 2018, chapter 5 (document structure); from memory.
+    Source: W3C, "Scalable Vector Graphics (SVG) 2", 2018, chapter 5 (document structure); from memory.
     """
     marks = f" class={quoteattr(role)}" if role else ""
     marks += f" data-name={quoteattr(name)}" if name else ""
@@ -220,18 +162,10 @@ def group(parts: Iterable[str], *, role: str = "", name: str = "", title: str = 
 def sheet(parts: Iterable[str], *, width_mm: float, height_mm: float, title: str) -> str:
     """A whole picture on its own paper: true to scale when printed, readable on a light and on a dark page.
 
-    Parameters
-    ----------
-    parts : iterable of str
-        Markup, drawn in this order.
-    width_mm, height_mm : float
-        Of the paper. [mm]
-    title : str
-        What the picture shows.
+    parts : markup, drawn in this order
+    title : what the picture shows
 
-    References
-    ----------
-    W3C, "Scalable Vector Graphics (SVG) 2", 2018, chapter 8 (coordinate systems and units); from memory.
+    Source: W3C, "Scalable Vector Graphics (SVG) 2", 2018, chapter 8 (coordinate systems and units); from memory.
     """
     size = f'width="{figure(width_mm)}mm" height="{figure(height_mm)}mm"'
     window = f'viewBox="0 0 {figure(width_mm)} {figure(height_mm)}"'

@@ -17,20 +17,9 @@ SECTION_HEIGHT_MM = 235.0
 def hole_parts(plan: RoutingPlan, sections: Sequence[str], names: Names, *, width_mm: float) -> Iterator[Any]:
     """The table of holes and their sections, two in a row.
 
-    Parameters
-    ----------
-    plan : RoutingPlan
-        A plan.
-    sections : sequence of str
-        SVG pictures of the holes.
-    names : mapping of str to str
-        Names of ports for people, by id.
-    width_mm : float
-        Width there is. [mm]
-
-    References
-    ----------
-    None needed; part of a sheet of paper.
+    sections : SVG pictures of the holes
+    names : names of ports for people, by id
+    width_mm : width there is
     """
     holes = hole_table(plan, names, width_mm=width_mm)
     if holes is not None:
@@ -48,16 +37,7 @@ def hole_parts(plan: RoutingPlan, sections: Sequence[str], names: Names, *, widt
 def length_parts(plan: RoutingPlan, *, width_mm: float) -> Iterator[Any]:
     """The lengths, drawn and in figures.
 
-    Parameters
-    ----------
-    plan : RoutingPlan
-        A plan.
-    width_mm : float
-        Width there is. [mm]
-
-    References
-    ----------
-    None needed; part of a sheet of paper.
+    width_mm : width there is
     """
     lengths = plan.lengths
     if lengths is None:
@@ -73,16 +53,7 @@ def length_parts(plan: RoutingPlan, *, width_mm: float) -> Iterator[Any]:
 def other_check_parts(plan: RoutingPlan, names: Names) -> Iterator[Any]:
     """Every other question that was asked, with its answer.
 
-    Parameters
-    ----------
-    plan : RoutingPlan
-        A plan.
-    names : mapping of str to str
-        Names of ports for people, by id.
-
-    References
-    ----------
-    None needed; part of a sheet of paper.
+    names : names of ports for people, by id
     """
     said = [
         f"{MARKS[check.outcome]} {sentence_for(check, labels=dict(names))}"
@@ -97,18 +68,8 @@ def other_check_parts(plan: RoutingPlan, names: Names) -> Iterator[Any]:
 def ruled_out_parts(plan: RoutingPlan, names: Names, *, width_mm: float) -> Iterator[Any]:
     """What was tried and why not.
 
-    Parameters
-    ----------
-    plan : RoutingPlan
-        A plan.
-    names : mapping of str to str
-        Names of ports for people, by id.
-    width_mm : float
-        Width there is. [mm]
-
-    References
-    ----------
-    None needed; part of a sheet of paper.
+    names : names of ports for people, by id
+    width_mm : width there is
     """
     ruled_out = ruled_out_table(plan, names, width_mm=width_mm)
     if ruled_out is not None:

@@ -18,18 +18,8 @@ Names = Mapping[str, str]
 def hole_table(plan: RoutingPlan, names: Names, *, width_mm: float) -> Any:
     """Every hole at every moment, with the numbers that decided it; None where no hole was checked.
 
-    Parameters
-    ----------
-    plan : RoutingPlan
-        A plan.
-    names : mapping of str to str
-        Names of ports for people, by id.
-    width_mm : float
-        Width there is. [mm]
-
-    References
-    ----------
-    None needed; part of a sheet of paper.
+    names : names of ports for people, by id
+    width_mm : width there is
     """
     checks = [check for check in plan.checks if check.rule in HOLE_RULES]
     if not checks:
@@ -59,16 +49,8 @@ def _size(size_mm: float | None) -> Cell:
 def length_table(legs: Sequence[LegLength], *, width_mm: float) -> Any:
     """The legs of the way, with how each length is known.
 
-    Parameters
-    ----------
-    legs : sequence of LegLength
-        In route order.
-    width_mm : float
-        Width there is. [mm]
-
-    References
-    ----------
-    None needed; part of a sheet of paper.
+    legs : in route order
+    width_mm : width there is
     """
     head: list[Cell] = ["Leg", "From", "To", "Least", "At rest", "Most", "How known"]
     rows: list[list[Cell]] = [head]
@@ -81,18 +63,8 @@ def length_table(legs: Sequence[LegLength], *, width_mm: float) -> Any:
 def mark_table(plan: RoutingPlan, names: Names, *, width_mm: float) -> Any:
     """Where to put tape on the new line: how much of it has gone in when the joint is at each hole.
 
-    Parameters
-    ----------
-    plan : RoutingPlan
-        A plan.
-    names : mapping of str to str
-        Names of ports for people, by id.
-    width_mm : float
-        Width there is. [mm]
-
-    References
-    ----------
-    None needed; part of a sheet of paper.
+    names : names of ports for people, by id
+    width_mm : width there is
     """
     if plan.lengths is None or not plan.route or plan.feed_from is None:
         return None
@@ -112,18 +84,8 @@ def mark_table(plan: RoutingPlan, names: Names, *, width_mm: float) -> Any:
 def part_table(plan: RoutingPlan, needs: Sequence[str], *, width_mm: float) -> Any:
     """What must lie on the bench, with a box to tick; None where nothing is needed.
 
-    Parameters
-    ----------
-    plan : RoutingPlan
-        A plan.
-    needs : sequence of str
-        What the job needs beside its parts, in words.
-    width_mm : float
-        Width there is. [mm]
-
-    References
-    ----------
-    None needed; part of a sheet of paper.
+    needs : what the job needs beside its parts, in words
+    width_mm : width there is
     """
     rows: list[list[Cell]] = [["", "Quantity", "Have ready", "Catalog id"]]
     rows += [[TICK_BOX, f"{part.quantity} ×", part.name, part.id] for part in plan.parts]
@@ -132,17 +94,7 @@ def part_table(plan: RoutingPlan, needs: Sequence[str], *, width_mm: float) -> A
 
 
 def caution_letters(plan: RoutingPlan) -> dict[str, str]:
-    """A letter for every caution, those of the whole job first; a step then names the letter.
-
-    Parameters
-    ----------
-    plan : RoutingPlan
-        A plan.
-
-    References
-    ----------
-    None needed; part of a sheet of paper.
-    """
+    """A letter for every caution, those of the whole job first; a step then names the letter."""
     sentences = dict.fromkeys((*plan.cautions, *(caution for step in plan.steps for caution in step.cautions)))
     return {sentence: _letter(number) for number, sentence in enumerate(sentences)}
 
@@ -156,18 +108,8 @@ def _letter(number: int) -> str:
 def step_table(plan: RoutingPlan, letters: Mapping[str, str], *, width_mm: float) -> Any:
     """The work order with boxes to tick.
 
-    Parameters
-    ----------
-    plan : RoutingPlan
-        A plan.
-    letters : mapping of str to str
-        The letter of every caution, by its sentence.
-    width_mm : float
-        Width there is. [mm]
-
-    References
-    ----------
-    None needed; part of a sheet of paper.
+    letters : the letter of every caution, by its sentence
+    width_mm : width there is
     """
     rows: list[list[Cell]] = [["", "", "Step", "Why", "Minutes"]]
     for step in plan.steps:
@@ -181,18 +123,8 @@ def step_table(plan: RoutingPlan, letters: Mapping[str, str], *, width_mm: float
 def ruled_out_table(plan: RoutingPlan, names: Names, *, width_mm: float) -> Any:
     """The first reason against every way that was tried; None where nothing was.
 
-    Parameters
-    ----------
-    plan : RoutingPlan
-        A plan.
-    names : mapping of str to str
-        Names of ports for people, by id.
-    width_mm : float
-        Width there is. [mm]
-
-    References
-    ----------
-    None needed; part of a sheet of paper.
+    names : names of ports for people, by id
+    width_mm : width there is
     """
     rows: list[list[Cell]] = [["Tried", "Fed from", "Stopped by"]]
     told: set[tuple[str | None, str | None]] = set()

@@ -33,19 +33,7 @@ class CutLabel:
 def label_of_plan(plan: RoutingPlan) -> CutLabel | None:
     """The label of a plan's new line.
 
-    Parameters
-    ----------
-    plan : RoutingPlan
-        A plan.
-
-    Returns
-    -------
-    CutLabel or None
-        None where there is nothing to cut.
-
-    References
-    ----------
-    None needed; a label.
+    None where there is nothing to cut.
     """
     if plan.lengths is None:
         return None
@@ -58,19 +46,7 @@ def label_of_plan(plan: RoutingPlan) -> CutLabel | None:
 def labels_of_cut_list(cut_list: CutList) -> tuple[CutLabel, ...]:
     """A label for every piece, in the order they are cut.
 
-    Parameters
-    ----------
-    cut_list : CutList
-        What to cut from what.
-
-    Returns
-    -------
-    tuple of CutLabel
-        The note tells the roll and where on it the piece begins.
-
-    References
-    ----------
-    None needed; labels.
+    Returns the note tells the roll and where on it the piece begins.
     """
     return tuple(
         CutLabel(
@@ -87,26 +63,11 @@ def labels_of_cut_list(cut_list: CutList) -> tuple[CutLabel, ...]:
 def cut_label_pdf(*, labels: Sequence[CutLabel], width_mm: float = LABEL_WIDTH_MM) -> bytes:
     """Labels on a narrow strip, one a page.
 
-    Parameters
-    ----------
-    labels : sequence of CutLabel
-        In the order they are printed.
-    width_mm : float
-        Of the strip. [mm]
+    Returns PDF; the same for the same input.
 
-    Returns
-    -------
-    bytes
-        PDF; the same for the same input.
+    labels : in the order they are printed
 
-    Raises
-    ------
-    ValueError
-        When there is no label, or the strip is narrower than 25 mm.
-
-    References
-    ----------
-    None needed; labels.
+    Raises ValueError when there is no label, or the strip is narrower than 25 mm.
     """
     if not labels:
         raise ValueError("there is no label to print")

@@ -20,25 +20,11 @@ def cut_sheet_pdf(
 ) -> bytes:
     """A cut list to work from at the bench.
 
-    Parameters
-    ----------
-    cuts : JobCuts
-        The jobs and their cut list.
-    line_names : dict of str to str or None
-        Names of lines for people, by id.
-    page_size : "a4" or "letter"
-        Of the paper.
-    foot : str
-        Printed at the foot of every page.
+    Returns PDF; the same for the same input.
 
-    Returns
-    -------
-    bytes
-        PDF; the same for the same input.
-
-    References
-    ----------
-    None needed; a sheet of paper.
+    cuts : the jobs and their cut list
+    line_names : names of lines for people, by id
+    foot : printed at the foot of every page
     """
     width_mm = text_width_mm(page_size)
     parts = [

@@ -34,29 +34,13 @@ def job_card_pdf(
 ) -> bytes:
     """A plan on paper: verdict, picture of the way, holes with sections, marks, parts, cautions, steps to tick.
 
-    Parameters
-    ----------
-    plan : RoutingPlan
-        A plan, or a "no" with its proof.
-    frame : Frame
-        The frame it was made for.
-    pictures : sequence of str or None
-        SVG pictures: the way first, then sections of holes and others; None to draw the usual ones.
-    page_size : "a4" or "letter"
-        Of the paper.
-    date_text : str
-        The day to print, as the reader writes days; "" for none.
-    shop_name : str
-        Printed at the foot; "" for none.
+    Returns PDF; the same for the same input.
 
-    Returns
-    -------
-    bytes
-        PDF; the same for the same input.
-
-    References
-    ----------
-    None needed; a sheet of paper.
+    plan : a plan, or a "no" with its proof
+    frame : the frame it was made for
+    pictures : SVG pictures: the way first, then sections of holes and others; None to draw the usual ones
+    date_text : the day to print, as the reader writes days; "" for none
+    shop_name : printed at the foot; "" for none
     """
     names = {port.id: port.label or port.id for port in frame.ports.values()}
     drawn = card_pictures(plan, frame) if pictures is None else tuple(pictures)
@@ -79,21 +63,7 @@ def job_card_pdf(
 def card_pictures(plan: RoutingPlan, frame: Frame) -> tuple[str, ...]:
     """The usual pictures: the way, then the tightest moment of every hole on it.
 
-    Parameters
-    ----------
-    plan : RoutingPlan
-        A plan.
-    frame : Frame
-        The frame it was made for.
-
-    Returns
-    -------
-    tuple of str
-        SVG.
-
-    References
-    ----------
-    None needed; pictures.
+    frame : the frame it was made for
     """
     holes = (draw_hole(check, frame.ports[port], width_mm=88.0) for port, check in _tightest(plan, frame))
     return (_route_picture(plan, frame), *holes)

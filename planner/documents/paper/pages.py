@@ -11,20 +11,9 @@ from planner.documents.paper.style import FONT, MARGIN_MM, PAGE_SIZES_MM, POINTS
 def pages_as_pdf(parts: Sequence[Any], *, page_size: PageSize, title: str, foot: str) -> bytes:
     """Lay the parts out on pages.
 
-    Parameters
-    ----------
-    parts : sequence
-        What stands on the pages, in order.
-    page_size : "a4" or "letter"
-        Of the paper.
-    title : str
-        Told by the reader's program, not printed.
-    foot : str
-        Printed at the foot of every page, beside its number; "" for neither.
-
-    References
-    ----------
-    None needed; part of a sheet of paper.
+    parts : what stands on the pages, in order
+    title : told by the reader's program, not printed
+    foot : printed at the foot of every page, beside its number; "" for neither
     """
     width_mm, height_mm = PAGE_SIZES_MM[page_size]
     return sheets_as_pdf(parts, width_mm=width_mm, height_mm=height_mm, margin_mm=MARGIN_MM, title=title, foot=foot)
@@ -35,24 +24,12 @@ def sheets_as_pdf(
 ) -> bytes:
     """The same on sheets of any size; without a foot there are no page numbers either.
 
-    Parameters
-    ----------
-    parts : sequence
-        What stands on the pages, in order.
-    width_mm : float
-        Width there is. [mm]
-    height_mm : float
-        Height there is. [mm]
-    margin_mm : float
-        Left free on every side. [mm]
-    title : str
-        Told by the reader's program, not printed.
-    foot : str
-        Printed at the foot of every page, beside its number; "" for neither.
-
-    References
-    ----------
-    None needed; part of a sheet of paper.
+    parts : what stands on the pages, in order
+    width_mm : width there is
+    height_mm : height there is
+    margin_mm : left free on every side
+    title : told by the reader's program, not printed
+    foot : printed at the foot of every page, beside its number; "" for neither
     """
     from reportlab.platypus import SimpleDocTemplate
 

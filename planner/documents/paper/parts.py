@@ -11,16 +11,8 @@ from planner.documents.paper.style import FONT, POINTS_PER_MM, register_fonts, w
 def heading(text: str, *, followed_by_mm: float = 20.0) -> list[Any]:
     """A heading that does not stay behind at the foot of a page where what follows has no room.
 
-    Parameters
-    ----------
-    text : str
-        Plain text; what looks like markup is printed as it stands.
-    followed_by_mm : float
-        Height of what must stand on the same page. [mm]
-
-    References
-    ----------
-    None needed; part of a sheet of paper.
+    text : plain text; what looks like markup is printed as it stands
+    followed_by_mm : height of what must stand on the same page
     """
     from reportlab.platypus import CondPageBreak
 
@@ -28,35 +20,16 @@ def heading(text: str, *, followed_by_mm: float = 20.0) -> list[Any]:
 
 
 def height_of_mm(parts: Sequence[Any]) -> float:
-    """Height of pictures and single lines, one under the other.
-
-    Parameters
-    ----------
-    parts : sequence
-        Parts of a page.
-
-    References
-    ----------
-    None needed; part of a sheet of paper.
-    """
+    """Height of pictures and single lines, one under the other."""
     return sum(float(getattr(part, "height", 0) or 10) for part in parts) / POINTS_PER_MM
 
 
 def picture(svg: str, *, width_mm: float, height_mm: float) -> list[Any]:
     """A picture at its own size; one that does not fit is made smaller, and that is said below it.
 
-    Parameters
-    ----------
-    svg : str
-        The picture.
-    width_mm : float
-        Width there is. [mm]
-    height_mm : float
-        Height there is. [mm]
+    width_mm, height_mm : the room there is
 
-    References
-    ----------
-    None needed; part of a sheet of paper.
+    Raises ValueError where the text is no SVG.
     """
     from svglib.svglib import svg2rlg
 
@@ -75,18 +48,7 @@ def picture(svg: str, *, width_mm: float, height_mm: float) -> list[Any]:
 def side_by_side(left: Sequence[Any], right: Sequence[Any], *, width_mm: float) -> Any:
     """Two parts beside each other, each half as wide as the text.
 
-    Parameters
-    ----------
-    left : sequence
-        What stands on the left.
-    right : sequence
-        What stands on the right.
-    width_mm : float
-        Width there is. [mm]
-
-    References
-    ----------
-    None needed; part of a sheet of paper.
+    width_mm : width there is
     """
     from reportlab.platypus import Table
 
@@ -107,14 +69,7 @@ _PADDINGS = ("LEFTPADDING", "RIGHTPADDING", "TOPPADDING", "BOTTOMPADDING")
 def gap(height_mm: float) -> Any:
     """Empty height.
 
-    Parameters
-    ----------
-    height_mm : float
-        Height there is. [mm]
-
-    References
-    ----------
-    None needed; part of a sheet of paper.
+    height_mm : height there is
     """
     from reportlab.platypus import Spacer
 

@@ -31,31 +31,14 @@ def quote_pdf(
 ) -> bytes:
     """A quote on paper.
 
-    Parameters
-    ----------
-    quote : Quote
-        What the job costs.
-    shop_name : str
-        Who quotes; "" for none.
-    for_whom : str
-        Who asked; "" for none.
-    number : str
-        The quote's number; "" for none.
-    page_size : "a4" or "letter"
-        Of the paper.
-    date_text : str
-        The day it is handed over, as the reader writes days; "" for none.
-    valid_until_text : str
-        The last day it stands; "" tells the number of days instead.
+    Returns PDF; the same for the same input.
 
-    Returns
-    -------
-    bytes
-        PDF; the same for the same input.
-
-    References
-    ----------
-    None needed; a sheet of paper.
+    quote : what the job costs
+    shop_name : who quotes; "" for none
+    for_whom : who asked; "" for none
+    number : the quote's number; "" for none
+    date_text : the day it is handed over, as the reader writes days; "" for none
+    valid_until_text : the last day it stands; "" tells the number of days instead
     """
     width_mm = text_width_mm(page_size)
     title = f"Quote {number}".strip()
@@ -105,14 +88,7 @@ def _item(line: QuoteLine) -> list[Cell]:
 def short_quantity(quantity: Decimal) -> str:
     """An amount with at most three decimals, without noughts at the end.
 
-    Parameters
-    ----------
-    quantity : Decimal
-        Any amount.
-
-    References
-    ----------
-    None needed; part of a sheet of paper.
+    quantity : any amount
     """
     rounded = format(quantity.quantize(Decimal("0.001")), "f")
     return rounded.rstrip("0").rstrip(".") if "." in rounded else rounded

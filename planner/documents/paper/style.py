@@ -31,12 +31,7 @@ Cell = str | tuple[str, str]
 
 @lru_cache(maxsize=1)
 def register_fonts() -> None:
-    """Make the shipped fonts known to the PDF library and to the one that reads pictures.
-
-    References
-    ----------
-    None needed; part of a sheet of paper.
-    """
+    """Make the shipped fonts known to the PDF library and to the one that reads pictures."""
     from reportlab.graphics.shapes import STATE_DEFAULTS
     from reportlab.pdfbase.pdfmetrics import registerFont, registerFontFamily
     from reportlab.pdfbase.ttfonts import TTFont
@@ -55,20 +50,9 @@ def register_fonts() -> None:
 def words(text: str, use: str = "body", *, colour: str = INK, is_right: bool = False) -> Any:
     """A paragraph of plain text; what looks like markup in it is printed as it stands.
 
-    Parameters
-    ----------
-    text : str
-        Plain text; what looks like markup is printed as it stands.
-    use : str
-        A key of TYPE_SIZES.
-    colour : str
-        As #rrggbb.
-    is_right : bool
-        Whether it is set to the right.
-
-    References
-    ----------
-    None needed; part of a sheet of paper.
+    text : plain text; what looks like markup is printed as it stands
+    use : a key of TYPE_SIZES
+    is_right : whether it is set to the right
     """
     from reportlab.platypus import Paragraph
 
@@ -111,22 +95,10 @@ def table(
 ) -> Any:
     """A table whose head is repeated on every page; rows may be shaded, columns set to the right.
 
-    Parameters
-    ----------
-    rows : sequence of sequences of str or (str, str)
-        Texts, or texts with the use they are set in.
-    widths_mm : sequence of float
-        Of the columns. [mm]
-    has_head : bool
-        Whether the first row is a head, repeated on every page.
-    shaded : sequence of int
-        Numbers of the rows to shade.
-    right : sequence of int
-        Numbers of the columns set to the right.
-
-    References
-    ----------
-    None needed; part of a sheet of paper.
+    rows : texts, or texts with the use they are set in
+    has_head : whether the first row is a head, repeated on every page
+    shaded : numbers of the rows to shade
+    right : numbers of the columns set to the right
     """
     from reportlab.lib.colors import HexColor
     from reportlab.platypus import Table
@@ -162,15 +134,5 @@ def _cell(cell: Cell, *, is_head: bool, is_right: bool) -> Any:
 
 
 def text_width_mm(page_size: PageSize) -> float:
-    """Width between the margins of a page.
-
-    Parameters
-    ----------
-    page_size : "a4" or "letter"
-        Of the paper.
-
-    References
-    ----------
-    None needed; part of a sheet of paper.
-    """
+    """Width between the margins of a page."""
     return PAGE_SIZES_MM[page_size][0] - 2 * MARGIN_MM

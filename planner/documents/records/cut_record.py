@@ -13,19 +13,9 @@ Record = dict[str, Any]
 def cuts_as_record(cuts: JobCuts) -> Record:
     """The cuts as the one object that `lineplan cuts --json` prints.
 
-    Parameters
-    ----------
-    cuts : JobCuts
-        The jobs and their cut list.
+    Returns plain values only, in a fixed order.
 
-    Returns
-    -------
-    dict
-        Plain values only, in a fixed order.
-
-    References
-    ----------
-    Our own format.
+    cuts : the jobs and their cut list
     """
     cut_list = cuts.cut_list
     return {

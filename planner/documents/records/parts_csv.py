@@ -17,19 +17,11 @@ def parts_csv(source: RoutingPlan | Quote) -> str:
 
     Every cell is quoted. A text that a spreadsheet would take for a formula gets an apostrophe before it.
 
-    Parameters
-    ----------
-    source : RoutingPlan or Quote
-        A plan gives id, name and quantity; a quote adds unit, prices and currency.
+    Returns lines end with CR LF, as RFC 4180 asks; amounts are decimal text, empty where nothing is priced.
 
-    Returns
-    -------
-    str
-        Lines end with CR LF, as RFC 4180 asks; amounts are decimal text, empty where nothing is priced.
+    source : a plan gives id, name and quantity; a quote adds unit, prices and currency
 
-    References
-    ----------
-    RFC 4180, "Common Format and MIME Type for Comma-Separated Values (CSV) Files", 2005 (from memory).
+    Source: RFC 4180, "Common Format and MIME Type for Comma-Separated Values (CSV) Files", 2005 (from memory).
     """
     if isinstance(source, Quote):
         head = ["kind", "id", "name", "quantity", "unit", "unit_price", "total", "currency"]
@@ -53,24 +45,12 @@ def _csv(rows: Iterable[list[str]]) -> str:
 def safe_cell(text: str) -> str:
     """A text that no spreadsheet takes for a formula.
 
-    Parameters
-    ----------
-    text : str
-        Any text.
-
-    Returns
-    -------
-    str
-        The same, or with an apostrophe before it; NUL signs are left out, for no spreadsheet reads them.
+    Returns the same, or with an apostrophe before it; NUL signs are left out, for no spreadsheet reads them.
 
     Examples
     --------
     >>> safe_cell("=1+1")
     "'=1+1"
-
-    References
-    ----------
-    Common practice, no source.
     """
     readable = text.replace("\0", "")
     begins = readable.lstrip()[:1]

@@ -23,19 +23,9 @@ Record = dict[str, Any]
 def plan_as_record(plan: RoutingPlan) -> Record:
     """The plan as the one object that `lineplan plan --json` prints.
 
-    Parameters
-    ----------
-    plan : RoutingPlan
-        A plan, or a "no" with its proof.
+    Returns plain values only, in a fixed order.
 
-    Returns
-    -------
-    dict
-        Plain values only, in a fixed order.
-
-    References
-    ----------
-    Our own format; field names are described in DEVELOPERS.md.
+    plan : a plan, or a "no" with its proof
     """
     return {
         "format": 1,

@@ -196,21 +196,10 @@ PART_WORDS = {
 def part_sentence(check: Check, *, labels: dict[str, str] | None = None) -> str:
     """What a check of the parts says, in one sentence without its full stop.
 
-    Parameters
-    ----------
-    check : Check
-        From planner.fit.compatibility.
-    labels : dict of str to str or None
-        Names of ports and parts for people; ids stand where a name is missing.
+    Returns with units beside every number.
 
-    Returns
-    -------
-    str
-        With units beside every number.
-
-    References
-    ----------
-    Our own words.
+    check : from planner.fit.compatibility
+    labels : names of ports and parts for people; ids stand where a name is missing
     """
     names = labels or {}
     place = "this place" if check.port_id is None else names.get(check.port_id, check.port_id)
@@ -226,21 +215,8 @@ def part_sentence(check: Check, *, labels: dict[str, str] | None = None) -> str:
 def need_words(need: str, *, labels: dict[str, str] | None = None) -> str:
     """What a job needs beside the parts named, such as "plug:side-port", in words.
 
-    Parameters
-    ----------
-    need : str
-        One of CompatibilityResult.needs: a key, a colon, and what it is about.
-    labels : dict of str to str or None
-        Names of ports for people.
-
-    Returns
-    -------
-    str
-        A few words.
-
-    References
-    ----------
-    Our own words.
+    need : one of CompatibilityResult.needs: a key, a colon, and what it is about
+    labels : names of ports for people
     """
     key, _, about = need.partition(":")
     if key == "plug":

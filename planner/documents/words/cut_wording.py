@@ -8,24 +8,10 @@ from planner.plan.job_cuts import JobCut, WhyNotCut
 def cut_size(length_mm: float) -> str:
     """A length to be cut or marked, without rounding: whole millimetres, or the hundredths there are.
 
-    Parameters
-    ----------
-    length_mm : float
-        The length. [mm]
-
-    Returns
-    -------
-    str
-        With its unit.
-
     Examples
     --------
     >>> cut_size(1450), cut_size(12.5)
     ('1450 mm', '12.5 mm')
-
-    References
-    ----------
-    Our own words.
     """
     return f"{length_mm:.2f}".rstrip("0").rstrip(".") + " mm"
 
@@ -33,19 +19,7 @@ def cut_size(length_mm: float) -> str:
 def cuts_sentence(cut_list: CutList) -> str:
     """How many rolls are opened, whether fewer would do, and what is lost.
 
-    Parameters
-    ----------
-    cut_list : CutList
-        What to cut from what.
-
-    Returns
-    -------
-    str
-        One sentence; what is not proven is said to be so.
-
-    References
-    ----------
-    Our own words.
+    Returns one sentence; what is not proven is said to be so.
     """
     rolls = "1 roll" if cut_list.rolls_used == 1 else f"{cut_list.rolls_used} rolls"
     kept = sum(each.length_mm for each in cut_list.offcuts)
@@ -76,19 +50,7 @@ def _rest_proof(cut_list: CutList) -> str:
 def uncut_sentence(uncut: UncutPiece) -> str:
     """Why the stock does not give a piece.
 
-    Parameters
-    ----------
-    uncut : UncutPiece
-        Which, and why.
-
-    Returns
-    -------
-    str
-        Without a full stop.
-
-    References
-    ----------
-    Our own words.
+    Returns without a full stop.
     """
     if uncut.why is WhyUncut.NO_STOCK or uncut.longest_mm is None:
         return "there is no stock of this line"
@@ -100,19 +62,9 @@ def uncut_sentence(uncut: UncutPiece) -> str:
 def why_not_cut_sentence(asked: JobCut) -> str:
     """Why a job's line is not to be cut at all.
 
-    Parameters
-    ----------
-    asked : JobCut
-        A job that is not cut.
+    Returns for a job without a plan, the verdict; "" for a job that is cut.
 
-    Returns
-    -------
-    str
-        For a job without a plan, the verdict; "" for a job that is cut.
-
-    References
-    ----------
-    Our own words.
+    asked : a job that is not cut
     """
     if asked.why_not is None:
         return ""

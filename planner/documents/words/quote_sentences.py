@@ -8,19 +8,9 @@ from planner.plan.quote_spread import find_total_range
 def assumption_sentences(quote: Quote) -> tuple[str, ...]:
     """What must hold for the quote to hold.
 
-    Parameters
-    ----------
-    quote : Quote
-        What the job costs.
+    Returns in the quote's order.
 
-    Returns
-    -------
-    tuple of str
-        In the quote's order.
-
-    References
-    ----------
-    Our own words.
+    quote : what the job costs
     """
     return tuple(ASSUMPTION_SENTENCES[key] for key in quote.assumptions)
 
@@ -28,19 +18,9 @@ def assumption_sentences(quote: Quote) -> tuple[str, ...]:
 def rounding_sentence(quote: Quote) -> str:
     """How the quote's amounts are rounded.
 
-    Parameters
-    ----------
-    quote : Quote
-        What the job costs.
+    Returns with the shop's coin.
 
-    Returns
-    -------
-    str
-        With the shop's coin.
-
-    References
-    ----------
-    Our own words.
+    quote : what the job costs
     """
     return ROUNDING_SENTENCES[quote.rounding_rule].format(step=quote.money_step, currency=quote.currency)
 
@@ -48,19 +28,9 @@ def rounding_sentence(quote: Quote) -> str:
 def time_sentences(quote: Quote) -> tuple[str, str]:
     """How long the work takes, and how that was found.
 
-    Parameters
-    ----------
-    quote : Quote
-        What the job costs.
+    Returns the mean with the range eight jobs in ten lie in; then what that rests on.
 
-    Returns
-    -------
-    tuple of str
-        The mean with the range eight jobs in ten lie in; then what that rests on.
-
-    References
-    ----------
-    Our own words.
+    quote : what the job costs
     """
     time = quote.time
     mean = f"About {time.mean_min:.0f} minutes of work, from {time.low_min:.0f} to {time.high_min:.0f} minutes."
@@ -70,19 +40,9 @@ def time_sentences(quote: Quote) -> tuple[str, str]:
 def spread_sentence(quote: Quote) -> str:
     """What the job would come to if its work were charged by the time it takes.
 
-    Parameters
-    ----------
-    quote : Quote
-        What the job costs.
+    Returns with the range eight jobs in ten lie in.
 
-    Returns
-    -------
-    str
-        With the range eight jobs in ten lie in.
-
-    References
-    ----------
-    Our own words.
+    quote : what the job costs
     """
     spread = find_total_range(quote=quote)
     if spread.low == spread.high:

@@ -35,21 +35,7 @@ REMARKS = {"holds_nothing": "holds nothing"}
 def alternative_words(alternative: Alternative, *, currency: str) -> str:
     """Another way of doing the job, beside the one quoted, in one line.
 
-    Parameters
-    ----------
-    alternative : Alternative
-        From a quote.
-    currency : str
-        Of its amounts.
-
-    Returns
-    -------
-    str
-        Such as "Spoke link 2.0: 12 min less, 12.00 EUR less, holds nothing".
-
-    References
-    ----------
-    Our own words.
+    Returns such as "Spoke link 2.0: 12 min less, 12.00 EUR less, holds nothing".
     """
     whole_min = round(alternative.more_min)
     facts = [_more(f"{abs(whole_min)} min", whole_min)]

@@ -4,19 +4,7 @@
 def millimetres(length_mm: float | None) -> str:
     """A size as people read it: hundredths below 100 mm, whole millimetres above.
 
-    Parameters
-    ----------
-    length_mm : float or None
-        The size. [mm]
-
-    Returns
-    -------
-    str
-        "not measured" for None.
-
-    References
-    ----------
-    Our own words.
+    Returns "not measured" for None.
     """
     if length_mm is None:
         return "not measured"

@@ -147,21 +147,10 @@ REMARKS = {"": "", "holds_nothing": "holds nothing: push only"}
 def sentence_for(check: Check | Rejection, *, labels: dict[str, str] | None = None) -> str:
     """What a check or a rejection says, in one sentence without its full stop.
 
-    Parameters
-    ----------
-    check : Check or Rejection
-        What was asked and answered.
-    labels : dict of str to str or None
-        Names of ports and runs for people; ids stand where a name is missing.
+    Returns with units beside every number.
 
-    Returns
-    -------
-    str
-        With units beside every number.
-
-    References
-    ----------
-    Our own words.
+    check : what was asked and answered
+    labels : names of ports and runs for people; ids stand where a name is missing
     """
     if check.rule in PART_SENTENCES and isinstance(check, Check):
         return part_sentence(check, labels=labels)
@@ -188,19 +177,7 @@ def sentence_for(check: Check | Rejection, *, labels: dict[str, str] | None = No
 def deciding_check(plan: RoutingPlan) -> Check | None:
     """The check that decides the verdict: the worst outcome, and of these the least worst-case clearance in a hole.
 
-    Parameters
-    ----------
-    plan : RoutingPlan
-        A plan.
-
-    Returns
-    -------
-    Check or None
-        None where nothing was checked.
-
-    References
-    ----------
-    Plain bookkeeping; no outside source needed.
+    None where nothing was checked.
     """
     worst = [check for check in plan.checks if check.outcome is max(c.outcome for c in plan.checks)]
     holes = [check for check in worst if check.rule in ("port_clearance", "leading_fitting", "guide_bore")]
@@ -218,21 +195,9 @@ def deciding_check(plan: RoutingPlan) -> Check | None:
 def verdict_sentence(plan: RoutingPlan, *, labels: dict[str, str] | None = None) -> str:
     """The answer to the job in one sentence.
 
-    Parameters
-    ----------
-    plan : RoutingPlan
-        A plan.
-    labels : dict of str to str or None
-        Names of ports and runs for people.
+    Returns verdict first, then what decides it.
 
-    Returns
-    -------
-    str
-        Verdict first, then what decides it.
-
-    References
-    ----------
-    Our own words.
+    labels : names of ports and runs for people
     """
     names = labels or {}
     if plan.no_route is not None:
@@ -270,21 +235,7 @@ def _missing_mm(miss: Rejection) -> float:
 def end_name(plan: RoutingPlan, end: JobEnd | None) -> str:
     """An end of the job by its anchor's name.
 
-    Parameters
-    ----------
-    plan : RoutingPlan
-        A plan.
-    end : JobEnd or None
-        Which end.
-
-    Returns
-    -------
-    str
-        Such as "bar-right"; "either end" for None.
-
-    References
-    ----------
-    Our own words.
+    Returns such as "bar-right"; "either end" for None.
     """
     if end is None:
         return "either end"
@@ -294,19 +245,9 @@ def end_name(plan: RoutingPlan, end: JobEnd | None) -> str:
 def pull_sentence(joint: Joint) -> str:
     """How hard the hands may pull at this joint.
 
-    Parameters
-    ----------
-    joint : Joint
-        The moving joint of a plan.
+    Returns marked as an estimate wherever a force is named.
 
-    Returns
-    -------
-    str
-        Marked as an estimate wherever a force is named.
-
-    References
-    ----------
-    Our own words.
+    joint : the moving joint of a plan
     """
     ease = "0 N" if joint.ease_up_to_n is None else f"{joint.ease_up_to_n:.0f} N"
     return ADVICE_SENTENCES[joint.advice].format(ease=ease)

@@ -63,23 +63,14 @@ def find_arc_straight_arcs(*, goal: Point, start_heading: Point, end_heading: Po
     Where a curve whose arcs both go the short way round is found at once, it alone is returned: in thousands of random
     pairs of poses no other was ever shorter.
 
-    Parameters
-    ----------
-    goal : Point
-        From start to end, in units of the radius.
-    start_heading, end_heading : Point
-        Unit directions of travel.
+    Returns in the order found; the same curve may come more than once.
 
-    Returns
-    -------
-    list of ArcStraightArc
-        In the order found; the same curve may come more than once.
+    goal : from start to end, in units of the radius
+    start_heading, end_heading : unit directions of travel
 
-    References
-    ----------
-    H. J. Sussmann, "Shortest 3-dimensional paths with a prescribed curvature bound", Proc. 34th IEEE Conf. Decision
-    and Control (1995) 3306-3312: a shortest curve is a helicoidal arc, or arcs and straights (CSC, CCC); from memory
-    of the paper. The equations above are plane geometry.
+    Source: H. J. Sussmann, "Shortest 3-dimensional paths with a prescribed curvature bound", Proc. 34th IEEE Conf.
+    Decision and Control (1995) 3306-3312: a shortest curve is a helicoidal arc, or arcs and straights (CSC, CCC);
+    from memory of the paper. The equations above are plane geometry.
     """
     guesses = tuple(_guess_leavings(goal, start_heading, end_heading))
     direct = next(_roots(goal, start_heading, end_heading, guesses[:1]), None)

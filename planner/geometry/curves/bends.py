@@ -9,31 +9,17 @@ from planner.parts import Point
 def bend_arc_length_mm(*, centreline_bend_radius_mm: float, turn_deg: float) -> float:
     """How much line lies in a bend of constant radius.
 
-    Parameters
-    ----------
-    centreline_bend_radius_mm : float
-        Radius to the centre line. [mm]
-    turn_deg : float
-        Change of direction: 0 is straight, 180 a U-turn, 360 a full loop. [deg]
+    Returns length along the centre line.
 
-    Returns
-    -------
-    float
-        Length along the centre line. [mm]
-
-    Raises
-    ------
-    ImpossibleDimensionError
-        When the radius is not above zero, or the turn not between 0 and 360.
+    centreline_bend_radius_mm : radius to the centre line
+    turn_deg : change of direction: 0 is straight, 180 a U-turn, 360 a full loop
 
     Examples
     --------
     >>> round(bend_arc_length_mm(centreline_bend_radius_mm=62.75, turn_deg=180), 3)
     197.135
 
-    References
-    ----------
-    Plane geometry; no outside source needed.
+    Raises ImpossibleDimensionError when the radius is not above zero, or the turn not between 0 and 360.
     """
     if not 0 < centreline_bend_radius_mm < float("inf"):
         raise ImpossibleDimensionError(
@@ -47,32 +33,17 @@ def bend_arc_length_mm(*, centreline_bend_radius_mm: float, turn_deg: float) -> 
 def centreline_bend_radius_mm(*, inside_bend_radius_mm: float, outer_diameter_mm: float) -> float:
     """The radius of a hose's centre line where its inside bends as tightly as its maker allows.
 
-    Parameters
-    ----------
-    inside_bend_radius_mm : float
-        The maker's limit, measured to the inside of the bend. [mm]
-    outer_diameter_mm : float
-        Of the hose. [mm]
-
-    Returns
-    -------
-    float
-        Radius to the centre line. [mm]
-
-    Raises
-    ------
-    ImpossibleDimensionError
-        When the radius is below zero or the diameter not above zero.
+    inside_bend_radius_mm : the maker's limit, measured to the inside of the bend
 
     Examples
     --------
     >>> centreline_bend_radius_mm(inside_bend_radius_mm=35, outer_diameter_mm=5.0)
     37.5
 
-    References
-    ----------
-    SAE J343, "Test and Test Procedures for SAE 100R Series Hydraulic Hose and Hose Assemblies", revision 2016-05:
-    the free length of a test piece is pi * (r + d / 2) + 2 d, so r is measured to the inside of the bend.
+    Raises ImpossibleDimensionError when the radius is below zero or the diameter not above zero.
+
+    Source: SAE J343, "Test and Test Procedures for SAE 100R Series Hydraulic Hose and Hose Assemblies", revision
+    2016-05: the free length of a test piece is pi * (r + d / 2) + 2 d, so r is measured to the inside of the bend.
     """
     if not 0 <= inside_bend_radius_mm < float("inf"):
         raise ImpossibleDimensionError(
@@ -88,29 +59,16 @@ def centreline_bend_radius_mm(*, inside_bend_radius_mm: float, outer_diameter_mm
 def turn_between_deg(*, first: Point, second: Point) -> float:
     """The change of direction from one heading to the next: 0 straight on, 180 straight back.
 
-    Parameters
-    ----------
-    first, second : Point
-        Directions of travel; any length above zero.
+    Returns between 0 and 180.
 
-    Returns
-    -------
-    float
-        Between 0 and 180. [deg]
-
-    Raises
-    ------
-    ImpossibleDimensionError
-        When a heading has no length.
+    first, second : directions of travel; any length above zero
 
     Examples
     --------
     >>> turn_between_deg(first=(1, 0, 0), second=(0, 0, 5))
     90.0
 
-    References
-    ----------
-    Plane geometry; no outside source needed. The arctangent of sine and cosine keeps small angles exact.
+    Raises ImpossibleDimensionError when a heading has no length.
     """
     for name, vector in (("first", first), ("second", second)):
         if not 0 < hypot(*vector) < float("inf"):

@@ -43,24 +43,14 @@ class Rods:
 def place_nodes(*, count: int, lengths: Array, first_turns: Array, last_turns: Array) -> Array:
     """Where to cut rods so that sharp bends near their ends are met with short pieces.
 
-    Parameters
-    ----------
-    count : int
-        How many pieces.
-    lengths : Array
-        Of the rods, in units of the bend radius.
-    first_turns, last_turns : Array
-        About how far each rod turns near its ends, which is how long its end bends are. [rad]
+    Returns shares of the length from 0 to 1, one row a rod.
 
-    Returns
-    -------
-    Array
-        Shares of the length from 0 to 1, one row a rod.
+    count : how many pieces
+    lengths : of the rods, in units of the bend radius
+    first_turns, last_turns : about how far each rod turns near its ends, which is how long its end bends are. [rad]
 
-    References
-    ----------
-    Common practice in solving boundary value problems: nodes at equal steps of a function that rises where the
-    solution changes fast; here the logarithm of the distance from either end.
+    Source: Common practice in solving boundary value problems: nodes at equal steps of a function that rises where
+    the solution changes fast; here the logarithm of the distance from either end.
     """
     guess = np.linspace(0.0, 1.0, 201)
     wanted = np.linspace(0.0, 1.0, count + 1)
@@ -91,24 +81,13 @@ def _rise(share: Array, length: float, near: float, far: float) -> tuple[Array, 
 def relax(rods: Rods, *, guarded: bool) -> tuple[Rods, NDArray[np.bool_]]:
     """Let rods take their least-bent shape.
 
-    Parameters
-    ----------
-    rods : Rods
-        First guesses.
-    guarded : bool
-        Whether every step is checked to go downhill; needed from a rough guess, not from a neighbouring shape.
+    Returns which of them came to rest.
 
-    Returns
-    -------
-    Rods
-        The shapes found.
-    NDArray
-        Which of them came to rest.
+    rods : first guesses
+    guarded : whether every step is checked to go downhill; needed from a rough guess, not from a neighbouring shape
 
-    References
-    ----------
-    M. Moll, L. E. Kavraki, "Path planning for deformable linear objects", IEEE Trans. Robotics 22(4) (2006) 625-636:
-    a hose's shape as the curve of least bending energy between two clamped ends.
+    Source: M. Moll, L. E. Kavraki, "Path planning for deformable linear objects", IEEE Trans. Robotics 22(4) (2006)
+    625-636: a hose's shape as the curve of least bending energy between two clamped ends.
     """
     tangents, forces = rods.tangents.copy(), rods.forces.copy()
     restless = np.arange(len(tangents))
@@ -135,19 +114,9 @@ def curvatures(rods: Rods) -> Array:
     Half the squared curvature plus the force along the tangent is the same all along an elastica; its value comes from
     the mean over all pieces, which also gives the curvature at the clamps.
 
-    Parameters
-    ----------
-    rods : Rods
-        At rest.
+    Returns one row a rod; 1 is the bend radius.
 
-    Returns
-    -------
-    Array
-        One row a rod; 1 is the bend radius.
-
-    References
-    ----------
-    R. Levien, "The elastica: a mathematical history", UC Berkeley UCB/EECS-2008-103 (2008).
+    Source: R. Levien, "The elastica: a mathematical history", UC Berkeley UCB/EECS-2008-103 (2008).
     """
     t, h, f = rods.tangents, rods.steps, rods.forces
     turns, _, share, _ = _pieces(t)
@@ -166,19 +135,9 @@ def curvatures(rods: Rods) -> Array:
 def node_places(rods: Rods) -> Array:
     """Where the nodes lie, from each rod's start.
 
-    Parameters
-    ----------
-    rods : Rods
-        Any shapes.
+    Returns places (rods, nodes, 3), in units of the bend radius.
 
-    Returns
-    -------
-    Array
-        Places (rods, nodes, 3), in units of the bend radius.
-
-    References
-    ----------
-    Plane geometry; no outside source needed.
+    rods : any shapes
     """
     t = rods.tangents
     _, _, share, _ = _pieces(t)

@@ -49,32 +49,21 @@ class FilletedPath:
 def filleted_length_mm(*, points_mm: Sequence[Point], radius_mm: float) -> float | None:
     """How much line a path past given points takes when its corners are rounded.
 
-    Parameters
-    ----------
-    points_mm : Sequence[Point]
-        The points, ends included. [mm]
-    radius_mm : float
-        Radius of the corners, to the centre line. [mm]
+    Returns length along the centre line ; None where an arc does not fit between its neighbours.
 
-    Returns
-    -------
-    float | None
-        Length along the centre line [mm]; None where an arc does not fit between its neighbours.
-
-    Raises
-    ------
-    ImpossibleDimensionError
-        When there are fewer than two points, two neighbours coincide, or the radius is not above zero.
+    points_mm : the points, ends included
+    radius_mm : radius of the corners, to the centre line
 
     Examples
     --------
     >>> round(filleted_length_mm(points_mm=[(0, 0, 0), (200, 0, 0), (200, 150, 0), (200, 150, 300)], radius_mm=50), 4)
     607.0796
 
-    References
-    ----------
-    Elements of a circular curve between two tangents, as in any text on route surveying: tangent r tan(turn / 2),
-    arc r turn.
+    Raises ImpossibleDimensionError when there are fewer than two points, two neighbours coincide, or the radius is
+        not above zero.
+
+    Source: Elements of a circular curve between two tangents, as in any text on route surveying: tangent r tan(turn /
+    2), arc r turn.
     """
     path = round_corners(points_mm=points_mm, radius_mm=radius_mm)
     return None if path.corners_too_tight else path.curve.length_mm
@@ -86,27 +75,16 @@ def round_corners(*, points_mm: Sequence[Point], radius_mm: float) -> FilletedPa
     Where two arcs want more of a straight piece than it is long, both get a share in proportion to their wants.
     A corner that turns straight back has room for no arc at all: its radius available is 0.
 
-    Parameters
-    ----------
-    points_mm : Sequence[Point]
-        The points, ends included. [mm]
-    radius_mm : float
-        Radius of the corners, to the centre line. [mm]
+    Returns the curve, and every corner too tight with the radius that would fit.
 
-    Returns
-    -------
-    FilletedPath
-        The curve, and every corner too tight with the radius that would fit.
+    points_mm : the points, ends included
+    radius_mm : radius of the corners, to the centre line
 
-    Raises
-    ------
-    ImpossibleDimensionError
-        When there are fewer than two points, two neighbours coincide, or the radius is not above zero.
+    Raises ImpossibleDimensionError when there are fewer than two points, two neighbours coincide, or the radius is
+        not above zero.
 
-    References
-    ----------
-    Elements of a circular curve between two tangents, as in any text on route surveying: tangent r tan(turn / 2),
-    arc r turn.
+    Source: Elements of a circular curve between two tangents, as in any text on route surveying: tangent r tan(turn /
+    2), arc r turn.
     """
     _refuse_impossible(points_mm, radius_mm)
     legs_mm = [dist(a, b) for a, b in pairwise(points_mm)]

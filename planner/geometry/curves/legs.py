@@ -63,21 +63,9 @@ class LegRange:
 def find_mover(*, frame: Frame, place: str) -> MovesWith | None:
     """What carries a port or anchor; None where it stands still.
 
-    Parameters
-    ----------
-    frame : Frame
-        The frame.
-    place : str
-        Id of the port or anchor.
+    Returns the rear for what its list of moved places names, else what the anchor says.
 
-    Returns
-    -------
-    MovesWith | None
-        The rear for what its list of moved places names, else what the anchor says.
-
-    References
-    ----------
-    Plain bookkeeping; no outside source needed.
+    place : id of the port or anchor
     """
     if frame.rear is not None and place in frame.rear.moves:
         return MovesWith.REAR
@@ -99,25 +87,12 @@ def find_leg_range(
     neighbourhood of the worst and of the slackest is then halved four times. A leg whose ends move together keeps its
     shape and is looked at once.
 
-    Parameters
-    ----------
-    start, end : LegEnd
-        Its two ends at rest, both pointing the way of travel.
-    bar : Bar | None
-        Steering axis and lock; None where it is not described.
-    rear : SinglePivot | FourBar | None
-        How the rear swings; None where it is not described.
-    measure : Callable[[Pose3, Pose3], Curve]
-        What is asked in each posture, such as the shortest bend-limited curve.
+    Returns longest and shortest curve with their postures.
 
-    Returns
-    -------
-    LegRange
-        Longest and shortest curve with their postures.
-
-    References
-    ----------
-    Plane geometry; no outside source needed.
+    start, end : its two ends at rest, both pointing the way of travel
+    bar : steering axis and lock; None where it is not described
+    rear : how the rear swings; None where it is not described
+    measure : what is asked in each posture, such as the shortest bend-limited curve
     """
     moving = {start.moves_with, end.moves_with} - {None} if start.moves_with is not end.moves_with else set()
     described = {MovesWith.BAR: bar is not None, MovesWith.REAR: rear is not None}
@@ -191,25 +166,11 @@ def _neighbours(centre: Posture, step: Posture, lock_deg: float, swing_deg: floa
 def pose_in_posture(end: LegEnd, *, posture: Posture, bar: Bar | None, rear: SinglePivot | FourBar | None) -> Pose3:
     """Where one end of a leg is when bar and rear stand in a posture.
 
-    Parameters
-    ----------
-    end : LegEnd
-        At rest.
-    posture : Posture
-        Where bar and rear stand; the rear no further than its links reach.
-    bar : Bar | None
-        Steering axis and lock; None where it is not described.
-    rear : SinglePivot | FourBar | None
-        How the rear swings; None where it is not described.
+    Returns its place and heading; as at rest where nothing carries it or its motion is not described.
 
-    Returns
-    -------
-    Pose3
-        Its place and heading; as at rest where nothing carries it or its motion is not described.
-
-    References
-    ----------
-    See planner.geometry.motion.steering and planner.geometry.motion.rear_motion.
+    posture : where bar and rear stand; the rear no further than its links reach
+    bar : steering axis and lock; None where it is not described
+    rear : how the rear swings; None where it is not described
     """
     if end.moves_with is MovesWith.BAR and bar is not None and posture.bar_deg:
         return turn_with_bar(end.pose, bar=bar, angle_deg=posture.bar_deg)

@@ -37,30 +37,16 @@ def find_dubins_paths(
 ) -> tuple[DubinsPath, ...]:
     """Every word that joins two flat poses, shortest first; the first is the shortest path there is in the plane.
 
-    Parameters
-    ----------
-    start_mm, end_mm : tuple of two floats
-        Where the path starts and ends. [mm]
-    start_heading_deg, end_heading_deg : float
-        Direction of travel there, counter-clockwise from the x axis. [deg]
-    radius_mm : float
-        Radius of the arcs, to the centre line. [mm]
+    Returns at least one: LSL and RSR always exist.
 
-    Returns
-    -------
-    tuple of DubinsPath
-        At least one: LSL and RSR always exist.
+    start_heading_deg, end_heading_deg : direction of travel there, counter-clockwise from the x axis
+    radius_mm : radius of the arcs, to the centre line
 
-    Raises
-    ------
-    ImpossibleDimensionError
-        When the radius is not above zero.
+    Raises ImpossibleDimensionError when the radius is not above zero.
 
-    References
-    ----------
-    L. E. Dubins, "On curves of minimal length with a constraint on average curvature, and with prescribed initial and
-    terminal positions and tangents", Amer. J. Math. 79 (1957) 497-516.
-    A. M. Shkel, V. Lumelsky, "Classification of the Dubins set", Robotics and Autonomous Systems 34 (2001) 179-202.
+    Source: L. E. Dubins, "On curves of minimal length with a constraint on average curvature, and with prescribed
+    initial and terminal positions and tangents", Amer. J. Math. 79 (1957) 497-516. A. M. Shkel, V. Lumelsky,
+    "Classification of the Dubins set", Robotics and Autonomous Systems 34 (2001) 179-202.
     """
     if not 0 < radius_mm < inf:
         raise ImpossibleDimensionError(name="radius_mm", value=radius_mm, unit="mm", rule="must be above zero")

@@ -39,32 +39,15 @@ def find_relaxed_range(
     Asked at rest, where the shortest curve is longest and shortest, at the stops and half-way to them. The search for
     the exact worst posture is left to the shortest curve, which is a hundred times quicker.
 
-    Parameters
-    ----------
-    start, end : LegEnd
-        Its two ends at rest, both pointing the way of travel.
-    bar : Bar | None
-        Steering axis and lock; None where it is not described.
-    rear : SinglePivot | FourBar | None
-        How the rear swings; None where it is not described.
-    centreline_radius_mm : float
-        The tightest bend allowed, to the centre line. [mm]
-    shortest : LegRange
-        What the shortest bend-limited curve needs over all postures of the same leg.
+    None where no relaxed shape was found at rest, or in none of the postures looked at.
 
-    Returns
-    -------
-    RelaxedRange | None
-        None where no relaxed shape was found at rest, or in none of the postures looked at.
+    start, end : its two ends at rest, both pointing the way of travel
+    bar : steering axis and lock; None where it is not described
+    rear : how the rear swings; None where it is not described
+    centreline_radius_mm : the tightest bend allowed, to the centre line
+    shortest : what the shortest bend-limited curve needs over all postures of the same leg
 
-    Raises
-    ------
-    ImpossibleDimensionError
-        When the radius is not above zero or a heading has no length.
-
-    References
-    ----------
-    See planner.geometry.curves.relaxed_shape.
+    Raises ImpossibleDimensionError when the radius is not above zero or a heading has no length.
     """
     postures = _postures(start, end, bar, shortest)
     ends = [

@@ -39,30 +39,18 @@ def find_relaxed_shape(
     Reached from the shortest bend-limited curve by lengthening it, so that the hose keeps the way round that it took.
     Length and tightest bend are known to two thousandths. Left out: torsion, weight, pressure and contact.
 
-    Parameters
-    ----------
-    start, end : Pose3
-        The clamped ends, heading in the direction of travel.
-    centreline_radius_mm : float
-        The tightest bend allowed, to the centre line; with a length given, it only chooses the way round. [mm]
-    length_mm : float | None
-        Of the hose between its clamps; None asks for the shortest whose tightest bend is allowed. [mm]
+    Returns the shape, with the radius of its tightest bend; None where none was found, in particular for a length
+    that does not reach.
 
-    Returns
-    -------
-    Curve | None
-        The shape, with the radius of its tightest bend; None where none was found, in particular for a length that does
-        not reach.
+    start, end : the clamped ends, heading in the direction of travel
+    centreline_radius_mm : the tightest bend allowed, to the centre line; with a length given, it only chooses the way
+        round
+    length_mm : of the hose between its clamps; None asks for the shortest whose tightest bend is allowed
 
-    Raises
-    ------
-    ImpossibleDimensionError
-        When the radius or the length is not above zero, or a heading has no length.
+    Raises ImpossibleDimensionError when the radius or the length is not above zero, or a heading has no length.
 
-    References
-    ----------
-    M. Moll, L. E. Kavraki, "Path planning for deformable linear objects", IEEE Trans. Robotics 22(4) (2006) 625-636.
-    R. Levien, "The elastica: a mathematical history", UC Berkeley UCB/EECS-2008-103 (2008).
+    Source: M. Moll, L. E. Kavraki, "Path planning for deformable linear objects", IEEE Trans. Robotics 22(4) (2006)
+    625-636. R. Levien, "The elastica: a mathematical history", UC Berkeley UCB/EECS-2008-103 (2008).
     """
     if length_mm is None:
         return find_relaxed_shapes(ends=((start, end),), centreline_radius_mm=centreline_radius_mm)[0]
@@ -87,26 +75,14 @@ def find_relaxed_shape(
 def find_shortest_relaxed_length(*, start: Pose3, end: Pose3, centreline_radius_mm: float) -> float | None:
     """How much line a hose needs to lie relaxed between two clamped ends without bending too tightly.
 
-    Parameters
-    ----------
-    start, end : Pose3
-        The clamped ends, heading in the direction of travel.
-    centreline_radius_mm : float
-        The tightest bend allowed, to the centre line. [mm]
+    Returns the length [mm], never below that of the shortest bend-limited curve; None where no shape was found.
 
-    Returns
-    -------
-    float | None
-        The length [mm], never below that of the shortest bend-limited curve; None where no shape was found.
+    start, end : the clamped ends, heading in the direction of travel
+    centreline_radius_mm : the tightest bend allowed, to the centre line
 
-    Raises
-    ------
-    ImpossibleDimensionError
-        When the radius is not above zero or a heading has no length.
+    Raises ImpossibleDimensionError when the radius is not above zero or a heading has no length.
 
-    References
-    ----------
-    M. Moll, L. E. Kavraki, IEEE Trans. Robotics 22(4) (2006) 625-636.
+    Source: M. Moll, L. E. Kavraki, IEEE Trans. Robotics 22(4) (2006) 625-636.
     """
     shape = find_relaxed_shapes(ends=((start, end),), centreline_radius_mm=centreline_radius_mm)[0]
     return None if shape is None else shape.length_mm
@@ -120,28 +96,16 @@ def find_relaxed_shapes(
 ) -> tuple[Curve | None, ...]:
     """The shortest allowed relaxed shapes between several pairs of clamped ends, at little more than the cost of one.
 
-    Parameters
-    ----------
-    ends : Sequence[tuple[Pose3, Pose3]]
-        Start and end of each hose, heading in the direction of travel.
-    centreline_radius_mm : float
-        The tightest bend allowed, to the centre line. [mm]
-    shortest : Sequence[Curve] | None
-        The shortest bend-limited curves between those ends, where they are known already; they are found otherwise.
+    Returns in the order given; None where no shape was found.
 
-    Returns
-    -------
-    tuple of Curve | None
-        In the order given; None where no shape was found.
+    ends : start and end of each hose, heading in the direction of travel
+    centreline_radius_mm : the tightest bend allowed, to the centre line
+    shortest : the shortest bend-limited curves between those ends, where they are known already; they are found
+        otherwise
 
-    Raises
-    ------
-    ImpossibleDimensionError
-        When the radius is not above zero or a heading has no length.
+    Raises ImpossibleDimensionError when the radius is not above zero or a heading has no length.
 
-    References
-    ----------
-    M. Moll, L. E. Kavraki, IEEE Trans. Robotics 22(4) (2006) 625-636.
+    Source: M. Moll, L. E. Kavraki, IEEE Trans. Robotics 22(4) (2006) 625-636.
     """
     radius_mm = centreline_radius_mm
     if shortest is None:

@@ -30,30 +30,17 @@ def shortest_bend_limited_curve(*, start: Pose3, end: Pose3, centreline_radius_m
     it and needs more. Between poses so close a helicoidal arc may be up to a tenth shorter still: what is returned is
     the best found, and only a straight line is called proven.
 
-    Parameters
-    ----------
-    start : Pose3
-        Where the line starts, heading in the direction of travel.
-    end : Pose3
-        Where it ends, heading in the direction of travel there.
-    centreline_radius_mm : float
-        The tightest bend allowed, to the centre line. [mm]
+    Returns the curve with its length; its shape is S, CSC or CCC.
 
-    Returns
-    -------
-    Curve
-        The curve with its length; its shape is S, CSC or CCC.
+    start : where the line starts, heading in the direction of travel
+    end : where it ends, heading in the direction of travel there
+    centreline_radius_mm : the tightest bend allowed, to the centre line
 
-    Raises
-    ------
-    ImpossibleDimensionError
-        When the radius is not above zero or a heading has no length.
+    Raises ImpossibleDimensionError when the radius is not above zero or a heading has no length.
 
-    References
-    ----------
-    H. J. Sussmann, "Shortest 3-dimensional paths with a prescribed curvature bound", Proc. 34th IEEE Conf. Decision
-    and Control (1995) 3306-3312; from memory of the paper.
-    L. E. Dubins, Amer. J. Math. 79 (1957) 497-516, for poses in one plane.
+    Source: H. J. Sussmann, "Shortest 3-dimensional paths with a prescribed curvature bound", Proc. 34th IEEE Conf.
+    Decision and Control (1995) 3306-3312; from memory of the paper. L. E. Dubins, Amer. J. Math. 79 (1957) 497-516,
+    for poses in one plane.
     """
     if not 0 < centreline_radius_mm < inf:
         raise ImpossibleDimensionError(

@@ -41,22 +41,13 @@ class ThreeArcs(NamedTuple):
 def find_three_arcs(*, goal: Point, start_heading: Point, end_heading: Point) -> ThreeArcs | None:
     """The shortest three-arc curve that thirty-two first guesses lead to.
 
-    Parameters
-    ----------
-    goal : Point
-        From start to end, in units of the radius.
-    start_heading, end_heading : Point
-        Unit directions of travel.
+    None where no guess led to one.
 
-    Returns
-    -------
-    ThreeArcs | None
-        None where no guess led to one.
+    goal : from start to end, in units of the radius
+    start_heading, end_heading : unit directions of travel
 
-    References
-    ----------
-    H. J. Sussmann, "Shortest 3-dimensional paths with a prescribed curvature bound", Proc. 34th IEEE Conf. Decision
-    and Control (1995) 3306-3312, for what the shortest curves are made of; from memory of the paper.
+    Source: H. J. Sussmann, "Shortest 3-dimensional paths with a prescribed curvature bound", Proc. 34th IEEE Conf.
+    Decision and Control (1995) 3306-3312, for what the shortest curves are made of; from memory of the paper.
     """
     side, up = across(end_heading), cross(end_heading, across(end_heading))
     square = np.array([side, up]).T

@@ -44,26 +44,12 @@ class Curve:
 def unit_vector(vector: Point, *, name: str = "heading") -> Point:
     """The same direction at length one.
 
-    Parameters
-    ----------
-    vector : Point
-        Any direction that is not zero.
-    name : str
-        What it is, for the complaint.
+    Returns the direction, length 1.
 
-    Returns
-    -------
-    Point
-        The direction, length 1.
+    vector : any direction that is not zero
+    name : what it is, for the complaint
 
-    Raises
-    ------
-    ImpossibleDimensionError
-        When the vector has no length, for then it points nowhere.
-
-    References
-    ----------
-    Plane geometry; no outside source needed.
+    Raises ImpossibleDimensionError when the vector has no length, for then it points nowhere.
     """
     length = hypot(*vector)
     if not 0 < length < float("inf"):
@@ -74,18 +60,6 @@ def unit_vector(vector: Point, *, name: str = "heading") -> Point:
 def opposite(vector: Point) -> Point:
     """The same direction walked the other way.
 
-    Parameters
-    ----------
-    vector : Point
-        Any direction.
-
-    Returns
-    -------
-    Point
-        Its opposite.
-
-    References
-    ----------
-    Plane geometry; no outside source needed.
+    vector : any direction
     """
     return (-vector[0], -vector[1], -vector[2])

@@ -44,27 +44,15 @@ class LinkageLocked:
 def find_rear_placement(*, rear: SinglePivot | FourBar, swing_deg: float) -> RearPlacement | LinkageLocked:
     """Where the rear end is at a given swing.
 
-    Parameters
-    ----------
-    rear : SinglePivot | FourBar
-        How it is carried.
-    swing_deg : float
-        Turn of the swingarm, or of the first link of a four-bar, from rest. [deg]
+    Returns the placement, or the angle at which the links lock before they get there.
 
-    Returns
-    -------
-    RearPlacement | LinkageLocked
-        The placement, or the angle at which the links lock before they get there.
+    rear : how it is carried
+    swing_deg : turn of the swingarm, or of the first link of a four-bar, from rest
 
-    Raises
-    ------
-    ImpossibleDimensionError
-        When a link of a four-bar has no length.
+    Raises ImpossibleDimensionError when a link of a four-bar has no length.
 
-    References
-    ----------
-    Plane geometry; no outside source needed. Checked against F. Freudenstein, "An analytical approach to the design of
-    four-link mechanisms", Trans. ASME 76 (1954) 483-492.
+    Source: Plane geometry, derived. Checked against F. Freudenstein, "An analytical approach to the
+    design of four-link mechanisms", Trans. ASME 76 (1954) 483-492.
     """
     if isinstance(rear, SinglePivot):
         return _placement(swing_deg, rear.pivot_mm, rear.pivot_mm)
@@ -85,21 +73,7 @@ def find_rear_placement(*, rear: SinglePivot | FourBar, swing_deg: float) -> Rea
 def move_with_rear(pose: Pose3, *, placement: RearPlacement) -> Pose3:
     """Where a pose on the rear end comes to lie.
 
-    Parameters
-    ----------
-    pose : Pose3
-        At rest.
-    placement : RearPlacement
-        Where the rear is.
-
-    Returns
-    -------
-    Pose3
-        Place and heading, both moved; y stays.
-
-    References
-    ----------
-    Plane geometry; no outside source needed.
+    Returns place and heading, both moved; y stays.
     """
     x, y, z = pose.position_mm
     x, z = _turned((x, z), (0.0, 0.0), placement.turn_deg)

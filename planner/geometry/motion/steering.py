@@ -10,34 +10,21 @@ from planner.parts import Bar, Point
 def turn_direction(direction: Point, *, axis: Point, angle_deg: float) -> Point:
     """A direction turned about an axis, right-handed.
 
-    Parameters
-    ----------
-    direction : Point
-        What is turned.
-    axis : Point
-        Direction of the axis; any length above zero.
-    angle_deg : float
-        How far; positive the way the fingers of a right hand close whose thumb points along the axis. [deg]
+    Returns the turned direction, as long as before.
 
-    Returns
-    -------
-    Point
-        The turned direction, as long as before.
-
-    Raises
-    ------
-    ImpossibleDimensionError
-        When the axis has no length.
+    direction : what is turned
+    axis : direction of the axis; any length above zero
+    angle_deg : how far; positive the way the fingers of a right hand close whose thumb points along the axis
 
     Examples
     --------
     >>> [round(x, 12) for x in turn_direction((1, 2, 3), axis=(1, 1, 1), angle_deg=120)]
     [3.0, 1.0, 2.0]
 
-    References
-    ----------
-    O. Rodrigues, "Des lois geometriques qui regissent les deplacements d'un systeme solide dans l'espace", J. Math.
-    Pures Appl. 5 (1840) 380-440; from memory.
+    Raises ImpossibleDimensionError when the axis has no length.
+
+    Source: O. Rodrigues, "Des lois geometriques qui regissent les deplacements d'un systeme solide dans l'espace", J.
+    Math. Pures Appl. 5 (1840) 380-440; from memory.
     """
     k = unit_vector(axis, name="axis")
     c, s = cos(radians(angle_deg)), sin(radians(angle_deg))
@@ -53,30 +40,14 @@ def turn_direction(direction: Point, *, axis: Point, angle_deg: float) -> Point:
 def turn_about_axis(pose: Pose3, *, axis_point_mm: Point, axis: Point, angle_deg: float) -> Pose3:
     """Where a pose comes to lie when what carries it turns about an axis.
 
-    Parameters
-    ----------
-    pose : Pose3
-        At rest.
-    axis_point_mm : Point
-        A point on the axis. [mm]
-    axis : Point
-        Direction of the axis; any length above zero.
-    angle_deg : float
-        How far, right-handed about the axis. [deg]
+    Returns place and heading, both turned.
 
-    Returns
-    -------
-    Pose3
-        Place and heading, both turned.
+    axis : direction of the axis; any length above zero
+    angle_deg : how far, right-handed about the axis
 
-    Raises
-    ------
-    ImpossibleDimensionError
-        When the axis has no length.
+    Raises ImpossibleDimensionError when the axis has no length.
 
-    References
-    ----------
-    O. Rodrigues, J. Math. Pures Appl. 5 (1840) 380-440; from memory.
+    Source: O. Rodrigues, J. Math. Pures Appl. 5 (1840) 380-440; from memory.
     """
     px, py, pz = pose.position_mm
     ox, oy, oz = axis_point_mm
@@ -89,22 +60,12 @@ def turn_about_axis(pose: Pose3, *, axis_point_mm: Point, axis: Point, angle_deg
 def turn_with_bar(pose: Pose3, *, bar: Bar, angle_deg: float) -> Pose3:
     """Where a pose on the handlebar comes to lie when the bar is turned; with an axis that points up, positive is left.
 
-    Parameters
-    ----------
-    pose : Pose3
-        With the wheel straight ahead.
-    bar : Bar
-        Its steering axis.
-    angle_deg : float
-        How far, right-handed about the bar's axis. [deg]
+    Returns place and heading, both turned.
 
-    Returns
-    -------
-    Pose3
-        Place and heading, both turned.
+    pose : with the wheel straight ahead
+    bar : its steering axis
+    angle_deg : how far, right-handed about the bar's axis
 
-    References
-    ----------
-    O. Rodrigues, J. Math. Pures Appl. 5 (1840) 380-440; from memory.
+    Source: O. Rodrigues, J. Math. Pures Appl. 5 (1840) 380-440; from memory.
     """
     return turn_about_axis(pose, axis_point_mm=bar.axis_point_mm, axis=bar.axis, angle_deg=angle_deg)

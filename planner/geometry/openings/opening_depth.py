@@ -19,21 +19,8 @@ def depths_mm(*, seen: SeenOpening, points_mm: Array) -> Array:
 
     Outside the opening the figure is below zero: the distance to that rim which is further off.
 
-    Parameters
-    ----------
-    seen : SeenOpening
-        The opening as the line sees it.
-    points_mm : Array
-        One row (x, y) for each point. [mm]
-
-    Returns
-    -------
-    Array
-        One figure for each point. [mm]
-
-    References
-    ----------
-    Plane geometry; no outside source needed.
+    seen : the opening as the line sees it
+    points_mm : one row (x, y) for each point
     """
     if isinstance(seen, SeenOutline):
         starts, ends = outline_edges(seen.points_mm)
@@ -47,19 +34,9 @@ def depths_mm(*, seen: SeenOpening, points_mm: Array) -> Array:
 def outline_edges(points_mm: tuple[tuple[float, float], ...]) -> tuple[Array, Array]:
     """Start and end point of each edge of a closed outline, without edges of no length.
 
-    Parameters
-    ----------
-    points_mm : tuple of points
-        Corners in order, the last joined to the first. [mm]
+    Returns one row (x, y) for each edge. [mm]
 
-    Returns
-    -------
-    tuple of two arrays
-        One row (x, y) for each edge. [mm]
-
-    References
-    ----------
-    Plane geometry; no outside source needed.
+    points_mm : corners in order, the last joined to the first
     """
     starts = np.array(points_mm, dtype=np.float64)
     ends = np.roll(starts, -1, axis=0)
@@ -70,23 +47,11 @@ def outline_edges(points_mm: tuple[tuple[float, float], ...]) -> tuple[Array, Ar
 def edge_distances(*, seen: SeenOutline, points_mm: Array, margin_mm: float) -> tuple[Array, Array, NDArray[np.bool_]]:
     """Distance from each point to each edge of both rims, and the unit vector from the edge to the point.
 
-    Parameters
-    ----------
-    seen : SeenOutline
-        The outline as the line sees it.
-    points_mm : Array
-        One row (x, y) for each point. [mm]
-    margin_mm : float
-        How far about the point an edge's end counts as nearest too. [mm]
+    Returns distances, points by edges [mm]; vectors, points by edges by two; whether an end of the edge is nearest.
 
-    Returns
-    -------
-    tuple of three arrays
-        Distances, points by edges [mm]; vectors, points by edges by two; whether an end of the edge is nearest.
-
-    References
-    ----------
-    Plane geometry; no outside source needed.
+    seen : the outline as the line sees it
+    points_mm : one row (x, y) for each point
+    margin_mm : how far about the point an edge's end counts as nearest too
     """
     starts, ends = outline_edges(seen.points_mm)
     along = ends - starts
@@ -127,21 +92,10 @@ def nearest_edge(*, seen: SeenArcs, x_mm: float, y_mm: float) -> tuple[float, fl
 
     Outside the opening the figure is below zero: the distance to that rim which is further off.
 
-    Parameters
-    ----------
-    seen : SeenArcs
-        The opening as the line sees it.
-    x_mm, y_mm : float
-        The point, from the opening's middle; x along its length. [mm]
+    Returns radius of the largest disc about the point [mm], and the outward normal (x, y) where it touches.
 
-    Returns
-    -------
-    tuple of three floats
-        Radius of the largest disc about the point [mm], and the outward normal (x, y) where it touches.
-
-    References
-    ----------
-    Plane geometry; no outside source needed.
+    seen : the opening as the line sees it
+    x_mm, y_mm : the point, from the opening's middle; x along its length
     """
     depth, nx, ny = corner_depth(
         x_mm=abs(x_mm) - seen.flat_x_mm,
@@ -159,21 +113,10 @@ def corner_depth(*, x_mm: float, y_mm: float, arc_x_mm: float, arc_y_mm: float) 
     F(t) = (b^2 - a^2) sin t cos t + a x sin t - b y cos t turns from below zero to above. F / (sin t cos t) has at most
     one such turn, in a bracket known beforehand.
 
-    Parameters
-    ----------
-    x_mm, y_mm : float
-        The point, from the ellipse's centre. [mm]
-    arc_x_mm, arc_y_mm : float
-        Half axes of the ellipse; both 0 for a sharp corner. [mm]
+    Returns depth [mm], and the outward normal (x, y) of the nearest edge.
 
-    Returns
-    -------
-    tuple of three floats
-        Depth [mm], and the outward normal (x, y) of the nearest edge.
-
-    References
-    ----------
-    Plane geometry; no outside source needed.
+    x_mm, y_mm : the point, from the ellipse's centre
+    arc_x_mm, arc_y_mm : half axes of the ellipse; both 0 for a sharp corner
     """
     x, y, a, b = x_mm, y_mm, arc_x_mm, arc_y_mm
     best = arc_depth(x_mm=x, y_mm=y, arc_x_mm=a, arc_y_mm=b)
@@ -188,21 +131,10 @@ def corner_depth(*, x_mm: float, y_mm: float, arc_x_mm: float, arc_y_mm: float) 
 def arc_depth(*, x_mm: float, y_mm: float, arc_x_mm: float, arc_y_mm: float) -> tuple[float, float, float] | None:
     """Depth under a quarter ellipse alone, with the normal where it is reached; None where only its ends are near.
 
-    Parameters
-    ----------
-    x_mm, y_mm : float
-        The point, from the ellipse's centre. [mm]
-    arc_x_mm, arc_y_mm : float
-        Half axes of the ellipse; both 0 for a sharp corner. [mm]
+    Returns depth [mm], and the outward normal (x, y).
 
-    Returns
-    -------
-    tuple of three floats, or None
-        Depth [mm], and the outward normal (x, y).
-
-    References
-    ----------
-    Plane geometry; no outside source needed.
+    x_mm, y_mm : the point, from the ellipse's centre
+    arc_x_mm, arc_y_mm : half axes of the ellipse; both 0 for a sharp corner
     """
     x, y, a, b = x_mm, y_mm, arc_x_mm, arc_y_mm
     if a == b:

@@ -55,28 +55,14 @@ def see_opening(*, opening: Opening, tilt_deg: float, wall_thickness_mm: float) 
     The outline is foreshortened by the cosine of the tilt and intersected with itself, shifted by the wall's thickness
     times the sine of the tilt (outer and inner rim). Arcs stay arcs: nothing is replaced by chords.
 
-    Parameters
-    ----------
-    opening : Opening
-        The hole in the wall.
-    tilt_deg : float
-        Angle between the line and the hole's axis; its sign does not matter. [deg]
-    wall_thickness_mm : float
-        Thickness of the wall the hole goes through. [mm]
+    Returns in coordinates about the opening's middle; an outline keeps its own origin.
 
-    Returns
-    -------
-    SeenArcs or SeenOutline
-        In coordinates about the opening's middle; an outline keeps its own origin.
+    opening : the hole in the wall
+    tilt_deg : angle between the line and the hole's axis; its sign does not matter
+    wall_thickness_mm : thickness of the wall the hole goes through
 
-    Raises
-    ------
-    ImpossibleDimensionError
-        When a size is not above zero, the wall is thinner than nothing or the tilt reaches 90 degrees.
-
-    References
-    ----------
-    Plane geometry; no outside source needed.
+    Raises ImpossibleDimensionError when a size is not above zero, the wall is thinner than nothing or the tilt
+        reaches 90 degrees.
     """
     if not abs(tilt_deg) < 90:
         raise ImpossibleDimensionError(name="tilt_deg", value=tilt_deg, unit="deg", rule="must be below 90 either way")
@@ -99,23 +85,10 @@ def see_opening(*, opening: Opening, tilt_deg: float, wall_thickness_mm: float) 
 def vary_opening(*, opening: Opening, changes_mm: Mapping[str, float]) -> Opening:
     """The same opening with some of its sizes changed, each on its own.
 
-    Parameters
-    ----------
-    opening : Opening
-        The hole at its nominal size.
-    changes_mm : mapping of str to float
-        How much larger each size becomes, by the names `opening_sizes` gives them; an outline has the one size "edge",
-        by which all its edges move out. A corner radius is kept between 0 and half the shorter side, for none lies
-        beyond. [mm]
-
-    Returns
-    -------
-    Opening
-        With the changed sizes and the same tolerance.
-
-    References
-    ----------
-    Plane geometry; no outside source needed.
+    opening : the hole at its nominal size
+    changes_mm : how much larger each size becomes, by the names `opening_sizes` gives them; an outline has the one
+        size "edge", by which all its edges move out. A corner radius is kept between 0 and half the shorter side, for
+        none lies beyond
     """
     more = {name: changes_mm.get(name, 0.0) for name in opening_sizes(opening)}
     match opening:
@@ -136,19 +109,9 @@ def vary_opening(*, opening: Opening, changes_mm: Mapping[str, float]) -> Openin
 def opening_sizes(opening: Opening) -> dict[str, float]:
     """What can be measured on an opening, by name.
 
-    Parameters
-    ----------
-    opening : Opening
-        The hole in the wall.
+    Returns diameter, or length and width, and a corner radius; for an outline "edge", 0: where its edge lies. [mm]
 
-    Returns
-    -------
-    dict of str to float
-        Diameter, or length and width, and a corner radius; for an outline "edge", 0: where its edge lies. [mm]
-
-    References
-    ----------
-    Common practice, no source.
+    opening : the hole in the wall
     """
     match opening:
         case RoundOpening():
@@ -171,26 +134,12 @@ def opening_at_limit(*, opening: Opening, is_larger: bool) -> Opening:
     A corner radius goes the other way than the sizes, for a rounder corner is a smaller hole. An outline's edges are
     each moved parallel by the tolerance.
 
-    Parameters
-    ----------
-    opening : Opening
-        The hole at its nominal size.
-    is_larger : bool
-        Whether the roomiest limit is asked for, or the tightest.
+    Returns with the limit sizes, and nothing left of its tolerance.
 
-    Returns
-    -------
-    Opening
-        With the limit sizes, and nothing left of its tolerance.
+    opening : the hole at its nominal size
+    is_larger : whether the roomiest limit is asked for, or the tightest
 
-    Raises
-    ------
-    ImpossibleDimensionError
-        When the tolerance leaves nothing of the opening.
-
-    References
-    ----------
-    Plane geometry; no outside source needed.
+    Raises ImpossibleDimensionError when the tolerance leaves nothing of the opening.
     """
     _refuse_impossible_sizes(opening)
     change = opening.tolerance_mm if is_larger else -opening.tolerance_mm

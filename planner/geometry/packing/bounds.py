@@ -16,23 +16,14 @@ _EXTRA_THINGS = 2 / sqrt(3) + pi / (2 * sqrt(3)) - 2
 def growth_bound_by_area(*, seen: SeenOpening, diameters_mm: tuple[float, ...]) -> float:
     """No growth above this, for the things would cover more than the opening.
 
-    Parameters
-    ----------
-    seen : SeenOpening
-        The opening as the line sees it; an outline is taken as its hull.
-    diameters_mm : tuple of float
-        Outer diameters, largest first. [mm]
+    Returns the lower of two bounds: all areas together; and the densest possible spread of as many things as small as
+    the smallest of them. [mm]
 
-    Returns
-    -------
-    float
-        The lower of two bounds: all areas together; and the densest possible spread of as many things as small as the
-        smallest of them. [mm]
+    seen : the opening as the line sees it; an outline is taken as its hull
+    diameters_mm : outer diameters, largest first
 
-    References
-    ----------
-    N. Oler, "An inequality in the geometry of numbers", Acta Math. 105 (1961) 19-48, for how many points at a distance
-    from each other a convex figure holds; from memory.
+    Source: N. Oler, "An inequality in the geometry of numbers", Acta Math. 105 (1961) 19-48, for how many points at a
+    distance from each other a convex figure holds; from memory.
     """
     area = area_mm2(seen)
 
@@ -52,21 +43,13 @@ def growth_of_three_in_ring(*, ring_mm: float, diameters_mm: tuple[float, float,
     Either the two largest lie on a diameter and the third drops into the gap beside them, or all three touch each other
     and the hole.
 
-    Parameters
-    ----------
-    ring_mm : float
-        Diameter of the hole. [mm]
-    diameters_mm : tuple of three floats
-        Outer diameters, largest first. [mm]
+    Returns exact; below zero is what is missing. [mm]
 
-    Returns
-    -------
-    float
-        Exact; below zero is what is missing. [mm]
+    ring_mm : diameter of the hole
+    diameters_mm : outer diameters, largest first
 
-    References
-    ----------
-    R. Descartes, letter to Elisabeth of Bohemia, November 1643 (four circles that touch each other); from memory.
+    Source: R. Descartes, letter to Elisabeth of Bohemia, November 1643 (four circles that touch each other); from
+    memory.
     """
 
     def is_too_large(growth: float) -> bool:
@@ -80,19 +63,9 @@ def growth_of_three_in_ring(*, ring_mm: float, diameters_mm: tuple[float, float,
 def area_mm2(seen: SeenOpening) -> float:
     """Area of an opening as the line sees it.
 
-    Parameters
-    ----------
-    seen : SeenOpening
-        The opening as the line sees it; an outline is taken as its hull, so that it is never too small.
+    Returns 0 where the two rims do not overlap. [mm2]
 
-    Returns
-    -------
-    float
-        0 where the two rims do not overlap. [mm2]
-
-    References
-    ----------
-    Plane geometry; no outside source needed.
+    seen : the opening as the line sees it; an outline is taken as its hull, so that it is never too small
     """
     if isinstance(seen, SeenOutline):
         return _hull_area(seen)

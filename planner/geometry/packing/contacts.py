@@ -58,25 +58,11 @@ class Held:
 def held_by_pushes(*, seen: SeenArcs, state: State, index: int, walls_per_quarter: int) -> Held:
     """One state of a search as a placement held by what pushes in it.
 
-    Parameters
-    ----------
-    seen : SeenArcs
-        The opening as the line sees it.
-    state : State
-        Where a search against straight walls ended.
-    index : int
-        Which of its states.
-    walls_per_quarter : int
-        How many walls stood for each quarter of a turn.
+    Returns not settled yet; with the contacts that push at least a hundredth as hard as the hardest.
 
-    Returns
-    -------
-    Held
-        Not settled yet; with the contacts that push at least a hundredth as hard as the hardest.
-
-    References
-    ----------
-    Plane geometry; no outside source needed.
+    seen : the opening as the line sees it
+    state : where a search against straight walls ended
+    walls_per_quarter : how many walls stood for each quarter of a turn
     """
     link_push, wall_push = state.link_push[index], state.wall_push[index]
     least = _PUSH_THAT_COUNTS * max(float(link_push.max(initial=0.0)), float(wall_push.max()))
@@ -113,24 +99,12 @@ def edge_of_side(
 ) -> tuple[float, float, float, float]:
     """Depth of a point under one side of an opening, and the side's normal where it is nearest.
 
-    Parameters
-    ----------
-    seen : SeenArcs
-        The opening as the line sees it.
-    x_mm, y_mm : float
-        The point, from the opening's middle. [mm]
-    side : tuple of two ints
-        The arc's quarter, as the signs of x and y; or the straight edge's normal, where one of them is 0.
+    Returns depth [mm], normal (x, y), and how far beyond the point the centre of the arc's curvature lies, 0 for an
+    edge that is straight there. [mm]
 
-    Returns
-    -------
-    tuple of four floats
-        Depth [mm], normal (x, y), and how far beyond the point the centre of the arc's curvature lies, 0 for an edge
-        that is straight there. [mm]
-
-    References
-    ----------
-    Plane geometry; no outside source needed.
+    seen : the opening as the line sees it
+    x_mm, y_mm : the point, from the opening's middle
+    side : the arc's quarter, as the signs of x and y; or the straight edge's normal, where one of them is 0
     """
     p, q, a, b = seen.flat_x_mm, seen.flat_y_mm, seen.arc_x_mm, seen.arc_y_mm
     sx, sy = side
@@ -148,21 +122,10 @@ def edge_of_side(
 def nearest_side(*, seen: SeenArcs, x_mm: float, y_mm: float) -> tuple[int, int]:
     """Which side of an opening is nearest to a point: an arc's quarter, or a straight edge.
 
-    Parameters
-    ----------
-    seen : SeenArcs
-        The opening as the line sees it.
-    x_mm, y_mm : float
-        The point, from the opening's middle. [mm]
+    Returns the signs of x and y for an arc; for a straight edge its normal, where one of them is 0.
 
-    Returns
-    -------
-    tuple of two ints
-        The signs of x and y for an arc; for a straight edge its normal, where one of them is 0.
-
-    References
-    ----------
-    Plane geometry; no outside source needed.
+    seen : the opening as the line sees it
+    x_mm, y_mm : the point, from the opening's middle
     """
     _, nx, ny = nearest_edge(seen=seen, x_mm=x_mm, y_mm=y_mm)
     sx, sy = (1 if x_mm >= 0 else -1), (1 if y_mm >= 0 else -1)

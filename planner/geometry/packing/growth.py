@@ -36,31 +36,16 @@ def grow_from_starts(
 ) -> State:
     """Grow round things from many starts at once until nothing gives any more.
 
-    Parameters
-    ----------
-    seen : SeenOpening
-        The opening as the line sees it.
-    is_hull : bool
-        Whether the opening is the same as the straight walls about it, or near enough for a start.
-    diameters_mm : Array
-        Outer diameters. [mm]
-    starts_mm : Array
-        Starts by things by (x, y), no two things in one place; inside an outline that has dents. [mm]
-    gap_mm : float
-        How near to the end of its growth each start is brought. [mm]
-    walls_per_quarter : int
-        Straight walls that stand for each quarter of a turn, about arcs.
-    is_near_end : bool
-        Whether the starts are ends of an earlier search, so that little room is given up for turning.
+    Returns where each start ended, with what limits it.
 
-    Returns
-    -------
-    State
-        Where each start ended, with what limits it.
+    seen : the opening as the line sees it
+    is_hull : whether the opening is the same as the straight walls about it, or near enough for a start
+    starts_mm : starts by things by (x, y), no two things in one place; inside an outline that has dents
+    gap_mm : how near to the end of its growth each start is brought
+    walls_per_quarter : straight walls that stand for each quarter of a turn, about arcs
+    is_near_end : whether the starts are ends of an earlier search, so that little room is given up for turning
 
-    References
-    ----------
-    Plane geometry; the method is that of `step_towards`.
+    Source: Plane geometry; the method is that of `step_towards`.
     """
     first, second = np.triu_indices(len(diameters_mm), 1)
     links = make_links(first=first, second=second, thing_count=len(diameters_mm))

@@ -19,23 +19,11 @@ def pair_bound_in_outline(*, seen: SeenOutline, first_mm: float, second_mm: floa
     The outline is set in by either radius; its farthest points must lie far enough apart. Where a dent sets the edge in
     along an arc, chords cut the arc on the dent's side, so the figure is never too small and the bound holds.
 
-    Parameters
-    ----------
-    seen : SeenOutline
-        The outline as the line sees it.
-    first_mm, second_mm : float
-        Diameters of the two things. [mm]
-    single_mm : float
-        A growth that is already ruled out beyond. [mm]
+    Returns within a few ten-thousandths of the true growth. [mm]
 
-    Returns
-    -------
-    float
-        Within a few ten-thousandths of the true growth. [mm]
-
-    References
-    ----------
-    Plane geometry; no outside source needed.
+    seen : the outline as the line sees it
+    first_mm, second_mm : diameters of the two things
+    single_mm : a growth that is already ruled out beyond
     """
 
     def missing(growth: float) -> float:

@@ -23,23 +23,12 @@ def polish(*, seen: SeenArcs, diameters_mm: tuple[float, ...], held: Held) -> He
 
     A contact that would have to pull is let go, one that is pushed through is taken in, and the rest moved again.
 
-    Parameters
-    ----------
-    seen : SeenArcs
-        The opening as the line sees it.
-    diameters_mm : tuple of float
-        Outer diameters. [mm]
-    held : Held
-        Near its best place, with its likely contacts and about how hard they push.
+    Returns in its new place; what growth that allows is for the caller to measure.
 
-    Returns
-    -------
-    Held
-        In its new place; what growth that allows is for the caller to measure.
+    seen : the opening as the line sees it
+    held : near its best place, with its likely contacts and about how hard they push
 
-    References
-    ----------
-    Newton's method on the conditions of Karush, Kuhn and Tucker; textbook, from memory.
+    Source: Newton's method on the conditions of Karush, Kuhn and Tucker; textbook, from memory.
     """
     polished = _polished(seen, diameters_mm, held)
     if not polished.is_settled:

@@ -58,23 +58,11 @@ def find_growth_bound(*, seen: SeenOpening, diameters_mm: tuple[float, ...], fou
 
     First "any growth at all", which decides; where that stays open, little by little more than what was found.
 
-    Parameters
-    ----------
-    seen : SeenOpening
-        The opening as the line sees it; an outline is taken as its hull.
-    diameters_mm : tuple of float
-        Outer diameters, largest first. [mm]
-    found_mm : float
-        The growth of the best placement found, below zero. [mm]
+    Returns proven; infinite where nothing could be ruled out. [mm]
 
-    Returns
-    -------
-    float
-        Proven; infinite where nothing could be ruled out. [mm]
-
-    References
-    ----------
-    See `is_growth_ruled_out`.
+    seen : the opening as the line sees it; an outline is taken as its hull
+    diameters_mm : outer diameters, largest first
+    found_mm : the growth of the best placement found, below zero
     """
     count = len(diameters_mm)
     ladder = _LADDER if count <= _MOST_THINGS_ON_LADDER else ()
@@ -98,28 +86,16 @@ def is_growth_ruled_out(
 
     The walls it reckons with lie outside the opening, never inside, so nothing that fits is ruled out.
 
-    Parameters
-    ----------
-    seen : SeenOpening
-        The opening as the line sees it; an outline is taken as its hull.
-    diameters_mm : tuple of float
-        Outer diameters, largest first. [mm]
-    growth_mm : float
-        The growth to be ruled out; below zero, what is missing. [mm]
-    most_cases : int
-        Cases after which the answer is left open.
-    walls_per_quarter : int
-        Straight walls that stand for each quarter of a turn, about arcs.
+    False where it is not proven, which says nothing.
 
-    Returns
-    -------
-    bool
-        False where it is not proven, which says nothing.
+    seen : the opening as the line sees it; an outline is taken as its hull
+    diameters_mm : outer diameters, largest first
+    growth_mm : the growth to be ruled out; below zero, what is missing
+    most_cases : cases after which the answer is left open
+    walls_per_quarter : straight walls that stand for each quarter of a turn, about arcs
 
-    References
-    ----------
-    A. H. Land, A. G. Doig, "An automatic method of solving discrete programming problems", Econometrica 28 (1960)
-    497-520, for branch and bound; from memory. The fans are plane geometry.
+    Source: A. H. Land, A. G. Doig, "An automatic method of solving discrete programming problems", Econometrica 28
+    (1960) 497-520, for branch and bound; from memory. The fans are plane geometry.
     """
     sizes = np.array(diameters_mm)
     first, second = np.triu_indices(len(sizes), 1)

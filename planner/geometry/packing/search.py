@@ -55,23 +55,10 @@ class FoundPlacement:
 def growth_of_placement(*, seen: SeenOpening, diameters_mm: Sequence[float], centres_mm: Array) -> float:
     """How much every diameter can grow where the things lie, before one touches another or the edge.
 
-    Parameters
-    ----------
-    seen : SeenOpening
-        The opening as the line sees it.
-    diameters_mm : sequence of float
-        Outer diameters. [mm]
-    centres_mm : Array
-        One row (x, y) for each thing. [mm]
+    Returns below zero where they overlap. [mm]
 
-    Returns
-    -------
-    float
-        Below zero where they overlap. [mm]
-
-    References
-    ----------
-    Plane geometry; no outside source needed.
+    seen : the opening as the line sees it
+    centres_mm : one row (x, y) for each thing
     """
     growth = min(
         2 * depth - size for depth, size in zip(depths_mm(seen=seen, points_mm=centres_mm), diameters_mm, strict=True)
@@ -88,21 +75,12 @@ def find_placement(seen: SeenOpening, diameters_mm: tuple[float, ...]) -> FoundP
     Nothing is left to chance: the starts are evenly spread over the opening, the same each time. The best few are tried
     again with any two things swapped, for as long as that helps.
 
-    Parameters
-    ----------
-    seen : SeenOpening
-        The opening as the line sees it.
-    diameters_mm : tuple of float
-        Outer diameters. [mm]
+    Returns what it holds is proven by itself; that no better one exists is not.
 
-    Returns
-    -------
-    FoundPlacement
-        What it holds is proven by itself; that no better one exists is not.
+    seen : the opening as the line sees it
 
-    References
-    ----------
-    M. Roberts, "The unreasonable effectiveness of quasirandom sequences", 2018, for the even spread; from memory.
+    Source: M. Roberts, "The unreasonable effectiveness of quasirandom sequences", 2018, for the even spread; from
+    memory.
     """
     sizes = np.array(diameters_mm, dtype=np.float64)
     state = _grow(seen, sizes, _even_starts(seen, len(sizes)))
@@ -121,23 +99,11 @@ def find_placement(seen: SeenOpening, diameters_mm: tuple[float, ...]) -> FoundP
 def follow_placement(*, seen: SeenOpening, diameters_mm: tuple[float, ...], found: FoundPlacement) -> FoundPlacement:
     """The placement of nearly the same things in nearly the same opening, from one already found.
 
-    Parameters
-    ----------
-    seen : SeenOpening
-        The opening as the line sees it now.
-    diameters_mm : tuple of float
-        Outer diameters now, in the same order. [mm]
-    found : FoundPlacement
-        Where the things lay before.
+    Returns the best thereabouts; proven by itself.
 
-    Returns
-    -------
-    FoundPlacement
-        The best thereabouts; proven by itself.
-
-    References
-    ----------
-    Plane geometry; no outside source needed.
+    seen : the opening as the line sees it now
+    diameters_mm : outer diameters now, in the same order
+    found : where the things lay before
     """
     if isinstance(seen, SeenArcs) and found.held is not None and found.held.is_settled:
         held = polish(seen=seen, diameters_mm=diameters_mm, held=found.held)
@@ -218,19 +184,9 @@ def _measured(seen: SeenOpening, diameters: tuple[float, ...], centres: Array) -
 def is_convex(seen: SeenOutline) -> bool:
     """Whether an outline has no dent, so that it is the same as its hull.
 
-    Parameters
-    ----------
-    seen : SeenOutline
-        The outline as the line sees it.
+    True where every corner lies on the hull.
 
-    Returns
-    -------
-    bool
-        True where every corner lies on the hull.
-
-    References
-    ----------
-    Plane geometry; no outside source needed.
+    seen : the outline as the line sees it
     """
     starts, ends = outline_edges(seen.points_mm)
     along = ends - starts

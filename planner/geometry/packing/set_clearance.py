@@ -46,30 +46,13 @@ def find_set_clearance(
     The clearance is the greatest amount by which every diameter could grow; below zero it is what is missing. One and
     two things are exact. For three and more a placement proves the clearance, and the bound tells what is ruled out.
 
-    Parameters
-    ----------
-    opening : Opening
-        The hole in the wall, at the sizes to be used.
-    tilt_deg : float
-        Angle between the line and the hole's axis, leaning along the opening's length. [deg]
-    wall_thickness_mm : float
-        Thickness of the wall. [mm]
-    diameters_mm : sequence of float
-        Outer diameters, in any order. [mm]
+    Returns the clearance proven, the bound proven, and the placement in the order of the diameters.
 
-    Returns
-    -------
-    SetClearance
-        The clearance proven, the bound proven, and the placement in the order of the diameters.
+    opening : the hole in the wall, at the sizes to be used
+    tilt_deg : angle between the line and the hole's axis, leaning along the opening's length
+    diameters_mm : outer diameters, in any order
 
-    Raises
-    ------
-    ImpossibleDimensionError
-        When there is nothing to place or a diameter is not above zero.
-
-    References
-    ----------
-    Plane geometry; no outside source needed.
+    Raises ImpossibleDimensionError when there is nothing to place or a diameter is not above zero.
     """
     sizes = _sizes_of(diameters_mm)
     order = sorted(range(len(sizes)), key=lambda index: (-sizes[index], index))
@@ -95,30 +78,13 @@ def find_varied_clearances(
 ) -> tuple[SetClearance, ...]:
     """The clearances of slightly varied sizes, each placement following the one at nominal sizes.
 
-    Parameters
-    ----------
-    nominal : Variant
-        The sizes everything is searched at.
-    tilt_deg : float
-        Angle between the line and the hole's axis, leaning along the opening's length. [deg]
-    wall_thickness_mm : float
-        Thickness of the wall. [mm]
-    variants : sequence of Variant
-        The sizes asked for.
+    Returns one for each variant. Exact for one and two things; for more the bound is only the short one.
 
-    Returns
-    -------
-    tuple of SetClearance
-        One for each variant. Exact for one and two things; for more the bound is only the short one.
+    nominal : the sizes everything is searched at
+    tilt_deg : angle between the line and the hole's axis, leaning along the opening's length
+    variants : the sizes asked for
 
-    Raises
-    ------
-    ImpossibleDimensionError
-        When there is nothing to place or a diameter is not above zero.
-
-    References
-    ----------
-    Plane geometry; no outside source needed.
+    Raises ImpossibleDimensionError when there is nothing to place or a diameter is not above zero.
     """
     sizes = _sizes_of(nominal.diameters_mm)
     order = sorted(range(len(sizes)), key=lambda index: (-sizes[index], index))

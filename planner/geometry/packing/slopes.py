@@ -45,25 +45,13 @@ def find_clearance_slopes(
     The share each contact has in holding the placement is also the share of the clearance it would give, were it eased.
     Where more things touch than are needed, the shares are spread as evenly as they can be.
 
-    Parameters
-    ----------
-    opening : Opening
-        The hole in the wall.
-    tilt_deg : float
-        Angle between the line and the hole's axis, leaning along the opening's length. [deg]
-    wall_thickness_mm : float
-        Thickness of the wall. [mm]
-    clearance : SetClearance
-        The clearance there, with its placement.
+    Returns exact for small changes where just as many things touch as are needed.
 
-    Returns
-    -------
-    ClearanceSlopes
-        Exact for small changes where just as many things touch as are needed.
+    opening : the hole in the wall
+    tilt_deg : angle between the line and the hole's axis, leaning along the opening's length
+    clearance : the clearance there, with its placement
 
-    References
-    ----------
-    The envelope theorem; textbook, from memory.
+    Source: The envelope theorem; textbook, from memory.
     """
     assert clearance.placement is not None
     assert clearance.clearance_mm is not None

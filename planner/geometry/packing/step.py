@@ -91,21 +91,8 @@ class State:
 def make_links(*, first: NDArray[np.intp], second: NDArray[np.intp], thing_count: int) -> Links:
     """Lines between pairs of things.
 
-    Parameters
-    ----------
-    first, second : arrays of int
-        Indices of the two things of each line.
-    thing_count : int
-        How many things there are.
-
-    Returns
-    -------
-    Links
-        With the sign of each thing in each line.
-
-    References
-    ----------
-    Common practice, no source.
+    first, second : indices of the two things of each line
+    thing_count : how many things there are
     """
     sign = np.zeros((len(first), thing_count))
     lines = np.arange(len(first))
@@ -135,19 +122,9 @@ def make_links(*, first: NDArray[np.intp], second: NDArray[np.intp], thing_count
 def make_wall_rows(normals: Array) -> WallRows:
     """Walls with these normals, ready for the linear program.
 
-    Parameters
-    ----------
-    normals : Array
-        Unit vectors out of the opening: walls by (x, y), or states by things by walls by (x, y).
+    Returns with what each wall adds to the stiffness.
 
-    Returns
-    -------
-    WallRows
-        With what each wall adds to the stiffness.
-
-    References
-    ----------
-    Common practice, no source.
+    normals : unit vectors out of the opening: walls by (x, y), or states by things by walls by (x, y)
     """
     nx, ny = normals[..., 0], normals[..., 1]
     products = np.stack([nx * nx, nx * ny, ny * ny, nx / 2, ny / 2, np.full_like(nx, 0.25)], axis=-1)
@@ -168,30 +145,14 @@ def step_towards(
 
     The step is cut short where a slack or a push would reach zero.
 
-    Parameters
-    ----------
-    state : State
-        Where the states stand; every slack and push above zero.
-    links : Links
-        The lines between things.
-    directions, gains : Array
-        States by lines by (x, y), and states by lines: the lines' rows of the linear program.
-    walls : WallRows
-        The walls about the things.
-    slack_mm : Array
-        States by rows of the program, lines first, then thing by thing its walls: what each has left. [mm]
-    target : Array
-        One for each state.
+    state : where the states stand; every slack and push above zero
+    links : the lines between things
+    directions, gains : states by lines by (x, y), and states by lines: the lines' rows of the linear program
+    walls : the walls about the things
+    slack_mm : states by rows of the program, lines first, then thing by thing its walls: what each has left
 
-    Returns
-    -------
-    State
-        After the step.
-
-    References
-    ----------
-    S. Mehrotra, "On the implementation of a primal-dual interior point method", SIAM J. Optim. 2 (1992) 575-601, for
-    the method, here without its corrector; from memory.
+    Source: S. Mehrotra, "On the implementation of a primal-dual interior point method", SIAM J. Optim. 2 (1992)
+    575-601, for the method, here without its corrector; from memory.
     """
     states, count = state.centres_mm.shape[:2]
     lines = state.link_count

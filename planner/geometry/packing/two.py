@@ -50,21 +50,10 @@ def find_pair_growth(seen: SeenArcs, *, first_mm: float, second_mm: float) -> Pa
     Two things fit where the farthest points of the opening, each set in by one radius, lie far enough apart. The set-in
     openings are held between their tangents; each round adds the tangent where a corner sticks out, until none does.
 
-    Parameters
-    ----------
-    seen : SeenArcs
-        The opening as the line sees it.
-    first_mm, second_mm : float
-        Diameters of the two things. [mm]
+    Returns exact to 0.000001 mm; where no closed form holds, the bound may lie 0.00001 mm above.
 
-    Returns
-    -------
-    PairGrowth
-        Exact to 0.000001 mm; where no closed form holds, the bound may lie 0.00001 mm above.
-
-    References
-    ----------
-    Plane geometry; no outside source needed.
+    seen : the opening as the line sees it
+    first_mm, second_mm : diameters of the two things
     """
     together = (first_mm + second_mm) / 2
     single = find_largest_disc(seen).diameter_mm - max(first_mm, second_mm)

@@ -30,21 +30,10 @@ def walls_about(seen: SeenOpening, per_quarter: int) -> Walls:
 
     About an outline they touch its hull, from outside: a dent is not seen. Straight edges are walls themselves.
 
-    Parameters
-    ----------
-    seen : SeenOpening
-        The opening as the line sees it.
-    per_quarter : int
-        Walls for each quarter of a turn, about arcs.
+    Returns whatever lies inside the opening lies inside all of them.
 
-    Returns
-    -------
-    Walls
-        Whatever lies inside the opening lies inside all of them.
-
-    References
-    ----------
-    Plane geometry; no outside source needed.
+    seen : the opening as the line sees it
+    per_quarter : walls for each quarter of a turn, about arcs
     """
     if isinstance(seen, SeenOutline):
         return _walls_about_outline(seen)
@@ -60,21 +49,10 @@ def walls_about(seen: SeenOpening, per_quarter: int) -> Walls:
 def reach_of_arcs(*, seen: SeenArcs, normals: Array) -> Array:
     """How far from the middle the tangent with each normal touches an opening with arcs.
 
-    Parameters
-    ----------
-    seen : SeenArcs
-        The opening as the line sees it.
-    normals : Array
-        Unit vectors, one row each.
+    Returns one figure for each. [mm]
 
-    Returns
-    -------
-    Array
-        One figure for each. [mm]
-
-    References
-    ----------
-    Plane geometry; no outside source needed.
+    seen : the opening as the line sees it
+    normals : unit vectors, one row each
     """
     across = np.abs(normals)
     arcs = np.hypot(seen.arc_x_mm * across[:, 0], seen.arc_y_mm * across[:, 1])

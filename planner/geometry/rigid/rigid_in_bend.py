@@ -17,27 +17,12 @@ def longest_rigid_in_bend_mm(
     The guide is a torus of constant bore with straight legs before and after it, long enough to hold the piece's ends;
     piece and guide are stiff, so a wall that gives way is left out. Exact in space, not only in the plane of the bend.
 
-    Parameters
-    ----------
-    bore_diameter_mm : float
-        Inside diameter of the guide. [mm]
-    inside_bend_radius_mm : float
-        Radius to the inside of the bend, that is to the inner wall; 0 is a sharp inner corner. [mm]
-    turn_deg : float
-        Whole change of direction, 0 for a straight guide. [deg]
-    piece_diameter_mm : float
-        Largest outside diameter of the piece. [mm]
+    Returns length from end to end; infinite where there is no turn.
 
-    Returns
-    -------
-    float
-        Length from end to end; infinite where there is no turn. [mm]
-
-    Raises
-    ------
-    ImpossibleDimensionError
-        When the piece is wider than the bore (that question is asked first, of its diameter), or a number is negative
-        or not a number.
+    bore_diameter_mm : inside diameter of the guide
+    inside_bend_radius_mm : radius to the inside of the bend, that is to the inner wall; 0 is a sharp inner corner
+    turn_deg : whole change of direction, 0 for a straight guide
+    piece_diameter_mm : largest outside diameter of the piece
 
     Examples
     --------
@@ -45,10 +30,11 @@ def longest_rigid_in_bend_mm(
     ...     bore_diameter_mm=8, inside_bend_radius_mm=56, turn_deg=90, piece_diameter_mm=5), 2)
     38.73
 
-    References
-    ----------
-    Plane geometry; no outside source needed: the free clearance is the middle ordinate of a chord on the outer wall, as
-    in route surveying, M = A * (1 - cos(delta/2)), C = 2 * A * sin(delta/2).
+    Raises ImpossibleDimensionError when the piece is wider than the bore (that question is asked first, of its
+        diameter), or a number is negative or not a number.
+
+    Source: Plane geometry, derived: the free clearance is the middle ordinate of a chord on the
+    outer wall, as in route surveying, M = A * (1 - cos(delta/2)), C = 2 * A * sin(delta/2).
     """
     _refuse_impossible(bore_diameter_mm, inside_bend_radius_mm, turn_deg)
     if not 0 <= piece_diameter_mm <= bore_diameter_mm:
@@ -71,30 +57,12 @@ def widest_rigid_in_bend_mm(
 
     The inverse of `longest_rigid_in_bend_mm`, with the same idealisation.
 
-    Parameters
-    ----------
-    bore_diameter_mm : float
-        Inside diameter of the guide. [mm]
-    inside_bend_radius_mm : float
-        Radius to the inside of the bend. [mm]
-    turn_deg : float
-        Whole change of direction, 0 for a straight guide. [deg]
-    piece_length_mm : float
-        Length of the piece from end to end. [mm]
+    Returns the diameter that just passes; None when even a needle of that length jams.
 
-    Returns
-    -------
-    float or None
-        The diameter that just passes; None when even a needle of that length jams. [mm]
+    bore_diameter_mm : inside diameter of the guide
+    turn_deg : whole change of direction, 0 for a straight guide
 
-    Raises
-    ------
-    ImpossibleDimensionError
-        When a number is negative or not a number.
-
-    References
-    ----------
-    Plane geometry; no outside source needed.
+    Raises ImpossibleDimensionError when a number is negative or not a number.
     """
     _refuse_impossible(bore_diameter_mm, inside_bend_radius_mm, turn_deg)
     if not (isfinite(piece_length_mm) and piece_length_mm >= 0):

@@ -13,22 +13,13 @@ def least_gap_between_mm(*, scene: WallScene, start: Pose, end: Pose) -> float:
     Middle and tilt change evenly. For each obstacle one separating line, the same at both poses, is followed: what it
     leaves at both ends, less the most it can dip between them. Not the greatest such distance, but never too great.
 
-    Parameters
-    ----------
-    scene : WallScene
-        The piece and the hole.
-    start, end : Pose
-        The two poses, both with tilts of 0 to 90.
+    Returns the distance; zero or less where nothing is proven.
 
-    Returns
-    -------
-    float
-        The distance; zero or less where nothing is proven. [mm]
+    scene : the piece and the hole
+    start, end : the two poses, both with tilts of 0 to 90
 
-    References
-    ----------
-    Plane geometry; no outside source needed. Dip: a function whose second derivative is at most m lies at most m/8
-    below its chord over a unit interval.
+    Source: Plane geometry, derived. Dip: a function whose second derivative is at most m lies at
+    most m/8 below its chord over a unit interval.
     """
     turn = abs(radians(end.tilt_deg - start.tilt_deg))
     shift_mm = hypot(end.x_mm - start.x_mm, end.y_mm - start.y_mm)

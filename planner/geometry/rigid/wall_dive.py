@@ -34,19 +34,9 @@ class Motion:
 def find_flat_motion(*, scene: WallScene) -> Motion | None:
     """A piece shorter than the hole drops in without turning.
 
-    Parameters
-    ----------
-    scene : WallScene
-        The piece and the hole.
+    None where the hole is too short for it, or it touches.
 
-    Returns
-    -------
-    Motion or None
-        None where the hole is too short for it, or it touches.
-
-    References
-    ----------
-    Plane geometry; no outside source needed.
+    scene : the piece and the hole
     """
     outside_mm = -scene.wall_thickness_mm - scene.piece_diameter_mm
     start = Pose(x_mm=0.0, y_mm=outside_mm, tilt_deg=0.0)
@@ -58,19 +48,9 @@ def find_flat_motion(*, scene: WallScene) -> Motion | None:
 def find_sliding_motion(*, scene: WallScene) -> Motion | None:
     """In along its own axis, a step aside, and down, at every tilt as far from everything as it can be.
 
-    Parameters
-    ----------
-    scene : WallScene
-        The piece and the hole.
+    None where no such motion was proven free at the finest step of tilt.
 
-    Returns
-    -------
-    Motion or None
-        None where no such motion was proven free at the finest step of tilt.
-
-    References
-    ----------
-    Plane geometry; no outside source needed.
+    scene : the piece and the hole
     """
     tilt_deg = _find_diving_tilt_deg(scene)
     if tilt_deg is None:

@@ -73,33 +73,18 @@ def find_motion_through_wall(
     Taken in the plane of the hole's length and the tube's axis: piece, wall and far side are flat there, stiff and
     straight, and outside nothing is in the way.
 
-    Parameters
-    ----------
-    piece_length_mm : float
-        Length of the piece from end to end. [mm]
-    piece_diameter_mm : float
-        Its largest outer diameter. [mm]
-    opening_length_mm : float
-        Of the hole, along the tube. [mm]
-    wall_thickness_mm : float
-        Of the tube wall; 0 is a thin sheet. [mm]
-    corridor_mm : float
-        Clear width of the tube behind the wall. [mm]
+    Returns the answer with its proof.
 
-    Returns
-    -------
-    WallPassage
-        The answer with its proof.
+    piece_diameter_mm : its largest outer diameter
+    opening_length_mm : of the hole, along the tube
+    wall_thickness_mm : of the tube wall; 0 is a thin sheet
+    corridor_mm : clear width of the tube behind the wall
 
-    Raises
-    ------
-    ImpossibleDimensionError
-        When a size is not above zero or the wall's thickness is negative.
+    Raises ImpossibleDimensionError when a size is not above zero or the wall's thickness is negative.
 
-    References
-    ----------
-    Free space as the plane less Minkowski sums: T. Lozano-Perez, "Spatial planning: a configuration space approach",
-    IEEE Transactions on Computers C-32(2), 1983, 108-120; from memory. The rest: plane geometry, see wall_slices.
+    Source: Free space as the plane less Minkowski sums: T. Lozano-Perez, "Spatial planning: a configuration space
+    approach", IEEE Transactions on Computers C-32(2), 1983, 108-120; from memory. The rest: plane geometry, see
+    wall_slices.
     """
     scene = WallScene(
         piece_length_mm=piece_length_mm,
@@ -120,26 +105,12 @@ def find_longest_through_wall_mm(
 
     Idealised as in `find_motion_through_wall`.
 
-    Parameters
-    ----------
-    piece_diameter_mm : float
-        Largest outer diameter of the piece. [mm]
-    opening_length_mm : float
-        Of the hole, along the tube. [mm]
-    wall_thickness_mm : float
-        Of the tube wall; 0 is a thin sheet. [mm]
-    corridor_mm : float
-        Clear width of the tube behind the wall. [mm]
+    Returns the limit, and a length below it with its motion.
 
-    Returns
-    -------
-    LongestThroughWall
-        The limit, and a length below it with its motion.
-
-    Raises
-    ------
-    ImpossibleDimensionError
-        When a size is not above zero or the wall's thickness is negative.
+    piece_diameter_mm : largest outer diameter of the piece
+    opening_length_mm : of the hole, along the tube
+    wall_thickness_mm : of the tube wall; 0 is a thin sheet
+    corridor_mm : clear width of the tube behind the wall
 
     Examples
     --------
@@ -148,9 +119,9 @@ def find_longest_through_wall_mm(
     >>> round(found.length_mm, 1), round(found.upper_mm, 1), round(found.tightest_tilt_deg)
     (66.6, 66.6, 34)
 
-    References
-    ----------
-    As `find_motion_through_wall`. In a very thick wall the limit is the thick ladder of C. Moretti (2002).
+    Raises ImpossibleDimensionError when a size is not above zero or the wall's thickness is negative.
+
+    Source: As `find_motion_through_wall`. In a very thick wall the limit is the thick ladder of C. Moretti (2002).
     """
     scene = WallScene(
         piece_length_mm=opening_length_mm,

@@ -8,20 +8,10 @@ from planner.parts import Opening, OutlineOpening, RoundOpening
 def gap_along_tube_mm(*, opening: Opening) -> float:
     """The longest way across a hole along its tube.
 
-    Parameters
-    ----------
-    opening : Opening
-        The hole; its length runs along the tube.
+    Returns diameter or length of a plain shape; of a measured outline the longest straight line along the tube that
+    stays inside it.
 
-    Returns
-    -------
-    float
-        Diameter or length of a plain shape; of a measured outline the longest straight line along the tube that stays
-        inside it. [mm]
-
-    References
-    ----------
-    Plane geometry; no outside source needed.
+    opening : the hole; its length runs along the tube
     """
     if isinstance(opening, RoundOpening):
         return opening.diameter_mm

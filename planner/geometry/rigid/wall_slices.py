@@ -38,7 +38,6 @@ class WallScene:
 class PoseRoom:
     """A pose and how far the piece is from what is around it.
 
-    pose : the pose
     room_mm : that distance; negative where the piece does not fit there [mm]
     """
 
@@ -60,23 +59,10 @@ class Reach:
 def steepest_lean_deg(*, piece_diameter_mm: float, opening_length_mm: float, wall_thickness_mm: float) -> float:
     """The tilt nearest to lying at which a long piece still slides through the hole.
 
-    Parameters
-    ----------
-    piece_diameter_mm : float
-        Of the piece, at most the opening's length. [mm]
-    opening_length_mm : float
-        Of the hole, along the tube. [mm]
-    wall_thickness_mm : float
-        Of the tube wall. [mm]
+    Returns tilt against the tube; from there up to 90 the piece slides.
 
-    Returns
-    -------
-    float
-        Tilt against the tube; from there up to 90 the piece slides. [deg]
-
-    References
-    ----------
-    Plane geometry; no outside source needed: solves w * sin(tilt) - t * cos(tilt) = d.
+    piece_diameter_mm : of the piece, at most the opening's length
+    opening_length_mm : of the hole, along the tube
     """
     diagonal_mm = hypot(opening_length_mm, wall_thickness_mm)
     lean = asin(min(1.0, piece_diameter_mm / diagonal_mm)) + atan2(wall_thickness_mm, opening_length_mm)
@@ -91,26 +77,15 @@ def longest_at_tilt_mm(
     Its nose touches the far side and its flank the hole's inner rim; its tail is still in the hole, against the other
     side of it, or has just come out and touches the other rim, whichever allows more.
 
-    Parameters
-    ----------
-    tilt_deg : float
-        Tilt against the tube, above 0. [deg]
-    piece_diameter_mm : float
-        Of the piece. [mm]
-    opening_length_mm : float
-        Of the hole, along the tube. [mm]
-    corridor_mm : float
-        Clear width of the tube behind the wall. [mm]
+    Returns that length.
 
-    Returns
-    -------
-    float
-        That length. [mm]
+    tilt_deg : tilt against the tube, above 0
+    opening_length_mm : of the hole, along the tube
+    corridor_mm : clear width of the tube behind the wall
 
-    References
-    ----------
-    The tail in the hole: the thick ladder of C. Moretti, "Moving a couch around a corner", The College Mathematics
-    Journal 33(3), 2002, 196-200; from memory. The tail out of it: plane geometry; no outside source needed.
+    Source: The tail in the hole: the thick ladder of C. Moretti, "Moving a couch around a corner", The College
+    Mathematics Journal 33(3), 2002, 196-200; from memory. The tail out of it: plane geometry; no outside source
+    needed.
     """
     s, c = sin(radians(tilt_deg)), cos(radians(tilt_deg))
     beyond_rim_mm = (corridor_mm - piece_diameter_mm * c) / s + opening_length_mm * c
@@ -124,21 +99,10 @@ def find_roomiest_pose(*, scene: WallScene, tilt_deg: float) -> PoseRoom:
 
     The pose keeps the same distance from the far side, from the rim under its flank and from what its tail is against.
 
-    Parameters
-    ----------
-    scene : WallScene
-        The piece and the hole.
-    tilt_deg : float
-        Tilt against the tube, 0 to 90. [deg]
+    Returns the pose and that distance; negative where the piece finds no room at this tilt.
 
-    Returns
-    -------
-    PoseRoom
-        The pose and that distance; negative where the piece finds no room at this tilt.
-
-    References
-    ----------
-    Plane geometry; no outside source needed.
+    scene : the piece and the hole
+    tilt_deg : tilt against the tube, 0 to 90
     """
     s, c = sin(radians(tilt_deg)), cos(radians(tilt_deg))
     length_mm, thick_mm, gap_mm = scene.piece_length_mm, scene.piece_diameter_mm, scene.opening_length_mm
@@ -159,23 +123,11 @@ def find_roomiest_pose(*, scene: WallScene, tilt_deg: float) -> PoseRoom:
 def find_sliding_pose(*, scene: WallScene, tilt_deg: float, y_mm: float) -> PoseRoom:
     """The pose half-way between the two rims the piece slides along, and its distance from them.
 
-    Parameters
-    ----------
-    scene : WallScene
-        The piece and the hole.
-    tilt_deg : float
-        Tilt against the tube, above 0. [deg]
-    y_mm : float
-        Depth of the piece's middle, from the wall's inner face. [mm]
+    Returns the pose and the distance; negative where it cannot slide at this tilt.
 
-    Returns
-    -------
-    PoseRoom
-        The pose and the distance; negative where it cannot slide at this tilt.
-
-    References
-    ----------
-    Plane geometry; no outside source needed.
+    scene : the piece and the hole
+    tilt_deg : tilt against the tube, above 0
+    y_mm : depth of the piece's middle, from the wall's inner face
     """
     s, c = sin(radians(tilt_deg)), cos(radians(tilt_deg))
     x_mm = (y_mm + scene.wall_thickness_mm / 2) * c / s
@@ -186,21 +138,8 @@ def find_sliding_pose(*, scene: WallScene, tilt_deg: float, y_mm: float) -> Pose
 def find_reach(*, scene: WallScene, tilt_deg: float) -> Reach:
     """How far a leaning piece reaches from its middle, across the tube and along it.
 
-    Parameters
-    ----------
-    scene : WallScene
-        The piece and the hole.
-    tilt_deg : float
-        Tilt against the tube, 0 to 90. [deg]
-
-    Returns
-    -------
-    Reach
-        Across and along.
-
-    References
-    ----------
-    Plane geometry; no outside source needed.
+    scene : the piece and the hole
+    tilt_deg : tilt against the tube, 0 to 90
     """
     s, c = sin(radians(tilt_deg)), cos(radians(tilt_deg))
     half_mm, thick_mm = scene.piece_length_mm / 2, scene.piece_diameter_mm / 2
