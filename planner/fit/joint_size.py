@@ -169,7 +169,8 @@ def find_joint_size(*, method: Method, old: Line | None, new: Line) -> JointSize
 
     Raises ImpossibleDimensionError when a line's bore is unknown where the joint lies in it.
 
-    Source: Conservation of volume for a stretched sleeve, of wall area for a swollen hose. Rigid lengths: common practice, no source.
+    Source: conservation of volume for a stretched sleeve, of wall area for a swollen hose, derived. Rigid lengths:
+    common practice, no source.
     """
     lines = tuple(line for line in (old, new) if line is not None)
     thickest_mm = max(line.outer_diameter_mm for line in lines)

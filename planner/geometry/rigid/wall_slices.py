@@ -84,8 +84,7 @@ def longest_at_tilt_mm(
     corridor_mm : clear width of the tube behind the wall
 
     Source: The tail in the hole: the thick ladder of C. Moretti, "Moving a couch around a corner", The College
-    Mathematics Journal 33(3), 2002, 196-200; from memory. The tail out of it: plane geometry; no outside source
-    needed.
+    Mathematics Journal 33(3), 2002, 196-200; from memory. The tail out of it: plane geometry, derived.
     """
     s, c = sin(radians(tilt_deg)), cos(radians(tilt_deg))
     beyond_rim_mm = (corridor_mm - piece_diameter_mm * c) / s + opening_length_mm * c
