@@ -61,7 +61,7 @@ def frame_in_posture(frame: Frame, *, bar_deg: float, swing_deg: float) -> Frame
 class PosedRoute:
     """A route in one posture of bar and rear.
 
-    frame : in that posture; at rest where the rear's links do not get there
+    frame : in that posture; with the rear at its lock where its links do not get there
     legs : points of each run of the route, from the job's `from`; straight where no line was named
     words : the posture and the length of the line in it, in one sentence
     """
@@ -79,10 +79,14 @@ def pose_route(plan: RoutingPlan, frame: Frame, line: Line | None, *, bar_deg: f
     bar_deg : turn of the bar, right-handed about its axis
     """
     posed = frame_in_posture(frame, bar_deg=bar_deg, swing_deg=swing_deg)
-    if isinstance(posed, LinkageLocked):
-        told = f"The rear's links lock at {posed.locks_at_deg:.1f}°, before {swing_deg:g}°: shown at rest"
-        return PosedRoute(frame=frame, legs=leg_points(plan, frame), words=told)
     told = f"Bar turned {bar_deg:g}°, rear swung {swing_deg:g}°"
+    if isinstance(posed, LinkageLocked):
+        locks_at_deg = posed.locks_at_deg
+        told = (
+            f"Bar turned {bar_deg:g}°; the rear's links lock at {locks_at_deg:.1f}°, before {swing_deg:g}°: shown there"
+        )
+        posed = frame_in_posture(frame, bar_deg=bar_deg, swing_deg=locks_at_deg)
+        assert isinstance(posed, Frame)
     places = places_in_order(plan, posed)
     if line is None or not places:
         return PosedRoute(frame=posed, legs=leg_points(replace(plan, lengths=None), posed), words=told)

@@ -166,9 +166,10 @@ def _neighbours(centre: Posture, step: Posture, lock_deg: float, swing_deg: floa
 def pose_in_posture(end: LegEnd, *, posture: Posture, bar: Bar | None, rear: SinglePivot | FourBar | None) -> Pose3:
     """Where one end of a leg is when bar and rear stand in a posture.
 
-    Returns its place and heading; as at rest where nothing carries it or its motion is not described.
+    Returns its place and heading; as at rest where nothing carries it or its motion is not described. Beyond the swing
+    at which the rear's links lock it stays where it is at the lock.
 
-    posture : where bar and rear stand; the rear no further than its links reach
+    posture : where bar and rear stand
     bar : steering axis and lock; None where it is not described
     rear : how the rear swings; None where it is not described
     """
@@ -176,6 +177,6 @@ def pose_in_posture(end: LegEnd, *, posture: Posture, bar: Bar | None, rear: Sin
         return turn_with_bar(end.pose, bar=bar, angle_deg=posture.bar_deg)
     if end.moves_with is MovesWith.REAR and rear is not None and posture.rear_deg:
         placement = find_rear_placement(rear=rear, swing_deg=posture.rear_deg)
-        if isinstance(placement, RearPlacement):
-            return move_with_rear(end.pose, placement=placement)
+        stands = placement.placement if isinstance(placement, LinkageLocked) else placement
+        return move_with_rear(end.pose, placement=stands)
     return end.pose

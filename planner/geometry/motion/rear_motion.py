@@ -35,10 +35,12 @@ class LinkageLocked:
 
     asked_deg : turn of the first link that was asked for [deg]
     locks_at_deg : turn at which the other two links lie in line and nothing goes further [deg]
+    placement : where the rear stays, at its lock
     """
 
     asked_deg: float
     locks_at_deg: float
+    placement: RearPlacement
 
 
 def find_rear_placement(*, rear: SinglePivot | FourBar, swing_deg: float) -> RearPlacement | LinkageLocked:
@@ -59,9 +61,19 @@ def find_rear_placement(*, rear: SinglePivot | FourBar, swing_deg: float) -> Rea
     _refuse_links_without_length(rear)
     if swing_deg == 0:
         return RearPlacement(turn_deg=0.0, shift_mm=(0.0, 0.0))
-    locks_at_deg = 0.0 if _is_dead_at_rest(rear) else _lock_deg(rear, forward=swing_deg >= 0)
-    if abs(swing_deg) >= abs(locks_at_deg):
-        return LinkageLocked(asked_deg=swing_deg, locks_at_deg=locks_at_deg)
+    if _is_dead_at_rest(rear):
+        at_rest = RearPlacement(turn_deg=0.0, shift_mm=(0.0, 0.0))
+        return LinkageLocked(asked_deg=swing_deg, locks_at_deg=0.0, placement=at_rest)
+    locks_at_deg = _lock_deg(rear, forward=swing_deg >= 0)
+    if abs(swing_deg) > abs(locks_at_deg):
+        return LinkageLocked(
+            asked_deg=swing_deg, locks_at_deg=locks_at_deg, placement=_swung_four_bar(rear, locks_at_deg)
+        )
+    return _swung_four_bar(rear, swing_deg)
+
+
+def _swung_four_bar(rear: FourBar, swing_deg: float) -> RearPlacement:
+    """Where the coupler is at a swing that the links reach."""
     first_pivot, second_pivot = rear.frame_pivots_mm
     first, second = rear.link_pivots_mm
     moved_first = _turned(first, first_pivot, swing_deg)

@@ -11,7 +11,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from planner.documents.drawings.label_places import Area, Label, place_labels, text_width_mm, wrapped
-from planner.documents.drawings.posed_frame import frame_in_posture
+from planner.documents.drawings.posed_frame import frame_in_posture, pose_route
 from planner.documents.drawings.route_drawing import draw_route
 from planner.documents.drawings.side_view import place_position, places_in_order
 from planner.geometry.motion.rear_motion import LinkageLocked
@@ -210,7 +210,7 @@ def test_a_posture_tells_how_much_line_it_takes() -> None:
     assert 1000 < int(found[1]) <= int(found[2])
 
 
-def test_links_that_lock_are_told_and_the_frame_is_shown_at_rest() -> None:
+def test_links_that_lock_are_told_and_the_frame_is_shown_at_its_lock() -> None:
     rear = FourBar(
         frame_pivots_mm=((0, 100), (0, 0)),
         link_pivots_mm=((-100, 100), (-30, 0)),
@@ -218,9 +218,14 @@ def test_links_that_lock_are_told_and_the_frame_is_shown_at_rest() -> None:
         moves=("stay-rear", "caliper-rear"),
     )
     frame = replace(make_frame(), rear=rear)
-    assert isinstance(frame_in_posture(frame, bar_deg=0, swing_deg=170), LinkageLocked)
-    words = " ".join(_words(draw_route(make_plan(), frame, line=HOSE, swing_deg=170)))
-    assert re.search(r"links lock at -?\d+\.\d°", words)
+    locked = frame_in_posture(frame, bar_deg=0, swing_deg=170)
+    assert isinstance(locked, LinkageLocked)
+    posed = pose_route(make_plan(), frame, HOSE, bar_deg=0, swing_deg=170)
+    assert re.search(r"links lock at -?\d+\.\d°, before 170°: shown there: \d+ to \d+ mm of line", posed.words)
+    stays_at, rests_at = (place_position(one, "stay-rear") for one in (posed.frame, frame))
+    near = frame_in_posture(frame, bar_deg=0, swing_deg=locked.locks_at_deg - 0.01)
+    assert isinstance(near, Frame)
+    assert dist(stays_at, place_position(near, "stay-rear")) < 2 < dist(stays_at, rests_at)
 
 
 @given(st.lists(st.tuples(st.floats(20, 80), st.floats(20, 80)), min_size=1, max_size=6, unique=True))

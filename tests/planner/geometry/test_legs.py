@@ -100,6 +100,20 @@ def test_rear_that_locks_is_looked_at_up_to_its_lock_and_told(swing_deg: float, 
         assert found.locked.asked_deg == -80
         assert -80 < found.reached_swing_deg == found.locked.locks_at_deg < -10
         assert found.longest_at.rear_deg >= found.locked.locks_at_deg
+        just_before, at, beyond = (
+            pose_in_posture(ON_REAR, posture=Posture(rear_deg=found.locked.locks_at_deg + by), bar=None, rear=rear)
+            for by in (1e-6, 0.0, -5.0)
+        )
+        assert at == beyond
+        assert dist(just_before.position_mm, at.position_mm) < 0.1 < dist(at.position_mm, ON_REAR.pose.position_mm)
+        sweep = [
+            chord(
+                ON_FRAME.pose,
+                pose_in_posture(ON_REAR, posture=Posture(rear_deg=-80 * i / 2000), bar=None, rear=rear),
+            ).length_mm
+            for i in range(2001)
+        ]
+        assert found.longest.length_mm == pytest.approx(max(sweep), abs=0.01)
     else:
         assert found.reached_swing_deg == -10
 

@@ -146,3 +146,16 @@ def test_linkage_folded_onto_its_pivot_cannot_say_where_it_goes(swing_deg: float
     rear = FourBar(frame_pivots_mm=((0, 0), (20, 1)), link_pivots_mm=((20, 1), (0, 0)), swing_deg=10, moves=())
     assert isinstance(find_rear_placement(rear=rear, swing_deg=0), RearPlacement)
     assert isinstance(find_rear_placement(rear=rear, swing_deg=swing_deg), LinkageLocked)
+
+
+@given(points, points, points, points, st.floats(1, 170))
+def test_a_locked_rear_stays_where_it_was_just_before(a: Flat, b: Flat, c: Flat, d: Flat, swing: float) -> None:
+    rear = FourBar(frame_pivots_mm=(a, b), link_pivots_mm=(c, d), swing_deg=10, moves=())
+    assume(min(dist(a, b), dist(a, c), dist(c, d), dist(b, d)) > 20)
+    answer = find_rear_placement(rear=rear, swing_deg=swing)
+    assume(isinstance(answer, LinkageLocked) and answer.locks_at_deg > 0.01)
+    assert isinstance(answer, LinkageLocked)
+    assert find_rear_placement(rear=rear, swing_deg=answer.locks_at_deg) == answer.placement
+    before = placed(rear, answer.locks_at_deg * (1 - 1e-9))
+    # close to the lock the coupler turns with the square root of what is left of the swing
+    assert dist(moved(d, answer.placement), moved(d, before)) < 0.5
