@@ -4,6 +4,7 @@ The text is parsed for the places of its values; only what differs is written an
 back, and refused unless it says exactly what it should.
 """
 
+import json
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from io import StringIO
@@ -94,6 +95,8 @@ def _inline(value: Any) -> str:
         return "{" + ", ".join(f"{_inline(key)}: {_inline(inner)}" for key, inner in value.items()) + "}"
     if _is_list(value):
         return "[" + ", ".join(_inline(inner) for inner in value) + "]"
+    if isinstance(value, str) and value.startswith("?"):
+        return json.dumps(value, ensure_ascii=False)  # unquoted inside brackets it would be read as a key
     yaml = YAML(typ="safe", pure=True)
     yaml.default_flow_style = True
     yaml.allow_unicode = True
