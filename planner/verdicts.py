@@ -34,6 +34,25 @@ class State(StrEnum):
     RIDING = "riding"
 
 
+class NoWay(StrEnum):
+    """Why there is no way between the two ends of a job."""
+
+    STOPPED = "stopped"
+    """There are ways; each is stopped at one of the places named."""
+
+    NOT_LINKED = "not_linked"
+    """The runs do not link the two ends."""
+
+    PORT_TWICE = "port_twice"
+    """The runs link them only by going through a port there and back."""
+
+    OLD_ROUTE = "old_route"
+    """The ports that the old line is said to run through make no way."""
+
+    NO_METHOD = "no_method"
+    """No method can be used at all, so that no place was asked."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Placement:
     """Where round things lie side by side in a hole: the proof of a clearance, ready to be drawn.

@@ -65,31 +65,36 @@ def rejection_of(*, attempt: Attempt, check: Check) -> Rejection:
     )
 
 
-def find_no_route(*, attempts: Sequence[Attempt], graph: RunGraph, from_anchor_id: str) -> NoRoute:
-    """The fewest places that stop every route, and for each method how near it came.
+def find_no_route(
+    *, attempts: Sequence[Attempt], graph: RunGraph, from_anchor_id: str, must_use: tuple[str, ...]
+) -> NoRoute:
+    """Why there is no way, the fewest places that stop every route, and for each method how near it came.
 
     Only asked when no attempt found a way.
-
-    Returns with no ports where the runs do not link the anchors at all, or where no method suits the lines.
 
     attempts : everything tried
     graph : the frame's ways
     from_anchor_id : where routes start
+    must_use : ids of the ports the old line is known to run through; empty for any
     """
-    blockage = find_common_blockage(attempts=attempts, graph=graph, from_anchor_id=from_anchor_id)
+    blockage = find_common_blockage(attempts=attempts, graph=graph, from_anchor_id=from_anchor_id, must_use=must_use)
     return NoRoute(
+        reason=blockage.reason,
         ports=blockage.ports,
         runs=blockage.runs,
-        closest_misses=_closest_misses(attempts, graph, from_anchor_id),
-        is_connected=blockage.is_connected,
+        is_fewest=blockage.is_fewest,
+        ports_twice=blockage.ports_twice,
+        closest_misses=_closest_misses(attempts, graph, from_anchor_id, must_use),
     )
 
 
-def _closest_misses(attempts: Sequence[Attempt], graph: RunGraph, from_anchor_id: str) -> tuple[Rejection, ...]:
+def _closest_misses(
+    attempts: Sequence[Attempt], graph: RunGraph, from_anchor_id: str, must_use: tuple[str, ...]
+) -> tuple[Rejection, ...]:
     """For each method the better of its two directions."""
     best: dict[str, Rejection] = {}
     for attempt in attempts:
-        check = _deciding_check(attempt, graph, from_anchor_id)
+        check = _deciding_check(attempt, graph, from_anchor_id, must_use)
         if check is None:
             continue
         miss = rejection_of(attempt=attempt, check=check)
@@ -98,12 +103,12 @@ def _closest_misses(attempts: Sequence[Attempt], graph: RunGraph, from_anchor_id
     return tuple(best.values())
 
 
-def _deciding_check(attempt: Attempt, graph: RunGraph, from_anchor_id: str) -> Check | None:
+def _deciding_check(attempt: Attempt, graph: RunGraph, from_anchor_id: str, must_use: tuple[str, ...]) -> Check | None:
     """What stands in the way first: the joint or ends themselves, else the deciding place of the least bad way."""
     general = failing_checks(attempt.general_checks)
     if general:
         return max(general, key=lambda check: check.outcome)
-    return find_closest_miss(attempt=attempt, graph=graph, from_anchor_id=from_anchor_id)
+    return find_closest_miss(attempt=attempt, graph=graph, from_anchor_id=from_anchor_id, must_use=must_use)
 
 
 def _badness(miss: Rejection) -> tuple[Outcome, bool, float]:

@@ -83,7 +83,12 @@ def _old_name(job: Job) -> str:
 def _plan_of_nothing(
     job: Job, workshop: Workshop, attempts: tuple[Attempt, ...], graph: RunGraph, rejected: tuple[Rejection, ...]
 ) -> RoutingPlan:
-    no_route = find_no_route(attempts=attempts, graph=graph, from_anchor_id=job.from_anchor_id)
+    no_route = find_no_route(
+        attempts=attempts,
+        graph=graph,
+        from_anchor_id=job.from_anchor_id,
+        must_use=() if job.old is None else job.old.through,
+    )
     places = places_of_nearest_attempt(job=job, attempts=attempts, port_ids=no_route.ports)
     return replace(
         _blank_plan(job, Outcome.NO_FIT),

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from planner.geometry.motion.frame_axes import Curve
-from planner.verdicts import Check, Outcome
+from planner.verdicts import Check, NoWay, Outcome
 
 
 class JobEnd(StrEnum):
@@ -163,16 +163,25 @@ class PlanOption:
 class NoRoute:
     """Why there is no way: the proof of a "no".
 
-    ports : the fewest ports that stop every route
+    reason : why there is none
+    ports : the fewest ports that stop every route; empty unless the reason is that every way is stopped
     runs : runs that must be named with them because a bend or bore inside a zone stops the line
+    is_fewest : False where it was left undecided whether fewer places would do
+    ports_twice : ports that the only way, or the only one left open, would go through more than once
     closest_misses : for each method, the least bad place on its best way, worst number first
-    is_connected : False when the frame's runs do not link the two anchors at all
     """
 
+    reason: NoWay
     ports: tuple[str, ...]
     runs: tuple[str, ...]
     closest_misses: tuple[Rejection, ...]
-    is_connected: bool = True
+    is_fewest: bool = True
+    ports_twice: tuple[str, ...] = ()
+
+    @property
+    def is_connected(self) -> bool:
+        """False when the frame's runs do not link the two anchors at all."""
+        return self.reason is not NoWay.NOT_LINKED
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

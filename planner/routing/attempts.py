@@ -128,13 +128,15 @@ def _try_method(
         for state in graph
         if state != LEAVE
     }
-    route = find_best_route(
-        graph=graph,
-        from_anchor_id=job.from_anchor_id,
-        outcomes={state: worst_of(checks) for state, checks in steps.items()},
-        worst_allowed=Outcome.UNKNOWN,
-        must_use=() if job.old is None else job.old.through,
-    )
+    route = None
+    if worst_of(follows_old) <= Outcome.UNKNOWN:
+        route = find_best_route(
+            graph=graph,
+            from_anchor_id=job.from_anchor_id,
+            outcomes={state: worst_of(checks) for state, checks in steps.items()},
+            worst_allowed=Outcome.UNKNOWN,
+            must_use=() if job.old is None else job.old.through,
+        )
     return Attempt(
         method=method,
         feeds_from_start=feeds_from_start,

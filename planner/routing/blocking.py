@@ -1,140 +1,162 @@
-"""No route: the fewest places that stop every route, and how near the best way came."""
+"""No route: why there is none, and the fewest places that stop every one."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from itertools import combinations
-
-import networkx as nx
 
 from planner.routing.attempts import Attempt
 from planner.routing.closest_miss import place_of
-from planner.routing.run_graph import LEAVE, RunGraph, RunState, starts_of
-from planner.verdicts import Outcome
+from planner.routing.fewest_places import Fewest, Place, find_fewest
+from planner.routing.run_graph import LEAVE, RunGraph, RunState, states_in_order
+from planner.routing.ways import Way, find_shortest_walk, find_shortest_way, ports_used_twice
+from planner.verdicts import NoWay, Outcome
 
-Place = tuple[str, str]
-"""("port", id) or ("run", id)."""
+STEPS_ALLOWED = 20_000
+"""How many choices of places are looked at before it is left undecided whether fewer would do."""
 
-SETS_TRIED = 2000
-"""How many sets of places are tried before the sets of the single attempts are put together instead."""
+Failing = Mapping[RunState, frozenset[Place]]
+"""For each state that fails, the places that make it fail; states that pass are absent."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Blockage:
     """The proof that nothing gets through.
 
-    ports, runs : ids of the places that together stop every route; as few as possible
-    is_connected : False where the frame's runs do not link the anchors, so that nothing needs stopping
+    reason : why there is no way
+    ports, runs : ids of the places that together stop every route; empty unless `stopped`
+    is_fewest : whether no smaller choice of places stops every route; False where that was left undecided
+    ports_twice : ports that the way left open, or the only one, goes through more than once; empty where there is none
     """
 
-    ports: tuple[str, ...]
-    runs: tuple[str, ...]
-    is_connected: bool
+    reason: NoWay
+    ports: tuple[str, ...] = ()
+    runs: tuple[str, ...] = ()
+    is_fewest: bool = True
+    ports_twice: tuple[str, ...] = ()
 
 
-def find_blockage(*, graph: RunGraph, from_anchor_id: str, failing: dict[RunState, frozenset[Place]]) -> Blockage:
-    """The smallest set of failing places that every route goes through: a minimum cut.
+def find_blockage(
+    *, graph: RunGraph, from_anchor_id: str, tried: Sequence[Failing], must_use: tuple[str, ...] = ()
+) -> Blockage:
+    """The fewest failing places that every route of everything tried goes through.
 
-    Every failing place may be cut at a cost of one (a run a trace more than a port, so that ports are named where
-    either would do); a place that does not fail cannot be cut.
-
-    Returns empty and not connected where the anchors are not linked at all.
+    Of equally few, those with fewer runs; of these, those that fail for more of what was tried; of these, the ones
+    nearest `from`. Routes that the places chosen so far do not stop are added one by one, until none is left.
 
     from_anchor_id : where routes start
-    failing : for each state that fails, the places that make it fail: ("port", id) or ("run", id). States that pass
-        are absent
+    tried : for everything tried, where it fails; none may have a way
+    must_use : ids of the ports the old line is known to run through; empty for any
 
     Raises ValueError when a route exists that nothing stops.
 
-    Source: Max-flow min-cut theorem: L. R. Ford, D. R. Fulkerson, "Maximal flow through a network", Canad. J. Math. 8
-    (1956) 399-404; from memory of the paper. Computed by networkx.minimum_cut.
+    Source: implicit hitting sets: E. Moreno-Centeno, R. M. Karp, "The implicit hitting set approach to solve
+    combinatorial optimization problems", Oper. Res. 61 (2013) 453-468; from memory of the paper.
     """
-    starts = starts_of(graph=graph, from_anchor_id=from_anchor_id)
-    if not any(nx.has_path(graph, start, LEAVE) for start in starts):
-        return Blockage(ports=(), runs=(), is_connected=False)
-    network = _place_network(graph, starts, failing)
-    try:
-        _, (near, far) = nx.minimum_cut(network, "start", LEAVE)
-    except nx.NetworkXUnbounded as unbounded:
-        raise ValueError("a route exists that no failing place stops") from unbounded
-    cut = sorted(
-        (head[1], head[2])
-        for tail, head in network.edges
-        if tail in near and head in far and isinstance(head, tuple) and head[0] == "after"
-    )
+    ways = _Ways(graph=graph, from_anchor_id=from_anchor_id, must_use=must_use)
+    blank = ways.reason_without_failures()
+    if blank is not None:
+        return blank
+    if not tried:
+        return Blockage(reason=NoWay.NO_METHOD)
+    distinct = list({frozenset(failing.items()): failing for failing in tried}.values())
+    costs = _costs(graph, from_anchor_id, distinct)
+    sets: list[frozenset[Place]] = []
+    fewest = Fewest(places=frozenset(), is_proven=True, steps_n=0)
+    steps_n = proven_cost = 0
+    while missed := [found for failing in distinct for found in ways.sets_missed(failing, fewest.places)]:
+        sets += missed
+        fewest = find_fewest(sets=sets, costs=costs, at_least=proven_cost, steps_allowed_n=STEPS_ALLOWED - steps_n)
+        steps_n += fewest.steps_n
+        if fewest.is_proven:
+            proven_cost = sum(costs[place] for place in fewest.places)
     return Blockage(
-        ports=tuple(place for kind, place in cut if kind == "port"),
-        runs=tuple(place for kind, place in cut if kind == "run"),
-        is_connected=True,
+        reason=NoWay.STOPPED,
+        ports=tuple(sorted(place for kind, place in fewest.places if kind == "port")),
+        runs=tuple(sorted(place for kind, place in fewest.places if kind == "run")),
+        is_fewest=fewest.is_proven,
+        ports_twice=() if must_use else ways.ports_twice_left(distinct),
     )
 
 
-def find_common_blockage(*, attempts: Sequence[Attempt], graph: RunGraph, from_anchor_id: str) -> Blockage:
+def find_common_blockage(
+    *, attempts: Sequence[Attempt], graph: RunGraph, from_anchor_id: str, must_use: tuple[str, ...] = ()
+) -> Blockage:
     """The fewest places that stop every route of every attempt whose joint can be made.
-
-    Places that fail in all attempts are tried first. Where these do not close every route, sets of failing places are
-    tried, small ones first; where that would take too long, each attempt's own smallest set is taken and the sets are
-    put together.
-
-    Returns empty where no joint can be made, or where the anchors are not linked.
 
     attempts : everything tried; none may have found a way
     from_anchor_id : where routes start
+    must_use : ids of the ports the old line is known to run through; empty for any
     """
     tried = [_failing_places(attempt) for attempt in attempts if attempt.step_checks and attempt.route is None]
-    shared = tried[0] if tried else {}
-    for other in tried[1:]:
-        shared = {state: shared.get(state, frozenset()) & other.get(state, frozenset()) for state in shared}
-    common = _cut_or_none(graph, from_anchor_id, shared)
-    if common is not None:
-        return common
-    cuts = [cut for failing in tried if (cut := _cut_or_none(graph, from_anchor_id, failing)) is not None]
-    together = {("port", port) for cut in cuts for port in cut.ports} | {
-        ("run", run) for cut in cuts for run in cut.runs
-    }
-    smallest = _smallest_for_all(graph, from_anchor_id, tried, at_most=len(together)) or tuple(sorted(together))
-    return Blockage(
-        ports=tuple(place for kind, place in smallest if kind == "port"),
-        runs=tuple(place for kind, place in smallest if kind == "run"),
-        is_connected=True,
-    )
+    return find_blockage(graph=graph, from_anchor_id=from_anchor_id, tried=tried, must_use=must_use)
 
 
-def _smallest_for_all(
-    graph: RunGraph,
-    from_anchor_id: str,
-    tried: Sequence[dict[RunState, frozenset[Place]]],
-    *,
-    at_most: int,
-) -> tuple[Place, ...] | None:
-    """The fewest places that close every way of every attempt, found by trying sets, small ones first.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Ways:
+    """The ways of a frame, where routes start and which ports they must use."""
 
-    None where there is no smaller set than `at_most`, or where trying them all would take too long.
-    """
-    places = sorted({place for failing in tried for found in failing.values() for place in found})
-    left = SETS_TRIED
-    for size in range(1, at_most):
-        for chosen in combinations(places, size):
-            left -= 1
-            if left < 0:
-                return None
-            if all(_closes(graph, from_anchor_id, failing, frozenset(chosen)) for failing in tried):
-                return chosen
-    return None
+    graph: RunGraph
+    from_anchor_id: str
+    must_use: tuple[str, ...]
 
-
-def _closes(
-    graph: RunGraph, from_anchor_id: str, failing: dict[RunState, frozenset[Place]], places: frozenset[Place]
-) -> bool:
-    open_states = [state for state in graph if not failing.get(state, frozenset()) & places]
-    ways = graph.subgraph(open_states)
-    return not any(nx.has_path(ways, start, LEAVE) for start in starts_of(graph=ways, from_anchor_id=from_anchor_id))
-
-
-def _cut_or_none(graph: RunGraph, from_anchor_id: str, failing: dict[RunState, frozenset[Place]]) -> Blockage | None:
-    try:
-        return find_blockage(graph=graph, from_anchor_id=from_anchor_id, failing=failing)
-    except ValueError:
+    def reason_without_failures(self) -> Blockage | None:
+        """Why there is no way though nothing fails; None where there is one."""
+        nothing_fails: dict[RunState, frozenset[Place]] = {}
+        walk = self._walk(nothing_fails)
+        if walk is None:
+            return Blockage(reason=NoWay.NOT_LINKED)
+        if self._way(nothing_fails, frozenset(), ()) is None:
+            return Blockage(reason=NoWay.PORT_TWICE, ports_twice=ports_used_twice(walk))
+        if self.must_use and self._way(nothing_fails, frozenset(), self.must_use) is None:
+            return Blockage(reason=NoWay.OLD_ROUTE)
         return None
+
+    def sets_missed(self, failing: Failing, chosen: frozenset[Place]) -> list[frozenset[Place]]:
+        """The failing places of routes that the chosen places do not stop, until those of one stop the rest."""
+        sets: list[frozenset[Place]] = []
+        while (way := self._way(failing, chosen.union(*sets), self.must_use)) is not None:
+            on_it = frozenset(place for state in way for place in failing.get(state, ()))
+            if not on_it:
+                raise ValueError("a route exists that no failing place stops")
+            sets.append(on_it)
+        return sets
+
+    def ports_twice_left(self, tried: Sequence[Failing]) -> tuple[str, ...]:
+        """Ports that the shortest walk left open uses twice."""
+        walks = (self._walk(failing) for failing in tried)
+        return next((ports_used_twice(walk) for walk in walks if walk is not None), ())
+
+    def _walk(self, failing: Failing) -> Way | None:
+        lengths = {state: cost for state, cost in _lengths(self.graph).items() if state not in failing}
+        return find_shortest_walk(graph=self.graph, from_anchor_id=self.from_anchor_id, costs=lengths)
+
+    def _way(self, failing: Failing, chosen: frozenset[Place], must_use: tuple[str, ...]) -> Way | None:
+        """The way with the fewest failures that none of the places stops."""
+        many = len(self.graph) + 1
+        costs = {
+            state: 1.0 + many * len(failing.get(state, ()))
+            for state in self.graph
+            if state != LEAVE and not failing.get(state, frozenset()) & chosen
+        }
+        return find_shortest_way(graph=self.graph, from_anchor_id=self.from_anchor_id, costs=costs, must_use=must_use)
+
+
+def _lengths(graph: RunGraph) -> dict[RunState, float]:
+    return {state: float(length_mm) for state, _, length_mm in graph.edges(data="length_mm")}
+
+
+def _costs(graph: RunGraph, from_anchor_id: str, tried: Sequence[Failing]) -> dict[Place, int]:
+    """One place costs more than all that tells two choices of as many places apart, and so on down to the order."""
+    ordered: dict[Place, None] = {}
+    spared: dict[Place, int] = {}
+    for state in states_in_order(graph=graph, from_anchor_id=from_anchor_id):
+        for failing in tried:
+            ordered.update(dict.fromkeys(sorted(failing.get(state, ()))))
+    for place in ordered:
+        spared[place] = sum(not any(place in places for places in failing.values()) for failing in tried)
+    many = 1 + len(ordered) * max(len(ordered), len(tried))
+    return {
+        place: ((many + (place[0] == "run")) * many + spared[place]) * many + rank for rank, place in enumerate(ordered)
+    }
 
 
 def _failing_places(attempt: Attempt) -> dict[RunState, frozenset[Place]]:
@@ -143,24 +165,3 @@ def _failing_places(attempt: Attempt) -> dict[RunState, frozenset[Place]]:
         for state, checks in attempt.step_checks.items()
     }
     return {state: places for state, places in failing.items() if places}
-
-
-def _place_network(
-    graph: RunGraph, starts: tuple[RunState, ...], failing: dict[RunState, frozenset[Place]]
-) -> nx.DiGraph:
-    """States as plain nodes; each place a state fails at is one shared edge, so cutting it once stops every state."""
-    network: nx.DiGraph = nx.DiGraph()
-    run_cost = 1 + 1 / (1 + graph.number_of_nodes())
-    for state in graph:
-        inner: object = ("in", state)
-        for kind, place in sorted(failing.get(state, frozenset())):
-            before, after = ("before", kind, place), ("after", kind, place)
-            network.add_edge(before, after, capacity=1.0 if kind == "port" else run_cost)
-            network.add_edge(inner, before)
-            inner = ("behind", state, kind, place)
-            network.add_edge(after, inner)
-        for onward in graph.successors(state):
-            network.add_edge(inner, LEAVE if onward == LEAVE else ("in", onward))
-    for start in starts:
-        network.add_edge("start", ("in", start))
-    return network

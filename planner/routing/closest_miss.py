@@ -1,9 +1,10 @@
 """How near did an attempt that failed come to passing: the deciding place of its least bad way."""
 
-import networkx as nx
+from bisect import bisect_left
 
 from planner.routing.attempts import Attempt
-from planner.routing.run_graph import LEAVE, RunGraph, RunState, starts_of
+from planner.routing.run_graph import RunGraph
+from planner.routing.ways import Way, find_shortest_way
 from planner.verdicts import Check, Outcome
 
 LENGTH_RULES = ("guide_bend", "wall_entry", "wall_exit", "bend_radius")
@@ -32,31 +33,30 @@ def place_of(check: Check) -> tuple[str, str]:
     raise ValueError(f"the check {check.rule} is about no place")
 
 
-def find_closest_miss(*, attempt: Attempt, graph: RunGraph, from_anchor_id: str) -> Check | None:
+def find_closest_miss(
+    *, attempt: Attempt, graph: RunGraph, from_anchor_id: str, must_use: tuple[str, ...] = ()
+) -> Check | None:
     """The worst check on the way that is least bad: what would have to give for this attempt to pass.
 
     Outcome counts before millimetres: a way that only lacks a measurement is nearer than one known not to fit.
 
-    None where the runs do not link the anchors, or a route passes everything.
+    None where the frame has no way between the anchors, or a route passes everything.
 
     attempt : an attempt with a joint and without a plannable route
     from_anchor_id : where routes start
+    must_use : ids of the ports the old line is known to run through; empty for any
     """
     worst = {state: _worst_check(checks) for state, checks in attempt.step_checks.items()}
     badness = {state: (0, 0.0) if check is None else _badness(check) for state, check in worst.items()}
-    for allowed in sorted(set(badness.values())):
-        usable = [state for state in graph if state == LEAVE or badness[state] <= allowed]
-        subgraph = graph.subgraph(usable)
-        starts = starts_of(graph=subgraph, from_anchor_id=from_anchor_id)
-        if any(nx.has_path(subgraph, start, LEAVE) for start in starts):
-            deciding = sorted(state for state in usable if state != LEAVE and badness[state] == allowed)
-            return next((worst[state] for state in deciding if _is_needed(subgraph, starts, state)), None)
-    return None
 
+    def way_within(allowed: tuple[int, float]) -> Way | None:
+        costs = {state: 1.0 for state in badness if badness[state] <= allowed}
+        return find_shortest_way(graph=graph, from_anchor_id=from_anchor_id, costs=costs, must_use=must_use)
 
-def _is_needed(graph: RunGraph, starts: tuple[RunState, ...], state: RunState) -> bool:
-    """Whether some route of this graph goes through the state."""
-    return nx.has_path(graph, state, LEAVE) and any(nx.has_path(graph, start, state) for start in starts)
+    grades = sorted(set(badness.values()))
+    least = bisect_left(grades, True, key=lambda allowed: way_within(allowed) is not None)
+    way = None if least == len(grades) else way_within(grades[least])
+    return None if way is None else next(worst[state] for state in way if badness[state] == grades[least])
 
 
 def _worst_check(checks: tuple[Check, ...]) -> Check | None:

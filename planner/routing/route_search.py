@@ -1,11 +1,9 @@
 """The best route for one attempt: first by its worst outcome, then by its length."""
 
-from collections.abc import Iterator
 from dataclasses import dataclass
 
-import networkx as nx
-
-from planner.routing.run_graph import LEAVE, RunGraph, RunState, starts_of
+from planner.routing.run_graph import LEAVE, RunGraph, RunState
+from planner.routing.ways import find_shortest_way
 from planner.verdicts import Outcome
 
 
@@ -47,33 +45,14 @@ def find_best_route(
 
     worst_allowed : nothing worse is taken into a route
     must_use : ids of the ports the old line is known to run through, in any order; empty for any
-
-    Source: J. Y. Yen, "Finding the K shortest loopless paths in a network", Management Science 17 (1971) 712-716, as
-    implemented by networkx.shortest_simple_paths; from memory of the paper.
     """
+    lengths_mm = {tail: length_mm for tail, _, length_mm in graph.edges(data="length_mm")}
     for allowed in sorted({outcome for outcome in outcomes.values() if outcome <= worst_allowed}):
-        usable = [state for state in graph if state == LEAVE or outcomes[state] <= allowed]
-        for states in _shortest_first(graph.subgraph(usable), from_anchor_id):
-            if not must_use or {state.place for state in states[1:]} == set(must_use):
-                return _route(graph, states, outcomes)
+        usable_mm = {state: length_mm for state, length_mm in lengths_mm.items() if outcomes[state] <= allowed}
+        states = find_shortest_way(graph=graph, from_anchor_id=from_anchor_id, costs=usable_mm, must_use=must_use)
+        if states is not None:
+            return _route(graph, states, outcomes)
     return None
-
-
-def _shortest_first(graph: RunGraph, from_anchor_id: str) -> Iterator[tuple[RunState, ...]]:
-    """Routes in order of length, over all runs that start at the anchor; none uses a port twice."""
-    starts = starts_of(graph=graph, from_anchor_id=from_anchor_id)
-    source = RunState(from_anchor_id, "")
-    rooted = graph.copy()
-    rooted.add_weighted_edges_from(((source, start, 0.0) for start in starts), weight="length_mm")
-    if source not in rooted:
-        return
-    try:
-        for _, *states, _ in nx.shortest_simple_paths(rooted, source, LEAVE, weight="length_mm"):
-            places = [state.place for state in states]
-            if len(places) == len(set(places)):
-                yield tuple(states)
-    except nx.NetworkXNoPath:
-        return
 
 
 def _route(graph: RunGraph, states: tuple[RunState, ...], outcomes: dict[RunState, Outcome]) -> Route:

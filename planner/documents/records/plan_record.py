@@ -172,6 +172,9 @@ def _no_route(no_route: NoRoute) -> Record:
         "runs": list(no_route.runs),
         "closest_misses": [_rejection(miss) for miss in no_route.closest_misses],
         "is_connected": no_route.is_connected,
+        "reason": no_route.reason.value,
+        "is_fewest": no_route.is_fewest,
+        "ports_twice": list(no_route.ports_twice),
     }
 
 

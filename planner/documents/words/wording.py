@@ -1,9 +1,10 @@
 """Every sentence the mechanic reads about a check, one for each rule and outcome."""
 
 from planner.documents.words.compatibility_wording import PART_SENTENCES, part_sentence
+from planner.documents.words.no_way_wording import no_way_words
 from planner.documents.words.sizes_in_words import millimetres
 from planner.plan.routing_plan import JobEnd, Joint, Rejection, RoutingPlan
-from planner.verdicts import Check, Outcome, State
+from planner.verdicts import Check, NoWay, Outcome, State
 
 FITS, TIGHT, UNKNOWN, NO_FIT = Outcome.FITS, Outcome.TIGHT, Outcome.UNKNOWN, Outcome.NO_FIT
 
@@ -201,7 +202,10 @@ def verdict_sentence(plan: RoutingPlan, *, labels: dict[str, str] | None = None)
     """
     names = labels or {}
     if plan.no_route is not None:
-        return _no_route_sentence(plan, names)
+        is_about_old = plan.no_route.reason is NoWay.OLD_ROUTE
+        nearest = None if is_about_old else min(plan.no_route.closest_misses, key=_missing_mm, default=None)
+        miss = "" if nearest is None else f" Nearest: {nearest.method_id}, {sentence_for(nearest, labels=names)}."
+        return f"No plan: {no_way_words(plan.no_route, names)}.{miss}"
     decider = deciding_check(plan)
     leading = "Tightest on the way" if plan.outcome is Outcome.FITS else "Decided by"
     because = "" if decider is None else f" {leading}: {sentence_for(decider, labels=names)}."
@@ -212,19 +216,6 @@ def verdict_sentence(plan: RoutingPlan, *, labels: dict[str, str] | None = None)
         return f"Not proven: {way} may fit, but something must be measured first.{because}"
     ease = "It fits" if plan.outcome is Outcome.FITS else "It fits, but it is tight"
     return f"{ease}: {way}.{because}"
-
-
-def _no_route_sentence(plan: RoutingPlan, names: dict[str, str]) -> str:
-    assert plan.no_route is not None
-    if not plan.no_route.is_connected:
-        return "No plan: the frame has no way between these two ends; its runs do not meet."
-    places = [names.get(place, place) for place in (*plan.no_route.ports, *plan.no_route.runs)]
-    if not places:
-        return "No plan: no joining method in the catalog suits these two lines."
-    nearest = min(plan.no_route.closest_misses, key=_missing_mm, default=None)
-    miss = "" if nearest is None else f" Nearest: {nearest.method_id}, {sentence_for(nearest, labels=names)}."
-    stopped = places[0] if len(places) == 1 else f"{' and '.join(places)} together"
-    return f"No plan: every way is stopped at {stopped}.{miss}"
 
 
 def _missing_mm(miss: Rejection) -> float:

@@ -22,7 +22,7 @@ from planner.parts import (
     Zone,
 )
 from planner.plan.routing_plan import JobEnd, Joint, LegLength, Lengths, NoRoute, Rejection, RoutingPlan
-from planner.verdicts import Check, FitClass, Outcome, Placement, Pose, State
+from planner.verdicts import Check, FitClass, NoWay, Outcome, Placement, Pose, State
 
 SVG = "{http://www.w3.org/2000/svg}"
 ROUTE = ("neck-left", "belly-left", "stay-front", "stay-rear")
@@ -144,7 +144,7 @@ def make_stopped_plan() -> RoutingPlan:
         old_line_name="Orrin 2 (invented)",
         outcome=Outcome.NO_FIT,
         rejected=(miss,),
-        no_route=NoRoute(ports=("belly-left",), runs=("stay-run",), closest_misses=(miss,)),
+        no_route=NoRoute(reason=NoWay.STOPPED, ports=("belly-left",), runs=("stay-run",), closest_misses=(miss,)),
     )
 
 

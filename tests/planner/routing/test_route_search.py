@@ -1,5 +1,7 @@
 """Routes: the best by outcome then length, checked against every simple path that networkx enumerates."""
 
+from random import Random
+
 import networkx as nx
 import pytest
 from hypothesis import given, settings
@@ -9,8 +11,10 @@ from planner.errors import UnknownPortError
 from planner.parts import OUTSIDE
 from planner.routing.route_search import find_best_route
 from planner.routing.run_graph import LEAVE, RunGraph, RunState, graph_of_runs, states_in_order
+from planner.routing.ways import find_shortest_way
 from planner.verdicts import Outcome
 from tests.builders import make_frame, make_lane_frame, make_port, make_run
+from tests.planner.routing.random_frames import random_frame, rungs_frame, ways_of
 
 
 def graph_with_lengths(frame, lengths_mm=None):
@@ -96,6 +100,46 @@ def test_the_ports_of_the_old_line_are_kept_to() -> None:
     )
     assert found is not None
     assert found.port_ids == ("in-1", "out-1")
+
+
+def test_ways_through_named_ports_are_the_shortest_of_all_that_use_them_and_no_others() -> None:
+    found_n = none_n = 0
+    for seed in range(500):
+        draw = Random(seed)
+        frame = random_frame(draw, ports_n=draw.randint(2, 7), zones_n=draw.randint(1, 3), share=draw.uniform(0.4, 0.9))
+        lengths = {run_id: float(draw.randint(0, 50)) for run_id in sorted(frame.runs)}
+        graph = graph_with_lengths(frame, lengths)
+        ways = ways_of(graph, at_most=200)
+        if not ways:
+            continue
+        named = {state.place for state in draw.choice(ways)[1:]}
+        if draw.random() < 0.3:
+            named ^= {draw.choice(sorted(frame.ports))}
+        costs = {state: lengths[state.run_id] for state in graph if state != LEAVE}
+        alike = [way for way in ways if not named or {state.place for state in way[1:]} == named]
+        way = find_shortest_way(graph=graph, from_anchor_id="start", costs=costs, must_use=named)
+        if not alike:
+            assert way is None
+            none_n += 1
+        else:
+            assert way in alike
+            assert sum(costs[state] for state in way) == min(sum(costs[state] for state in way) for way in alike)
+            found_n += 1
+    assert min(found_n, none_n) > 30
+
+
+@pytest.mark.parametrize("columns", [4, 20, 40])
+def test_named_ports_are_decided_as_fast_where_they_make_no_way_as_where_they_do(columns: int) -> None:
+    """Ladders of up to 120 ports: every port named makes no way, and one rail of them makes one."""
+    graph = graph_with_lengths(rungs_frame(rails=3, columns=columns))
+    ports = sorted({state.place for state in graph if state.place.startswith("p")})
+    costs = {state: 1.0 for state in graph if state != LEAVE}
+    assert find_shortest_way(graph=graph, from_anchor_id="start", costs=costs, must_use=ports[:-1]) is None
+    assert find_shortest_way(graph=graph, from_anchor_id="start", costs=costs, must_use=ports) is None
+    one_rail = [port for port in ports if port.startswith("p1")]
+    way = find_shortest_way(graph=graph, from_anchor_id="start", costs=costs, must_use=one_rail)
+    assert way is not None
+    assert sorted(state.place for state in way[1:]) == sorted(one_rail)
 
 
 def test_runs_of_one_cavity_never_meet_in_a_port_of_two_others() -> None:
