@@ -3,11 +3,13 @@
 from collections.abc import Iterator
 
 from catalog.adapters import AdapterEntry
+from catalog.brakes import BrakeEntry
 from catalog.fields import Entry
 from catalog.frames import FrameEntry, GuideEntry
 from catalog.lines import LineEntry
 from catalog.mechanic_errors import Complaint, did_you_mean
 from catalog.methods import LeaderLineEntry, SleeveTubeEntry, ThreadedCouplerEntry
+from catalog.mount_checks import adapter_complaints, brake_complaints, mount_complaints, not_below
 from catalog.openings import BoxOpeningEntry, OpeningEntry, OutlineOpeningEntry, RoundOpeningEntry
 from catalog.shop import ShopEntry
 from catalog.work_steps import FACTS, PLACEHOLDERS, CautionEntry, StepEntry
@@ -26,10 +28,12 @@ def entry_complaints(entry: Entry) -> Iterator[Complaint]:
             given = f"{entry.joint_outer:g} mm was given"
             yield ("joint_outer",), given, f"the widest part: at least outer, {entry.outer:g} mm, is allowed"
     elif isinstance(entry, AdapterEntry):
-        yield from _adapter_complaints(entry)
+        yield from adapter_complaints(entry)
+    elif isinstance(entry, BrakeEntry):
+        yield from brake_complaints(entry)
     elif isinstance(entry, ShopEntry):
         low, high = entry.stud_squeeze_min, entry.stud_squeeze_max
-        yield from _not_below(("stud_squeeze_max",), high, "stud_squeeze_min", low)
+        yield from not_below(("stud_squeeze_max",), high, "stud_squeeze_min", low)
         yield from _row_complaints(entry.hose_cut_tolerances or ())
     elif isinstance(entry, StepEntry):
         yield from _fact_complaints(entry)
@@ -41,20 +45,7 @@ def entry_complaints(entry: Entry) -> Iterator[Complaint]:
     elif isinstance(entry, FrameEntry):
         for end, mount in (("front", entry.brakes.front), ("rear", entry.brakes.rear)):
             if mount is not None:
-                yield from _not_below(("brakes", end, "rotor_max"), mount.rotor_max, "rotor_min", mount.rotor_min)
-
-
-def _adapter_complaints(entry: AdapterEntry) -> Iterator[Complaint]:
-    changes_mount = entry.frame_mount is not entry.caliper_mount
-    if entry.to_rotor < entry.from_rotor:
-        allowed = f"at least from_rotor, {entry.from_rotor:g} mm, is allowed: an adapter only moves a caliper outwards"
-        yield ("to_rotor",), f"{entry.to_rotor:g} mm was given", allowed
-    elif entry.to_rotor == entry.from_rotor and not changes_mount:
-        allowed = f"more than from_rotor, {entry.from_rotor:g} mm, is allowed, or another mount for the caliper"
-        yield ("to_rotor",), f"{entry.to_rotor:g} mm was given", allowed
-    elif entry.lift == 0 and entry.to_rotor > entry.from_rotor:
-        allowed = f"above zero for a rotor of {entry.to_rotor:g} instead of {entry.from_rotor:g} mm"
-        yield ("lift",), "0 mm was given", f"{allowed}; leave it out when nobody measured it"
+                yield from mount_complaints(mount, ("brakes", end))
 
 
 def _row_complaints(rows: tuple[tuple[float, float], ...]) -> Iterator[Complaint]:
@@ -103,11 +94,6 @@ def extent_mm(opening: OpeningEntry) -> tuple[float, float]:
 def _narrower(path: Path, bore_mm: float | None, outer_mm: float) -> Iterator[Complaint]:
     if bore_mm is not None and bore_mm >= outer_mm:
         yield path, f"{bore_mm:g} mm was given", f"less than outer, {outer_mm:g} mm, is allowed"
-
-
-def _not_below(path: Path, high: float | None, low_name: str, low: float | None) -> Iterator[Complaint]:
-    if high is not None and low is not None and high < low:
-        yield path, f"{high:g} mm was given", f"at least {low_name}, {low:g} mm, is allowed"
 
 
 def _fact_complaints(entry: StepEntry | CautionEntry) -> Iterator[Complaint]:

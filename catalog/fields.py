@@ -206,6 +206,9 @@ InsertionDepth = Annotated[float, _measure("depth", "How far the line goes into 
 LineLength = Annotated[float, _measure("length", "Measured along the line.", "mm", least=50, most=100_000)]
 BarDiameter = Annotated[float, _measure("clamp", "Bar diameter where the lever clamps.", "mm", least=12, most=60)]
 RotorDiameter = Annotated[float, _measure("rotor", "Outside diameter of the rotor.", "mm", least=80, most=300)]
+RotorStep = Annotated[
+    float, _measure("step", "How much larger a rotor it gives than the mount by itself.", "mm", least=0, most=150)
+]
 Lift = Annotated[
     float,
     _measure(

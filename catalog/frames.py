@@ -125,6 +125,10 @@ class BrakeMountEntry(Entry):
     """What one end of a frame takes."""
 
     mount: Annotated[MountKind, Field(title="mount", description="How a caliper bolts on.")]
+    rotor_native: Annotated[
+        RotorDiameter | None,
+        Field(title="native rotor", description="Rotor a caliper bolted straight on stands for; tabs have none."),
+    ] = None
     rotor_min: RotorDiameter | None = None
     rotor_max: RotorDiameter | None = None
     hub: Annotated[HubKind, Field(title="hub", description="How the rotor sits on the hub.")] | None = None

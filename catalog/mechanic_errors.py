@@ -60,7 +60,8 @@ def _complaint(detail: ErrorDetails, annotation: Any, value: object) -> Complain
     if kind == "extra_forbidden":
         model = model_at(annotation, value, path[:-1])
         known = fields_of(model) if model else {}
-        return path, f"{path[-1]} is not a field here", did_you_mean(str(path[-1]), known)
+        moved = getattr(model, "MOVED", {}).get(str(path[-1]))
+        return path, f"{path[-1]} is not a field here", moved or did_you_mean(str(path[-1]), known)
     if kind in ("union_tag_invalid", "union_tag_not_found"):
         word = str(detail.get("ctx", {}).get("discriminator", "kind")).strip("'")
         return _tag_complaint(path, given, word, words_at(annotation, value, path, word))

@@ -18,6 +18,7 @@ from catalog.fields import (
     Modulus,
     Money,
     Note,
+    RotorDiameter,
     Share,
     Span,
     Step,
@@ -80,6 +81,8 @@ class ShopEntry(Entry):
     match_clamp: Margin | None = _told("clamp match", "How far a lever's clamp and the bar may differ.")
     match_bore: Margin | None = _told("bore match", "How far a hose's bore and its insert's may differ.")
     match_lift: Margin | None = _told("lift match", "How far an adapter's lift may be off.")
+    tab_base_front: RotorDiameter | None = _told("front tabs", "Rotor that the lowest bracket on a fork's tabs gives.")
+    tab_base_rear: RotorDiameter | None = _told("rear tabs", "Rotor that the lowest bracket on a frame's tabs gives.")
     sleeve_modulus: Modulus | None = None
     sleeve_friction: Friction | None = _told("sleeve friction", "Of a sleeve tube on a line.")
     hose_cut_tolerances: tuple[CutRow, ...] | None = _told(

@@ -66,8 +66,10 @@ def to_brake(entry: BrakeEntry, *, lines: dict[str, parts.Line], fittings: dict[
         lever_end=_to_end(entry.lever, fittings),
         caliper_end=_to_end(entry.caliper, fittings),
         lever_clamp_mm=entry.lever.clamp,
+        made_for=entry.end,
         caliper_mount=entry.caliper.mount,
-        rotor_native_mm=entry.caliper.rotor_native,
+        caliper_rotor_min_mm=entry.caliper.rotor_min,
+        caliper_rotor_max_mm=entry.caliper.rotor_max,
         price=entry.price or "",
     )
 
@@ -208,7 +210,11 @@ def _to_rear(entry: SinglePivotEntry | FourBarEntry) -> parts.SinglePivot | part
 
 def _to_mount(entry: BrakeMountEntry) -> parts.BrakeMount:
     return parts.BrakeMount(
-        mount=entry.mount, rotor_min_mm=entry.rotor_min, rotor_max_mm=entry.rotor_max, hub=entry.hub
+        mount=entry.mount,
+        rotor_native_mm=entry.rotor_native,
+        rotor_min_mm=entry.rotor_min,
+        rotor_max_mm=entry.rotor_max,
+        hub=entry.hub,
     )
 
 

@@ -115,6 +115,13 @@ def test_the_joint(expected: Record, record: Record) -> None:
         assert record["joint"][key] == pytest.approx(expected["joint"][key], abs=NEAR_MM), key
 
 
+def test_what_the_mount_asks_for(expected: Record, record: Record) -> None:
+    workshop = read_catalog([STARTER_FOLDER, *FRAMES]).workshop
+    of_mounts = {adapter.id for adapter in workshop.adapters}
+    of_mounts |= {part_id for adapter in workshop.adapters for part_id in adapter.uses}
+    assert [part["id"] for part in record["parts"] if part["id"] in of_mounts] == expected["mount_parts"]
+
+
 @pytest.mark.parametrize("state", ["drawing", "riding"])
 def test_every_port_of_the_route(expected: Record, record: Record, state: str) -> None:
     assert list(expected["ports"]) == expected["route"]

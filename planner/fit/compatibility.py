@@ -1,19 +1,20 @@
 """Do the parts of a job belong together, wherever the line runs?"""
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
+from planner.fit.brake_end import ask_brake_end, check_brake_end, find_brake_end
 from planner.fit.clamp_fit import check_lever_clamp
 from planner.fit.conversion_fit import Conversion, check_conversion, find_conversion, find_open_ports
 from planner.fit.fluid_fit import check_fluid_of_job
 from planner.fit.hose_end_fit import check_line_end
 from planner.fit.hub_fit import check_hub
-from planner.fit.lever_side import ask_lever_side, brake_end_of
+from planner.fit.lever_side import ask_lever_side
 from planner.fit.line_kind_fit import check_line_kind
-from planner.fit.mount_fit import MountFit, check_mount
-from planner.fit.rotor_fit import check_rotor_in_frame, check_rotor_under_caliper
+from planner.fit.mount_fit import MountFit, MountSettings, check_mount
+from planner.fit.rotor_fit import check_rotor_in_caliper, check_rotor_in_frame
 from planner.fit.thread_fit import check_threads
-from planner.parts import FLUID_FACTS, Adapter, Brake, Job, LineEnd, LineKind, ShopLimits
+from planner.parts import FLUID_FACTS, Adapter, Brake, BrakeMount, FrameEnd, Job, LineEnd, LineKind, ShopLimits
 from planner.verdicts import Check, Outcome, worst_outcome
 
 
@@ -23,12 +24,12 @@ class MatchTolerances:
 
     clamp_mm : a lever's clamp and the bar [mm]
     bore_mm : a hose's bore and the one its insert is made for [mm]
-    lift_mm : an adapter's lift and half the change of rotor diameter [mm]
+    mounts : what the shop says about mounts and adapters
     """
 
     clamp_mm: float | None = None
     bore_mm: float | None = None
-    lift_mm: float | None = None
+    mounts: MountSettings = field(default_factory=MountSettings)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -60,7 +61,12 @@ class CompatibilityResult:
 
 def match_tolerances_of(*, limits: ShopLimits) -> MatchTolerances:
     """The shop's word on how far sizes may differ."""
-    return MatchTolerances(clamp_mm=limits.match_clamp_mm, bore_mm=limits.match_bore_mm, lift_mm=limits.match_lift_mm)
+    mounts = MountSettings(
+        lift_tolerance_mm=limits.match_lift_mm,
+        tab_base_front_mm=limits.tab_base_front_mm,
+        tab_base_rear_mm=limits.tab_base_rear_mm,
+    )
+    return MatchTolerances(clamp_mm=limits.match_clamp_mm, bore_mm=limits.match_bore_mm, mounts=mounts)
 
 
 def check_compatibility(
@@ -81,47 +87,57 @@ def check_compatibility(
     tolerances : how far sizes may differ; None where the shop has not said: then sizes that differ are UNKNOWN
     """
     within = tolerances or MatchTolerances()
-    mount = MountFit(checks=(), adapter=None)
+    adapter: Adapter | None = None
     checks: list[Check] = []
     if job.new.brake is not None:
-        mount = _check_mount(job, job.new.brake, adapters, within)
-        checks += [*mount.checks, *_check_brake(job, job.new.brake, within)]
+        mount = _check_mount(job, job.new.brake, adapters, within.mounts)
+        on_frame = _check_brake(job, job.new.brake, within)
+        checks += [*mount.checks, *on_frame]
+        adapter = None if any(check.outcome is Outcome.NO_FIT for check in on_frame) else mount.adapter
     checks += _check_ends(job, within)
     conversion = find_conversion(job=job, route=route)
     asked_once = (check_fluid_of_job(old=job.old, new=job.new), check_conversion(job=job, conversion=conversion))
     checks += [check for check in asked_once if check is not None]
-    question = ask_lever_side(job=job)
+    questions = (ask_brake_end(job=job), ask_lever_side(job=job))
     return CompatibilityResult(
         checks=tuple(checks),
         way_checks=_check_old_way(job),
-        questions=() if question is None else (question,),
-        adapter=mount.adapter,
-        part_ids=() if mount.adapter is None else (mount.adapter.id, *mount.adapter.uses),
+        questions=tuple(question for question in questions if question is not None),
+        adapter=adapter,
+        part_ids=() if adapter is None else (adapter.id, *adapter.uses),
         needs=_needs(job, route),
         conversion=conversion,
     )
 
 
-def _check_mount(job: Job, brake: Brake, adapters: Iterable[Adapter], within: MatchTolerances) -> MountFit:
+def _check_mount(job: Job, brake: Brake, adapters: Iterable[Adapter], settings: MountSettings) -> MountFit:
+    end = find_brake_end(job=job)
     return check_mount(
-        frame_mount=job.frame.brakes.get(brake_end_of(job=job)),
+        frame_mount=_mount_at(job, end),
+        end=end,
         brake=brake,
         rotor_mm=job.rotor_mm,
         adapters=adapters,
-        lift_tolerance_mm=within.lift_mm,
+        settings=settings,
     )
 
 
+def _mount_at(job: Job, end: FrameEnd | None) -> BrakeMount | None:
+    return None if end is None else job.frame.brakes.get(end)
+
+
 def _check_brake(job: Job, brake: Brake, within: MatchTolerances) -> list[Check]:
-    frame_mount = job.frame.brakes.get(brake_end_of(job=job))
-    return [
+    frame_mount = _mount_at(job, find_brake_end(job=job))
+    checks = (
+        check_brake_end(job=job),
         check_rotor_in_frame(rotor_mm=job.rotor_mm, frame_mount=frame_mount),
-        check_rotor_under_caliper(rotor_mm=job.rotor_mm, brake=brake),
+        check_rotor_in_caliper(rotor_mm=job.rotor_mm, brake=brake),
         check_hub(hub=None if frame_mount is None else frame_mount.hub, rotor=job.rotor_hub),
         check_lever_clamp(
             clamp_mm=brake.lever_clamp_mm, bar_mm=job.frame.bar_clamp_mm, clamp_tolerance_mm=within.clamp_mm
         ),
-    ]
+    )
+    return [check for check in checks if check is not None]
 
 
 def _check_ends(job: Job, within: MatchTolerances) -> list[Check]:

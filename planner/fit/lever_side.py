@@ -1,17 +1,8 @@
 """Which hand works which brake: a question to settle with the owner, never an assertion."""
 
-from planner.parts import Job, MovesWith, is_lever_at_from
+from planner.fit.brake_end import find_brake_end
+from planner.parts import Job, is_lever_at_from
 from planner.verdicts import Check, Outcome
-
-
-def brake_end_of(*, job: Job) -> str:
-    """Which end of the frame the brake's caliper sits at.
-
-    Returns "front" where the caliper turns with the bar, as a fork does; else "rear".
-    """
-    is_at_from = is_lever_at_from(frame=job.frame, from_anchor_id=job.from_anchor_id, to_anchor_id=job.to_anchor_id)
-    caliper = job.frame.anchors[job.to_anchor_id if is_at_from else job.from_anchor_id]
-    return "front" if caliper.moves_with is MovesWith.BAR else "rear"
 
 
 def ask_lever_side(*, job: Job) -> Check | None:
@@ -21,11 +12,12 @@ def ask_lever_side(*, job: Job) -> Check | None:
     planner only says what the job as written would give.
 
     Returns rule "lever_side", always UNKNOWN, with note such as "right_hand_rear_brake", or "side_not_told" where the
-    lever sits in the middle of the bar. None for a line that is no brake's.
+    lever sits in the middle of the bar. None for a line that is no brake's, and where the end is not known.
 
     Source: ISO 4210-2, 4.6.2.1: the lever's side follows the law or custom of the country of sale.
     """
-    if job.new.brake is None:
+    end = find_brake_end(job=job)
+    if job.new.brake is None or end is None:
         return None
     is_at_from = is_lever_at_from(frame=job.frame, from_anchor_id=job.from_anchor_id, to_anchor_id=job.to_anchor_id)
     lever_id = job.from_anchor_id if is_at_from else job.to_anchor_id
@@ -33,4 +25,4 @@ def ask_lever_side(*, job: Job) -> Check | None:
     if to_rider_left_mm == 0:
         return Check(rule="lever_side", outcome=Outcome.UNKNOWN, note="side_not_told")
     hand = "left" if to_rider_left_mm > 0 else "right"
-    return Check(rule="lever_side", outcome=Outcome.UNKNOWN, note=f"{hand}_hand_{brake_end_of(job=job)}_brake")
+    return Check(rule="lever_side", outcome=Outcome.UNKNOWN, note=f"{hand}_hand_{end}_brake")

@@ -1,4 +1,4 @@
-"""Does the frame take the rotor, and does the caliper reach it?"""
+"""Does the frame take the rotor, and does the caliper?"""
 
 from planner.parts import Brake, BrakeMount
 from planner.verdicts import Check, Outcome
@@ -7,14 +7,15 @@ from planner.verdicts import Check, Outcome
 def check_rotor_in_frame(*, rotor_mm: float | None, frame_mount: BrakeMount | None) -> Check:
     """Whether the rotor lies between the frame's limits.
 
-    Returns rule "rotor_size": FITS with note "within_limits"; NO_FIT with "above_frame" or "below_frame" and the
-    limit as room; UNKNOWN with "rotor_not_stated" or "frame_limits_not_stated" when a limit that could forbid it is
-    missing.
+    The native rotor is within them whatever was stated; whether a smaller one can be had is asked of the mount.
+
+    Returns rule "rotor_size": FITS with note "within_limits" or "is_native"; NO_FIT with "above_frame" or "below_frame"
+    and the limit as room; UNKNOWN with "rotor_not_stated" or "maximum_not_stated".
 
     rotor_mm : rotor diameter wanted; None when not stated
-    frame_mount : what this end of the frame takes
+    frame_mount : what this end of the frame takes; None when not in the catalog
 
-    Common practice, no source: the frame's maker states the limits.
+    Source: common practice, no source: the greatest rotor is the frame's or fork's maker's word on its strength.
     """
     if rotor_mm is None:
         return Check(rule="rotor_size", outcome=Outcome.UNKNOWN, note="rotor_not_stated")
@@ -24,33 +25,39 @@ def check_rotor_in_frame(*, rotor_mm: float | None, frame_mount: BrakeMount | No
         return _limit(Outcome.NO_FIT, "above_frame", rotor_mm, most_mm, most_mm - rotor_mm)
     if least_mm is not None and rotor_mm < least_mm:
         return _limit(Outcome.NO_FIT, "below_frame", rotor_mm, least_mm, rotor_mm - least_mm)
-    if least_mm is None or most_mm is None:
-        return _limit(Outcome.UNKNOWN, "frame_limits_not_stated", rotor_mm, None, None)
-    return _limit(Outcome.FITS, "within_limits", rotor_mm, most_mm, most_mm - rotor_mm)
+    if most_mm is not None:
+        return _limit(Outcome.FITS, "within_limits", rotor_mm, most_mm, most_mm - rotor_mm)
+    if frame_mount is not None and frame_mount.rotor_native_mm == rotor_mm:
+        return _limit(Outcome.FITS, "is_native", rotor_mm, rotor_mm, 0.0)
+    return _limit(Outcome.UNKNOWN, "maximum_not_stated", rotor_mm, None, None)
 
 
-def check_rotor_under_caliper(*, rotor_mm: float | None, brake: Brake) -> Check:
-    """Whether the caliper can stand far enough in for the rotor: an adapter only ever lifts it outwards.
+def check_rotor_in_caliper(*, rotor_mm: float | None, brake: Brake) -> Check | None:
+    """Whether the rotor lies between the limits that the caliper's maker states.
 
-    Returns rule "rotor_native": FITS with note "native" or "above_native"; NO_FIT with "below_native"; UNKNOWN with
-    "rotor_not_stated" or "native_rotor_not_known".
+    Returns rule "caliper_rotor": FITS with note "within_limits"; NO_FIT with "above_caliper" or "below_caliper" and the
+    limit as room; None where the caliper states none, or no rotor was stated.
 
     rotor_mm : rotor diameter wanted; None when not stated
 
-    Source: Trade practice: a caliper cannot go below its mount's native rotor.
+    Source: common practice, no source.
     """
-    if rotor_mm is None or brake.rotor_native_mm is None:
-        note = "rotor_not_stated" if rotor_mm is None else "native_rotor_not_known"
-        return Check(rule="rotor_native", outcome=Outcome.UNKNOWN, note=note, size_mm=rotor_mm)
-    over_mm = rotor_mm - brake.rotor_native_mm
-    note = "native" if over_mm == 0 else "above_native" if over_mm > 0 else "below_native"
+    least_mm, most_mm = brake.caliper_rotor_min_mm, brake.caliper_rotor_max_mm
+    if rotor_mm is None or (least_mm is None and most_mm is None):
+        return None
+    if most_mm is not None and rotor_mm > most_mm:
+        note, limit_mm, room_mm = "above_caliper", most_mm, most_mm - rotor_mm
+    elif least_mm is not None and rotor_mm < least_mm:
+        note, limit_mm, room_mm = "below_caliper", least_mm, rotor_mm - least_mm
+    else:
+        return Check(rule="caliper_rotor", outcome=Outcome.FITS, note="within_limits", size_mm=rotor_mm)
     return Check(
-        rule="rotor_native",
-        outcome=Outcome.NO_FIT if over_mm < 0 else Outcome.FITS,
+        rule="caliper_rotor",
+        outcome=Outcome.NO_FIT,
         note=note,
         size_mm=rotor_mm,
-        available_mm=brake.rotor_native_mm,
-        clearance_mm=over_mm,
+        available_mm=limit_mm,
+        clearance_mm=room_mm,
     )
 
 

@@ -1,7 +1,7 @@
 """The things the planner reasons about: frozen, trusted, with their units in their names."""
 
-from planner.parts.adapters import Adapter, adapter_lift_mm
-from planner.parts.brakes import Brake, BrakeMount, Fluid, HubKind, MountKind
+from planner.parts.adapters import Adapter, AdapterKind, AskFirst, adapter_lift_mm
+from planner.parts.brakes import Brake, BrakeMount, Fluid, FrameEnd, HubKind, MountKind
 from planner.parts.fluids import FLUID_FACTS, FluidClass, FluidFacts
 from planner.parts.frames import (
     OUTSIDE,
@@ -35,7 +35,9 @@ __all__ = [
     "FLUID_FACTS",
     "OUTSIDE",
     "Adapter",
+    "AdapterKind",
     "Anchor",
+    "AskFirst",
     "Bar",
     "BoxOpening",
     "Brake",
@@ -48,6 +50,7 @@ __all__ = [
     "FluidFacts",
     "FourBar",
     "Frame",
+    "FrameEnd",
     "Guide",
     "HubKind",
     "Insert",

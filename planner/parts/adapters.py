@@ -2,48 +2,72 @@
 
 from dataclasses import dataclass
 from decimal import Decimal
+from enum import StrEnum
 
-from planner.parts.brakes import MountKind
+from planner.parts.brakes import FrameEnd, MountKind
+
+
+class AdapterKind(StrEnum):
+    """What an adapter is, which says what it joins and what its step is counted from."""
+
+    POST_STEP = "post_step"
+    POST_WASHERS = "post_washers"
+    TABS = "tabs"
+    FLAT_PLATE = "flat_plate"
+    SPECIAL = "special"
+
+
+class AskFirst(StrEnum):
+    """Why an adapter is asked about before it is counted on."""
+
+    SELDOM_SOLD = "seldom_sold"
+    MAKER_ALLOWS = "maker_allows"
+    PIECE_IN_HAND = "piece_in_hand"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Adapter:
-    """A plate or pair of spacers between frame and caliper.
+    """A bracket, plate, or pair of spacers or washers between frame and caliper.
 
     id, name : as in the catalog
     frame_mount : the mount it is bolted to
     caliper_mount : the mount it offers
-    from_rotor_mm : rotor diameter the caliper stands for without it [mm]
-    to_rotor_mm : rotor diameter it stands for with it [mm]
-    lift_mm : how far it moves the caliper away from the axle; None when not measured [mm]
+    end : the end it is made for; None for either
+    step_mm : rotor it gives, less the mount's native one or, on tabs, less the one of their lowest bracket; None when
+        not known [mm]
+    native_mm : rotor of the mounts it is known to serve, on others it is asked about; None for any [mm]
+    lift_mm : how far it moves the caliper away from the axle; None when not measured; on tabs not asked [mm]
+    ask : why it is asked about first; None where it may be counted on
     price : None when not priced
-    uses : ids of the small parts it takes, such as longer bolts
+    uses : ids of the small parts it takes, such as its own bolts
     """
 
     id: str
     name: str
+    kind: AdapterKind
     frame_mount: MountKind
     caliper_mount: MountKind
-    from_rotor_mm: float
-    to_rotor_mm: float
+    end: FrameEnd | None = None
+    step_mm: float | None
+    native_mm: float | None = None
     lift_mm: float | None = None
+    ask: AskFirst | None = None
     price: Decimal | None = None
     uses: tuple[str, ...] = ()
 
 
-def adapter_lift_mm(*, from_rotor_mm: float, to_rotor_mm: float) -> float:
+def adapter_lift_mm(*, step_mm: float) -> float:
     """How far a caliper must move away from the axle for another rotor: half the change of diameter.
 
     First order: it holds as far as the mount's bolts point at the axle.
 
     Returns negative towards the axle.
 
-    from_rotor_mm : rotor diameter the caliper stands for now
-    to_rotor_mm : rotor diameter it is to stand for
+    step_mm : how much larger the new rotor is
 
     Examples
     --------
-    >>> adapter_lift_mm(from_rotor_mm=160, to_rotor_mm=203)
+    >>> adapter_lift_mm(step_mm=43)
     21.5
     """
-    return (to_rotor_mm - from_rotor_mm) / 2
+    return step_mm / 2

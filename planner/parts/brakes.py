@@ -31,6 +31,13 @@ class HubKind(StrEnum):
     SPLINED = "splined"
 
 
+class FrameEnd(StrEnum):
+    """The two ends of a frame that take a brake; the front one is the fork."""
+
+    FRONT = "front"
+    REAR = "rear"
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Brake:
     """A brake as supplied.
@@ -41,8 +48,9 @@ class Brake:
     supplied_length_mm : length of that line; None when not measured [mm]
     lever_end, caliper_end : the two ends of the line
     lever_clamp_mm : bar diameter the lever clamps; None when not measured [mm]
+    made_for : the end it is made for; None when not told
     caliper_mount : how the caliper bolts on; None when not known
-    rotor_native_mm : rotor diameter without any adapter; None when not known [mm]
+    caliper_rotor_min_mm, caliper_rotor_max_mm : rotor diameters its maker allows; None when not stated [mm]
     price : decimal text, "" when not priced
     """
 
@@ -54,8 +62,10 @@ class Brake:
     lever_end: LineEnd
     caliper_end: LineEnd
     lever_clamp_mm: float | None = None
+    made_for: FrameEnd | None = None
     caliper_mount: MountKind | None = None
-    rotor_native_mm: float | None = None
+    caliper_rotor_min_mm: float | None = None
+    caliper_rotor_max_mm: float | None = None
     price: str = ""
 
 
@@ -64,11 +74,13 @@ class BrakeMount:
     """What one end of a frame takes.
 
     mount : the caliper mount on the frame
+    rotor_native_mm : rotor diameter a caliper bolted straight on stands for; None when not stated, and on tabs [mm]
     rotor_min_mm, rotor_max_mm : rotor diameters the frame takes; None when not stated [mm]
     hub : how the rotor sits on the hub; None when not known
     """
 
     mount: MountKind
+    rotor_native_mm: float | None = None
     rotor_min_mm: float | None = None
     rotor_max_mm: float | None = None
     hub: HubKind | None = None

@@ -31,6 +31,7 @@ class ShopLimits:
     match_clamp_mm : how far a lever's clamp and the bar may differ; None when the shop has not said [mm]
     match_bore_mm : how far a hose's bore and the one its insert is made for may differ; None likewise [mm]
     match_lift_mm : how far an adapter's lift and half the change of rotor may differ; None likewise [mm]
+    tab_base_front_mm, tab_base_rear_mm : rotor the lowest bracket on tabs gives at each end; None likewise [mm]
     sleeve_modulus_mpa : Young's modulus of a sleeve's rubber at small strain; None when not known [MPa]
     sleeve_friction_ratio : of a sleeve on a line; None when not known
     sleeve_stretch_max_ratio : line over sleeve bore, beyond which nobody gets the sleeve on; None for no limit told
@@ -62,6 +63,8 @@ class ShopLimits:
     match_clamp_mm: float | None = None
     match_bore_mm: float | None = None
     match_lift_mm: float | None = None
+    tab_base_front_mm: float | None = None
+    tab_base_rear_mm: float | None = None
     sleeve_modulus_mpa: float | None = None
     sleeve_friction_ratio: float | None = None
     hose_cut_tolerances: tuple[tuple[float, float], ...] = ()

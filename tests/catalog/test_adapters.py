@@ -8,10 +8,7 @@ from catalog import Catalog, read_catalog
 from planner import parts
 from tests.catalog.samples import FOLDER, problems_in
 
-RING = (
-    "{id: ring, frame_mount: post, caliper_mount: post, from_rotor: 160, to_rotor: 180, lift: 10, "
-    'price: "12.00", uses: [bolts]}'
-)
+RING = '{id: ring, kind: post_step, step: 20, lift: 10, price: "12.00", uses: [bolts]}'
 
 
 @pytest.fixture(scope="module")
@@ -25,17 +22,19 @@ def _told(adapter: str, *, part_id: str = "bolts") -> list[str]:
 
 
 def test_adapter_becomes_a_part_with_its_units(starter: Catalog) -> None:
-    (adapter,) = [one for one in starter.workshop.adapters if one.id == "post-160-203"]
+    (adapter,) = [one for one in starter.workshop.adapters if one.id == "flat-front-plate-high"]
     assert adapter == parts.Adapter(
-        id="post-160-203",
-        name="Post mount adapter from 160 to 203",
-        frame_mount=parts.MountKind.POST,
-        caliper_mount=parts.MountKind.POST,
-        from_rotor_mm=160.0,
-        to_rotor_mm=203.0,
-        lift_mm=21.5,
-        price=Decimal("13.00"),
-        uses=("bolts-m6-longer-20",),
+        id="flat-front-plate-high",
+        name="Flat mount plate for the fork, the high way",
+        kind=parts.AdapterKind.FLAT_PLATE,
+        frame_mount=parts.MountKind.FLAT,
+        caliper_mount=parts.MountKind.FLAT,
+        end=parts.FrameEnd.FRONT,
+        step_mm=20.0,
+        native_mm=140.0,
+        lift_mm=10.0,
+        price=Decimal("11.00"),
+        uses=("bolts-m5-flat-front",),
     )
 
 
@@ -48,18 +47,33 @@ def test_catalog_without_adapters_has_none() -> None:
     assert read_catalog([FOLDER / "example_frame.yaml"]).workshop.adapters == ()
 
 
-def test_starter_adapters_lift_by_half_the_change_and_have_prices(starter: Catalog) -> None:
+def test_starter_adapters_lift_by_half_their_step_and_have_prices(starter: Catalog) -> None:
     assert len(starter.workshop.adapters) >= 6
     for adapter in starter.workshop.adapters:
-        needed_mm = parts.adapter_lift_mm(from_rotor_mm=adapter.from_rotor_mm, to_rotor_mm=adapter.to_rotor_mm)
-        assert adapter.lift_mm == needed_mm, adapter.id
+        if adapter.kind in (parts.AdapterKind.TABS, parts.AdapterKind.SPECIAL):
+            assert adapter.lift_mm is None, "the thickness of such a piece is no lift"
+        else:
+            assert adapter.step_mm is not None
+            assert adapter.lift_mm == parts.adapter_lift_mm(step_mm=adapter.step_mm), adapter.id
+        if adapter.ask is not None:
+            continue
         assert adapter.price is not None
         assert adapter.uses, "no adapter goes on without bolts"
         assert all(starter.workshop.small_parts[part_id].price is not None for part_id in adapter.uses)
 
 
+def test_what_is_asked_about_first_becomes_a_part_that_says_so(starter: Catalog) -> None:
+    asked = {one.id: (one.kind, one.step_mm, one.ask) for one in starter.workshop.adapters if one.ask is not None}
+    assert asked == {
+        "post-step-17": (parts.AdapterKind.POST_STEP, 17.0, parts.AskFirst.SELDOM_SOLD),
+        "post-washers-3": (parts.AdapterKind.POST_WASHERS, 3.0, parts.AskFirst.MAKER_ALLOWS),
+        "post-on-flat": (parts.AdapterKind.SPECIAL, None, parts.AskFirst.PIECE_IN_HAND),
+        "flat-on-post": (parts.AdapterKind.SPECIAL, 20.0, parts.AskFirst.PIECE_IN_HAND),
+    }
+
+
 def test_no_two_starter_adapters_do_the_same(starter: Catalog) -> None:
-    jobs = [(a.frame_mount, a.caliper_mount, a.from_rotor_mm, a.to_rotor_mm) for a in starter.workshop.adapters]
+    jobs = [(a.frame_mount, a.caliper_mount, a.end, a.step_mm) for a in starter.workshop.adapters]
     assert len(set(jobs)) == len(jobs)
 
 
@@ -69,8 +83,11 @@ def test_no_two_starter_adapters_do_the_same(starter: Catalog) -> None:
         RING,
         RING.replace(", lift: 10", ""),
         RING.replace("lift: 10", "lift: 0.1"),
-        RING.replace("to_rotor: 180", "to_rotor: 160.5"),
-        RING.replace("frame_mount: post", "frame_mount: is_tabs").replace("180, lift: 10", "160, lift: 0"),
+        RING.replace("step: 20", "step: 0.5"),
+        RING.replace("kind: post_step", "kind: post_step, frame_mount: post"),
+        RING.replace("post_step, step: 20, lift: 10", "tabs, end: rear, step: 0, lift: 0"),
+        RING.replace("post_step, step: 20, lift: 10", "flat_plate, end: front, step: 0, native: 140"),
+        RING.replace("post_step, step: 20, lift: 10", "special, frame_mount: flat, caliper_mount: post"),
     ],
 )
 def test_sound_adapter_is_taken(adapter: str) -> None:
@@ -80,16 +97,33 @@ def test_sound_adapter_is_taken(adapter: str) -> None:
 @pytest.mark.parametrize(
     ("before", "after", "told"),
     [
-        ("to_rotor: 180", "to_rotor: 160", "to_rotor: 160 mm was given, more than from_rotor, 160 mm, is allowed, or"),
-        ("to_rotor: 180", "to_rotor: 140", "to_rotor: 140 mm was given, at least from_rotor, 160 mm, is allowed: an"),
-        ("lift: 10", "lift: 0", "lift: 0 mm was given, above zero for a rotor of 180 instead of 160 mm; leave it out"),
+        (
+            "step: 20",
+            "step: 0",
+            "step: 0 mm was given, more than 0 mm is allowed: at its native rotor a mount takes no",
+        ),
+        ("step: 20", "step: -20", "step: -20 mm was given, 0 to 150 mm is allowed"),
+        ("step: 20, ", "", "step: nothing was given, the new rotor less the one the mount stands for must be given"),
+        ("lift: 10", "lift: 0", "lift: 0 mm was given, above zero for a step of 20 mm; leave it out when nobody"),
         ("lift: 10", "lift: -10", "lift: -10 mm was given, 0 to 110 mm is allowed"),
         ("lift: 10", "lift: 0.4", None),
-        ("to_rotor: 180", "to_rotor: 7.1", "to_rotor: 7.1 mm was given, 80 to 300 mm is allowed; if that was inches"),
         ("uses: [bolts]", "uses: [bolt]", "uses no. 1: there is no part bolt, did you mean bolts?"),
-        ("caliper_mount: post", "caliper_mount: posts", "caliper_mount: 'posts' was given, one of post, flat, is_tabs"),
-        (", to_rotor: 180", "", "to_rotor: nothing was given, 80 to 300 mm must be given"),
+        ("post_step", "tabs", "end: any was given, front or rear is allowed: brackets for tabs are"),
+        ("post_step", "flat_plate", "end: any was given, front or rear is allowed: a flat plate is made for one"),
+        ("post_step", "post_steps", "kind: 'post_steps' was given, one of post_step, post_washers, tabs, flat_plate"),
+        ("post_step", "post_step, caliper_mount: flat", "caliper_mount: flat was given, post, as the kind post_step"),
+        (
+            "post_step",
+            "special, frame_mount: flat",
+            "caliper_mount: nothing was given, one of post, flat, is_tabs must",
+        ),
         ("lift: 10", "lifts: 10", "lifts: lifts is not a field here, did you mean lift?"),
+        (
+            "lift: 10",
+            "lift: 10, from_rotor: 160",
+            "from_rotor: from_rotor is not a field here, adapters go by kind, end",
+        ),
+        ("lift: 10", "lift: 10, to_rotor: 180", "to_rotor: to_rotor is not a field here, adapters go by kind, end and"),
     ],
 )
 def test_slip_in_an_adapter_is_told(before: str, after: str, told: str | None) -> None:

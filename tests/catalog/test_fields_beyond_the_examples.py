@@ -57,7 +57,7 @@ def test_four_bar_rear_and_front_mount(catalog: Catalog) -> None:
         swing_deg=12.0,
         moves=("still",),
     )
-    assert frame.brakes == {"front": parts.BrakeMount(mount=parts.MountKind.FLAT)}
+    assert frame.brakes == {"front": parts.BrakeMount(mount=parts.MountKind.FLAT, rotor_native_mm=160.0)}
     assert frame.bar_clamp_mm == 22.2
     assert frame.zones["tube"].bore_diameter_mm is None
 

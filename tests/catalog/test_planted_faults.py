@@ -181,7 +181,7 @@ FAULTS = {
         "f.yaml:61: line hose-50 > bore: 5 mm was given, less than outer, 5 mm, is allowed",
     ),
     "rotor limits the wrong way round": (
-        "rotor_min: 160",
+        "rotor_native: 180",
         "rotor_min: 210",
         "f.yaml:58: frame larkmoor-140 > brakes rear rotor_max: 203 mm was given, at least rotor_min, 210 mm, is allowed",
     ),

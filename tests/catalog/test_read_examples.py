@@ -69,7 +69,7 @@ def test_guide_bar_rear_and_mounts(catalog: Catalog) -> None:
     )
     assert frame.brakes == {
         "rear": parts.BrakeMount(
-            mount=parts.MountKind.POST, rotor_min_mm=160.0, rotor_max_mm=203.0, hub=parts.HubKind.SIX_BOLT
+            mount=parts.MountKind.POST, rotor_native_mm=180.0, rotor_max_mm=203.0, hub=parts.HubKind.SIX_BOLT
         )
     }
 

@@ -65,8 +65,8 @@ def test_an_adapter_is_charged_once_with_its_bolts(tmp_path: Path) -> None:
     larger = write_job(tmp_path, ("rotor: 180", "rotor: 203"))
     record = json.loads(done("quote", larger, *CATALOG, *DAY, "--json"))
     kinds = [(line["kind"], line["id"]) for line in record["lines"]]
-    assert kinds.count(("adapter", "post-180-203")) == 1
-    assert [id for _, id in kinds].count("bolts-m6-longer-10") == 1
+    assert kinds.count(("adapter", "post-step-43")) == 1
+    assert [id for _, id in kinds].count("bolts-m6-bracket") == 1
     assert record["unpriced"] == []
 
 

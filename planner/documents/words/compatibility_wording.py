@@ -6,37 +6,68 @@ from planner.verdicts import Check, Outcome
 FITS, TIGHT, UNKNOWN, NO_FIT = Outcome.FITS, Outcome.TIGHT, Outcome.UNKNOWN, Outcome.NO_FIT
 
 _ROTOR_NOT_STATED = "the job does not say which rotor is wanted: measure the one on the wheel across its outside"
-_NATIVE_NOT_KNOWN = "which rotor the caliper stands for without an adapter is not known: look on the caliper's drawing"
+_NATIVE_NOT_STATED = (
+    "which rotor this mount stands for without an adapter is not stated: read it on the frame, the fork or their paper"
+)
 
 PART_SENTENCES: dict[str, dict[tuple[Outcome, str], str]] = {
     "mount": {
-        (FITS, "direct"): "the caliper bolts straight to the frame for this rotor",
-        (FITS, "same_mount"): "caliper and frame have the same kind of mount",
-        (FITS, "with_adapter"): "the caliper bolts to the frame with the adapter {with}",
         (
-            NO_FIT,
-            "no_adapter",
-        ): "the mounts are alike, but the catalog has no adapter that lifts the caliper to this rotor",
+            FITS,
+            "direct",
+        ): "the caliper bolts straight to the frame for a rotor of {size}, the one this mount stands for",
+        (FITS, "same_mount"): "caliper and frame have the same kind of mount",
+        (
+            FITS,
+            "with_adapter",
+        ): "the caliper bolts to the frame with the adapter {with} for a rotor of {size}; the mount"
+        " by itself stands for {available}",
+        (NO_FIT, "below_native"): "a rotor of {size} is smaller than the {available} this mount stands for: adapters"
+        " only move a caliper outwards",
+        (NO_FIT, "no_adapter"): "the mount stands for {available} and a rotor of {size} needs an adapter in one piece"
+        " that the catalog does not have; two are never stacked",
+        (NO_FIT, "no_bracket"): "a post caliper never bolts straight to tabs, and the catalog has no bracket for this"
+        " end and rotor",
+        (NO_FIT, "no_plate"): "a flat mount on a fork always has its front plate between, and the catalog has none for"
+        " this rotor",
         (NO_FIT, "other_mount"): "caliper and frame have different mounts, and no adapter in the catalog joins them for"
         " this rotor",
+        (
+            UNKNOWN,
+            "ask_seldom_sold",
+        ): "a rotor of {size} on a mount for {available} would take the adapter {with}, which"
+        " is seldom sold: find one before anything is taken apart",
+        (UNKNOWN, "ask_maker_allows"): "a rotor of {size} on a mount for {available} would take {with}: only where the"
+        " maker of frame or fork allows it",
+        (UNKNOWN, "ask_piece_in_hand"): "caliper and frame have different mounts; {with} may join them: look with the"
+        " piece in hand whether it does, for this rotor and this room",
+        (UNKNOWN, "other_native"): "for a rotor of {size} the adapter {with} would serve, but it is made for another"
+        " mount than one for {available}: ask the maker of frame or fork",
+        (UNKNOWN, "tabs_on_tabs"): "a caliper made for tabs is bolted on with thin shims that centre it: is it made for"
+        " this end and this rotor?",
+        (UNKNOWN, "tab_base_not_known"): "the shop has not said which rotor the lowest bracket on these tabs gives",
+        (UNKNOWN, "end_not_known"): "the caliper sits ahead of the bottom bracket but is not marked as moving with"
+        " the bar: is it on the fork? Say so (moves_with: bar); until then mount, rotor and lengths of this end are not"
+        " proven",
         (UNKNOWN, "frame_mount_not_known"): "which mount this end of the frame has is not in the catalog: look whether"
         " the bolts point along the axle, at the wheel or through a flat stay",
         (UNKNOWN, "caliper_mount_not_known"): "how the caliper bolts on is not in the catalog",
         (UNKNOWN, "rotor_not_stated"): _ROTOR_NOT_STATED,
-        (UNKNOWN, "native_rotor_not_known"): _NATIVE_NOT_KNOWN,
+        (UNKNOWN, "native_not_stated"): _NATIVE_NOT_STATED,
+        (UNKNOWN, "native_likely"): f"{_NATIVE_NOT_STATED}; its least rotor, {{available}}, is the likely one",
     },
     "adapter_lift": {
         (FITS, "half_the_change"): "the adapter {with} lifts the caliper by {available}, half the change of rotor size",
         (
             NO_FIT,
             "lift_off",
-        ): "the adapter {with} lifts the caliper by {available} where its rotor sizes ask for {size}:"
+        ): "the adapter {with} lifts the caliper by {available} where its step asks for {size}:"
         " measure it before it is used",
         (
             UNKNOWN,
             "lift_not_measured",
-        ): "the lift of the adapter {with} was not measured; its rotor sizes ask for {size}",
-        (UNKNOWN, "tolerance_not_known"): "the adapter {with} lifts the caliper by {available}, its rotor sizes ask for"
+        ): "the lift of the adapter {with} was not measured; its step asks for {size}",
+        (UNKNOWN, "tolerance_not_known"): "the adapter {with} lifts the caliper by {available}, its step asks for"
         " {size}, and the shop has not said how far off it may be",
     },
     "rotor_size": {
@@ -44,18 +75,24 @@ PART_SENTENCES: dict[str, dict[tuple[Outcome, str], str]] = {
         (NO_FIT, "above_frame"): "a rotor of {size} is larger than the frame allows: {available} at most",
         (NO_FIT, "below_frame"): "a rotor of {size} is smaller than the frame takes: {available} at least",
         (UNKNOWN, "rotor_not_stated"): _ROTOR_NOT_STATED,
-        (UNKNOWN, "frame_limits_not_stated"): "the frame's limits for a rotor of {size} are not in the catalog: ask the"
-        " frame's maker",
+        (FITS, "is_native"): "a rotor of {size} is the one the mount stands for",
+        (UNKNOWN, "maximum_not_stated"): "the greatest rotor this end of the frame takes is not stated: ask its maker"
+        " before a rotor of {size} goes on",
     },
-    "rotor_native": {
-        (FITS, "native"): "the caliper is made for a rotor of {size} as it stands",
-        (FITS, "above_native"): "a rotor of {size} needs the caliper lifted from its native {available}",
+    "caliper_rotor": {
+        (FITS, "within_limits"): "a rotor of {size} lies within the caliper's limits",
+        (NO_FIT, "above_caliper"): "a rotor of {size} is larger than the caliper takes: {available} at most",
+        (NO_FIT, "below_caliper"): "a rotor of {size} is smaller than the caliper takes: {available} at least",
+    },
+    "brake_end": {
+        (FITS, "this_end"): "the brake is made for this end",
+        (NO_FIT, "rear_brake_on_fork"): "the brake is made for the rear and does not go on a fork: take the front one",
+        (UNKNOWN, "is_rear_brake_meant"): "is the rear brake meant to go on the fork? Only where its maker says that it"
+        " serves both ends; then leave its end out of the catalog",
         (
-            NO_FIT,
-            "below_native",
-        ): "a rotor of {size} is smaller than the caliper's native {available}: no adapter brings it further in",
-        (UNKNOWN, "rotor_not_stated"): _ROTOR_NOT_STATED,
-        (UNKNOWN, "native_rotor_not_known"): _NATIVE_NOT_KNOWN,
+            UNKNOWN,
+            "front_brake_on_rear",
+        ): "the brake is made for the front: is it meant to go on the rear? Ask its maker",
     },
     "hub": {
         (FITS, "same_seat"): "the rotor sits on the hub as it is",

@@ -1,6 +1,8 @@
 """Invented parts for the tests of what belongs together."""
 
 from planner.parts import (
+    Adapter,
+    AdapterKind,
     Anchor,
     Brake,
     BrakeMount,
@@ -8,6 +10,7 @@ from planner.parts import (
     FittingStyle,
     Fluid,
     Frame,
+    FrameEnd,
     HubKind,
     Job,
     Line,
@@ -21,7 +24,6 @@ from planner.parts import (
     RoundOpening,
     SetBy,
 )
-from planner.parts.adapters import Adapter
 
 HOSE_FLUIDS = {fluid.value: fluid for fluid in Fluid}
 
@@ -61,9 +63,10 @@ def make_brake(
     fluid: Fluid | None = Fluid.GLYCOL_DOT5_1,
     kind: LineKind = LineKind.HYDRAULIC_HOSE,
     mount: MountKind | None = MountKind.POST,
-    native_mm: float | None = 160,
     clamp_mm: float | None = 22.2,
     id: str = "brake",
+    made_for: FrameEnd | None = None,
+    rotors_mm: tuple[float | None, float | None] = (None, None),
 ) -> Brake:
     """A brake with bare line ends."""
     return Brake(
@@ -76,33 +79,39 @@ def make_brake(
         caliper_end=LineEnd(),
         lever_clamp_mm=clamp_mm,
         caliper_mount=mount,
-        rotor_native_mm=native_mm,
+        made_for=made_for,
+        caliper_rotor_min_mm=rotors_mm[0],
+        caliper_rotor_max_mm=rotors_mm[1],
     )
 
 
-def make_adapter(
-    frame: MountKind, caliper: MountKind, from_mm: float, to_mm: float, *, lift_mm: float | None
-) -> Adapter:
+def make_adapter(kind: AdapterKind, step_mm: float, *, lift_mm: float | None, end: FrameEnd | None = None) -> Adapter:
     """An adapter that takes two longer bolts."""
+    mounts = {
+        AdapterKind.TABS: (MountKind.IS_TABS, MountKind.POST),
+        AdapterKind.FLAT_PLATE: (MountKind.FLAT, MountKind.FLAT),
+    }
+    frame_mount, caliper_mount = mounts.get(kind, (MountKind.POST, MountKind.POST))
     return Adapter(
-        id=f"{frame.value}-{caliper.value}-{to_mm:g}",
+        id=f"{kind.value}-{step_mm:g}",
         name="Adapter (invented)",
-        frame_mount=frame,
-        caliper_mount=caliper,
-        from_rotor_mm=from_mm,
-        to_rotor_mm=to_mm,
+        kind=kind,
+        frame_mount=frame_mount,
+        caliper_mount=caliper_mount,
+        end=end,
+        step_mm=step_mm,
         lift_mm=lift_mm,
         uses=("long-bolts",),
     )
 
 
 ADAPTERS = (
-    make_adapter(MountKind.POST, MountKind.POST, 160, 180, lift_mm=10.0),
-    make_adapter(MountKind.POST, MountKind.POST, 160, 203, lift_mm=21.5),
-    make_adapter(MountKind.POST, MountKind.POST, 180, 203, lift_mm=11.5),
-    make_adapter(MountKind.IS_TABS, MountKind.POST, 160, 160, lift_mm=0.0),
-    make_adapter(MountKind.IS_TABS, MountKind.POST, 160, 180, lift_mm=10.0),
-    make_adapter(MountKind.FLAT, MountKind.FLAT, 140, 160, lift_mm=10.0),
+    make_adapter(AdapterKind.POST_STEP, 20, lift_mm=10.0),
+    make_adapter(AdapterKind.POST_STEP, 43, lift_mm=21.5),
+    make_adapter(AdapterKind.POST_STEP, 23, lift_mm=11.5),
+    make_adapter(AdapterKind.TABS, 20, lift_mm=None, end=FrameEnd.REAR),
+    make_adapter(AdapterKind.TABS, 40, lift_mm=None, end=FrameEnd.REAR),
+    make_adapter(AdapterKind.FLAT_PLATE, 20, lift_mm=10.0, end=FrameEnd.REAR),
 )
 
 
@@ -129,7 +138,7 @@ def make_frame(
     bar_clamp_mm: float | None = 22.2,
 ) -> Frame:
     """A frame with a lever and a caliper anchor."""
-    rear = BrakeMount(mount=MountKind.POST, rotor_min_mm=160, rotor_max_mm=203, hub=HubKind.SIX_BOLT)
+    rear = BrakeMount(mount=MountKind.POST, rotor_native_mm=160, rotor_max_mm=203, hub=HubKind.SIX_BOLT)
     return Frame(
         id="frame",
         name="Frame (invented)",

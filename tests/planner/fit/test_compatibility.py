@@ -13,11 +13,11 @@ from planner.errors import ImpossibleDimensionError
 from planner.fit.compatibility import MatchTolerances, check_compatibility, match_tolerances_of
 from planner.fit.conversion_fit import LineFamily, find_open_ports
 from planner.fit.fluid_fit import check_hose_reuse
-from planner.fit.mount_fit import check_adapter_lift
+from planner.fit.mount_fit import MountSettings, check_adapter_lift
 from planner.fit.rotor_fit import check_rotor_in_frame
 from planner.fit.size_match import match_room_mm
 from planner.fit.thread_fit import read_metric_thread
-from planner.parts import BrakeMount, Fluid, HubKind, LineEnd, LineKind, MountKind, StayingLine
+from planner.parts import AdapterKind, BrakeMount, Fluid, HubKind, LineEnd, LineKind, MountKind, StayingLine
 from planner.parts.adapters import adapter_lift_mm
 from planner.parts.fluids import FLUID_FACTS
 from planner.verdicts import Outcome
@@ -44,7 +44,7 @@ def _rows(name: str) -> list[dict[str, str]]:
 
 @pytest.mark.parametrize("row", _rows("adapter_lift.csv"), ids=lambda row: row["case"])
 def test_adapter_lifts_by_half_the_change(row: dict[str, str]) -> None:
-    lift_mm = adapter_lift_mm(from_rotor_mm=float(row["from_rotor_mm"]), to_rotor_mm=float(row["to_rotor_mm"]))
+    lift_mm = adapter_lift_mm(step_mm=float(row["to_rotor_mm"]) - float(row["from_rotor_mm"]))
     assert lift_mm == pytest.approx(float(row["expected_mm"]), abs=float(row["tolerance_mm"]))
 
 
@@ -100,8 +100,9 @@ def test_wider_limits_never_make_a_rotor_fit_worse(
     ],
 )
 def test_slip_in_an_adapter_s_lift_is_found(lift_mm: float | None, outcome: Outcome, note: str) -> None:
-    adapter = make_adapter(MountKind.POST, MountKind.POST, 160, 180, lift_mm=lift_mm)
+    adapter = make_adapter(AdapterKind.POST_STEP, 20, lift_mm=lift_mm)
     check = check_adapter_lift(adapter=adapter, lift_tolerance_mm=0.5)
+    assert check is not None
     assert (check.outcome, check.note, check.size_mm) == (outcome, note, 10)
     assert "10" in part_sentence(check)
 
@@ -117,8 +118,9 @@ def test_slip_in_an_adapter_s_lift_is_found(lift_mm: float | None, outcome: Outc
 def test_lift_that_is_off_is_not_judged_where_the_shop_has_not_said(
     lift_mm: float | None, outcome: Outcome, note: str
 ) -> None:
-    adapter = make_adapter(MountKind.POST, MountKind.POST, 160, 180, lift_mm=lift_mm)
+    adapter = make_adapter(AdapterKind.POST_STEP, 20, lift_mm=lift_mm)
     check = check_adapter_lift(adapter=adapter, lift_tolerance_mm=None)
+    assert check is not None
     assert (check.outcome, check.note) == (outcome, note)
     assert "{" not in part_sentence(check)
 
@@ -140,9 +142,13 @@ def test_the_shop_says_how_far_sizes_may_differ(bar_mm: float, match_clamp_mm: f
 
 
 def test_each_tolerance_reaches_its_own_check() -> None:
-    limits = make_limits(match_clamp_mm=0.1, match_bore_mm=0.2, match_lift_mm=0.4)
-    assert match_tolerances_of(limits=limits) == MatchTolerances(clamp_mm=0.1, bore_mm=0.2, lift_mm=0.4)
-    assert MatchTolerances() == MatchTolerances(clamp_mm=None, bore_mm=None, lift_mm=None), "no figure in code"
+    limits = make_limits(
+        match_clamp_mm=0.1, match_bore_mm=0.2, match_lift_mm=0.4, tab_base_front_mm=155, tab_base_rear_mm=135
+    )
+    mounts = MountSettings(lift_tolerance_mm=0.4, tab_base_front_mm=155, tab_base_rear_mm=135)
+    assert match_tolerances_of(limits=limits) == MatchTolerances(clamp_mm=0.1, bore_mm=0.2, mounts=mounts)
+    nothing = MountSettings(lift_tolerance_mm=None, tab_base_front_mm=None, tab_base_rear_mm=None)
+    assert MatchTolerances() == MatchTolerances(clamp_mm=None, bore_mm=None, mounts=nothing), "no figure in code"
 
 
 @given(first_mm=st.floats(0.1, 100), second_mm=st.floats(0.1, 100), tolerance_mm=st.floats(0, 5))
@@ -178,7 +184,6 @@ def test_job_whose_parts_belong_together_fits() -> None:
     assert [check.rule for check in result.checks] == [
         "mount",
         "rotor_size",
-        "rotor_native",
         "hub",
         "lever_clamp",
         "fluid",
@@ -191,7 +196,7 @@ def test_larger_rotor_brings_its_adapter_and_the_adapter_s_bolts() -> None:
     job = make_job(new=make_new(brake=make_brake()), rotor_mm=203)
     result = check_compatibility(job=job, adapters=ADAPTERS)
     assert result.adapter is ADAPTERS[1]
-    assert result.part_ids == ("post-post-203", "long-bolts")
+    assert result.part_ids == ("post_step-43", "long-bolts")
     assert result.outcome is Outcome.FITS
 
 
@@ -205,7 +210,7 @@ def test_larger_rotor_without_adapters_does_not_fit() -> None:
     [
         (make_frame(brakes={}), 160, HubKind.SIX_BOLT, {"mount", "rotor_size", "hub"}),
         (make_frame(bar_clamp_mm=None), 160, HubKind.SIX_BOLT, {"lever_clamp"}),
-        (make_frame(), None, HubKind.SIX_BOLT, {"rotor_size", "rotor_native"}),
+        (make_frame(), None, HubKind.SIX_BOLT, {"rotor_size"}),
         (make_frame(), 160, None, {"hub"}),
     ],
     ids=["frame mount", "bar", "rotor", "rotor seat"],

@@ -137,8 +137,8 @@ def test_owner_s_own_brake_is_not_charged_and_said_so() -> None:
 def test_adapter_comes_with_its_bolts() -> None:
     adapters = (*(replace(adapter, price=Decimal("14.00")) for adapter in ADAPTERS),)
     quote = _quote(compatibility=check_compatibility(job=replace(JOB, rotor_mm=203), adapters=adapters))
-    assert [(line.id, line.total) for line in quote.lines if line.id in ("post-post-203", "long-bolts")] == [
-        ("post-post-203", Decimal("14.00")),
+    assert [(line.id, line.total) for line in quote.lines if line.id in ("post_step-43", "long-bolts")] == [
+        ("post_step-43", Decimal("14.00")),
         ("long-bolts", Decimal("3.10")),
     ]
 
