@@ -144,16 +144,17 @@ def _moves_complaints(found: _FrameParts) -> Iterator[Complaint]:
         if isinstance(id_, str) and id_ not in known:
             meant.update(get_close_matches(id_, known, n=1))
             yield ("rear", "moves", place), f"there is no port or anchor {id_}", did_you_mean(id_, known)
-    for place, anchor in found.items("anchors"):
-        if anchor.id not in meant:
-            yield from _rider_complaints(anchor, ("anchors", place, "moves_with"), found.raw_rear is not None, moves)
+    for name in ("ports", "anchors"):
+        for place, rider in found.items(name):
+            if rider.id not in meant:
+                yield from _rider_complaints(rider, (name, place, "moves_with"), found.raw_rear is not None, moves)
 
 
-def _rider_complaints(anchor: AnchorEntry, path: Path, has_rear: bool, moves: object) -> Iterator[Complaint]:
-    """What an anchor says of itself against what the rear end says of it; leaving it to the rear end is enough."""
-    if anchor.moves_with is MovesWith.REAR and not has_rear:
+def _rider_complaints(rider: PortEntry | AnchorEntry, path: Path, has_rear: bool, moves: object) -> Iterator[Complaint]:
+    """What a port or anchor says of itself against what the rear end says; leaving it to the rear end is enough."""
+    if rider.moves_with is MovesWith.REAR and not has_rear:
         yield path, "rear was given on a frame without one", "rear: how it moves, or moves_with left out"
-    elif anchor.moves_with is MovesWith.REAR and isinstance(moves, list) and anchor.id not in moves:
-        yield path, f"rear was given, but rear moves does not name {anchor.id}", f"{anchor.id} in both or in neither"
-    elif anchor.moves_with is MovesWith.BAR and isinstance(moves, list) and anchor.id in moves:
-        yield path, f"bar was given, but rear moves names {anchor.id}", "one of the two: an anchor rides on one thing"
+    elif rider.moves_with is MovesWith.REAR and isinstance(moves, list) and rider.id not in moves:
+        yield path, f"rear was given, but rear moves does not name {rider.id}", f"{rider.id} in both or in neither"
+    elif rider.moves_with is MovesWith.BAR and isinstance(moves, list) and rider.id in moves:
+        yield path, f"bar was given, but rear moves names {rider.id}", "one of the two: it rides on one thing"

@@ -30,6 +30,10 @@ from catalog.openings import InsertEntry, OpeningEntry
 from catalog.sources import NamedEntry
 from planner.parts import HubKind, LineKind, MountKind, MovesWith
 
+Mover = Annotated[
+    MovesWith, Field(title="moves with", description="What it rides on: bar for all that steers, bar, stem and fork.")
+]
+
 
 class ZoneEntry(NamedEntry):
     """A cavity that lines can run through."""
@@ -51,6 +55,7 @@ class PortEntry(NamedEntry):
     tilt: Tilt = 0.0
     wall: WallThickness
     insert: InsertEntry | None = None
+    moves_with: Mover | None = None
     admits: Annotated[
         tuple[LineKind, ...], Field(title="admits", description="Line kinds it takes; left out, any that fits.")
     ] = ()
@@ -63,7 +68,7 @@ class AnchorEntry(NamedEntry):
     label: Label = ""
     at: PointXYZ
     heading: Direction
-    moves_with: Annotated[MovesWith, Field(title="moves with", description="What it rides on.")] | None = None
+    moves_with: Mover | None = None
 
 
 class GuideEntry(Entry):

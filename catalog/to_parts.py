@@ -167,6 +167,7 @@ def _to_port(entry: PortEntry, shop: ShopEntry) -> parts.Port:
         tilt_deg=entry.tilt,
         wall_thickness_mm=entry.wall,
         insert=None if entry.insert is None else _to_insert(entry.insert, shop),
+        moves_with=entry.moves_with,
         admits=entry.admits,
         entry_drag_n=entry.entry_drag,
     )

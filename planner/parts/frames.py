@@ -17,7 +17,7 @@ Point = tuple[float, float, float]
 
 
 class MovesWith(StrEnum):
-    """What an anchor rides on when it does not stand still."""
+    """What a port or anchor rides on when it does not stand still; the bar stands for all that steers, the fork too."""
 
     BAR = "bar"
     REAR = "rear"
@@ -49,6 +49,7 @@ class Port:
     tilt_deg : angle between the line and the hole's axis, leaning along the opening's length [deg]
     wall_thickness_mm : of the wall it goes through [mm]
     insert : the soft piece in it, if any
+    moves_with : bar or rear; None where it stands still
     admits : line kinds it takes; empty for any that fits
     entry_drag_n : force to slide a line through it; None when not measured [N]
     """
@@ -62,6 +63,7 @@ class Port:
     tilt_deg: float = 0.0
     wall_thickness_mm: float
     insert: Insert | None = None
+    moves_with: MovesWith | None = None
     admits: tuple[LineKind, ...] = ()
     entry_drag_n: float | None = None
 

@@ -86,13 +86,14 @@ class Job:
 def is_lever_at_from(*, frame: Frame, from_anchor_id: str, to_anchor_id: str) -> bool:
     """Whether the lever end of a brake sits at the job's `from` anchor.
 
-    The lever sits where the bar turns; where both ends turn with the bar (a front brake) or neither does, at `from`.
-
-    False only when `to` alone moves with the bar.
+    The lever sits where the bar turns; where both ends turn with it (a front brake) or neither does, at the higher one,
+    and at `from` where they are level.
 
     frame : the frame with both anchors
     from_anchor_id, to_anchor_id : where the line starts and ends
     """
-    from_turns = frame.anchors[from_anchor_id].moves_with is MovesWith.BAR
-    to_turns = frame.anchors[to_anchor_id].moves_with is MovesWith.BAR
-    return from_turns or not to_turns
+    from_end, to_end = frame.anchors[from_anchor_id], frame.anchors[to_anchor_id]
+    from_turns, to_turns = (end.moves_with is MovesWith.BAR for end in (from_end, to_end))
+    if from_turns is not to_turns:
+        return from_turns
+    return from_end.position_mm[2] >= to_end.position_mm[2]

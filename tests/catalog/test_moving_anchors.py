@@ -1,5 +1,5 @@
 # ruff: noqa: E501  (a message is easier to compare in one piece)
-"""What an anchor says it rides on, held against what the rear end says of it."""
+"""What a port or anchor says it rides on, held against what the rear end says of it."""
 
 import pytest
 
@@ -30,7 +30,19 @@ FAULTS = {
         MOVES,
         "moves: [stay-front, stay-rear, caliper-rear, bar-left]",
         "f.yaml:47: frame larkmoor-140 anchor bar-left > moves_with: bar was given, but rear moves names bar-left, "
-        "one of the two: an anchor rides on one thing",
+        "one of the two: it rides on one thing",
+    ),
+    "a port on a rear end that does not name it": (
+        "wall: 1.6\n        insert:",
+        "wall: 1.6\n        moves_with: rear\n        insert:",
+        "f.yaml:22: frame larkmoor-140 port neck-left > moves_with: rear was given, but rear moves does not name "
+        "neck-left, neck-left in both or in neither",
+    ),
+    "a port on the bar and on the rear end": (
+        "at: [-26, 40, 27]\n",
+        "at: [-26, 40, 27]\n        moves_with: bar\n",
+        "f.yaml:35: frame larkmoor-140 port stay-front > moves_with: bar was given, but rear moves names stay-front, "
+        "one of the two: it rides on one thing",
     ),
     "a slip in the name of a moving anchor is told once": (
         MOVES,
@@ -54,6 +66,10 @@ def test_disagreement_is_told_at_the_anchor(slip: tuple[str, ...]) -> None:
 
 
 SOUND = {
+    "a port that rides with the bar": (
+        "wall: 1.6\n        insert:",
+        "wall: 1.6\n        moves_with: bar\n        insert:",
+    ),
     "an anchor that leaves it to the rear end to say so": (", moves_with: rear}", "}"),
     "an anchor that stands still on a frame whose rear moves": (
         MOVES,

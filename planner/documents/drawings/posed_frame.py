@@ -1,21 +1,26 @@
 """The frame with its bar turned and its rear swung, and the line as it then lies."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
+from typing import TypeVar
 
 from planner.documents.drawings.side_view import leg_points, places_in_order
 from planner.geometry.curves.legs import find_mover
 from planner.geometry.motion.frame_axes import Pose3
-from planner.geometry.motion.rear_motion import LinkageLocked, RearPlacement, find_rear_placement, move_with_rear
+from planner.geometry.motion.rear_motion import LinkageLocked, find_rear_placement, move_with_rear
 from planner.geometry.motion.steering import turn_with_bar
-from planner.parts import Frame, Line, MovesWith, Point, Run
+from planner.parts import Anchor, Frame, Line, MovesWith, Point, Port
 from planner.plan.leg_lengths import find_legs, leg_as_travelled
 from planner.plan.routing_plan import LegLength, RoutingPlan
+
+Placed = TypeVar("Placed", Port, Anchor)
 
 
 def frame_in_posture(frame: Frame, *, bar_deg: float, swing_deg: float) -> Frame | LinkageLocked:
     """The same frame with everything that moves where it stands in one posture.
 
-    A cavity moves with the rear where every port into it does; so do the points a line is led past in it.
+    A cavity moves with bar or rear where every port into it does; so do the points a line is led past between two
+    places that do.
 
     Returns the frame, or where the rear's links lock before they get there.
 
@@ -26,34 +31,35 @@ def frame_in_posture(frame: Frame, *, bar_deg: float, swing_deg: float) -> Frame
     if isinstance(placement, LinkageLocked):
         return placement
 
-    def moved(place: str, position_mm: Point, heading: Point) -> Pose3:
-        pose = Pose3(position_mm=position_mm, heading=heading)
-        mover = find_mover(frame=frame, place=place)
+    def carried(pose: Pose3, mover: MovesWith | None) -> Pose3:
         if mover is MovesWith.BAR and frame.bar:
             return turn_with_bar(pose, bar=frame.bar, angle_deg=bar_deg)
         if mover is MovesWith.REAR and placement:
             return move_with_rear(pose, placement=placement)
         return pose
 
-    poses = {one.id: moved(one.id, one.position_mm, one.heading) for one in frame.ports.values()}
-    poses |= {one.id: moved(one.id, one.position_mm, one.heading) for one in frame.anchors.values()}
-    rear = placement if swing_deg else None
-    zones = {
-        zone.id: replace(zone, path_mm=_with_rear(zone.path_mm, rear)) if _rides(frame, zone.id) else zone
-        for zone in frame.zones.values()
-    }
+    def points(points_mm: tuple[Point, ...], places: Iterable[str]) -> tuple[Point, ...]:
+        mover = _shared_mover(frame, places)
+        poses = (carried(Pose3(position_mm=point, heading=(1.0, 0.0, 0.0)), mover) for point in points_mm)
+        return points_mm if mover is None else tuple(pose.position_mm for pose in poses)
+
+    def placed(one: Placed) -> Placed:
+        mover = find_mover(frame=frame, place=one.id)
+        pose = carried(Pose3(position_mm=one.position_mm, heading=one.heading), mover)
+        return replace(one, position_mm=pose.position_mm, heading=pose.heading)
+
     return replace(
         frame,
-        ports={
-            one.id: replace(one, position_mm=poses[one.id].position_mm, heading=poses[one.id].heading)
-            for one in frame.ports.values()
+        ports={one.id: placed(one) for one in frame.ports.values()},
+        anchors={one.id: placed(one) for one in frame.anchors.values()},
+        zones={
+            zone.id: replace(zone, path_mm=points(zone.path_mm, _ports_into(frame, zone.id)))
+            for zone in frame.zones.values()
         },
-        anchors={
-            one.id: replace(one, position_mm=poses[one.id].position_mm, heading=poses[one.id].heading)
-            for one in frame.anchors.values()
+        runs={
+            run.id: replace(run, via_mm=points(run.via_mm, run.between), clips_mm=points(run.clips_mm, run.between))
+            for run in frame.runs.values()
         },
-        zones=zones,
-        runs={run.id: _run_with_rear(frame, run, rear) for run in frame.runs.values()},
     )
 
 
@@ -108,20 +114,11 @@ def _legs_of_route(plan: RoutingPlan, posed: Frame, line: Line, places: tuple[st
     ]
 
 
-def _rides(frame: Frame, zone_id: str) -> bool:
-    ports = [port.id for port in frame.ports.values() if zone_id in port.joins]
-    return bool(ports) and all(find_mover(frame=frame, place=port_id) is MovesWith.REAR for port_id in ports)
+def _ports_into(frame: Frame, zone_id: str) -> tuple[str, ...]:
+    return tuple(port.id for port in frame.ports.values() if zone_id in port.joins)
 
 
-def _with_rear(points_mm: tuple[Point, ...], placement: RearPlacement | None) -> tuple[Point, ...]:
-    if placement is None:
-        return points_mm
-    poses = (Pose3(position_mm=point, heading=(1.0, 0.0, 0.0)) for point in points_mm)
-    return tuple(move_with_rear(pose, placement=placement).position_mm for pose in poses)
-
-
-def _run_with_rear(frame: Frame, run: Run, placement: RearPlacement | None) -> Run:
-    if not all(find_mover(frame=frame, place=place) is MovesWith.REAR for place in run.between):
-        return run
-    via_mm, clips_mm = _with_rear(run.via_mm, placement), _with_rear(run.clips_mm, placement)
-    return replace(run, via_mm=via_mm, clips_mm=clips_mm)
+def _shared_mover(frame: Frame, places: Iterable[str]) -> MovesWith | None:
+    """What carries every one of some places; None where something else carries one of them, or there is none."""
+    movers = {find_mover(frame=frame, place=place) for place in places}
+    return movers.pop() if len(movers) == 1 else None

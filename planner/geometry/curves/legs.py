@@ -63,14 +63,14 @@ class LegRange:
 def find_mover(*, frame: Frame, place: str) -> MovesWith | None:
     """What carries a port or anchor; None where it stands still.
 
-    Returns the rear for what its list of moved places names, else what the anchor says.
+    Returns the rear for what its list of moved places names, else what the port or anchor says.
 
     place : id of the port or anchor
     """
     if frame.rear is not None and place in frame.rear.moves:
         return MovesWith.REAR
-    anchor = frame.anchors.get(place)
-    return None if anchor is None else anchor.moves_with
+    found = frame.anchors.get(place) or frame.ports.get(place)
+    return None if found is None else found.moves_with
 
 
 def find_leg_range(
