@@ -32,7 +32,7 @@ if TYPE_CHECKING:
     from planner.documents.words.sizes_in_words import millimetres
     from planner.documents.words.wording import deciding_check, end_name, pull_sentence, sentence_for, verdict_sentence
     from planner.fit.compatibility import CompatibilityResult, check_compatibility, match_tolerances_of
-    from planner.fit.hole_fit import HoleFit, RoundItem, check_items_in_opening
+    from planner.fit.hole_fit import HoleFit, check_items_in_opening
     from planner.fit.wall_fit import check_rigid_through_wall, find_longest_through_port
     from planner.plan.cut_list import find_cut_list
     from planner.plan.cut_stock import CutList, OpenedLength, Piece, StockLength
@@ -53,7 +53,6 @@ _HOMES = {
     "Piece": "planner.plan.cut_stock",
     "Quote": "planner.plan.quote",
     "QuoteLine": "planner.plan.quote",
-    "RoundItem": "planner.fit.hole_fit",
     "RoutingPlan": "planner.plan.routing_plan",
     "StockLength": "planner.plan.cut_stock",
     "TotalRange": "planner.plan.quote_spread",
@@ -111,7 +110,6 @@ __all__ = [
     "Piece",
     "Quote",
     "QuoteLine",
-    "RoundItem",
     "RoutingPlan",
     "StockLength",
     "TotalRange",

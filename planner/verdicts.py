@@ -4,6 +4,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import IntEnum, StrEnum
 
+from planner.parts.openings import Opening
+
 
 class Outcome(IntEnum):
     """Worst last, so that `max` of several outcomes is the outcome of them together."""
@@ -53,6 +55,58 @@ class NoWay(StrEnum):
     """No method can be used at all, so that no place was asked."""
 
 
+class ThingKind(StrEnum):
+    """What moves through a place, or lies in it."""
+
+    JOINT = "joint"
+    FITTING = "fitting"
+    LINE = "line"
+    OTHER = "other"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Thing:
+    """A round thing that a place is asked about: a line, a joint, a fitting.
+
+    id : what it is called in checks
+    diameter_mm : outside, nominal; of a joint or fitting its largest section
+    tolerance_mm : plus or minus
+    rigid_length_mm : of the part that does not bend; 0 for what is soft all along
+    """
+
+    id: str
+    kind: ThingKind
+    diameter_mm: float
+    tolerance_mm: float
+    rigid_length_mm: float = 0.0
+
+
+class InsertPlace(StrEnum):
+    """Where the insert of a port is at the moment asked about."""
+
+    NONE = "none"
+    IN = "in"
+    OUT = "out"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Room:
+    """What a thing is held against: a hole as the lines see it, and the cavity behind it.
+
+    opening : the hole that decides; None when nobody measured it
+    tilt_deg : how far the lines lean in it
+    wall_thickness_mm : of the wall it goes through
+    insert : whether there is an insert, and where
+    corridor_mm : clear width of the cavity behind; None when not measured or not asked about
+    """
+
+    opening: Opening | None
+    tilt_deg: float = 0.0
+    wall_thickness_mm: float = 0.0
+    insert: InsertPlace = InsertPlace.NONE
+    corridor_mm: float | None = None
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Placement:
     """Where round things lie side by side in a hole: the proof of a clearance, ready to be drawn.
@@ -86,6 +140,8 @@ class Check:
     rule : stable id of the rule asked; its sentences live in planner.documents.words.wording
     state : while drawing, while riding, or None where the question is not about a moment
     port_id, run_id : the place; None where it is not about one
+    thing : what was checked; None where the question is not about a thing that moves
+    room : what it was held against; None likewise
     with_ids : what shares the place with the thing checked
     size_mm : size of the thing checked
     available_mm : the room it was held against
@@ -103,6 +159,8 @@ class Check:
     state: State | None = None
     port_id: str | None = None
     run_id: str | None = None
+    thing: Thing | None = None
+    room: Room | None = None
     with_ids: tuple[str, ...] = ()
     size_mm: float | None = None
     available_mm: float | None = None
@@ -112,6 +170,12 @@ class Check:
     placement: Placement | None = None
     motion: tuple[Pose, ...] | None = None
     note: str = ""
+
+    @property
+    def key(self) -> str:
+        """A name for this question that no other check of a place in the same plan has."""
+        thing = "" if self.thing is None else f"{self.thing.kind}:{self.thing.id}"
+        return "|".join(str(part or "") for part in (self.rule, self.state, self.port_id, self.run_id, thing))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -13,11 +13,11 @@ from statistics import NormalDist
 import numpy as np
 from numpy.typing import NDArray
 
-from planner.fit.hole_fit import RoundItem
 from planner.geometry.openings.opening_shape import opening_sizes, vary_opening
 from planner.geometry.packing.set_clearance import SetClearance, Variant, find_set_clearance, find_varied_clearances
 from planner.geometry.packing.slopes import find_clearance_slopes
 from planner.parts import Opening
+from planner.verdicts import Thing
 
 Array = NDArray[np.float64]
 
@@ -48,9 +48,7 @@ class ClearanceModel:
     slopes: Array
 
 
-def find_chance_of_fit(
-    *, opening: Opening, tilt_deg: float, wall_thickness_mm: float, items: Sequence[RoundItem]
-) -> float:
+def find_chance_of_fit(*, opening: Opening, tilt_deg: float, wall_thickness_mm: float, items: Sequence[Thing]) -> float:
     """The chance that a set of round things fits an opening at all, side by side.
 
     Every size is independent and normal, its tolerance two standard deviations; tilt and wall are nominal. Beyond six
@@ -96,7 +94,7 @@ def chance_of_model(model: ClearanceModel) -> float:
 
 
 def find_clearance_model(
-    *, opening: Opening, tilt_deg: float, wall_thickness_mm: float, items: Sequence[RoundItem]
+    *, opening: Opening, tilt_deg: float, wall_thickness_mm: float, items: Sequence[Thing]
 ) -> ClearanceModel:
     """The clearance of a set as straight lines in every size, true at nominal sizes and at each size's poorer side.
 
@@ -149,7 +147,7 @@ class _Case:
     opening: Opening
     tilt_deg: float
     wall_thickness_mm: float
-    items: tuple[RoundItem, ...]
+    items: tuple[Thing, ...]
 
 
 def _variant(case: _Case, offset: Array) -> Variant:

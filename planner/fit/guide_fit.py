@@ -4,10 +4,10 @@ from collections.abc import Sequence
 from dataclasses import replace
 from math import inf
 
-from planner.fit.hole_fit import RoundItem, check_items_in_opening
+from planner.fit.hole_fit import check_items_in_opening
 from planner.geometry.rigid.rigid_in_bend import longest_rigid_in_bend_mm
 from planner.parts import Guide, RoundOpening
-from planner.verdicts import Check, Outcome, State, fit_outcome_of
+from planner.verdicts import Check, Outcome, Room, State, Thing, fit_outcome_of
 
 
 def check_line_in_guide(
@@ -15,9 +15,9 @@ def check_line_in_guide(
     guide: Guide,
     run_id: str,
     state: State,
-    item: RoundItem,
+    item: Thing,
     running_clearance_mm: float,
-    beside: Sequence[RoundItem] = (),
+    beside: Sequence[Thing] = (),
 ) -> Check:
     """Whether a round thing passes the bore of a guide, beside what lies in it already.
 
@@ -43,6 +43,8 @@ def check_line_in_guide(
         outcome=fit.outcome,
         state=state,
         run_id=run_id,
+        thing=item,
+        room=Room(opening=bore),
         with_ids=tuple(other.id for other in beside),
         size_mm=item.diameter_mm,
         available_mm=fit.available_mm,
@@ -58,8 +60,7 @@ def check_rigid_in_guide(
     guide: Guide,
     run_id: str,
     state: State,
-    item: RoundItem,
-    rigid_length_mm: float,
+    item: Thing,
 ) -> Check:
     """Whether a rigid piece, a joint or a fitting, gets round the bend of a guide.
 
@@ -71,27 +72,27 @@ def check_rigid_in_guide(
     not measured; FITS without numbers in a straight guide.
 
     state : while drawing or while riding
-    item : the piece, by its largest outer diameter
-    rigid_length_mm : length of the piece that does not bend; 0 for a soft joint
+    item : the piece; only its part that does not bend is asked about
     """
+    rigid_length_mm = item.rigid_length_mm
     if guide.turn_deg == 0:
-        return _bend_check(run_id, state, rigid_length_mm, Outcome.FITS, note="straight guide")
+        return _bend_check(run_id, state, item, Outcome.FITS, note="straight guide")
     available_mm = longest_in_guide_mm(guide=guide, item=item, is_worst_case=False)
     worst_mm = longest_in_guide_mm(guide=guide, item=item, is_worst_case=True)
     if available_mm is None or worst_mm is None:
-        return _bend_check(run_id, state, rigid_length_mm, Outcome.UNKNOWN, note="bend radius not measured")
+        return _bend_check(run_id, state, item, Outcome.UNKNOWN, note="bend radius not measured")
     spare_mm, worst_spare_mm = available_mm - rigid_length_mm, worst_mm - rigid_length_mm
     outcome = fit_outcome_of(nominal_mm=spare_mm, worst_mm=worst_spare_mm, running_clearance_mm=0.0)
     note = "wider than the bore" if item.diameter_mm > guide.bore_diameter_mm else ""
     return replace(
-        _bend_check(run_id, state, rigid_length_mm, outcome, note=note),
+        _bend_check(run_id, state, item, outcome, note=note),
         available_mm=available_mm,
         clearance_mm=spare_mm,
         worst_clearance_mm=worst_spare_mm,
     )
 
 
-def longest_in_guide_mm(*, guide: Guide, item: RoundItem, is_worst_case: bool) -> float | None:
+def longest_in_guide_mm(*, guide: Guide, item: Thing, is_worst_case: bool) -> float | None:
     """The longest rigid piece that gets round the bend of a guide.
 
     In the worst case the bore is smaller and the piece thicker by their tolerances, and the inner wall stays where it
@@ -120,5 +121,13 @@ def longest_in_guide_mm(*, guide: Guide, item: RoundItem, is_worst_case: bool) -
     )
 
 
-def _bend_check(run_id: str, state: State, rigid_length_mm: float, outcome: Outcome, *, note: str) -> Check:
-    return Check(rule="guide_bend", outcome=outcome, state=state, run_id=run_id, size_mm=rigid_length_mm, note=note)
+def _bend_check(run_id: str, state: State, item: Thing, outcome: Outcome, *, note: str) -> Check:
+    return Check(
+        rule="guide_bend",
+        outcome=outcome,
+        state=state,
+        run_id=run_id,
+        thing=item,
+        size_mm=item.rigid_length_mm,
+        note=note,
+    )

@@ -7,21 +7,7 @@ from functools import lru_cache
 from planner.geometry.openings.opening_shape import opening_at_limit
 from planner.geometry.packing.set_clearance import Variant, find_set_clearance, find_varied_clearances
 from planner.parts import Opening
-from planner.verdicts import FitClass, Outcome, Placement, fit_class_of, fit_outcome_of
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class RoundItem:
-    """A round thing that shares an opening.
-
-    id : what it is called in checks
-    diameter_mm : outside [mm]
-    tolerance_mm : plus or minus [mm]
-    """
-
-    id: str
-    diameter_mm: float
-    tolerance_mm: float
+from planner.verdicts import FitClass, Outcome, Placement, Thing, fit_class_of, fit_outcome_of
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -68,7 +54,7 @@ def check_items_in_opening(
     opening: Opening | None,
     tilt_deg: float,
     wall_thickness_mm: float,
-    items: Sequence[RoundItem],
+    items: Sequence[Thing],
     running_clearance_mm: float,
 ) -> HoleFit:
     """Whether round things pass an opening side by side, and with how much to spare.
@@ -88,7 +74,8 @@ def check_items_in_opening(
     """
     if opening is None:
         return NOT_MEASURED
-    return _check_measured(opening, tilt_deg, wall_thickness_mm, tuple(items), running_clearance_mm)
+    sizes = tuple((item.diameter_mm, item.tolerance_mm) for item in items)
+    return _check_measured(opening, tilt_deg, wall_thickness_mm, sizes, running_clearance_mm)
 
 
 @lru_cache(maxsize=4096)
@@ -96,12 +83,12 @@ def _check_measured(
     opening: Opening,
     tilt_deg: float,
     wall_thickness_mm: float,
-    items: tuple[RoundItem, ...],
+    sizes: tuple[tuple[float, float], ...],
     running_clearance_mm: float,
 ) -> HoleFit:
     """Remembered: a plan asks the same hole for every method and from both ends."""
     place = {"tilt_deg": tilt_deg, "wall_thickness_mm": wall_thickness_mm}
-    middle, worse, better = (_at_limit(opening, items, limit) for limit in (0, -1, 1))
+    middle, worse, better = (_at_limit(opening, sizes, limit) for limit in (0, -1, 1))
     nominal = find_set_clearance(opening=middle.opening, diameters_mm=middle.diameters_mm, **place)
     worst, best = find_varied_clearances(nominal=middle, variants=(worse, better), **place)
     if best.clearance_mm is None or best.clearance_mm < 0:
@@ -119,7 +106,7 @@ def _check_measured(
         clearance_mm=nominal.clearance_mm,
         worst_clearance_mm=worst.clearance_mm,
         best_clearance_mm=best.clearance_mm,
-        available_mm=nominal.clearance_mm + items[0].diameter_mm,
+        available_mm=nominal.clearance_mm + sizes[0][0],
         fit_class=fit_class if is_class_proven else None,
         outcome=outcome if is_proven else Outcome.UNKNOWN,
         placement=nominal.placement,
@@ -128,9 +115,9 @@ def _check_measured(
     )
 
 
-def _at_limit(opening: Opening, items: Sequence[RoundItem], limit: int) -> Variant:
+def _at_limit(opening: Opening, sizes: tuple[tuple[float, float], ...], limit: int) -> Variant:
     """Every size at its nominal (0), worse (-1) or better (1) limit."""
     return Variant(
         opening=opening if limit == 0 else opening_at_limit(opening=opening, is_larger=limit > 0),
-        diameters_mm=tuple(item.diameter_mm - limit * item.tolerance_mm for item in items),
+        diameters_mm=tuple(diameter_mm - limit * tolerance_mm for diameter_mm, tolerance_mm in sizes),
     )

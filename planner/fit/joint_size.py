@@ -1,28 +1,13 @@
 """How thick and how stiff is the joint of old and new line, and can it be made at all?"""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from math import nan, sqrt
 
 from planner.errors import ImpossibleDimensionError
 from planner.parts import LeaderLine, Line, LineKind, Method, ShopLimits, SleeveTube, SpokeLink, ThreadedCoupler
-from planner.verdicts import Check, Outcome, State
+from planner.verdicts import Check, Outcome, State, Thing, ThingKind
 
 LINES_WITHOUT_BORE = (LineKind.INNER_CABLE, LineKind.ELECTRIC_WIRE)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class JointSize:
-    """The moving joint, as a round thing that must pass every hole.
-
-    diameter_mm : of its largest section, nominal [mm]
-    tolerance_mm : plus or minus, that of the thicker-toleranced line [mm]
-    rigid_length_mm : of its stiff part; 0 for a soft joint [mm]
-    """
-
-    diameter_mm: float
-    tolerance_mm: float
-    rigid_length_mm: float
 
 
 def stretched_sleeve_diameter_mm(
@@ -157,7 +142,7 @@ def _size_in_joint_mm(method: Method) -> float:
     return method.stud_diameter_mm if isinstance(method, ThreadedCoupler) else method.joint_diameter_mm
 
 
-def find_joint_size(*, method: Method, old: Line | None, new: Line) -> JointSize:
+def find_joint_size(*, method: Method, old: Line | None, new: Line) -> Thing:
     """The largest diameter and the stiff length of the joint that moves through the frame.
 
     Only asked of a method that suits both lines (`check_method_suits_lines`).
@@ -184,7 +169,13 @@ def find_joint_size(*, method: Method, old: Line | None, new: Line) -> JointSize
     else:
         diameter_mm = max(method.collar_diameter_mm, *_stud_diameters_mm(method, lines))
         rigid_mm = 2 * method.stud_length_mm + method.collar_length_mm
-    return JointSize(diameter_mm=diameter_mm, tolerance_mm=tolerance_mm, rigid_length_mm=rigid_mm)
+    return Thing(
+        id="joint",
+        kind=ThingKind.JOINT,
+        diameter_mm=diameter_mm,
+        tolerance_mm=tolerance_mm,
+        rigid_length_mm=rigid_mm,
+    )
 
 
 def _sleeve_diameters_mm(sleeve: SleeveTube, lines: tuple[Line, ...]) -> Iterator[float]:

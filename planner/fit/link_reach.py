@@ -5,9 +5,9 @@ from dataclasses import dataclass
 from math import inf
 
 from planner.fit.guide_fit import longest_in_guide_mm
-from planner.fit.hole_fit import RoundItem
 from planner.fit.wall_fit import find_longest_through_port
 from planner.parts import Guide, Port
+from planner.verdicts import Thing
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -49,7 +49,7 @@ class LinkReach:
     not_measured: tuple[str, ...]
 
 
-def find_longest_reach(*, line: RoundItem, guides: Sequence[GuideOnWay], walls: Sequence[WallOnWay]) -> LinkReach:
+def find_longest_reach(*, line: Thing, guides: Sequence[GuideOnWay], walls: Sequence[WallOnWay]) -> LinkReach:
     """The longest reach of a spoke link that still passes every guide's bend and every wall on its way.
 
     The rod keeps both lines straight over its whole length, so that the link counts as a rigid piece of twice its reach
@@ -80,10 +80,10 @@ def find_longest_reach(*, line: RoundItem, guides: Sequence[GuideOnWay], walls: 
     )
 
 
-def _in_guide_mm(line: RoundItem, way: GuideOnWay) -> float | None:
+def _in_guide_mm(line: Thing, way: GuideOnWay) -> float | None:
     return longest_in_guide_mm(guide=way.guide, item=line, is_worst_case=True)
 
 
-def _through_wall_mm(line: RoundItem, way: WallOnWay) -> float | None:
+def _through_wall_mm(line: Thing, way: WallOnWay) -> float | None:
     found = find_longest_through_port(port=way.port, corridor_mm=way.corridor_mm, item=line, is_worst_case=True)
     return None if found is None else found.length_mm

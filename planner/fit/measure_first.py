@@ -14,9 +14,9 @@ from planner.fit.fit_chance import (
     chance_of_model,
     find_clearance_model,
 )
-from planner.fit.hole_fit import RoundItem, check_items_in_opening
+from planner.fit.hole_fit import check_items_in_opening
 from planner.parts import Opening
-from planner.verdicts import Outcome, fit_outcome_of
+from planner.verdicts import Outcome, Thing, fit_outcome_of
 
 CAREFUL_TOLERANCE_MM = 0.02
 """What a careful measurement leaves open: plus or minus, two standard deviations."""
@@ -44,7 +44,7 @@ class Place:
     opening: Opening | None
     tilt_deg: float
     wall_thickness_mm: float
-    items: tuple[RoundItem, ...]
+    items: tuple[Thing, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,51 +1,38 @@
 """Does everything that goes through this port pass it side by side, while drawing and while riding?"""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 from math import dist
 
-from planner.fit.hole_fit import RoundItem, check_items_in_opening
+from planner.fit.hole_fit import check_items_in_opening
 from planner.geometry.curves.bends import turn_between_deg
-from planner.parts import Line, LineKind, Opening, Point, Port, Zone
-from planner.verdicts import Check, Outcome, State
+from planner.parts import LineKind, Point, Port, Zone
+from planner.verdicts import Check, InsertPlace, Outcome, Room, State, Thing
 
 HALF_A_RIGHT_ANGLE_DEG = 45.0
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class HoleSeen:
-    """The hole as the lines see it.
-
-    opening : its shape; None when nobody measured it
-    tilt_deg : how far the lines lean in it [deg]
-    wall_thickness_mm : of the wall it goes through [mm]
-    is_insert : whether the soft insert is the hole
-    """
-
-    opening: Opening | None
-    tilt_deg: float
-    wall_thickness_mm: float
-    is_insert: bool
-
-
-def find_hole_seen(*, port: Port, is_insert_out: bool) -> HoleSeen:
+def find_hole_seen(*, port: Port, is_insert_out: bool) -> Room:
     """The hole that decides: the insert's, taken square to the line, or the frame's with its tilt and wall.
-
-    Returns what the lines must pass.
 
     is_insert_out : whether its insert lies on the bench
 
     Common practice, no source: a rubber insert turns with the line, so its hole is taken square to it.
     """
-    if port.insert is None or is_insert_out:
-        return HoleSeen(
-            opening=port.opening,
-            tilt_deg=port.tilt_deg,
-            wall_thickness_mm=port.wall_thickness_mm,
-            is_insert=False,
-        )
-    return HoleSeen(opening=port.insert.opening, tilt_deg=0.0, wall_thickness_mm=0.0, is_insert=True)
+    insert = find_insert_place(port=port, is_insert_out=is_insert_out)
+    if port.insert is not None and insert is InsertPlace.IN:
+        return Room(opening=port.insert.opening, insert=insert)
+    return Room(opening=port.opening, tilt_deg=port.tilt_deg, wall_thickness_mm=port.wall_thickness_mm, insert=insert)
+
+
+def find_insert_place(*, port: Port, is_insert_out: bool) -> InsertPlace:
+    """Whether a port has an insert, and where it is.
+
+    is_insert_out : whether it would lie on the bench, if there is one
+    """
+    if port.insert is None:
+        return InsertPlace.NONE
+    return InsertPlace.OUT if is_insert_out else InsertPlace.IN
 
 
 def check_things_through_port(
@@ -53,7 +40,7 @@ def check_things_through_port(
     port: Port,
     rule: str,
     state: State,
-    things: Sequence[RoundItem],
+    things: Sequence[Thing],
     is_insert_out: bool,
     running_clearance_mm: float,
 ) -> Check:
@@ -80,6 +67,8 @@ def check_things_through_port(
         outcome=fit.outcome,
         state=state,
         port_id=port.id,
+        thing=things[0],
+        room=hole,
         with_ids=tuple(thing.id for thing in things[1:]),
         size_mm=things[0].diameter_mm,
         available_mm=fit.available_mm,
@@ -87,7 +76,7 @@ def check_things_through_port(
         worst_clearance_mm=fit.worst_clearance_mm,
         fit_class=fit.fit_class,
         placement=fit.placement,
-        note="insert" if hole.is_insert else "",
+        note="insert" if hole.insert is InsertPlace.IN else "",
     )
 
 
@@ -131,11 +120,3 @@ def check_port_admits(*, port: Port, kind: LineKind) -> Check | None:
         port_id=port.id,
         note=", ".join(kind.value for kind in port.admits),
     )
-
-
-def round_item_of(line: Line) -> RoundItem:
-    """A line as a round thing with its tolerance.
-
-    Returns with the line's id.
-    """
-    return RoundItem(id=line.id, diameter_mm=line.outer_diameter_mm, tolerance_mm=line.outer_tolerance_mm)

@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from planner.fit.hole_fit import RoundItem
+from planner.fit.port_fit import find_insert_place
 from planner.geometry.openings.opening_shape import opening_at_limit
 from planner.geometry.rigid.wall_motion import (
     LongestThroughWall,
@@ -12,7 +12,7 @@ from planner.geometry.rigid.wall_motion import (
 )
 from planner.geometry.rigid.wall_opening import gap_along_tube_mm
 from planner.parts import Opening, Port
-from planner.verdicts import Check, Outcome, State
+from planner.verdicts import Check, InsertPlace, Outcome, Room, State, Thing
 
 
 def check_rigid_through_wall(
@@ -20,8 +20,7 @@ def check_rigid_through_wall(
     port: Port,
     run_id: str,
     corridor_mm: float | None,
-    item: RoundItem,
-    rigid_length_mm: float,
+    item: Thing,
     is_entry: bool,
     is_insert_out: bool,
 ) -> Check:
@@ -37,20 +36,23 @@ def check_rigid_through_wall(
     were not measured, or where the piece touches so nearly that nothing is proven.
 
     corridor_mm : clear width of the cavity; None when not measured
-    item : the piece, by its largest outer diameter
-    rigid_length_mm : length of the piece that does not bend, above zero
+    item : the piece; its part that does not bend must be longer than nothing
     is_entry : whether the piece goes into the cavity; coming out, the same motion is told backwards
     is_insert_out : whether the port's insert lies on the bench
 
     Raises ImpossibleDimensionError when a size is not above zero, or a tolerance leaves nothing of the hole.
     """
+    insert = find_insert_place(port=port, is_insert_out=is_insert_out)
+    room = Room(opening=port.opening, wall_thickness_mm=port.wall_thickness_mm, insert=insert, corridor_mm=corridor_mm)
     answer = Check(
         rule="wall_entry" if is_entry else "wall_exit",
         outcome=Outcome.UNKNOWN,
         state=State.DRAWING,
         port_id=port.id,
         run_id=run_id,
-        size_mm=rigid_length_mm,
+        thing=item,
+        room=room,
+        size_mm=item.rigid_length_mm,
     )
     if port.opening is None:
         return replace(answer, note="opening not measured")
@@ -58,21 +60,21 @@ def check_rigid_through_wall(
         return replace(answer, note="cavity not measured")
     smaller = opening_at_limit(opening=port.opening, is_larger=False)
     thicker_mm = item.diameter_mm + item.tolerance_mm
-    nominal = _find_passage(port.opening, port, corridor_mm, item.diameter_mm, rigid_length_mm)
-    worst = _find_passage(smaller, port, corridor_mm, thicker_mm, rigid_length_mm)
+    nominal = _find_passage(port.opening, port, corridor_mm, item.diameter_mm, item.rigid_length_mm)
+    worst = _find_passage(smaller, port, corridor_mm, thicker_mm, item.rigid_length_mm)
     return replace(
         answer,
         outcome=_outcome_of(nominal=nominal, worst=worst),
         available_mm=nominal.longest_mm,
-        clearance_mm=nominal.longest_mm - rigid_length_mm,
-        worst_clearance_mm=worst.longest_mm - rigid_length_mm,
+        clearance_mm=nominal.longest_mm - item.rigid_length_mm,
+        worst_clearance_mm=worst.longest_mm - item.rigid_length_mm,
         motion=(nominal.motion if is_entry else nominal.motion[::-1]) or None,
-        note="insert" if port.insert is not None and not is_insert_out else "",
+        note="insert" if insert is InsertPlace.IN else "",
     )
 
 
 def find_longest_through_port(
-    *, port: Port, corridor_mm: float | None, item: RoundItem, is_worst_case: bool
+    *, port: Port, corridor_mm: float | None, item: Thing, is_worst_case: bool
 ) -> LongestThroughWall | None:
     """The longest rigid piece that gets through a port into the open cavity behind it.
 

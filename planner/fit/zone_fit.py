@@ -2,9 +2,9 @@
 
 from collections.abc import Sequence
 
-from planner.fit.hole_fit import RoundItem, check_items_in_opening
+from planner.fit.hole_fit import check_items_in_opening
 from planner.parts import RoundOpening
-from planner.verdicts import Check, State
+from planner.verdicts import Check, Room, State, Thing
 
 
 def check_things_in_zone(
@@ -12,7 +12,7 @@ def check_things_in_zone(
     zone_bore_mm: float | None,
     run_id: str,
     state: State,
-    things: Sequence[RoundItem],
+    things: Sequence[Thing],
     running_clearance_mm: float,
 ) -> Check:
     """Whether all things lie side by side in the clear bore of a cavity; the first is the one asked about.
@@ -38,6 +38,8 @@ def check_things_in_zone(
         outcome=fit.outcome,
         state=state,
         run_id=run_id,
+        thing=things[0],
+        room=Room(opening=opening),
         with_ids=tuple(thing.id for thing in things[1:]),
         size_mm=things[0].diameter_mm,
         available_mm=fit.available_mm,

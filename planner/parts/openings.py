@@ -1,6 +1,11 @@
-"""The hole in a tube wall: its shape, its tolerance, and how a line leans in it."""
+"""The hole in a tube wall: its shape, its tolerance, and how a line leans in it.
+
+Each shape carries its word of the file formats, so that a slot and an oval of the same sizes stay two things when they
+are written down and read back.
+"""
 
 from dataclasses import dataclass
+from typing import Literal
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -13,6 +18,7 @@ class RoundOpening:
 
     diameter_mm: float
     tolerance_mm: float
+    shape: Literal["round"] = "round"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -27,6 +33,7 @@ class SlotOpening:
     length_mm: float
     width_mm: float
     tolerance_mm: float
+    shape: Literal["slot"] = "slot"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -41,6 +48,7 @@ class OvalOpening:
     length_mm: float
     width_mm: float
     tolerance_mm: float
+    shape: Literal["oval"] = "oval"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -57,6 +65,7 @@ class BoxOpening:
     width_mm: float
     corner_radius_mm: float
     tolerance_mm: float
+    shape: Literal["box"] = "box"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -69,6 +78,7 @@ class OutlineOpening:
 
     points_mm: tuple[tuple[float, float], ...]
     tolerance_mm: float
+    shape: Literal["outline"] = "outline"
 
 
 Opening = RoundOpening | SlotOpening | OvalOpening | BoxOpening | OutlineOpening

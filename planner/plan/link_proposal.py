@@ -2,14 +2,13 @@
 
 from collections.abc import Iterator, Sequence
 
-from planner.fit.hole_fit import RoundItem
 from planner.fit.link_reach import GuideOnWay, LinkReach, WallOnWay, find_longest_reach
 from planner.parts import OUTSIDE, Job, SpokeLink
 from planner.routing.attempts import Attempt
 from planner.routing.passage import worst_of
 from planner.routing.route_search import Route, find_best_route
 from planner.routing.run_graph import RunGraph, zone_bore_mm
-from planner.verdicts import Check, Outcome, State
+from planner.verdicts import Check, Outcome, State, Thing
 
 STIFF_RULES = ("guide_bend", "wall_entry", "wall_exit")
 """Rules that a shorter link may pass."""
@@ -36,7 +35,7 @@ def propose_reaches(*, job: Job, attempts: Sequence[Attempt], graph: RunGraph) -
         if route is None or attempt.joint is None or worst_of(attempt.general_checks) is Outcome.NO_FIT:
             continue
         told.add(method.id)
-        reach = _reach_on(job, route, attempt.joint.diameter_mm, attempt.joint.tolerance_mm)
+        reach = _reach_on(job, route, attempt.joint)
         yield Check(
             rule="spoke_reach",
             outcome=Outcome.TIGHT,
@@ -66,7 +65,7 @@ def _route_but_for_length(job: Job, attempt: Attempt, graph: RunGraph) -> Route 
     )
 
 
-def _reach_on(job: Job, route: Route, diameter_mm: float, tolerance_mm: float) -> LinkReach:
+def _reach_on(job: Job, route: Route, joint: Thing) -> LinkReach:
     runs = [job.frame.runs[run_id] for run_id in route.run_ids]
     guides = [GuideOnWay(run_id=run.id, guide=run.guide) for run in runs if run.guide is not None]
     walls = [
@@ -76,5 +75,4 @@ def _reach_on(job: Job, route: Route, diameter_mm: float, tolerance_mm: float) -
         for place in run.between
         if place in job.frame.ports
     ]
-    line = RoundItem(id="joint", diameter_mm=diameter_mm, tolerance_mm=tolerance_mm)
-    return find_longest_reach(line=line, guides=guides, walls=walls)
+    return find_longest_reach(line=joint, guides=guides, walls=walls)

@@ -4,49 +4,48 @@ from collections.abc import Iterable, Iterator, Sequence
 from math import prod
 
 from planner.fit.fit_chance import find_chance_of_fit
-from planner.fit.hole_fit import RoundItem
-from planner.fit.joint_size import JointSize
 from planner.fit.measure_first import Place, rank_measurements
-from planner.fit.port_fit import find_hole_seen, round_item_of
+from planner.fit.port_fit import find_hole_seen
+from planner.fit.things import thing_of_line
 from planner.parts import Job, RoundOpening
 from planner.plan.routing_plan import MeasureFirst
 from planner.routing.attempts import Attempt
 from planner.routing.passage import is_insert_taken_out, lines_staying_in_run
+from planner.verdicts import Thing
 
 
-def find_places(*, job: Job, joint: JointSize, port_ids: Iterable[str], run_ids: Iterable[str]) -> tuple[Place, ...]:
+def find_places(*, job: Job, joint: Thing, port_ids: Iterable[str], run_ids: Iterable[str]) -> tuple[Place, ...]:
     """Every hole and guide that the joint must pass, with what lies beside it, as they are while drawing.
 
     Returns ports in order, then guides in order.
 
     port_ids, run_ids : the places of a route
     """
-    item = RoundItem(id="joint", diameter_mm=joint.diameter_mm, tolerance_mm=joint.tolerance_mm)
-    return (*_ports(job, item, port_ids), *_guides(job, item, run_ids))
+    return (*_ports(job, joint, port_ids), *_guides(job, joint, run_ids))
 
 
-def _ports(job: Job, item: RoundItem, port_ids: Iterable[str]) -> Iterator[Place]:
+def _ports(job: Job, joint: Thing, port_ids: Iterable[str]) -> Iterator[Place]:
     for port_id in port_ids:
         port = job.frame.ports[port_id]
         hole = find_hole_seen(port=port, is_insert_out=is_insert_taken_out(job=job, port=port))
-        beside = (round_item_of(staying.line) for staying in job.staying if port_id in staying.through)
+        beside = (thing_of_line(staying.line) for staying in job.staying if port_id in staying.through)
         yield Place(
             id=port_id,
             opening=hole.opening,
             tilt_deg=hole.tilt_deg,
             wall_thickness_mm=hole.wall_thickness_mm,
-            items=(item, *beside),
+            items=(joint, *beside),
         )
 
 
-def _guides(job: Job, item: RoundItem, run_ids: Iterable[str]) -> Iterator[Place]:
+def _guides(job: Job, joint: Thing, run_ids: Iterable[str]) -> Iterator[Place]:
     for run_id in run_ids:
         run = job.frame.runs[run_id]
         if run.guide is None:
             continue
         bore = RoundOpening(diameter_mm=run.guide.bore_diameter_mm, tolerance_mm=run.guide.tolerance_mm)
-        beside = (round_item_of(line) for line in lines_staying_in_run(job=job, run=run))
-        yield Place(id=run_id, opening=bore, tilt_deg=0.0, wall_thickness_mm=0.0, items=(item, *beside))
+        beside = (thing_of_line(line) for line in lines_staying_in_run(job=job, run=run))
+        yield Place(id=run_id, opening=bore, tilt_deg=0.0, wall_thickness_mm=0.0, items=(joint, *beside))
 
 
 def find_measure_first(*, places: Sequence[Place], running_clearance_mm: float) -> tuple[MeasureFirst, ...]:

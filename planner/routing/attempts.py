@@ -3,13 +3,14 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from planner.fit.joint_size import JointSize, check_method_suits_lines, find_joint_size
+from planner.fit.joint_size import check_method_suits_lines, find_joint_size
 from planner.fit.line_ends import check_leading_end_can_be_set, check_old_end_may_be_cut
+from planner.fit.things import thing_of_fitting
 from planner.parts import Job, LeaderLine, LineEnd, Method, ShopLimits
 from planner.routing.passage import Mover, check_step, worst_of
 from planner.routing.route_search import Route, find_best_route
 from planner.routing.run_graph import LEAVE, RunGraph, RunState
-from planner.verdicts import Check, Outcome
+from planner.verdicts import Check, Outcome, Thing
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -18,7 +19,7 @@ class Attempt:
 
     method : how the lines are joined
     feeds_from_start : whether the new line enters nearest the job's `from`
-    joint : its size; None where the joint cannot be made or a bore is not measured
+    joint : as the thing that moves; None where the joint cannot be made or a bore is not measured
     general_checks : whether the joint can be made, and the ends led and cut so
     step_checks : what was asked of every step of the frame; empty without a joint
     route : the best way; None where there is none
@@ -26,7 +27,7 @@ class Attempt:
 
     method: Method
     feeds_from_start: bool
-    joint: JointSize | None
+    joint: Thing | None
     general_checks: tuple[Check, ...]
     step_checks: dict[RunState, tuple[Check, ...]]
     route: Route | None
@@ -115,9 +116,10 @@ def _try_method(
         method=method, old=old_line if is_joined_to_old_line(job=job, method=method) else None, new=job.new.line
     )
     leading = leading_end_of(job=job, feeds_from_start=feeds_from_start)
+    fitting = leading.fitting if leading.is_fitted else None
     mover = Mover(
         joint=joint,
-        leading_fitting=leading.fitting if leading.is_fitted else None,
+        leading_fitting=None if fitting is None else thing_of_fitting(fitting),
         goes_with_route=feeds_from_start,
     )
     steps = {

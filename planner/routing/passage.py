@@ -6,20 +6,19 @@ from math import inf
 
 from planner.fit.bend_fit import check_guide_bends_line
 from planner.fit.guide_fit import check_line_in_guide, check_rigid_in_guide
-from planner.fit.hole_fit import RoundItem
-from planner.fit.joint_size import JointSize
 from planner.fit.port_fit import (
     check_port_admits,
     check_things_through_port,
+    find_insert_place,
     is_in_line_with_tube,
-    round_item_of,
 )
+from planner.fit.things import thing_of_line
 from planner.fit.wall_fit import check_rigid_through_wall
 from planner.fit.zone_fit import check_things_in_zone
 from planner.geometry.rigid.wall_opening import gap_along_tube_mm
-from planner.parts import OUTSIDE, Fitting, Job, Line, Port, Run
+from planner.parts import OUTSIDE, Job, Line, Port, Run
 from planner.routing.run_graph import RunState, far_end_of, zone_bore_mm
-from planner.verdicts import Check, Outcome, State
+from planner.verdicts import Check, Outcome, Room, State, Thing
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -31,8 +30,8 @@ class Mover:
     goes_with_route : whether the joint travels from the job's `from` to its `to`
     """
 
-    joint: JointSize
-    leading_fitting: Fitting | None
+    joint: Thing
+    leading_fitting: Thing | None
     goes_with_route: bool
 
 
@@ -54,11 +53,11 @@ def check_step(*, job: Job, mover: Mover, state: RunState, running_clearance_mm:
 
 
 def _port_checks(job: Job, mover: Mover, port: Port, running_clearance_mm: float) -> Iterator[Check]:
-    beside = [round_item_of(staying.line) for staying in job.staying if port.id in staying.through]
+    beside = [thing_of_line(staying.line) for staying in job.staying if port.id in staying.through]
     can_come_out = is_insert_taken_out(job=job, port=port)
-    moving = [("port_clearance", _joint_item(mover.joint))]
+    moving = [("port_clearance", mover.joint)]
     if mover.leading_fitting is not None:
-        moving.append(("leading_fitting", _fitting_item(mover.leading_fitting)))
+        moving.append(("leading_fitting", mover.leading_fitting))
     for rule, item in moving:
         yield check_things_through_port(
             port=port,
@@ -72,7 +71,7 @@ def _port_checks(job: Job, mover: Mover, port: Port, running_clearance_mm: float
         port=port,
         rule="port_clearance",
         state=State.RIDING,
-        things=[round_item_of(job.new.line), *beside],
+        things=[thing_of_line(job.new.line), *beside],
         is_insert_out=False,
         running_clearance_mm=running_clearance_mm,
     )
@@ -84,11 +83,11 @@ def _port_checks(job: Job, mover: Mover, port: Port, running_clearance_mm: float
 def _run_checks(job: Job, mover: Mover, run: Run, running_clearance_mm: float) -> Iterator[Check]:
     if run.zone_id == OUTSIDE and run.guide is None:
         return
-    beside = tuple(round_item_of(line) for line in lines_staying_in_run(job=job, run=run))
-    moving = [_joint_item(mover.joint)]
+    beside = tuple(thing_of_line(line) for line in lines_staying_in_run(job=job, run=run))
+    moving = [mover.joint]
     if mover.leading_fitting is not None:
-        moving.append(_fitting_item(mover.leading_fitting))
-    asked = [(State.DRAWING, item) for item in moving] + [(State.RIDING, round_item_of(job.new.line))]
+        moving.append(mover.leading_fitting)
+    asked = [(State.DRAWING, item) for item in moving] + [(State.RIDING, thing_of_line(job.new.line))]
     for moment, item in asked:
         if run.guide is None:
             yield check_things_in_zone(
@@ -111,10 +110,8 @@ def _run_checks(job: Job, mover: Mover, run: Run, running_clearance_mm: float) -
         bent = check_guide_bends_line(guide=run.guide, run_id=run.id, line=job.new.line)
         if bent is not None:
             yield bent
-        for length_mm, item in _rigid_pieces(mover, no_wider_than_mm=run.guide.bore_diameter_mm):
-            yield check_rigid_in_guide(
-                guide=run.guide, run_id=run.id, state=State.DRAWING, item=item, rigid_length_mm=length_mm
-            )
+        for piece in _rigid_pieces(mover, no_wider_than_mm=run.guide.bore_diameter_mm):
+            yield check_rigid_in_guide(guide=run.guide, run_id=run.id, state=State.DRAWING, item=piece)
 
 
 def _wall_checks(job: Job, mover: Mover, run: Run, state: RunState) -> Iterator[Check]:
@@ -127,49 +124,46 @@ def _wall_checks(job: Job, mover: Mover, run: Run, state: RunState) -> Iterator[
             continue
         can_come_out = is_insert_taken_out(job=job, port=port)
         if is_in_line_with_tube(port=port, zone=job.frame.zones[run.zone_id]):
-            yield from _in_line(mover, port, run, is_entry=is_first == mover.goes_with_route)
+            yield from _in_line(job, mover, port, run, is_entry=is_first == mover.goes_with_route)
             continue
         gap_mm = inf if port.opening is None else gap_along_tube_mm(opening=port.opening)
-        for length_mm, item in _rigid_pieces(mover, no_wider_than_mm=gap_mm):
+        for piece in _rigid_pieces(mover, no_wider_than_mm=gap_mm):
             yield check_rigid_through_wall(
                 port=port,
                 run_id=run.id,
                 corridor_mm=zone_bore_mm(frame=job.frame, run=run),
-                item=item,
-                rigid_length_mm=length_mm,
+                item=piece,
                 is_entry=is_first == mover.goes_with_route,
                 is_insert_out=can_come_out,
             )
 
 
-def _in_line(mover: Mover, port: Port, run: Run, *, is_entry: bool) -> Iterator[Check]:
+def _in_line(job: Job, mover: Mover, port: Port, run: Run, *, is_entry: bool) -> Iterator[Check]:
     """Through a hole that looks along its tube a stiff piece goes straight; its diameter has been asked already."""
-    for length_mm, _ in _rigid_pieces(mover, no_wider_than_mm=inf):
+    room = Room(
+        opening=port.opening,
+        wall_thickness_mm=port.wall_thickness_mm,
+        insert=find_insert_place(port=port, is_insert_out=is_insert_taken_out(job=job, port=port)),
+        corridor_mm=zone_bore_mm(frame=job.frame, run=run),
+    )
+    for piece in _rigid_pieces(mover, no_wider_than_mm=inf):
         yield Check(
             rule="wall_entry" if is_entry else "wall_exit",
             outcome=Outcome.FITS,
             state=State.DRAWING,
             port_id=port.id,
             run_id=run.id,
-            size_mm=length_mm,
+            thing=piece,
+            room=room,
+            size_mm=piece.rigid_length_mm,
             note="in line with the tube",
         )
 
 
-def _rigid_pieces(mover: Mover, *, no_wider_than_mm: float) -> Iterator[tuple[float, RoundItem]]:
-    """Stiff pieces with their lengths; one that is wider than the hole is told by its diameter alone."""
-    pieces = [(mover.joint.rigid_length_mm, _joint_item(mover.joint))]
-    if mover.leading_fitting is not None:
-        pieces.append((mover.leading_fitting.length_mm, _fitting_item(mover.leading_fitting)))
-    return ((length, item) for length, item in pieces if length > 0 and item.diameter_mm <= no_wider_than_mm)
-
-
-def _joint_item(joint: JointSize) -> RoundItem:
-    return RoundItem(id="joint", diameter_mm=joint.diameter_mm, tolerance_mm=joint.tolerance_mm)
-
-
-def _fitting_item(fitting: Fitting) -> RoundItem:
-    return RoundItem(id=fitting.id, diameter_mm=fitting.outer_diameter_mm, tolerance_mm=0.0)
+def _rigid_pieces(mover: Mover, *, no_wider_than_mm: float) -> Iterator[Thing]:
+    """Stiff pieces; one that is wider than the hole is told by its diameter alone."""
+    pieces = [mover.joint] if mover.leading_fitting is None else [mover.joint, mover.leading_fitting]
+    return (piece for piece in pieces if piece.rigid_length_mm > 0 and piece.diameter_mm <= no_wider_than_mm)
 
 
 def is_insert_taken_out(*, job: Job, port: Port) -> bool:

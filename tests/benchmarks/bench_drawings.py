@@ -20,8 +20,8 @@ def test_side_view(benchmark: Any, width_mm: float) -> None:
 
 
 def test_hole(benchmark: Any) -> None:
-    check, port = make_plan().checks[0], make_frame().ports["neck-left"]
-    assert benchmark(lambda: draw_hole(check, port)).startswith("<svg")
+    check = make_plan().checks[0]
+    assert benchmark(lambda: draw_hole(check, label="Down tube")).startswith("<svg")
 
 
 def test_motion(benchmark: Any) -> None:
@@ -30,9 +30,10 @@ def test_motion(benchmark: Any) -> None:
         Pose(x_mm=0, y_mm=22, tilt_deg=90),
         Pose(x_mm=9, y_mm=22, tilt_deg=0),
     )
-    check, port = replace(make_plan().checks[0], motion=motion), make_frame().ports["neck-left"]
-    sizes = {"piece_length_mm": 21.0, "piece_diameter_mm": 5.2, "corridor_mm": 44.0}
-    assert benchmark(lambda: draw_motion(check, port, **sizes)).startswith("<svg")
+    check = make_plan().checks[0]
+    assert check.room is not None
+    check = replace(check, motion=motion, room=replace(check.room, corridor_mm=44.0))
+    assert benchmark(lambda: draw_motion(check)).startswith("<svg")
 
 
 def test_length_bar(benchmark: Any) -> None:

@@ -11,12 +11,13 @@ import numpy as np
 import pytest
 
 from planner.fit.fit_chance import find_chance_of_fit
-from planner.fit.hole_fit import RoundItem, check_items_in_opening
+from planner.fit.hole_fit import check_items_in_opening
 from planner.geometry.openings.opening_depth import nearest_edge
 from planner.geometry.openings.opening_shape import SeenArcs, see_opening
 from planner.geometry.packing.search import find_placement, growth_of_placement
 from planner.geometry.packing.set_clearance import find_set_clearance
 from planner.parts import BoxOpening, Opening, OvalOpening, RoundOpening, SlotOpening
+from planner.verdicts import Thing, ThingKind
 
 CASES = 200
 PLAIN_STARTS = 40
@@ -123,7 +124,7 @@ def test_typical_port(benchmark: Any, kind: str, count: int) -> None:
     def check() -> None:
         more = next(turn) * 1e-7  # never the same question twice: nothing comes from a cache
         items = [
-            RoundItem(id=str(size), diameter_mm=size + more, tolerance_mm=ITEM_TOLERANCE_MM)
+            Thing(id=str(size), kind=ThingKind.LINE, diameter_mm=size + more, tolerance_mm=ITEM_TOLERANCE_MM)
             for size in (5.2, 4.0, 3.0)[:count]
         ]
         check_items_in_opening(
@@ -166,7 +167,10 @@ def test_chance_of_a_typical_port(benchmark: Any) -> None:
             opening=SlotOpening(length_mm=10.8, width_mm=6.2, tolerance_mm=0.2),
             tilt_deg=10,
             wall_thickness_mm=1.6,
-            items=[RoundItem(id=str(size), diameter_mm=size + more, tolerance_mm=0.1) for size in (5.2, 5.0)],
+            items=[
+                Thing(id=str(size), kind=ThingKind.LINE, diameter_mm=size + more, tolerance_mm=0.1)
+                for size in (5.2, 5.0)
+            ],
         )
 
     benchmark.pedantic(ask, rounds=30, warmup_rounds=2)

@@ -45,6 +45,18 @@ def test_saving_the_same_again_keeps_nothing_twice(store: Path) -> None:
     assert "plan 1, the same as before" in save(store, "trail-rear-brake")
 
 
+def test_a_plan_kept_in_an_older_form_is_planned_again_and_said_to_be(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    place = tmp_path / "older.sqlite"
+    with monkeypatch.context() as before:
+        before.setattr("ui.shared.planned_job.FORM_NOW", 1)
+        save(place, TRAIL, *CATALOG)
+    result = lineplan("quote", "trail-rear-brake", "--store", place)
+    assert result.exit_code == 0
+    assert "planned again from the same data, with the same answer" in flat(result.stdout + result.stderr)
+
+
 def test_a_job_without_a_plan_is_kept_too(store: Path) -> None:
     result = lineplan("save", CITY, "--store", store, "--by", "Mira")
     assert result.exit_code == 3

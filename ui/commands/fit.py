@@ -3,15 +3,15 @@
 import json
 import sys
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import isfinite
 from pathlib import Path
 from typing import Any
 
 from catalog import Catalog, read_catalog
-from planner import HoleFit, RoundItem, check_items_in_opening, check_rigid_through_wall, find_longest_through_port
+from planner import HoleFit, check_items_in_opening, check_rigid_through_wall, find_longest_through_port
 from planner.parts import OUTSIDE, Opening, Port
-from planner.verdicts import Check, Outcome
+from planner.verdicts import Check, Outcome, Thing, ThingKind
 from ui.reports.refusals import EXIT_BAD_INPUT, refusals_as_sentences
 from ui.shared.opening_text import OpeningNotUnderstood, read_opening
 
@@ -110,10 +110,7 @@ def _opening_of(question: FitQuestion, catalog: Catalog) -> Opening:
 def find_answer(question: FitQuestion, catalog: Catalog) -> FitAnswer:
     """Ask the planner."""
     opening = _opening_of(question, catalog)
-    items = tuple(
-        RoundItem(id=f"item-{n}", diameter_mm=diameter_mm, tolerance_mm=question.item_tolerance_mm)
-        for n, diameter_mm in enumerate(question.item_diameters_mm, start=1)
-    )
+    items = things_of_question(question)
     side_by_side = check_items_in_opening(
         opening=opening,
         tilt_deg=question.tilt_deg,
@@ -130,12 +127,24 @@ def find_answer(question: FitQuestion, catalog: Catalog) -> FitAnswer:
             port=port,
             run_id="",
             corridor_mm=question.bore_mm,
-            item=items[0],
-            rigid_length_mm=question.rigid_length_mm,
+            item=replace(items[0], rigid_length_mm=question.rigid_length_mm),
             is_entry=True,
             is_insert_out=True,
         )
     return FitAnswer(side_by_side=side_by_side, rigid=rigid, longest_rigid_mm=longest_mm)
+
+
+def things_of_question(question: FitQuestion) -> tuple[Thing, ...]:
+    """What is to lie side by side in the hole, the thing asked about first."""
+    return tuple(
+        Thing(
+            id=f"item-{n}",
+            kind=ThingKind.OTHER,
+            diameter_mm=diameter_mm,
+            tolerance_mm=question.item_tolerance_mm,
+        )
+        for n, diameter_mm in enumerate(question.item_diameters_mm, start=1)
+    )
 
 
 def port_of_question(question: FitQuestion, catalog: Catalog) -> Port:

@@ -25,6 +25,9 @@ if TYPE_CHECKING:
     from catalog import Store
 
 JOB_FILE_ENDINGS = (".yaml", ".yml")
+WHOLE, WHOLE_FORM = "whole", "whole_form"
+FORM_NOW = 2
+"""The form in which a whole plan is kept; one kept in another form is planned again."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -113,7 +116,7 @@ def record_of_plan(plan: RoutingPlan) -> dict[str, Any]:
     """What is kept of a plan: what `lineplan plan --json` prints, and all of it, to be printed from again."""
     from catalog import as_record
 
-    return {**plan_as_record(plan), "whole": as_record(plan)}
+    return {**plan_as_record(plan), WHOLE: as_record(plan), WHOLE_FORM: FORM_NOW}
 
 
 def job_of_fields(stored: StoredJob, catalog: Catalog) -> Job:
@@ -136,10 +139,12 @@ def _plan_as_kept(kept: StoredPlan, job: Job, workshop: Workshop) -> tuple[Routi
     from catalog import from_record
 
     try:
-        return from_record(RoutingPlan, kept.record.get("whole") or {}), ()
+        is_this_form = kept.record.get(WHOLE_FORM) == FORM_NOW
+        return from_record(RoutingPlan, kept.record[WHOLE] if is_this_form else {}), ()
     except StoreDamaged:
         plan = plan_job(job=job, workshop=workshop)
-        same = "with the same answer" if plan_as_record(plan) == kept.record else "and the answer is not quite the same"
+        told = {field: value for field, value in kept.record.items() if field not in (WHOLE, WHOLE_FORM)}
+        same = "with the same answer" if plan_as_record(plan) == told else "and the answer is not quite the same"
         remark = f"plan {kept.id} was kept by another version of this program: planned again from the same data, {same}"
         return plan, (remark,)
 

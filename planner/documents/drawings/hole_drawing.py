@@ -24,19 +24,20 @@ from planner.documents.drawings.svg import (
     sheet,
     text,
 )
-from planner.fit.port_fit import HoleSeen, find_hole_seen
-from planner.parts import BoxOpening, Opening, OutlineOpening, OvalOpening, Port, RoundOpening, SlotOpening
-from planner.verdicts import Check, Outcome, State
+from planner.parts import BoxOpening, Opening, OutlineOpening, OvalOpening, RoundOpening, SlotOpening
+from planner.verdicts import Check, InsertPlace, Outcome, Room, State, ThingKind
 
 MARGIN_MM = 5.0
 TYPE_MM = 2.9
 ROW_MM = 4.2
 ENLARGEMENTS = (20, 15, 10, 8, 6, 5, 4, 3, 2.5, 2, 1.5, 1, 0.5, 0.2, 0.1)
 MOVING_WORDS = {
-    ("port_clearance", State.DRAWING): "joint",
-    ("port_clearance", State.RIDING): "new line",
-    ("leading_fitting", State.DRAWING): "fitting on the leading end",
+    ThingKind.JOINT: "joint",
+    ThingKind.LINE: "new line",
+    ThingKind.FITTING: "fitting on the leading end",
 }
+"""What to call the thing that is asked about; one of another kind goes by its name."""
+INSERT_WORDS = {InsertPlace.NONE: "", InsertPlace.IN: "insert in place", InsertPlace.OUT: "insert out"}
 STATE_WORDS = {State.DRAWING: "while drawing the line through", State.RIDING: "while riding"}
 
 
@@ -52,32 +53,35 @@ class _Thing:
 
 def draw_hole(
     check: Check,
-    port: Port,
     *,
+    label: str = "",
     names: Mapping[str, str] | None = None,
-    moving_name: str = "",
     width_mm: float = 90.0,
 ) -> str:
     """A hole as the line sees it: both rims, the insert where it is in, and each round thing at its proven place.
 
     Drawn once enlarged, with the gaps dimensioned, and once at true size; lay the part on the paper.
 
-    check : of this hole, with its placement where there is one
+    check : of a hole, with its placement where there is one
+    label : the hole's name for people; "" for none beside its id
     names : what to call the things that share the hole, by id
-    moving_name : what to call the thing asked about; "" takes it from the rule
     width_mm : of the paper; the height follows
+
+    Raises ValueError for a check that is not of a hole.
     """
-    hole = find_hole_seen(port=port, is_insert_out=check.note != "insert")
-    things = _things(check, names or {}, moving_name)
-    parts, y = _head(check, port, hole, width_mm=width_mm)
+    hole, name = check.room, check.port_id or "hole"
+    if hole is None:
+        raise ValueError(f"the check {check.rule} is of no hole")
+    things = _things(check, names or {})
+    parts, y = _head(check, hole, label, name, width_mm=width_mm)
     if hole.opening is None:
         parts += wrapped_rows("Nobody has measured this hole yet.", y + 3, width_mm=width_mm)
-        return sheet(parts, width_mm=width_mm, height_mm=y + 10, title=f"{port.id}: not measured")
+        return sheet(parts, width_mm=width_mm, height_mm=y + 10, title=f"{name}: not measured")
     rims = find_rims(hole, hole.opening)
     large, y = _enlarged(rims, things, check, top_mm=y, width_mm=width_mm)
     small, y = _true_size(rims, things, top_mm=y + 2, width_mm=width_mm)
     facts, y = _facts(check, hole, hole.opening, things, top_mm=y + 5, width_mm=width_mm)
-    title = f"{port.id}: the hole at true size"
+    title = f"{name}: the hole at true size"
     return sheet([*parts, *large, *small, *facts], width_mm=width_mm, height_mm=y, title=title)
 
 
@@ -108,11 +112,14 @@ def opening_words(opening: Opening) -> str:
     return f"{size}, ±{opening.tolerance_mm:g} mm"
 
 
-def _things(check: Check, names: Mapping[str, str], moving_name: str) -> list[_Thing]:
-    moving = moving_name or MOVING_WORDS.get((check.rule, check.state or State.DRAWING), "line")
+def _things(check: Check, names: Mapping[str, str]) -> list[_Thing]:
+    asked = check.thing
+    if asked is None:
+        return []
+    moving = MOVING_WORDS.get(asked.kind) or names.get(asked.id, asked.id)
     words = [moving, *(names.get(thing_id, thing_id) for thing_id in check.with_ids)]
     if check.placement is None:
-        return [_Thing(letter="A", words=moving, centre=None, diameter_mm=check.size_mm)] if check.size_mm else []
+        return [_Thing(letter="A", words=moving, centre=None, diameter_mm=asked.diameter_mm)]
     rows = zip(check.placement.centres_mm, check.placement.diameters_mm, strict=True)
     things = []
     for number, (centre, diameter_mm) in enumerate(rows):
@@ -121,16 +128,13 @@ def _things(check: Check, names: Mapping[str, str], moving_name: str) -> list[_T
     return things
 
 
-def _head(check: Check, port: Port, hole: HoleSeen, *, width_mm: float) -> tuple[list[str], float]:
+def _head(check: Check, hole: Room, label: str, name: str, *, width_mm: float) -> tuple[list[str], float]:
     parts = [
         outcome_mark((MARGIN_MM + 2, 6), check.outcome, size_mm=4.2),
-        text((MARGIN_MM + 6, 7.3), port.id, height_mm=3.8, fill=OUTCOME_COLOUR[check.outcome], is_bold=True),
+        text((MARGIN_MM + 6, 7.3), name, height_mm=3.8, fill=OUTCOME_COLOUR[check.outcome], is_bold=True),
     ]
     moment = STATE_WORDS[check.state] if check.state else ""
-    insert = ""
-    if port.insert:
-        insert = "insert in place" if hole.is_insert else "insert out"
-    told = "; ".join(part for part in (port.label, moment, insert) if part)
+    told = "; ".join(part for part in (label, moment, INSERT_WORDS[hole.insert]) if part)
     rows = wrapped_rows(told, 13, width_mm=width_mm, fill=SOFT_INK)
     return [*parts, *rows], 13 + len(rows) * ROW_MM
 
@@ -257,10 +261,10 @@ def _true_size(rims: SeenRims, things: Sequence[_Thing], *, top_mm: float, width
 
 
 def _facts(
-    check: Check, hole: HoleSeen, opening: Opening, things: Sequence[_Thing], *, top_mm: float, width_mm: float
+    check: Check, hole: Room, opening: Opening, things: Sequence[_Thing], *, top_mm: float, width_mm: float
 ) -> tuple[list[str], float]:
     rows = [f"{thing.letter}: {thing.words}, {thing.diameter_mm:.2f} mm" for thing in things]
-    what = "Insert" if hole.is_insert else "Hole"
+    what = "Insert" if hole.insert is InsertPlace.IN else "Hole"
     rows.append(f"{what}: {opening_words(opening)}")
     if hole.tilt_deg:
         wall = f"wall {hole.wall_thickness_mm:g} mm"

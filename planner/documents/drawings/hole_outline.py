@@ -7,10 +7,9 @@ from math import cos, hypot, pi, radians, sin
 from shapely.geometry import Point as ShapelyPoint
 from shapely.geometry import Polygon
 
-from planner.fit.port_fit import HoleSeen
 from planner.geometry.openings.opening_shape import SeenArcs, see_opening
 from planner.parts import Opening
-from planner.verdicts import Placement
+from planner.verdicts import Placement, Room
 
 STEPS_PER_QUARTER = 48
 Flat = tuple[float, float]
@@ -42,7 +41,7 @@ class Gap:
     size_mm: float
 
 
-def find_rims(hole: HoleSeen, opening: Opening) -> SeenRims:
+def find_rims(hole: Room, opening: Opening) -> SeenRims:
     """Both rims of a hole and the room between them, as a line that leans in it sees them.
 
     hole : with its tilt and wall

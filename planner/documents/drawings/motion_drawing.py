@@ -5,7 +5,7 @@ from itertools import pairwise
 from math import ceil, cos, hypot, radians, sin
 
 from planner.documents.drawings.drawing_marks import OUTCOME_COLOUR, badge, cut_wall, outcome_mark
-from planner.documents.drawings.hole_outline import Flat, find_rims
+from planner.documents.drawings.hole_outline import Flat
 from planner.documents.drawings.label_places import wrapped
 from planner.documents.drawings.side_view import SCALES
 from planner.documents.drawings.svg import (
@@ -22,9 +22,8 @@ from planner.documents.drawings.svg import (
     text,
 )
 from planner.errors import ImpossibleDimensionError
-from planner.fit.port_fit import HoleSeen, find_hole_seen
-from planner.parts import Opening, Port
-from planner.verdicts import Check, Pose
+from planner.geometry.rigid.wall_opening import gap_along_tube_mm
+from planner.verdicts import Check, Pose, Thing
 
 MARGIN_MM = 5.0
 TYPE_MM = 2.9
@@ -32,43 +31,37 @@ GAP_MM = 3.0
 FEWEST_POSES, MOST_POSES = 5, 7
 
 
-def draw_motion(
-    check: Check,
-    port: Port,
-    *,
-    piece_length_mm: float,
-    piece_diameter_mm: float,
-    corridor_mm: float,
-    pose_count: int = 6,
-    width_mm: float = 180.0,
-) -> str:
+def draw_motion(check: Check, *, pose_count: int = 6, width_mm: float = 180.0) -> str:
     """The proof that a stiff piece gets through a wall, as a strip of poses; the tube lies below its wall.
 
-    Without a motion in the check, the piece is drawn beside the hole it does not get through.
+    Without a motion in the check, the piece is drawn beside the hole it does not get through. Where hole or tube were
+    not measured, that is said.
 
     check : of a stiff piece and a wall, with its motion where there is one
-    corridor_mm : clear width of the tube behind the wall
     pose_count : how many moments are shown, 5 to 7
     width_mm : of the paper; the height follows
 
-    Raises ImpossibleDimensionError when fewer than 5 or more than 7 poses are asked for.
+    Raises ImpossibleDimensionError when fewer than 5 or more than 7 poses are asked for, and ValueError for a check
+        that is not of a piece and a wall.
     """
     if not FEWEST_POSES <= pose_count <= MOST_POSES:
         raise ImpossibleDimensionError(name="pose_count", value=pose_count, unit="poses", rule="must be 5 to 7")
-    hole = find_hole_seen(port=port, is_insert_out=check.note != "insert")
-    size = f"{piece_length_mm:.1f} mm long, {piece_diameter_mm:.2f} mm thick"
-    parts, y = _head(check, port, size, width_mm=width_mm)
-    if hole.opening is None:
-        return sheet(parts, width_mm=width_mm, height_mm=y + 3, title=f"{port.id}: not measured")
-    gap_mm = _length_along_tube_mm(hole, hole.opening)
-    shown = poses_to_show(check.motion or (), count=pose_count, wall_thickness_mm=port.wall_thickness_mm)
-    beside = Pose(x_mm=0.0, y_mm=-port.wall_thickness_mm - piece_diameter_mm, tilt_deg=0.0)
-    sizes = {"length_mm": piece_length_mm, "diameter_mm": piece_diameter_mm}
+    piece, room = check.thing, check.room
+    if piece is None or room is None:
+        raise ValueError(f"the check {check.rule} is of no piece and no wall")
+    name = check.port_id or "hole"
+    parts, y = _head(check, piece, name, width_mm=width_mm)
+    if room.opening is None or room.corridor_mm is None:
+        return sheet(parts, width_mm=width_mm, height_mm=y + 3, title=f"{name}: not measured")
+    gap_mm = gap_along_tube_mm(opening=room.opening)
+    shown = poses_to_show(check.motion or (), count=pose_count, wall_thickness_mm=room.wall_thickness_mm)
+    beside = Pose(x_mm=0.0, y_mm=-room.wall_thickness_mm - piece.diameter_mm, tilt_deg=0.0)
+    sizes = {"length_mm": piece.rigid_length_mm, "diameter_mm": piece.diameter_mm}
     corners = [piece_corners(pose, **sizes) for pose in shown or (beside,)]
     strip, y = _strip(
-        shown or (beside,), corners, gap_mm, port.wall_thickness_mm, corridor_mm, top_mm=y, width_mm=width_mm
+        shown or (beside,), corners, gap_mm, room.wall_thickness_mm, room.corridor_mm, top_mm=y, width_mm=width_mm
     )
-    return sheet([*parts, *strip], width_mm=width_mm, height_mm=y, title=f"{port.id}: how the stiff piece gets through")
+    return sheet([*parts, *strip], width_mm=width_mm, height_mm=y, title=f"{name}: how the stiff piece gets through")
 
 
 def poses_to_show(motion: Sequence[Pose], *, count: int, wall_thickness_mm: float) -> tuple[Pose, ...]:
@@ -131,18 +124,13 @@ def _between(a: Pose, b: Pose, share: float) -> Pose:
     )
 
 
-def _length_along_tube_mm(hole: HoleSeen, opening: Opening) -> float:
-    square_on = HoleSeen(opening=opening, tilt_deg=0.0, wall_thickness_mm=0.0, is_insert=hole.is_insert)
-    xs = [x for x, _ in find_rims(square_on, opening).near]
-    return max(xs) - min(xs)
-
-
-def _head(check: Check, port: Port, size: str, *, width_mm: float) -> tuple[list[str], float]:
+def _head(check: Check, piece: Thing, name: str, *, width_mm: float) -> tuple[list[str], float]:
     colour = OUTCOME_COLOUR[check.outcome]
     parts = [
         outcome_mark((MARGIN_MM + 2, 6), check.outcome, size_mm=4.2),
-        text((MARGIN_MM + 6, 7.3), port.id, height_mm=3.8, fill=colour, is_bold=True),
+        text((MARGIN_MM + 6, 7.3), name, height_mm=3.8, fill=colour, is_bold=True),
     ]
+    size = f"{piece.rigid_length_mm:.1f} mm long, {piece.diameter_mm:.2f} mm thick"
     told = f"A stiff piece {size}, through the wall and down into the tube"
     if not check.motion:
         told += "; no motion was found"

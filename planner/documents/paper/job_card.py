@@ -65,7 +65,7 @@ def card_pictures(plan: RoutingPlan, frame: Frame) -> tuple[str, ...]:
 
     frame : the frame it was made for
     """
-    holes = (draw_hole(check, frame.ports[port], width_mm=88.0) for port, check in _tightest(plan, frame))
+    holes = (draw_hole(check, label=frame.ports[port].label, width_mm=88.0) for port, check in _tightest(plan, frame))
     return (_route_picture(plan, frame), *holes)
 
 

@@ -4,6 +4,7 @@ import xml.etree.ElementTree as ET
 from math import dist
 
 from planner.documents.drawings.label_places import Area
+from planner.fit.port_fit import find_hole_seen
 from planner.geometry.motion.frame_axes import Curve
 from planner.parts import (
     OUTSIDE,
@@ -22,7 +23,7 @@ from planner.parts import (
     Zone,
 )
 from planner.plan.routing_plan import JobEnd, Joint, LegLength, Lengths, NoRoute, Rejection, RoutingPlan
-from planner.verdicts import Check, FitClass, NoWay, Outcome, Placement, Pose, State
+from planner.verdicts import Check, FitClass, NoWay, Outcome, Placement, Pose, State, Thing, ThingKind
 
 SVG = "{http://www.w3.org/2000/svg}"
 ROUTE = ("neck-left", "belly-left", "stay-front", "stay-rear")
@@ -128,7 +129,7 @@ def make_stopped_plan() -> RoutingPlan:
     miss = Rejection(
         method_id="sleeve-46",
         feed_from=JobEnd.FROM,
-        rule="passes_port",
+        rule="port_clearance",
         outcome=Outcome.NO_FIT,
         port_id="belly-left",
         size_mm=6.71,
@@ -195,10 +196,13 @@ def _place(frame: Frame, place_id: str) -> Point:
 
 
 def _port_check(port_id: str, worst_mm: float) -> Check:
+    port = make_frame().ports[port_id]
     return Check(
-        rule="passes_port",
+        rule="port_clearance",
         state=State.DRAWING,
         port_id=port_id,
+        thing=Thing(id="joint", kind=ThingKind.JOINT, diameter_mm=5.23, tolerance_mm=0.05, rigid_length_mm=21),
+        room=find_hole_seen(port=port, is_insert_out=True),
         with_ids=("gear-40",) if port_id == "neck-left" else (),
         size_mm=5.23,
         available_mm=5.23 + worst_mm + 0.15,

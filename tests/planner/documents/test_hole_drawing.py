@@ -10,19 +10,19 @@ from hypothesis import strategies as st
 
 from planner.documents.drawings.hole_drawing import ENLARGEMENTS, draw_hole, opening_words
 from planner.documents.drawings.hole_outline import find_gaps, find_rims
-from planner.fit.hole_fit import RoundItem, check_items_in_opening
-from planner.fit.port_fit import HoleSeen, check_things_through_port
+from planner.fit.hole_fit import check_items_in_opening
+from planner.fit.port_fit import check_things_through_port
 from planner.parts import BoxOpening, Opening, OutlineOpening, OvalOpening, Port, RoundOpening, SlotOpening
-from planner.verdicts import Check, FitClass, Outcome, Placement, State
+from planner.verdicts import Check, FitClass, Outcome, Placement, Room, State, Thing, ThingKind
 from tests.planner.documents.drawing_samples import make_frame
 
 SVG = "{http://www.w3.org/2000/svg}"
 NECK, BELLY = make_frame().ports["neck-left"], make_frame().ports["belly-left"]
-JOINT = RoundItem(id="joint", diameter_mm=5.23, tolerance_mm=0.05)
-GEAR = RoundItem(id="gear-40", diameter_mm=4.0, tolerance_mm=0.05)
+JOINT = Thing(id="joint", kind=ThingKind.JOINT, diameter_mm=5.23, tolerance_mm=0.05)
+GEAR = Thing(id="gear-40", kind=ThingKind.LINE, diameter_mm=4.0, tolerance_mm=0.05)
 
 
-def _check(port: Port, *things: RoundItem, is_insert_out: bool = True, state: State = State.DRAWING) -> Check:
+def _check(port: Port, *things: Thing, is_insert_out: bool = True, state: State = State.DRAWING) -> Check:
     return check_things_through_port(
         port=port,
         rule="port_clearance",
@@ -42,12 +42,12 @@ def _discs_mm(svg: str, letter: str) -> list[float]:
     return [2 * float(next(group.iter(f"{SVG}circle")).get("r", "0")) for group in groups]
 
 
-def _seen(opening: Opening, tilt_deg: float, wall_mm: float) -> HoleSeen:
-    return HoleSeen(opening=opening, tilt_deg=tilt_deg, wall_thickness_mm=wall_mm, is_insert=False)
+def _seen(opening: Opening, tilt_deg: float, wall_mm: float) -> Room:
+    return Room(opening=opening, tilt_deg=tilt_deg, wall_thickness_mm=wall_mm)
 
 
 def test_every_thing_is_drawn_enlarged_and_at_true_size() -> None:
-    svg = draw_hole(_check(NECK, JOINT, GEAR), NECK)
+    svg = draw_hole(_check(NECK, JOINT, GEAR))
     (told,) = [words for words in _words(svg) if words.startswith("Enlarged")]
     scale = float(told.removeprefix("Enlarged ").removesuffix(":1"))
     assert scale in ENLARGEMENTS
@@ -68,7 +68,7 @@ def test_the_gaps_between_hole_joint_and_housing_share_out_the_clearance() -> No
 
 
 def test_gaps_and_clearance_are_written_with_their_unit() -> None:
-    words = _words(draw_hole(_check(NECK, JOINT, GEAR), NECK, names={"gear-40": "Gear housing"}))
+    words = _words(draw_hole(_check(NECK, JOINT, GEAR), names={"gear-40": "Gear housing"}))
     assert words.count("0.44 mm") == 2
     assert "0.88 mm" in words
     assert "Clearance 0.88 mm, 0.80 mm at worst" in words
@@ -108,7 +108,7 @@ def test_the_smallest_gap_of_one_thing_is_half_the_clearance(
         opening=opening,
         tilt_deg=tilt,
         wall_thickness_mm=wall,
-        items=[RoundItem(id="a", diameter_mm=diameter, tolerance_mm=0)],
+        items=[Thing(id="a", kind=ThingKind.LINE, diameter_mm=diameter, tolerance_mm=0)],
         running_clearance_mm=0,
     )
     rims = find_rims(_seen(opening, tilt, wall), opening)
@@ -118,16 +118,16 @@ def test_the_smallest_gap_of_one_thing_is_half_the_clearance(
 
 
 def test_an_overlap_is_written_as_less_than_nothing() -> None:
-    too_big = RoundItem(id="joint", diameter_mm=6.71, tolerance_mm=0.05)
-    svg = draw_hole(_check(BELLY, too_big), BELLY)
+    too_big = Thing(id="joint", kind=ThingKind.JOINT, diameter_mm=6.71, tolerance_mm=0.05)
+    svg = draw_hole(_check(BELLY, too_big))
     assert any(re.fullmatch(r"-0\.0\d mm", words) for words in _words(svg))
     assert _check(BELLY, too_big).outcome is Outcome.NO_FIT
 
 
 def test_the_insert_is_drawn_where_it_is_in_and_said_to_be_out_where_it_is_out() -> None:
-    out = " ".join(_words(draw_hole(_check(NECK, JOINT), NECK)))
-    hose = RoundItem(id="hose", diameter_mm=5.0, tolerance_mm=0.05)
-    riding = " ".join(_words(draw_hole(_check(NECK, hose, is_insert_out=False, state=State.RIDING), NECK)))
+    out = " ".join(_words(draw_hole(_check(NECK, JOINT))))
+    hose = Thing(id="hose", kind=ThingKind.LINE, diameter_mm=5.0, tolerance_mm=0.05)
+    riding = " ".join(_words(draw_hole(_check(NECK, hose, is_insert_out=False, state=State.RIDING))))
     assert "insert out" in out
     assert "Hole: slot 19 × 7 mm" in out
     assert "insert in place" in riding
@@ -136,18 +136,18 @@ def test_the_insert_is_drawn_where_it_is_in_and_said_to_be_out_where_it_is_out()
 
 def test_a_hole_nobody_measured_says_so() -> None:
     port = replace(BELLY, opening=None)
-    assert "Nobody has measured this hole yet." in _words(draw_hole(_check(port, JOINT), port))
+    assert "Nobody has measured this hole yet." in _words(draw_hole(_check(port, JOINT)))
 
 
 def test_without_a_proven_placement_nothing_is_drawn_in_the_hole() -> None:
     check = replace(_check(NECK, JOINT, GEAR), placement=None, outcome=Outcome.UNKNOWN)
-    svg = draw_hole(check, NECK)
+    svg = draw_hole(check)
     assert _discs_mm(svg, "A") == []
     assert "nothing is" in " ".join(_words(svg))
 
 
 def test_tilt_and_wall_are_told_with_their_units() -> None:
-    told = " ".join(_words(draw_hole(_check(NECK, JOINT), NECK)))
+    told = " ".join(_words(draw_hole(_check(NECK, JOINT))))
     assert "leans 50°" in told
     assert "wall 1.6 mm" in told
 
@@ -168,8 +168,8 @@ def test_tilt_and_wall_are_told_with_their_units() -> None:
 )
 def test_every_shape_can_be_drawn_and_named(opening: Opening, words: str) -> None:
     port = replace(BELLY, opening=opening)
-    thing = RoundItem(id="a", diameter_mm=3, tolerance_mm=0)
-    told = " ".join(_words(draw_hole(_check(port, thing), port)))
+    thing = Thing(id="a", kind=ThingKind.LINE, diameter_mm=3, tolerance_mm=0)
+    told = " ".join(_words(draw_hole(_check(port, thing))))
     assert opening_words(opening) == words
     assert f"Hole: {words}" in told
 
@@ -177,7 +177,7 @@ def test_every_shape_can_be_drawn_and_named(opening: Opening, words: str) -> Non
 @pytest.mark.parametrize("width_mm", [90, 60])
 def test_a_wide_hole_still_stays_on_its_paper(width_mm: float) -> None:
     port = replace(BELLY, opening=SlotOpening(length_mm=120, width_mm=20, tolerance_mm=0.1))
-    svg = draw_hole(_check(port, JOINT), port, width_mm=width_mm)
+    svg = draw_hole(_check(port, JOINT), width_mm=width_mm)
     assert "Too wide for this paper at true size." in " ".join(_words(svg))
     for node in ET.fromstring(svg).iter(f"{SVG}circle"):
         assert 0 <= float(node.get("cx", "0")) <= width_mm
@@ -186,8 +186,8 @@ def test_a_wide_hole_still_stays_on_its_paper(width_mm: float) -> None:
 def test_the_same_check_gives_the_same_bytes_and_escapes_names() -> None:
     check = _check(NECK, JOINT, GEAR)
     names = {"gear-40": "<i>gear</i>"}
-    assert draw_hole(check, NECK, names=names) == draw_hole(check, NECK, names=names)
-    assert "<i>" not in draw_hole(check, NECK, names=names)
+    assert draw_hole(check, names=names) == draw_hole(check, names=names)
+    assert "<i>" not in draw_hole(check, names=names)
 
 
 def test_a_placement_made_by_hand_is_drawn_as_it_stands() -> None:
@@ -195,10 +195,12 @@ def test_a_placement_made_by_hand_is_drawn_as_it_stands() -> None:
         rule="port_clearance",
         outcome=Outcome.FITS,
         state=State.DRAWING,
+        thing=replace(JOINT, diameter_mm=2.0),
+        room=Room(opening=BELLY.opening),
         size_mm=2.0,
         clearance_mm=1.0,
         fit_class=FitClass.CLEARANCE,
         placement=Placement(centres_mm=((0.0, 0.0), (2.5, 0.0)), diameters_mm=(2.0, 2.0)),
         with_ids=("other",),
     )
-    assert "0.50 mm" in _words(draw_hole(check, BELLY))
+    assert "0.50 mm" in _words(draw_hole(check))

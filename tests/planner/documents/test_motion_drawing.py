@@ -8,23 +8,23 @@ from shapely.geometry import Polygon, box
 
 from planner.documents.drawings.motion_drawing import draw_motion, piece_corners, poses_to_show
 from planner.errors import ImpossibleDimensionError
-from planner.fit.hole_fit import RoundItem
 from planner.fit.wall_fit import check_rigid_through_wall
-from planner.verdicts import Check, Outcome, Pose
+from planner.parts import Port
+from planner.verdicts import Check, Outcome, Pose, Thing, ThingKind
 from tests.planner.documents.drawing_samples import make_frame
 
 SVG = "{http://www.w3.org/2000/svg}"
 NECK = make_frame().ports["neck-left"]
-SIZES = {"piece_length_mm": 21.0, "piece_diameter_mm": 5.23, "corridor_mm": 44.0}
 
 
-def _check(*, is_entry: bool = True, length_mm: float = 21.0) -> Check:
+def _check(
+    *, is_entry: bool = True, length_mm: float = 21.0, port: Port = NECK, corridor_mm: float | None = 44.0
+) -> Check:
     return check_rigid_through_wall(
-        port=NECK,
+        port=port,
         run_id="down-run",
-        corridor_mm=44,
-        item=RoundItem(id="joint", diameter_mm=5.23, tolerance_mm=0.05),
-        rigid_length_mm=length_mm,
+        corridor_mm=corridor_mm,
+        item=Thing(id="joint", kind=ThingKind.JOINT, diameter_mm=5.23, tolerance_mm=0.05, rigid_length_mm=length_mm),
         is_entry=is_entry,
         is_insert_out=True,
     )
@@ -37,13 +37,13 @@ def _moments(svg: str) -> list[ET.Element]:
 @pytest.mark.parametrize("count", [5, 6, 7])
 @pytest.mark.parametrize("width_mm", [180, 92])
 def test_as_many_moments_as_asked_for_are_drawn(count: int, width_mm: float) -> None:
-    assert len(_moments(draw_motion(_check(), NECK, pose_count=count, width_mm=width_mm, **SIZES))) == count
+    assert len(_moments(draw_motion(_check(), pose_count=count, width_mm=width_mm))) == count
 
 
 @pytest.mark.parametrize("count", [4, 8])
 def test_fewer_than_five_or_more_than_seven_are_refused(count: int) -> None:
     with pytest.raises(ImpossibleDimensionError, match=rf"pose_count: {count} poses was given; it must be 5 to 7"):
-        draw_motion(_check(), NECK, pose_count=count, **SIZES)
+        draw_motion(_check(), pose_count=count)
 
 
 @pytest.mark.parametrize("is_entry", [True, False], ids=["going in", "coming out"])
@@ -85,16 +85,19 @@ def test_a_motion_that_stands_still_is_shown_standing_still() -> None:
 def test_without_a_motion_the_piece_lies_beside_the_hole() -> None:
     check = _check(length_mm=140)
     assert check.outcome is Outcome.NO_FIT
-    svg = draw_motion(check, NECK, **{**SIZES, "piece_length_mm": 140.0})
+    svg = draw_motion(check)
     assert len(_moments(svg)) == 1
     words = " ".join(node.text or "" for node in ET.fromstring(svg).iter(f"{SVG}text"))
     assert "no motion was found" in words
 
 
 def test_a_hole_nobody_measured_gives_a_short_picture() -> None:
-    port = replace(NECK, opening=None)
-    assert not _moments(draw_motion(replace(_check(), motion=None), port, **SIZES))
+    assert not _moments(draw_motion(_check(port=replace(NECK, opening=None))))
+
+
+def test_a_tube_nobody_measured_is_not_drawn_as_one_without_room() -> None:
+    assert not _moments(draw_motion(_check(corridor_mm=None)))
 
 
 def test_the_same_motion_gives_the_same_bytes() -> None:
-    assert draw_motion(_check(), NECK, **SIZES) == draw_motion(_check(), NECK, **SIZES)
+    assert draw_motion(_check()) == draw_motion(_check())

@@ -9,8 +9,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from planner.fit.fit_chance import find_chance_of_fit, find_clearance_model
-from planner.fit.hole_fit import RoundItem
 from planner.parts import BoxOpening, Opening, OutlineOpening, RoundOpening, SlotOpening
+from planner.verdicts import Thing, ThingKind
 
 ROWS = list(csv.DictReader((Path(__file__).parents[2] / "published_values/chance_of_fit.csv").open(encoding="utf-8")))
 
@@ -24,8 +24,8 @@ def opening_of(row: dict[str, str]) -> Opening:
     return BoxOpening(length_mm=sizes[0], width_mm=sizes[1], corner_radius_mm=sizes[2], tolerance_mm=tolerance)
 
 
-def item(diameter_mm: float, tolerance_mm: float) -> RoundItem:
-    return RoundItem(id="thing", diameter_mm=diameter_mm, tolerance_mm=tolerance_mm)
+def item(diameter_mm: float, tolerance_mm: float) -> Thing:
+    return Thing(id="thing", kind=ThingKind.LINE, diameter_mm=diameter_mm, tolerance_mm=tolerance_mm)
 
 
 @pytest.mark.parametrize("row", ROWS, ids=lambda row: row["case"])
@@ -102,8 +102,8 @@ def test_slopes_of_a_row_in_a_slot_are_a_half_each() -> None:
         tilt_deg=0,
         wall_thickness_mm=1,
         items=[
-            RoundItem(id="hose", diameter_mm=5, tolerance_mm=0.1),
-            RoundItem(id="wire", diameter_mm=4, tolerance_mm=0.1),
+            Thing(id="hose", kind=ThingKind.LINE, diameter_mm=5, tolerance_mm=0.1),
+            Thing(id="wire", kind=ThingKind.LINE, diameter_mm=4, tolerance_mm=0.1),
         ],
     )
     assert model.names == ("opening length", "opening width", "hose", "wire")

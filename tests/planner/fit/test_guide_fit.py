@@ -5,17 +5,18 @@ from dataclasses import replace
 import pytest
 
 from planner.fit.guide_fit import check_line_in_guide, check_rigid_in_guide, longest_in_guide_mm
-from planner.fit.hole_fit import RoundItem
 from planner.geometry.rigid.rigid_in_bend import longest_rigid_in_bend_mm
 from planner.parts import Guide
-from planner.verdicts import FitClass, Outcome, State
+from planner.verdicts import FitClass, Outcome, State, Thing, ThingKind
 
 GUIDE = Guide(bore_diameter_mm=8.0, bend_radius_mm=56.0, turn_deg=90.0, tolerance_mm=0.1)
-PIECE = RoundItem(id="joint", diameter_mm=5.0, tolerance_mm=0.05)
+PIECE = Thing(id="joint", kind=ThingKind.JOINT, diameter_mm=5.0, tolerance_mm=0.05)
 
 
 def check_bend(guide, length, item=PIECE):
-    return check_rigid_in_guide(guide=guide, run_id="stay-run", state=State.DRAWING, item=item, rigid_length_mm=length)
+    return check_rigid_in_guide(
+        guide=guide, run_id="stay-run", state=State.DRAWING, item=replace(item, rigid_length_mm=length)
+    )
 
 
 def check_bore(diameter, beside=(), running=0.2):
@@ -23,7 +24,7 @@ def check_bore(diameter, beside=(), running=0.2):
         guide=GUIDE,
         run_id="stay-run",
         state=State.RIDING,
-        item=RoundItem(id="hose", diameter_mm=diameter, tolerance_mm=0.05),
+        item=Thing(id="hose", kind=ThingKind.LINE, diameter_mm=diameter, tolerance_mm=0.05),
         running_clearance_mm=running,
         beside=beside,
     )
@@ -85,13 +86,13 @@ def test_a_turn_of_unknown_radius_is_unknown():
 
 
 def test_a_piece_wider_than_the_bore_passes_at_no_length():
-    check = check_bend(GUIDE, 10.0, RoundItem(id="sleeve", diameter_mm=8.01, tolerance_mm=0.0))
+    check = check_bend(GUIDE, 10.0, Thing(id="sleeve", kind=ThingKind.JOINT, diameter_mm=8.01, tolerance_mm=0.0))
     assert check.outcome is Outcome.NO_FIT
     assert (check.available_mm, check.clearance_mm, check.note) == (0.0, -10.0, "wider than the bore")
 
 
 def test_a_piece_that_may_be_wider_than_the_bore_is_never_sure():
-    check = check_bend(GUIDE, 1.0, RoundItem(id="sleeve", diameter_mm=7.9, tolerance_mm=0.05))
+    check = check_bend(GUIDE, 1.0, Thing(id="sleeve", kind=ThingKind.JOINT, diameter_mm=7.9, tolerance_mm=0.05))
     assert check.outcome is Outcome.TIGHT
     assert check.worst_clearance_mm == -1.0
 
@@ -116,7 +117,7 @@ def test_one_line_in_the_bore(diameter, outcome, fit_class):
 
 
 def test_two_lines_share_the_bore_by_the_sum_of_their_diameters():
-    wire = RoundItem(id="wire", diameter_mm=3.0, tolerance_mm=0.05)
+    wire = Thing(id="wire", kind=ThingKind.LINE, diameter_mm=3.0, tolerance_mm=0.05)
     fits, jams = check_bore(4.3, beside=[wire]), check_bore(5.1, beside=[wire])
     assert fits.outcome is Outcome.FITS
     assert fits.with_ids == ("wire",)

@@ -5,11 +5,11 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from planner.errors import ImpossibleDimensionError
-from planner.fit.hole_fit import HoleFit, RoundItem, check_items_in_opening
+from planner.fit.hole_fit import HoleFit, check_items_in_opening
 from planner.geometry.openings.opening_shape import see_opening
 from planner.geometry.packing.search import find_placement
 from planner.parts import BoxOpening, Opening, RoundOpening, SlotOpening
-from planner.verdicts import FitClass, Outcome
+from planner.verdicts import FitClass, Outcome, Thing, ThingKind
 
 PORT = SlotOpening(length_mm=19, width_mm=7, tolerance_mm=0.1)
 HOLE = RoundOpening(diameter_mm=7, tolerance_mm=0.1)
@@ -21,7 +21,10 @@ def fit_of(opening: Opening | None, *sizes: float, tilt_deg: float = 0.0, runnin
         opening=opening,
         tilt_deg=tilt_deg,
         wall_thickness_mm=1.6,
-        items=[RoundItem(id=f"thing {k}", diameter_mm=size, tolerance_mm=0.05) for k, size in enumerate(sizes)],
+        items=[
+            Thing(id=f"thing {k}", kind=ThingKind.LINE, diameter_mm=size, tolerance_mm=0.05)
+            for k, size in enumerate(sizes)
+        ],
         running_clearance_mm=running_mm,
     )
 

@@ -6,11 +6,10 @@ from math import inf
 import pytest
 
 from planner.fit.guide_fit import check_rigid_in_guide
-from planner.fit.hole_fit import RoundItem
 from planner.fit.link_reach import GuideOnWay, WallOnWay, find_longest_reach
 from planner.fit.wall_fit import check_rigid_through_wall, find_longest_through_port
 from planner.parts import OUTSIDE, Guide, Port, RoundOpening, SlotOpening
-from planner.verdicts import Outcome, State
+from planner.verdicts import Outcome, State, Thing, ThingKind
 
 PORT = Port(
     id="belly-left",
@@ -22,7 +21,7 @@ PORT = Port(
     wall_thickness_mm=2.0,
 )
 NECK = replace(PORT, id="neck-left", opening=RoundOpening(diameter_mm=7.0, tolerance_mm=0.1))
-LINE = RoundItem(id="hose", diameter_mm=5.0, tolerance_mm=0.05)
+LINE = Thing(id="hose", kind=ThingKind.LINE, diameter_mm=5.0, tolerance_mm=0.05)
 GUIDE = Guide(bore_diameter_mm=6.2, bend_radius_mm=400.0, turn_deg=12.0, tolerance_mm=0.1)
 
 
@@ -31,8 +30,7 @@ def wall_outcome(port, length):
         port=port,
         run_id="down-run",
         corridor_mm=35.0,
-        item=LINE,
-        rigid_length_mm=length,
+        item=replace(LINE, rigid_length_mm=length),
         is_entry=True,
         is_insert_out=True,
     ).outcome
@@ -40,7 +38,7 @@ def wall_outcome(port, length):
 
 def bend_outcome(guide, length):
     return check_rigid_in_guide(
-        guide=guide, run_id="loop", state=State.DRAWING, item=LINE, rigid_length_mm=length
+        guide=guide, run_id="loop", state=State.DRAWING, item=replace(LINE, rigid_length_mm=length)
     ).outcome
 
 

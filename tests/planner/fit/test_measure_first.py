@@ -2,10 +2,9 @@
 
 import pytest
 
-from planner.fit.hole_fit import RoundItem
 from planner.fit.measure_first import Place, rank_measurements
 from planner.parts import Opening, RoundOpening, SlotOpening
-from planner.verdicts import Outcome
+from planner.verdicts import Outcome, Thing, ThingKind
 
 
 def place(place_id: str, opening: Opening | None, *sizes: tuple[str, float, float]) -> Place:
@@ -14,7 +13,10 @@ def place(place_id: str, opening: Opening | None, *sizes: tuple[str, float, floa
         opening=opening,
         tilt_deg=0.0,
         wall_thickness_mm=1.0,
-        items=tuple(RoundItem(id=name, diameter_mm=size, tolerance_mm=tolerance) for name, size, tolerance in sizes),
+        items=tuple(
+            Thing(id=name, kind=ThingKind.LINE, diameter_mm=size, tolerance_mm=tolerance)
+            for name, size, tolerance in sizes
+        ),
     )
 
 

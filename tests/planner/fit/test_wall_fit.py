@@ -6,11 +6,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from planner.fit.hole_fit import RoundItem
 from planner.fit.wall_fit import check_rigid_through_wall, find_longest_through_port
 from planner.geometry.rigid.wall_motion import find_longest_through_wall_mm
 from planner.parts import OUTSIDE, Insert, OutlineOpening, Port, RoundOpening, SlotOpening
-from planner.verdicts import Outcome, State
+from planner.verdicts import Outcome, State, Thing, ThingKind
 
 PORT = Port(
     id="belly-left",
@@ -21,7 +20,7 @@ PORT = Port(
     opening=SlotOpening(length_mm=12.0, width_mm=7.0, tolerance_mm=0.1),
     wall_thickness_mm=2.0,
 )
-JOINT = RoundItem(id="joint", diameter_mm=5.0, tolerance_mm=0.05)
+JOINT = Thing(id="joint", kind=ThingKind.JOINT, diameter_mm=5.0, tolerance_mm=0.05)
 LIMIT_MM = 66.633347
 
 
@@ -30,8 +29,7 @@ def check(length, port=PORT, corridor=35.0, item=JOINT, is_entry=True, is_insert
         port=port,
         run_id="down-run",
         corridor_mm=corridor,
-        item=item,
-        rigid_length_mm=length,
+        item=replace(item, rigid_length_mm=length),
         is_entry=is_entry,
         is_insert_out=is_insert_out,
     )
@@ -76,7 +74,7 @@ def test_the_worst_case_limit_parts_fits_from_tight():
 @settings(max_examples=30, deadline=None)
 @given(st.floats(5, 80), st.floats(1, 6), st.floats(0, 0.3), st.floats(0, 0.3))
 def test_tolerances_never_help(length, diameter, piece_tolerance, hole_tolerance):
-    item = RoundItem(id="joint", diameter_mm=diameter, tolerance_mm=piece_tolerance)
+    item = Thing(id="joint", kind=ThingKind.JOINT, diameter_mm=diameter, tolerance_mm=piece_tolerance)
     opening = SlotOpening(length_mm=12.0, width_mm=7.0, tolerance_mm=hole_tolerance)
     loose = check(length, port=replace(PORT, opening=opening), item=item)
     exact = check(

@@ -4,9 +4,8 @@ import streamlit as st
 
 from catalog import Catalog
 from planner import HoleFit, draw_hole, draw_motion, millimetres
-from planner.parts import Port
-from planner.verdicts import Check, State
-from ui.commands.fit import FitAnswer, FitQuestion, port_of_question
+from planner.verdicts import Check, Room, State
+from ui.commands.fit import FitAnswer, FitQuestion, port_of_question, things_of_question
 from ui.page.views.port_picker import show_picture
 from ui.page.views.verdict_view import show_outcome
 from ui.reports.fit_report import VERDICTS
@@ -23,11 +22,13 @@ def show_answer(question: FitQuestion, answer: FitAnswer, catalog: Catalog) -> N
     with numbers:
         _show_numbers(fit, answer)
     with picture:
-        svg = draw_hole(_as_check(question, fit), port, names=_names(question), moving_name="thing 1")
+        room = Room(opening=port.opening, tilt_deg=port.tilt_deg, wall_thickness_mm=port.wall_thickness_mm)
+        svg = draw_hole(_as_check(question, fit, room), label=port.label, names=_names(question))
         show_picture(svg, key="fit_hole", most_px=460)
         st.download_button("This picture (SVG)", svg, "hole.svg", "image/svg+xml")
-    if answer.rigid is not None and question.bore_mm and question.rigid_length_mm:
-        _show_motion(answer.rigid, port, question)
+    if answer.rigid is not None:
+        narrow = draw_motion(answer.rigid, width_mm=92)
+        show_picture(draw_motion(answer.rigid), narrow_svg=narrow, key="fit_motion")
 
 
 def _show_numbers(fit: HoleFit, answer: FitAnswer) -> None:
@@ -41,23 +42,17 @@ def _show_numbers(fit: HoleFit, answer: FitAnswer) -> None:
         st.markdown(f"A stiff piece up to **{millimetres(answer.rigid.available_mm)}** long dips through.")
 
 
-def _show_motion(check: Check, port: Port, question: FitQuestion) -> None:
-    sizes = {
-        "piece_length_mm": question.rigid_length_mm or 0.0,
-        "piece_diameter_mm": question.item_diameters_mm[0],
-        "corridor_mm": question.bore_mm or 0.0,
-    }
-    narrow = draw_motion(check, port, width_mm=92, **sizes)
-    show_picture(draw_motion(check, port, **sizes), narrow_svg=narrow, key="fit_motion")
-
-
-def _as_check(question: FitQuestion, fit: HoleFit) -> Check:
+def _as_check(question: FitQuestion, fit: HoleFit, room: Room) -> Check:
+    thing, *beside = things_of_question(question)
     return Check(
         rule="port_clearance",
         outcome=fit.outcome,
         state=State.DRAWING,
-        with_ids=tuple(_names(question)),
-        size_mm=question.item_diameters_mm[0],
+        port_id="hole",
+        thing=thing,
+        room=room,
+        with_ids=tuple(other.id for other in beside),
+        size_mm=thing.diameter_mm,
         available_mm=fit.available_mm,
         clearance_mm=fit.clearance_mm,
         worst_clearance_mm=fit.worst_clearance_mm,
@@ -67,4 +62,4 @@ def _as_check(question: FitQuestion, fit: HoleFit) -> Check:
 
 
 def _names(question: FitQuestion) -> dict[str, str]:
-    return {f"item-{n}": f"thing {n}" for n in range(2, len(question.item_diameters_mm) + 1)}
+    return {thing.id: f"thing {n}" for n, thing in enumerate(things_of_question(question), start=1)}

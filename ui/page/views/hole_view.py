@@ -4,16 +4,17 @@ from typing import Any
 
 import streamlit as st
 
-from planner import RoutingPlan, draw_hole
+from planner import RoutingPlan, draw_hole, draw_motion
 from planner.parts import Job, Port
 from planner.verdicts import Check, State
 from ui.page.views.plain_words import plain
 from ui.page.views.port_picker import show_picture
 from ui.page.views.verdict_view import check_line
 from ui.shared.labels import HOLE_RULES, labels_of
-from ui.shared.plan_pictures import motion_pictures, names_of
+from ui.shared.plan_pictures import names_of
 
 HOLE_PX = 460
+NARROW_MM = 92
 
 
 def show_port(port: Port, plan: RoutingPlan, job: Job) -> None:
@@ -28,7 +29,7 @@ def show_port(port: Port, plan: RoutingPlan, job: Job) -> None:
     shown = [check for check in checks if check.rule in HOLE_RULES or check.motion]
     for tab, check in zip(_tabs([_tab_words(check) for check in shown]), shown, strict=True):
         with tab:
-            _show_picture(check, port, plan, job)
+            _show_picture(check, port, job)
 
 
 def _tabs(names: list[str]) -> list[Any]:
@@ -42,10 +43,9 @@ def _tab_words(check: Check) -> str:
     return f"{words}, fitting" if check.rule == "leading_fitting" else words
 
 
-def _show_picture(check: Check, port: Port, plan: RoutingPlan, job: Job) -> None:
-    key = f"{check.rule}_{check.state}_{check.run_id}_{port.id}_{check.size_mm}"
+def _show_picture(check: Check, port: Port, job: Job) -> None:
     if check.motion:
-        svg, narrow = motion_pictures(check, port, plan, job)
-        show_picture(svg, narrow_svg=narrow, key=key)
+        show_picture(draw_motion(check), narrow_svg=draw_motion(check, width_mm=NARROW_MM), key=check.key)
     else:
-        show_picture(draw_hole(check, port, names=names_of(job)), key=key, most_px=HOLE_PX)
+        svg = draw_hole(check, label=port.label, names=names_of(job))
+        show_picture(svg, key=check.key, most_px=HOLE_PX)

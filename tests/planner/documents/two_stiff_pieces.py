@@ -1,0 +1,51 @@
+"""A job in which two stiff pieces of one length go through the same walls: a coupler and the banjo on the leading end.
+
+Both are 21 mm stiff with the starter's figures (2 x 9 mm of stud and 3 mm of collar; a banjo of 21 mm). The coupler is
+sqrt(5.5^2 + 2.6^2 - 2.3^2) = 5.632 mm thick, the banjo 12.5 mm. Worked by hand.
+"""
+
+from dataclasses import replace
+
+from catalog import Catalog, read_catalog
+from planner.parts import Insert, Job, LineEnd, NewLine, OldLine, Port, RoundOpening, SlotOpening, Workshop
+from tests.builders import make_frame, make_job, make_port, make_run
+
+JOINT_MM, BANJO_MM, STIFF_MM = 5.632, 12.5, 21.0
+
+
+def make_two_piece_job(*, insert_is_left_in: bool = False) -> tuple[Job, Workshop]:
+    """The job, and a workshop that has one coupler only."""
+    catalog = read_catalog()
+    hose, banjo = catalog.workshop.lines["hose-55x23"], catalog.workshop.fittings["banjo-55x23"]
+    ports = (
+        _slot("in", joins=("outside", "tube"), has_insert=insert_is_left_in),
+        _slot("out", joins=("tube", "outside"), has_insert=False, position_mm=(-500.0, 0.0, 20.0)),
+    )
+    runs = (
+        make_run("to", "start", "in", zone_id="outside"),
+        make_run("through", "in", "out"),
+        make_run("from", "out", "end", zone_id="outside"),
+    )
+    job = make_job(
+        make_frame(*ports, runs=runs),
+        old=OldLine(line=hose, from_end=LineEnd(), to_end=LineEnd()),
+        new=NewLine(line=hose, from_end=LineEnd(), to_end=LineEnd(fitting=banjo, is_fitted=True)),
+        may_remove_inserts=not insert_is_left_in,
+    )
+    return job, replace(catalog.workshop, methods=(_coupler_of(catalog),))
+
+
+def _slot(port_id: str, *, has_insert: bool, **changes: object) -> Port:
+    insert = Insert(opening=RoundOpening(diameter_mm=14.0, tolerance_mm=0.1), is_removable=True)
+    return make_port(
+        port_id,
+        opening=SlotOpening(length_mm=30.0, width_mm=14.0, tolerance_mm=0.1),
+        heading=(0.0, 0.0, -1.0),
+        insert=insert if has_insert else None,
+        **{"position_mm": (0.0, 0.0, 20.0), **changes},
+    )
+
+
+def _coupler_of(catalog: Catalog) -> object:
+    (coupler,) = (method for method in catalog.workshop.methods if method.id == "coupler-26")
+    return coupler
