@@ -12,8 +12,9 @@ from catalog.methods import LeaderLineEntry, SleeveTubeEntry, ThreadedCouplerEnt
 from catalog.mount_checks import adapter_complaints, brake_complaints, mount_complaints, not_below
 from catalog.openings import BoxOpeningEntry, OpeningEntry, OutlineOpeningEntry, RoundOpeningEntry
 from catalog.shop import ShopEntry
-from catalog.work_steps import FACTS, PLACEHOLDERS, CautionEntry, StepEntry
+from catalog.work_steps import CautionEntry, StepEntry
 from catalog.yaml_text import Path
+from planner.parts import Fact, Placeholder
 
 
 def entry_complaints(entry: Entry) -> Iterator[Complaint]:
@@ -100,14 +101,14 @@ def _fact_complaints(entry: StepEntry | CautionEntry) -> Iterator[Complaint]:
     for field in ("when", "unless"):
         facts: tuple[str, ...] = getattr(entry, field)
         for place, fact in enumerate(facts):
-            if fact not in FACTS:
-                yield (field, place), f"'{fact}' was given", did_you_mean(fact, FACTS)
+            if fact not in [*Fact]:
+                yield (field, place), f"'{fact}' was given", did_you_mean(fact, Fact)
 
 
 def _placeholder_complaints(path: Path, sentence: str) -> Iterator[Complaint]:
     for word in placeholders_in(sentence):
-        if word not in PLACEHOLDERS:
-            yield path, f"the placeholder {{{word}}} was given", did_you_mean(word, PLACEHOLDERS)
+        if word not in [*Placeholder]:
+            yield path, f"the placeholder {{{word}}} was given", did_you_mean(word, Placeholder)
 
 
 def placeholders_in(sentence: str) -> Iterator[str]:

@@ -6,6 +6,7 @@ from pydantic import Field
 
 from catalog.fields import Chance, Holds, Id, LineOuter, Name, RodDiameter, RodLength, SetupMinutes, SoftLength
 from catalog.sources import NamedEntry
+from planner.parts import MethodKind
 
 
 class _AnyMethodEntry(NamedEntry):
@@ -25,7 +26,7 @@ class _AnyMethodEntry(NamedEntry):
 class ThreadedCouplerEntry(_AnyMethodEntry):
     """A double-ended stud screwed into the bores of both lines."""
 
-    kind: Literal["threaded_coupler"]
+    kind: Literal[MethodKind.THREADED_COUPLER]
     stud: RodDiameter
     stud_length: RodLength
     collar: RodDiameter
@@ -35,7 +36,7 @@ class ThreadedCouplerEntry(_AnyMethodEntry):
 class SleeveTubeEntry(_AnyMethodEntry):
     """A soft tube pushed over both ends."""
 
-    kind: Literal["sleeve_tube"]
+    kind: Literal[MethodKind.SLEEVE_TUBE]
     bore: RodDiameter
     outer: RodDiameter
     grip_length: RodLength
@@ -44,7 +45,7 @@ class SleeveTubeEntry(_AnyMethodEntry):
 class SpokeLinkEntry(_AnyMethodEntry):
     """A piece of spoke lying in both bores."""
 
-    kind: Literal["spoke_link"]
+    kind: Literal[MethodKind.SPOKE_LINK]
     rod: RodDiameter
     reach: RodLength
 
@@ -52,7 +53,7 @@ class SpokeLinkEntry(_AnyMethodEntry):
 class LeaderLineEntry(_AnyMethodEntry):
     """A thin line fished through an empty frame, or a bare cable left in it."""
 
-    kind: Literal["leader_line"]
+    kind: Literal[MethodKind.LEADER_LINE]
     outer: LineOuter
     joint_outer: RodDiameter
     joint_length: SoftLength = 0.0

@@ -7,65 +7,13 @@ from pydantic_core import PydanticCustomError
 
 from catalog.fields import Id, Sentence, StepMinutes, YesNo
 from catalog.sources import NamedEntry
+from planner.parts import Fact
 
-FACTS = frozenset(
-    {
-        "hydraulic",
-        "mechanical",
-        "electric",
-        "shift",
-        "joined",
-        "leader",
-        "empty_frame",
-        "method:threaded_coupler",
-        "method:sleeve_tube",
-        "method:spoke_link",
-        "method:leader_line",
-        "holds_nothing",
-        "inserts_out",
-        "old_hydraulic",
-        "keeps_old_brake",
-        "leading_end_bare",
-        "sets_leading_fitting",
-        "sets_trailing_fitting",
-        "trims",
-        "has_staying_lines",
-        "fluid:glycol",
-        "fluid:mineral",
-        "fluid:silicone",
-        "carbon",
-        "brake",
-        "advice:push_only",
-        "advice:ease_gently",
-        "advice:may_pull",
-    }
-)
-"""What a step or a caution may ask about a plan."""
-
-PLACEHOLDERS = frozenset(
-    {
-        "method",
-        "cut_end",
-        "feed_end",
-        "far_end",
-        "ease_up_to_n",
-        "cut_length_mm",
-        "route",
-        "leading_fitting",
-        "trailing_fitting",
-        "new_line",
-        "old_line",
-        "joint_diameter_mm",
-        "holds_n",
-        "inserts",
-        "frame",
-        "from_anchor",
-        "to_anchor",
-    }
-)
-"""What a sentence may quote from a plan, between braces."""
-
-Facts = Annotated[tuple[str, ...], Field(title="facts", description="Facts of the plan it depends on.")]
+Facts = Annotated[
+    tuple[Annotated[str, Field(json_schema_extra={"enum": [*Fact]})], ...],
+    Field(title="facts", description="Facts of the plan it depends on."),
+]
+"""Texts, so that a misspelt fact is told together with everything else that is wrong with the step."""
 
 
 def _in_order(minutes: tuple[float, float, float]) -> tuple[float, float, float]:

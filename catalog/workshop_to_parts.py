@@ -92,12 +92,16 @@ def _to_step(entry: StepEntry) -> parts.WorkStep:
         text=entry.text,
         why=entry.why,
         cautions=entry.cautions,
-        when=entry.when,
-        unless=entry.unless,
+        when=_to_facts(entry.when),
+        unless=_to_facts(entry.unless),
         minutes=parts.Minutes(least=least, likely=likely, most=most),
         is_redone=entry.redone,
     )
 
 
 def _to_caution(entry: CautionEntry) -> parts.Caution:
-    return parts.Caution(id=entry.id, text=entry.text, when=entry.when, unless=entry.unless)
+    return parts.Caution(id=entry.id, text=entry.text, when=_to_facts(entry.when), unless=_to_facts(entry.unless))
+
+
+def _to_facts(words: tuple[str, ...]) -> tuple[parts.Fact, ...]:
+    return tuple(parts.Fact(word) for word in words)

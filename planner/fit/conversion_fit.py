@@ -1,27 +1,9 @@
 """A cable brake becomes a hydraulic one, or cable gears electric ones: what comes off, what is new, what stays open?"""
 
 from dataclasses import dataclass
-from enum import StrEnum
 
-from planner.parts import Job, LineKind
+from planner.parts import Job, LineFamily
 from planner.verdicts import Check, Outcome
-
-
-class LineFamily(StrEnum):
-    """How a line does its work."""
-
-    HYDRAULIC = "hydraulic"
-    MECHANICAL = "mechanical"
-    ELECTRIC = "electric"
-
-
-FAMILY_OF_KIND = {
-    LineKind.HYDRAULIC_HOSE: LineFamily.HYDRAULIC,
-    LineKind.BRAKE_HOUSING: LineFamily.MECHANICAL,
-    LineKind.SHIFT_HOUSING: LineFamily.MECHANICAL,
-    LineKind.INNER_CABLE: LineFamily.MECHANICAL,
-    LineKind.ELECTRIC_WIRE: LineFamily.ELECTRIC,
-}
 
 COMES_OFF = {
     LineFamily.HYDRAULIC: ("hose", "lever", "caliper"),
@@ -80,7 +62,7 @@ def find_conversion(*, job: Job, route: tuple[str, ...] | None) -> Conversion | 
     """
     if job.old is None:
         return None
-    was, becomes = FAMILY_OF_KIND[job.old.line.kind], FAMILY_OF_KIND[job.new.line.kind]
+    was, becomes = job.old.line.kind.family, job.new.line.kind.family
     if was is becomes:
         return None
     return Conversion(

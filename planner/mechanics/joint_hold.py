@@ -1,11 +1,10 @@
 """What pull a joint holds, and what that lets the hands do: push, ease or pull."""
 
 from dataclasses import dataclass
-from enum import StrEnum
 
 from planner.errors import ImpossibleDimensionError
 from planner.mechanics.press_fit import sleeve_hold_n
-from planner.parts import Line, Method, SleeveTube, SpokeLink
+from planner.parts import Line, Method, PullWord, SleeveTube, SpokeLink
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -19,14 +18,6 @@ class JointHold:
 
     holds_n: float | None
     basis: str
-
-
-class PullWord(StrEnum):
-    """What the hands may do to a joint, most careful first."""
-
-    PUSH_ONLY = "push_only"
-    EASE_GENTLY = "ease_gently"
-    MAY_PULL = "may_pull"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -2,6 +2,7 @@
 
 from planner.parts.adapters import Adapter, AdapterKind, AskFirst, adapter_lift_mm
 from planner.parts.brakes import Brake, BrakeMount, Fluid, FrameEnd, HubKind, MountKind
+from planner.parts.facts import Fact, Placeholder
 from planner.parts.fluids import FLUID_FACTS, FluidClass, FluidFacts
 from planner.parts.frames import (
     OUTSIDE,
@@ -18,8 +19,16 @@ from planner.parts.frames import (
     Zone,
 )
 from planner.parts.jobs import Job, NewLine, OldLine, StayingLine, is_lever_at_from
-from planner.parts.lines import Fitting, FittingStyle, Line, LineEnd, LineKind, SetBy
-from planner.parts.methods import LeaderLine, Method, SleeveTube, SpokeLink, ThreadedCoupler
+from planner.parts.lines import Fitting, FittingStyle, Line, LineEnd, LineFamily, LineKind, SetBy
+from planner.parts.methods import (
+    LeaderLine,
+    Method,
+    MethodKind,
+    PullWord,
+    SleeveTube,
+    SpokeLink,
+    ThreadedCoupler,
+)
 from planner.parts.openings import (
     BoxOpening,
     Insert,
@@ -43,6 +52,7 @@ __all__ = [
     "Brake",
     "BrakeMount",
     "Caution",
+    "Fact",
     "Fitting",
     "FittingStyle",
     "Fluid",
@@ -58,8 +68,10 @@ __all__ = [
     "LeaderLine",
     "Line",
     "LineEnd",
+    "LineFamily",
     "LineKind",
     "Method",
+    "MethodKind",
     "Minutes",
     "MountKind",
     "MovesWith",
@@ -68,8 +80,10 @@ __all__ = [
     "Opening",
     "OutlineOpening",
     "OvalOpening",
+    "Placeholder",
     "Point",
     "Port",
+    "PullWord",
     "RoundOpening",
     "Run",
     "SetBy",

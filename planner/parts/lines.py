@@ -4,6 +4,14 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 
+class LineFamily(StrEnum):
+    """How a line does its work."""
+
+    HYDRAULIC = "hydraulic"
+    MECHANICAL = "mechanical"
+    ELECTRIC = "electric"
+
+
 class LineKind(StrEnum):
     """What a line is."""
 
@@ -12,6 +20,13 @@ class LineKind(StrEnum):
     SHIFT_HOUSING = "shift_housing"
     INNER_CABLE = "inner_cable"
     ELECTRIC_WIRE = "electric_wire"
+
+    @property
+    def family(self) -> LineFamily:
+        """How a line of this kind does its work."""
+        if self is LineKind.HYDRAULIC_HOSE:
+            return LineFamily.HYDRAULIC
+        return LineFamily.ELECTRIC if self is LineKind.ELECTRIC_WIRE else LineFamily.MECHANICAL
 
 
 class FittingStyle(StrEnum):

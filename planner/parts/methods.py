@@ -1,6 +1,25 @@
 """Ways of joining the new line to the old one, or to a leader, for drawing it through."""
 
 from dataclasses import dataclass
+from enum import StrEnum
+from typing import ClassVar
+
+
+class MethodKind(StrEnum):
+    """The families of methods, by the word that files use."""
+
+    THREADED_COUPLER = "threaded_coupler"
+    SLEEVE_TUBE = "sleeve_tube"
+    SPOKE_LINK = "spoke_link"
+    LEADER_LINE = "leader_line"
+
+
+class PullWord(StrEnum):
+    """What the hands may do to a joint, most careful first."""
+
+    PUSH_ONLY = "push_only"
+    EASE_GENTLY = "ease_gently"
+    MAY_PULL = "may_pull"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -16,6 +35,7 @@ class ThreadedCoupler:
     fail_chance : how often it comes apart on the way and is made again, 0 to 1; None when not known
     """
 
+    kind: ClassVar[MethodKind] = MethodKind.THREADED_COUPLER
     id: str
     name: str
     stud_diameter_mm: float
@@ -41,6 +61,7 @@ class SleeveTube:
     fail_chance : how often it comes apart on the way and is made again, 0 to 1; None when not known
     """
 
+    kind: ClassVar[MethodKind] = MethodKind.SLEEVE_TUBE
     id: str
     name: str
     bore_diameter_mm: float
@@ -65,6 +86,7 @@ class SpokeLink:
     fail_chance : how often it comes apart on the way and is made again, 0 to 1; None when not known
     """
 
+    kind: ClassVar[MethodKind] = MethodKind.SPOKE_LINK
     id: str
     name: str
     rod_diameter_mm: float
@@ -89,6 +111,7 @@ class LeaderLine:
     fail_chance : how often it comes apart on the way and is made again, 0 to 1; None when not known
     """
 
+    kind: ClassVar[MethodKind] = MethodKind.LEADER_LINE
     id: str
     name: str
     outer_diameter_mm: float

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from planner.parts.adapters import Adapter
+from planner.parts.facts import Fact
 from planner.parts.lines import Fitting, Line
 from planner.parts.methods import Method
 
@@ -104,7 +105,7 @@ class WorkStep:
     id : stable name
     text, why : sentences with {placeholders} for the facts of the plan
     cautions : ids of the cautions told at this step
-    when : facts that must all hold (see planner.plan.job_facts)
+    when : facts that must all hold
     unless : facts of which none may hold
     minutes : how long it takes
     is_redone : whether it is done again when the joint comes apart on the way
@@ -114,8 +115,8 @@ class WorkStep:
     text: str
     why: str
     cautions: tuple[str, ...] = ()
-    when: tuple[str, ...] = ()
-    unless: tuple[str, ...] = ()
+    when: tuple[Fact, ...] = ()
+    unless: tuple[Fact, ...] = ()
     minutes: Minutes
     is_redone: bool = False
 
@@ -131,8 +132,8 @@ class Caution:
 
     id: str
     text: str
-    when: tuple[str, ...] = ()
-    unless: tuple[str, ...] = ()
+    when: tuple[Fact, ...] = ()
+    unless: tuple[Fact, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

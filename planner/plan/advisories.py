@@ -4,9 +4,9 @@ from collections.abc import Iterator, Sequence
 
 from planner.fit.compatibility import CompatibilityResult
 from planner.mechanics.hand_force import check_hand_force
-from planner.parts import Job, ShopLimits
-from planner.plan.job_facts import MECHANICAL_KINDS, ends_by_feed
+from planner.parts import Job, LineFamily, ShopLimits
 from planner.plan.leg_lengths import turn_of_leg_deg
+from planner.plan.line_ends import ends_by_feed
 from planner.plan.routing_plan import JobEnd, LegLength
 from planner.verdicts import Check, Outcome, State
 
@@ -68,7 +68,7 @@ def hand_force_question(*, job: Job, legs: Sequence[LegLength], limits: ShopLimi
     Check
         Rule "hand_force", for housings and inner cables only.
     """
-    if job.new.line.kind in MECHANICAL_KINDS:
+    if job.new.line.kind.family is LineFamily.MECHANICAL:
         turn_deg = sum(turn_of_leg_deg(leg=leg, run=job.frame.runs[leg.run_id]) for leg in legs)
         yield check_hand_force(
             friction_ratio=job.new.line.friction_ratio,

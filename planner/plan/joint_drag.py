@@ -42,7 +42,7 @@ def find_joint(*, job: Job, attempt: Attempt, legs: dict[str, LegLength], limits
         rigid_length_mm=attempt.joint.rigid_length_mm,
         holds_n=hold.holds_n,
         drag_n=drag.drag_n,
-        advice=advice.advice.value,
+        advice=advice.advice,
         ease_up_to_n=advice.ease_up_to_n,
     )
 

@@ -3,9 +3,10 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from planner.parts import Job, Workshop
+from planner.parts import Fact, Job, Placeholder, Workshop
 from planner.plan.cut_length import check_supplied_length, find_lengths
-from planner.plan.job_facts import find_job_facts, find_job_words
+from planner.plan.job_facts import JobWay, find_job_facts
+from planner.plan.job_words import find_job_words
 from planner.plan.joint_drag import find_joint
 from planner.plan.leg_lengths import leg_as_travelled
 from planner.plan.routing_plan import JobEnd, Joint, LegLength, Lengths, PlanOption, Step
@@ -30,8 +31,8 @@ class Candidate:
     attempt: Attempt
     joint: Joint
     lengths: Lengths
-    facts: frozenset[str]
-    words: dict[str, str]
+    facts: frozenset[Fact]
+    words: dict[Placeholder, str]
     steps: tuple[Step, ...]
     option: PlanOption
     length_checks: tuple[Check, ...]
@@ -96,10 +97,8 @@ def _describe(job: Job, workshop: Workshop, attempt: Attempt, legs: dict[str, Le
     moves = job.frame.bar is not None or job.frame.rear is not None
     posture = "worst posture of bar and rear" if moves else "at rest"
     lengths = find_lengths(job=job, legs=travelled, limits=workshop.limits, posture=posture)
-    facts = find_job_facts(job=job, method=attempt.method, feed_from=feed_from, joint=joint, route=route)
-    words = find_job_words(
-        job=job, method=attempt.method, feed_from=feed_from, joint=joint, lengths=lengths, route=route
-    )
+    way = JobWay(job=job, method=attempt.method, feed_from=feed_from, joint=joint, route=route)
+    facts, words = find_job_facts(way), find_job_words(way, lengths=lengths)
     steps = find_steps(workshop=workshop, facts=facts, words=words)
     option = PlanOption(
         method_id=attempt.method.id,

@@ -7,8 +7,8 @@ from decimal import ROUND_HALF_UP, Decimal
 
 from planner.fit.compatibility import CompatibilityResult
 from planner.parts import Fitting, Job, LineEnd, Method, ShopLimits, Workshop
-from planner.plan.job_facts import must_be_set
 from planner.plan.job_time import JobTime, find_job_time
+from planner.plan.line_ends import must_be_set
 from planner.plan.money import read_money, round_money
 from planner.plan.routing_plan import PartNeeded, PlanOption, RoutingPlan
 from planner.verdicts import Outcome

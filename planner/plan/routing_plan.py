@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from planner.geometry.motion.frame_axes import Curve
+from planner.parts import PullWord
 from planner.verdicts import Check, NoWay, Outcome
 
 
@@ -27,7 +28,7 @@ class Joint:
     rigid_length_mm : of its stiff part [mm]
     holds_n : pull it holds; None when not measured [N]
     drag_n : estimated pull to draw it through; None when not estimated [N]
-    advice : push_only, ease_gently or may_pull; None when not estimated
+    advice : None when not estimated
     ease_up_to_n : the pull not to exceed; None when there is none to give [N]
     """
 
@@ -35,7 +36,7 @@ class Joint:
     rigid_length_mm: float
     holds_n: float | None
     drag_n: float | None = None
-    advice: str | None = None
+    advice: PullWord | None = None
     ease_up_to_n: float | None = None
 
 

@@ -3,8 +3,8 @@
 from collections import Counter
 from collections.abc import Iterable
 
-from planner.parts import Job, Method, Workshop
-from planner.plan.job_facts import ends_by_feed, must_be_set
+from planner.parts import Fact, Job, Method, Placeholder, Workshop
+from planner.plan.line_ends import ends_by_feed, must_be_set
 from planner.plan.routing_plan import JobEnd, PartNeeded, Step
 
 
@@ -15,7 +15,7 @@ class _Words(dict[str, str]):
         return "{" + key + "}"
 
 
-def holds_under(*, when: tuple[str, ...], unless: tuple[str, ...], facts: frozenset[str]) -> bool:
+def holds_under(*, when: tuple[Fact, ...], unless: tuple[Fact, ...], facts: frozenset[Fact]) -> bool:
     """Whether a step or caution applies: all of `when` and none of `unless` hold.
 
     True when it applies.
@@ -25,7 +25,7 @@ def holds_under(*, when: tuple[str, ...], unless: tuple[str, ...], facts: frozen
     return facts.issuperset(when) and facts.isdisjoint(unless)
 
 
-def find_steps(*, workshop: Workshop, facts: frozenset[str], words: dict[str, str]) -> tuple[Step, ...]:
+def find_steps(*, workshop: Workshop, facts: frozenset[Fact], words: dict[Placeholder, str]) -> tuple[Step, ...]:
     """The numbered steps of this plan.
 
     Returns numbered from 1.
@@ -34,7 +34,7 @@ def find_steps(*, workshop: Workshop, facts: frozenset[str], words: dict[str, st
     words : fills the placeholders
     """
     chosen = [step for step in workshop.steps if holds_under(when=step.when, unless=step.unless, facts=facts)]
-    fill = _Words(words)
+    fill = _Words(words.items())
     return tuple(
         Step(
             n=n,
@@ -50,14 +50,14 @@ def find_steps(*, workshop: Workshop, facts: frozenset[str], words: dict[str, st
     )
 
 
-def find_cautions(*, workshop: Workshop, facts: frozenset[str], words: dict[str, str]) -> tuple[str, ...]:
+def find_cautions(*, workshop: Workshop, facts: frozenset[Fact], words: dict[Placeholder, str]) -> tuple[str, ...]:
     """The cautions told for the whole job, before any step.
 
     Returns in the workshop's order.
 
     words : fills the placeholders
     """
-    fill = _Words(words)
+    fill = _Words(words.items())
     return tuple(
         caution.text.format_map(fill)
         for caution in workshop.cautions.values()

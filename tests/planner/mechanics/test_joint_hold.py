@@ -5,9 +5,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from planner.errors import ImpossibleDimensionError
-from planner.mechanics.joint_hold import JointHold, PullWord, decide_pull, joint_hold
+from planner.mechanics.joint_hold import JointHold, decide_pull, joint_hold
 from planner.mechanics.press_fit import sleeve_hold_n
-from planner.parts import LeaderLine, Method, SleeveTube, SpokeLink, ThreadedCoupler
+from planner.parts import LeaderLine, Method, PullWord, SleeveTube, SpokeLink, ThreadedCoupler
 from tests.planner.mechanics.samples import HOSE_50, HOSE_55
 
 STUD = ThreadedCoupler(

@@ -1,0 +1,67 @@
+"""The facts of a plan that steps and cautions depend on, and the words of a plan that their sentences quote.
+
+A step names facts under `when` and `unless`; `planner.plan.job_facts` says what sets each. There is no fact that
+nothing sets.
+"""
+
+from enum import StrEnum
+
+from planner.parts.fluids import FluidClass
+from planner.parts.methods import MethodKind, PullWord
+
+
+class Fact(StrEnum):
+    """What may hold for one way of doing a job, by the word that files use."""
+
+    HYDRAULIC = "hydraulic"
+    MECHANICAL = "mechanical"
+    ELECTRIC = "electric"
+    SHIFT = "shift"
+    BRAKE = "brake"
+    FLUID_GLYCOL = f"fluid:{FluidClass.GLYCOL}"
+    FLUID_SILICONE = f"fluid:{FluidClass.SILICONE}"
+    FLUID_MINERAL = f"fluid:{FluidClass.MINERAL}"
+
+    OLD_HYDRAULIC = "old_hydraulic"
+    EMPTY_FRAME = "empty_frame"
+    KEEPS_OLD_BRAKE = "keeps_old_brake"
+    HAS_STAYING_LINES = "has_staying_lines"
+    INSERTS_OUT = "inserts_out"
+
+    JOINED = "joined"
+    LEADER = "leader"
+    METHOD_THREADED_COUPLER = f"method:{MethodKind.THREADED_COUPLER}"
+    METHOD_SLEEVE_TUBE = f"method:{MethodKind.SLEEVE_TUBE}"
+    METHOD_SPOKE_LINK = f"method:{MethodKind.SPOKE_LINK}"
+    METHOD_LEADER_LINE = f"method:{MethodKind.LEADER_LINE}"
+    HOLDS_NOTHING = "holds_nothing"
+    ADVICE_PUSH_ONLY = f"advice:{PullWord.PUSH_ONLY}"
+    ADVICE_EASE_GENTLY = f"advice:{PullWord.EASE_GENTLY}"
+    ADVICE_MAY_PULL = f"advice:{PullWord.MAY_PULL}"
+
+    LEADING_END_BARE = "leading_end_bare"
+    SETS_LEADING_FITTING = "sets_leading_fitting"
+    SETS_TRAILING_FITTING = "sets_trailing_fitting"
+    TRIMS = "trims"
+
+
+class Placeholder(StrEnum):
+    """What a sentence may quote from a plan, between braces."""
+
+    METHOD = "method"
+    FEED_END = "feed_end"
+    CUT_END = "cut_end"
+    FAR_END = "far_end"
+    CUT_LENGTH_MM = "cut_length_mm"
+    ROUTE = "route"
+    LEADING_FITTING = "leading_fitting"
+    TRAILING_FITTING = "trailing_fitting"
+    NEW_LINE = "new_line"
+    OLD_LINE = "old_line"
+    JOINT_DIAMETER_MM = "joint_diameter_mm"
+    HOLDS_N = "holds_n"
+    EASE_UP_TO_N = "ease_up_to_n"
+    INSERTS = "inserts"
+    FRAME = "frame"
+    FROM_ANCHOR = "from_anchor"
+    TO_ANCHOR = "to_anchor"

@@ -1,0 +1,43 @@
+"""The words of a plan that steps and cautions quote."""
+
+from planner.parts import FittingStyle, LineEnd, Placeholder
+from planner.plan.job_facts import JobWay, inserts_taken_out
+from planner.plan.line_ends import ends_by_feed
+from planner.plan.routing_plan import JobEnd, Lengths
+
+
+def find_job_words(way: JobWay, *, lengths: Lengths) -> dict[Placeholder, str]:
+    """What fills each placeholder.
+
+    lengths : how long the line must be
+    """
+    job, joint, feed_from = way.job, way.joint, way.feed_from
+    leading, trailing = ends_by_feed(job=job, feed_from=feed_from)
+    anchors = {JobEnd.FROM: job.from_anchor_id, JobEnd.TO: job.to_anchor_id}
+    labels = [job.frame.ports[port_id].label or port_id for port_id in inserts_taken_out(job=job, route=way.route)]
+    return {
+        Placeholder.METHOD: way.method.name,
+        Placeholder.FEED_END: anchors[feed_from],
+        Placeholder.CUT_END: anchors[feed_from],
+        Placeholder.FAR_END: anchors[feed_from.other],
+        Placeholder.CUT_LENGTH_MM: f"{lengths.cut_mm:.0f} mm",
+        Placeholder.ROUTE: " → ".join(way.route if feed_from is JobEnd.FROM else reversed(way.route)),
+        Placeholder.LEADING_FITTING: _fitting_words(leading),
+        Placeholder.TRAILING_FITTING: _fitting_words(trailing),
+        Placeholder.NEW_LINE: job.new.line.name,
+        Placeholder.OLD_LINE: "no old line" if job.old is None else job.old.line.name,
+        Placeholder.JOINT_DIAMETER_MM: f"{joint.diameter_mm:.2f} mm",
+        Placeholder.HOLDS_N: "an unmeasured force" if joint.holds_n is None else f"{joint.holds_n:.0f} N",
+        Placeholder.EASE_UP_TO_N: "0 N" if joint.ease_up_to_n is None else f"{joint.ease_up_to_n:.0f} N",
+        Placeholder.INSERTS: ", ".join(labels) or "none",
+        Placeholder.FRAME: job.frame.name,
+        Placeholder.FROM_ANCHOR: job.from_anchor_id,
+        Placeholder.TO_ANCHOR: job.to_anchor_id,
+    }
+
+
+def _fitting_words(end: LineEnd) -> str:
+    if end.fitting is None:
+        return "no fitting"
+    style = "banjo end" if end.fitting.style is FittingStyle.BANJO else end.fitting.style.value
+    return end.fitting.name or style

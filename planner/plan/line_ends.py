@@ -1,0 +1,24 @@
+"""The new line's two ends: which one leads, which wants a fitting set, which can be cut to length."""
+
+from planner.parts import Job, LineEnd, SetBy
+from planner.plan.routing_plan import JobEnd
+
+
+def ends_by_feed(*, job: Job, feed_from: JobEnd) -> tuple[LineEnd, LineEnd]:
+    """The new line's leading and trailing end.
+
+    feed_from : the end it is fed from
+    """
+    if feed_from is JobEnd.FROM:
+        return job.new.to_end, job.new.from_end
+    return job.new.from_end, job.new.to_end
+
+
+def must_be_set(end: LineEnd) -> bool:
+    """Whether a fitting belongs on this end and is not on it yet, so that the workshop has to set it."""
+    return end.fitting is not None and not end.is_fitted
+
+
+def can_be_trimmed(end: LineEnd) -> bool:
+    """Whether the line can be cut to length at this end: it is bare, and a workshop can set what belongs on it."""
+    return not end.is_fitted and (end.fitting is None or end.fitting.set_by is SetBy.WORKSHOP)

@@ -1,0 +1,181 @@
+"""Every fact that files may name is set by some job: a demo job, or one built here where the demo has none."""
+
+from collections.abc import Iterator
+from dataclasses import replace
+from functools import cache
+from pathlib import Path
+
+import pytest
+
+from catalog import STARTER_FOLDER, Catalog, check_files, read_catalog, read_job
+from planner import plan_job
+from planner.parts import (
+    Brake,
+    Fact,
+    Fitting,
+    FittingStyle,
+    Fluid,
+    Job,
+    LeaderLine,
+    LineEnd,
+    LineFamily,
+    LineKind,
+    Method,
+    Minutes,
+    NewLine,
+    OldLine,
+    SetBy,
+    Workshop,
+    WorkStep,
+)
+from tests.builders import make_coupler, make_job, make_lane_frame, make_line, make_sleeve, make_workshop
+
+DEMO = Path(__file__).parents[3] / "demo_frames"
+LEADER = LeaderLine(
+    id="cord",
+    name="Cord",
+    outer_diameter_mm=1.5,
+    joint_diameter_mm=2.5,
+    joint_length_mm=0.0,
+    holds_n=40.0,
+    setup_min=5.0,
+)
+
+SHOWN_BY = {
+    Fact.HYDRAULIC: "trail-rear-brake",
+    Fact.MECHANICAL: "hardtail-gear-housing",
+    Fact.ELECTRIC: "built: wire behind a leader",
+    Fact.SHIFT: "hardtail-gear-housing",
+    Fact.BRAKE: "trail-rear-brake",
+    Fact.FLUID_GLYCOL: "trail-rear-brake",
+    Fact.FLUID_SILICONE: "built: silicone brake",
+    Fact.FLUID_MINERAL: "spoke-only",
+    Fact.OLD_HYDRAULIC: "trail-rear-brake",
+    Fact.EMPTY_FRAME: "empty-frame-leader",
+    Fact.KEEPS_OLD_BRAKE: "trail-rear-brake",
+    Fact.HAS_STAYING_LINES: "trail-rear-brake",
+    Fact.INSERTS_OUT: "trail-rear-brake",
+    Fact.JOINED: "trail-rear-brake",
+    Fact.LEADER: "empty-frame-leader",
+    Fact.METHOD_THREADED_COUPLER: "trail-rear-brake",
+    Fact.METHOD_SLEEVE_TUBE: "built: sleeve",
+    Fact.METHOD_SPOKE_LINK: "spoke-only",
+    Fact.METHOD_LEADER_LINE: "empty-frame-leader",
+    Fact.HOLDS_NOTHING: "spoke-only",
+    Fact.ADVICE_PUSH_ONLY: "spoke-only",
+    Fact.ADVICE_EASE_GENTLY: "built: stud that holds a little more than the drag",
+    Fact.ADVICE_MAY_PULL: "trail-rear-brake",
+    Fact.LEADING_END_BARE: "trail-rear-brake",
+    Fact.SETS_LEADING_FITTING: "trail-rear-brake",
+    Fact.SETS_TRAILING_FITTING: "dropbar-headset",
+    Fact.TRIMS: "trail-rear-brake",
+}
+
+
+def built_jobs() -> dict[str, tuple[Job, Method]]:
+    """Jobs through two wide holes, with the one method that draws the line."""
+    plain = make_job(make_lane_frame((9.0, 9.0)))
+    wire = make_line(id="wire", kind=LineKind.ELECTRIC_WIRE, outer_diameter_mm=2.5, bore_diameter_mm=None)
+    hose = make_line(id="new")
+    barb = Fitting(
+        id="barb",
+        name="Barb",
+        style=FittingStyle.BARBED,
+        set_by=SetBy.FACTORY,
+        outer_diameter_mm=6.0,
+        length_mm=12.0,
+    )
+    fitted = LineEnd(fitting=barb, is_fitted=True)
+    brake = Brake(
+        id="brake",
+        name="Brake",
+        fluid=Fluid.SILICONE_DOT5,
+        line=hose,
+        supplied_length_mm=None,
+        lever_end=LineEnd(),
+        caliper_end=LineEnd(),
+    )
+    return {
+        "wire behind a leader": (
+            replace(plain, old=None, new=NewLine(line=wire, from_end=LineEnd(), to_end=LineEnd())),
+            LEADER,
+        ),
+        "silicone brake": (
+            replace(
+                plain,
+                old=OldLine(line=hose, from_end=LineEnd(), to_end=LineEnd(), brake=brake),
+                new=NewLine(line=hose, from_end=LineEnd(), to_end=LineEnd(), brake=brake),
+            ),
+            make_coupler(),
+        ),
+        "both ends fitted": (
+            replace(plain, new=NewLine(line=hose, from_end=fitted, to_end=fitted)),
+            make_coupler(),
+        ),
+        "sleeve": (plain, make_sleeve()),
+        "stud that holds a little more than the drag": (plain, make_coupler(holds_n=5.0)),
+    }
+
+
+def one_step_for_each_fact() -> tuple[WorkStep, ...]:
+    minutes = Minutes(least=1, likely=1, most=1)
+    return tuple(WorkStep(id=fact, text="Do it.", why="It holds.", when=(fact,), minutes=minutes) for fact in Fact)
+
+
+@cache
+def demo_catalog() -> Catalog:
+    return read_catalog([STARTER_FOLDER, *sorted(DEMO.glob("*.frame.yaml"))])
+
+
+def job_and_workshop(name: str) -> tuple[Job, Workshop]:
+    if name.startswith("built: "):
+        job, method = built_jobs()[name.removeprefix("built: ")]
+        return job, make_workshop(method)
+    return read_job(DEMO / f"{name}.job.yaml", demo_catalog()), demo_catalog().workshop
+
+
+@cache
+def facts_of(name: str) -> frozenset[str]:
+    """The facts of a job's best way: the steps that are told when there is one for each fact."""
+    job, workshop = job_and_workshop(name)
+    plan = plan_job(job=job, workshop=replace(workshop, steps=one_step_for_each_fact()))
+    assert plan.route, f"{name} has no way"
+    return frozenset(step.id for step in plan.steps)
+
+
+@pytest.mark.parametrize("fact", Fact)
+def test_some_job_sets_every_fact_that_files_may_name(fact: Fact) -> None:
+    assert fact in facts_of(SHOWN_BY[fact])
+
+
+@pytest.mark.parametrize("fact", Fact)
+def test_no_fact_holds_for_every_job(fact: Fact) -> None:
+    names = {*SHOWN_BY.values(), "built: both ends fitted"}
+    assert any(fact not in facts_of(name) for name in names)
+
+
+def test_every_kind_of_line_has_its_family() -> None:
+    assert {kind: kind.family for kind in LineKind} == {
+        LineKind.HYDRAULIC_HOSE: LineFamily.HYDRAULIC,
+        LineKind.BRAKE_HOUSING: LineFamily.MECHANICAL,
+        LineKind.SHIFT_HOUSING: LineFamily.MECHANICAL,
+        LineKind.INNER_CABLE: LineFamily.MECHANICAL,
+        LineKind.ELECTRIC_WIRE: LineFamily.ELECTRIC,
+    }
+
+
+def caution_problems(folder: Path, when: str) -> Iterator[tuple[str, str, str]]:
+    own = folder / "own.yaml"
+    own.write_text(f"format: 1\ncautions:\n  - {{id: dust, text: Dust harms., when: [{when}]}}\n", encoding="utf-8")
+    return ((problem.field, problem.given, problem.allowed) for problem in check_files([own]))
+
+
+def test_a_fact_that_no_plan_sets_is_refused_in_files(tmp_path: Path) -> None:
+    ((field, given, allowed),) = caution_problems(tmp_path, "glows_in_the_dark")
+    assert (field, given) == ("when no. 1", "'glows_in_the_dark' was given")
+    assert allowed.startswith("known here: ")
+
+
+def test_a_misspelt_fact_is_told_with_the_nearest_ones(tmp_path: Path) -> None:
+    ((_, _, allowed),) = caution_problems(tmp_path, "hydralic")
+    assert allowed.startswith("did you mean hydraulic")
