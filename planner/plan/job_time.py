@@ -172,8 +172,9 @@ def _area_below(at: Any, least: float, likely: float, most: float) -> Any:
     if width < NO_SPREAD_MIN:
         return np.maximum(at - least, 0.0)
     x = np.clip(at - least, 0.0, width)
-    rising = np.minimum(x, rise) ** 3 / (3 * width * rise) if rise > 0 else 0.0
-    falling = np.minimum(width - x, fall) ** 3 / (3 * width * fall) if fall > 0 else 0.0
+    up, down = np.minimum(x, rise), np.minimum(width - x, fall)
+    rising = up / rise * up**2 / (3 * width) if rise > 0 else 0.0  # a quotient first: a tiny rise times width is 0
+    falling = down / fall * down**2 / (3 * width) if fall > 0 else 0.0
     mean_above_least = (rise + width) / 3
     inside = np.where(x <= rise, rising, x - mean_above_least + falling)
     return inside + np.maximum(at - most, 0.0)

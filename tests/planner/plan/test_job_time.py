@@ -4,7 +4,7 @@ from math import sqrt
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from planner.errors import ImpossibleDimensionError
@@ -95,6 +95,8 @@ def test_no_steps_take_no_time() -> None:
 
 @settings(max_examples=40, deadline=None)
 @given(steps=st.lists(three_points, min_size=1, max_size=6), extra=three_points)
+@example(steps=[_minutes(0, 0, 0)], extra=_minutes(0, 5e-324, 0.125))
+@example(steps=[_minutes(0, 0, 0)], extra=_minutes(0, 0.125 - 1e-17, 0.125))
 def test_one_more_step_never_makes_a_job_quicker(steps: list[Minutes], extra: Minutes) -> None:
     shorter, longer = estimate_job_time(steps=steps), estimate_job_time(steps=[*steps, extra])
     slack_min = 0.02
