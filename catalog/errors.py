@@ -10,6 +10,8 @@ CatalogError
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from planner import printable_line
+
 
 @dataclass(frozen=True, slots=True, kw_only=True, order=True)
 class Problem:
@@ -33,7 +35,7 @@ class Problem:
     def __str__(self) -> str:
         where = f"{self.file}:{self.line}" if self.line else self.file
         about = f"{self.thing} > {self.field}" if self.field else self.thing
-        return f"{where}: {about}: {self.given}, {self.allowed}"
+        return printable_line(f"{where}: {about}: {self.given}, {self.allowed}")
 
 
 class CatalogError(Exception):

@@ -22,6 +22,7 @@ if TYPE_CHECKING:
     from planner.documents.records.plan_record import plan_as_record
     from planner.documents.words.compatibility_wording import need_words
     from planner.documents.words.cut_wording import cut_size, cuts_sentence, uncut_sentence, why_not_cut_sentence
+    from planner.documents.words.printable import in_markdown, in_xml, printable_line, printable_text
     from planner.documents.words.quote_sentences import (
         assumption_sentences,
         rounding_sentence,
@@ -78,6 +79,8 @@ _HOMES = {
     "find_job_cuts": "planner.plan.job_cuts",
     "find_longest_through_port": "planner.fit.wall_fit",
     "find_total_range": "planner.plan.quote_spread",
+    "in_markdown": "planner.documents.words.printable",
+    "in_xml": "planner.documents.words.printable",
     "job_card_pdf": "planner.documents.paper.job_card",
     "label_of_plan": "planner.documents.paper.cut_label",
     "make_quote": "planner.plan.quote",
@@ -87,6 +90,8 @@ _HOMES = {
     "parts_csv": "planner.documents.records.parts_csv",
     "plan_as_record": "planner.documents.records.plan_record",
     "plan_job": "planner.plan.plan_builder",
+    "printable_line": "planner.documents.words.printable",
+    "printable_text": "planner.documents.words.printable",
     "pull_sentence": "planner.documents.words.wording",
     "quote_pdf": "planner.documents.paper.quote_sheet",
     "rounding_sentence": "planner.documents.words.quote_sentences",
@@ -135,6 +140,8 @@ __all__ = [
     "find_job_cuts",
     "find_longest_through_port",
     "find_total_range",
+    "in_markdown",
+    "in_xml",
     "job_card_pdf",
     "label_of_plan",
     "make_quote",
@@ -144,6 +151,8 @@ __all__ = [
     "parts_csv",
     "plan_as_record",
     "plan_job",
+    "printable_line",
+    "printable_text",
     "pull_sentence",
     "quote_pdf",
     "rounding_sentence",

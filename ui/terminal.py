@@ -8,6 +8,7 @@ from typing import Annotated
 import typer
 
 from ui.commands.shop_commands import add_shop_commands
+from ui.shared.printable_stream import guard_streams
 
 GARBAGE_THRESHOLD = 200_000
 """A command lives for a second or two: looking for garbage after every 700 objects costs it a tenth of that."""
@@ -149,6 +150,7 @@ add_shop_commands(app)
 def main() -> None:
     """Run the command line; what the planner or the catalog refuses is a sentence, not a traceback."""
     gc.set_threshold(GARBAGE_THRESHOLD)
+    guard_streams()
     try:
         app()
     except BrokenPipeError:

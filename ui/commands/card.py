@@ -5,14 +5,13 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from planner import verdict_sentence
+from planner import printable_line, verdict_sentence
 from planner.verdicts import Outcome
 from ui.reports.refusals import refusals_as_sentences
 from ui.shared.days import day_of
 from ui.shared.extras import refuse_without
 from ui.shared.labels import labels_of
 from ui.shared.planned_job import PlannedJob, find_planned
-from ui.shared.printable import printable
 from ui.shared.target_files import refuse_bad_targets, write_target
 
 EXIT_PLAN, EXIT_NO_PLAN = 0, 3
@@ -71,10 +70,10 @@ def _write(planned: PlannedJob, question: CardQuestion, *, date_text: str) -> li
     label = label_of_plan(planned.plan) if question.label is not None else None
     strip = None if label is None else cut_label_pdf(labels=[label])
     write_target(question.pdf, card)
-    said = [f"Job card: {printable(question.pdf)}"]
+    said = [f"Job card: {printable_line(str(question.pdf))}"]
     if question.label is not None and strip is not None:
         write_target(question.label, strip)
-        said.append(f"Label: {printable(question.label)}")
+        said.append(f"Label: {printable_line(str(question.label))}")
     elif question.label is not None:
         said.append("No label: there is nothing to cut.")
     return said

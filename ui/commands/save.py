@@ -16,12 +16,11 @@ from catalog import (
     pins_used,
     read_job,
 )
-from planner import plan_job, verdict_sentence
+from planner import plan_job, printable_line, verdict_sentence
 from planner.verdicts import Outcome
 from ui.reports.refusals import refusals_as_sentences
 from ui.shared.labels import labels_of
 from ui.shared.planned_job import PlannedJob, is_job_file, job_of_fields, record_of_plan
-from ui.shared.printable import printable
 from ui.shared.store_place import opened_store, who_saves
 
 if TYPE_CHECKING:
@@ -201,7 +200,7 @@ def _told(kept: KeptJob, place: str) -> list[str]:
     said = [verdict_sentence(kept.planned.plan, labels=labels_of(kept.planned.job))]
     job_words = f"version {job.version}" if kept.is_new_job else f"version {job.version}, unchanged"
     plan_words = f"plan {plan.id}" if kept.is_new_plan else f"plan {plan.id}, the same as before"
-    said.append(f"Kept in {printable(place)}: job {job.id} ({job_words}), {plan_words}.")
+    said.append(f"Kept in {printable_line(str(place))}: job {job.id} ({job_words}), {plan_words}.")
     imported = kept.imported
     if imported is not None:
         same = len(imported.unchanged) + len(imported.kept)

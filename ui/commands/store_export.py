@@ -5,8 +5,8 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from catalog import CatalogFileUnreadable, CatalogProblems, Problem
+from planner import printable_line
 from ui.reports.refusals import refusals_as_sentences
-from ui.shared.printable import printable
 from ui.shared.store_place import opened_store
 from ui.shared.target_files import write_target
 
@@ -29,7 +29,8 @@ def run_export(folder: Path, *, place: str, replaces: bool) -> int:
             raise CatalogProblems(problems)
         _make_folder(folder)
         written = [name for name, text in texts.items() if _write(folder / name, text)]
-    print(f"{printable(folder)}: {len(written)} of {len(texts)} files written, the others say the same already.")
+    told = f"{len(written)} of {len(texts)} files written, the others say the same already"
+    print(f"{printable_line(str(folder))}: {told}.")
     return EXIT_DONE
 
 

@@ -4,13 +4,13 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 from rich import box
-from rich.console import Console
 from rich.markup import escape
 from rich.table import Table
 
 from catalog import Revision, differences, sentences
 from ui.reports.jobs_report import moment
 from ui.reports.refusals import refusals_as_sentences
+from ui.reports.report import print_report
 from ui.shared.command_refused import CommandRefused
 from ui.shared.store_place import opened_store, who_saves
 
@@ -63,7 +63,7 @@ def _print_list(revisions: Sequence[Revision]) -> None:
         number = f"{pin.revision}, withdrawn" if revision.is_withdrawn else str(pin.revision)
         saved = (moment(revision.saved_at), escape(revision.saved_by))
         table.add_row(escape(pin.kind), escape(pin.id), escape(revision.name), number, *saved)
-    Console(highlight=False).print(table)
+    print_report(table)
 
 
 def _print_history(revisions: Sequence[Revision]) -> None:
@@ -72,7 +72,7 @@ def _print_history(revisions: Sequence[Revision]) -> None:
     for revision, changed in zip(revisions, changes, strict=True):
         saved = (moment(revision.saved_at), escape(revision.saved_by), escape(revision.note))
         table.add_row(str(revision.pin.revision), *saved, escape(changed))
-    Console(highlight=False).print(table)
+    print_report(table)
 
 
 def _changes(before: Revision, after: Revision) -> str:

@@ -4,9 +4,9 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from catalog import EditConflict, Pin
+from planner import printable_line
 from ui.reports.refusals import refusals_as_sentences
 from ui.shared.extras import refuse_without
-from ui.shared.printable import printable
 from ui.shared.store_place import opened_store, who_saves
 
 EXIT_DONE = 0
@@ -20,10 +20,10 @@ def run_upgrade(place: str) -> int:
 
         try:
             with open_store(place, create=False) as store:
-                print(f"{printable(store.place)}: its tables are up to date.")
+                print(f"{printable_line(str(store.place))}: its tables are up to date.")
         except StoreOutdated as outdated:
             now = upgrade_store(place)
-            print(f"{printable(outdated.place)}: tables of version {outdated.found} brought up to {now}.")
+            print(f"{printable_line(str(outdated.place))}: tables of version {outdated.found} brought up to {now}.")
     return EXIT_DONE
 
 
@@ -38,8 +38,8 @@ def run_import(files: Sequence[Path], *, place: str, by: str | None, note: str) 
                 done = import_files(store, files, by=who, note=note)
             except EditConflict:  # somebody may have been quicker with the same words: then there is no clash
                 done = import_files(store, files, by=who, note=note)
-            shown = store.place
-    print(f"Read into {printable(shown)}: {len(done.saved)} entries new or changed, {len(done.unchanged)} as before.")
+            shown = printable_line(str(store.place))
+    print(f"Read into {shown}: {len(done.saved)} entries new or changed, {len(done.unchanged)} as before.")
     for pin in done.saved:
         if pin.revision > 1:
             print(f"  {pin}")

@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from pathlib import Path
 
 from rich import box
-from rich.console import Console, Group, RenderableType
+from rich.console import RenderableType
 from rich.markup import escape
 from rich.padding import Padding
 from rich.panel import Panel
@@ -15,11 +15,12 @@ from catalog import Catalog
 from planner import CutList, JobCuts, OpenedLength, cut_size, cuts_sentence, uncut_sentence, why_not_cut_sentence
 from planner.verdicts import Outcome
 from ui.reports.plan_report import OUTCOME_MARKS, OUTCOME_STYLES
+from ui.reports.report import print_report
 
 
 def print_cuts(cuts: JobCuts, *, files: Sequence[Path], catalog: Catalog) -> None:
     """Print the cuts for people."""
-    Console(highlight=False).print(Group(*_sections(cuts, files, catalog)))
+    print_report(*_sections(cuts, files, catalog))
 
 
 def _sections(cuts: JobCuts, files: Sequence[Path], catalog: Catalog) -> Iterator[RenderableType]:

@@ -1,12 +1,12 @@
 """The answer to the quick question, in the terminal."""
 
-from rich.console import Console
 from rich.text import Text
 
 from planner import millimetres
 from planner.verdicts import Outcome
 from ui.commands.fit import FitAnswer, FitQuestion
 from ui.reports.plan_report import OUTCOME_STYLES
+from ui.reports.report import print_report
 
 VERDICTS = {
     Outcome.FITS: "It passes",
@@ -31,4 +31,4 @@ def print_answer(question: FitQuestion, answer: FitAnswer) -> None:
             text.append(f"\n  {diameter_mm:g} mm lies at {x_mm:+.2f} mm along the hole, {y_mm:+.2f} mm across")
     if answer.rigid is not None:
         text.append(f"\n  a stiff piece up to {millimetres(answer.longest_rigid_mm)} long dips through into the tube")
-    Console(highlight=False).print(text)
+    print_report(text)

@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from datetime import datetime
 
 from rich import box
-from rich.console import Console, Group, RenderableType
+from rich.console import RenderableType
 from rich.markup import escape
 from rich.panel import Panel
 from rich.table import Table
@@ -14,6 +14,7 @@ from catalog import Happening, StoredQuote
 from planner.verdicts import Outcome
 from ui.commands.jobs import JobFacts
 from ui.reports.plan_report import OUTCOME_MARKS, OUTCOME_STYLES
+from ui.reports.report import print_report
 from ui.shared.state_words import told
 
 OUTCOMES = {outcome.word: outcome for outcome in Outcome}
@@ -33,13 +34,13 @@ def print_jobs(facts: Sequence[JobFacts], *, state: str | None) -> None:
         name = Text.assemble((job.id, "bold"), f"\n{job.title}")
         stands = (told(job.state), f"{job.changed_at:%Y-%m-%d}", _outcome(known))
         table.add_row(name, escape(job.for_whom), *stands, quotes)
-    Console(highlight=False).print(table)
+    print_report(table)
     print(f"{len(facts)} job{'' if len(facts) == 1 else 's'}")
 
 
 def print_job(facts: JobFacts) -> None:
     """Print all that is kept of one job."""
-    Console(highlight=False).print(Group(*_sections(facts)))
+    print_report(*_sections(facts))
 
 
 def _sections(facts: JobFacts) -> Iterator[RenderableType]:

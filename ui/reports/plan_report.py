@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from rich import box
-from rich.console import Console, Group, RenderableType
+from rich.console import Group, RenderableType
 from rich.markup import escape
 from rich.padding import Padding
 from rich.panel import Panel
@@ -13,6 +13,7 @@ from rich.text import Text
 from planner import RoutingPlan, end_name, need_words, pull_sentence, sentence_for, verdict_sentence
 from planner.parts import Job
 from planner.verdicts import Check, Outcome
+from ui.reports.report import print_report
 from ui.shared.labels import ADVISORY_WORDS, HOLE_RULES, labels_of
 
 OUTCOME_STYLES = {Outcome.FITS: "green", Outcome.TIGHT: "yellow", Outcome.UNKNOWN: "magenta", Outcome.NO_FIT: "red"}
@@ -27,7 +28,7 @@ OUTCOME_MARKS = {
 def print_plan(plan: RoutingPlan, job: Job) -> None:
     """Print a plan for people."""
     labels = labels_of(job)
-    Console(highlight=False).print(Group(*_sections(plan, labels)))
+    print_report(*_sections(plan, labels))
 
 
 def _sections(plan: RoutingPlan, labels: dict[str, str]) -> Iterator[RenderableType]:

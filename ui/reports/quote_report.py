@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from decimal import Decimal
 
 from rich import box
-from rich.console import Console, Group, RenderableType
+from rich.console import Group, RenderableType
 from rich.markup import escape
 from rich.padding import Padding
 from rich.panel import Panel
@@ -21,6 +21,7 @@ from planner import (
     time_sentences,
 )
 from ui.reports.plan_report import OUTCOME_MARKS, OUTCOME_STYLES
+from ui.reports.report import print_report
 from ui.shared.quote_paper import QuotePaper
 from ui.shared.state_words import told
 
@@ -30,7 +31,7 @@ REMARKS = {"holds_nothing": "nothing: push only"}
 
 def print_quote(paper: QuotePaper) -> None:
     """Print a quote for people."""
-    Console(highlight=False).print(Group(*_sections(paper)))
+    print_report(*_sections(paper))
 
 
 def _sections(paper: QuotePaper) -> Iterator[RenderableType]:

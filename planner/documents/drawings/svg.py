@@ -8,7 +8,8 @@ Neither markers nor patterns are used: converters to PDF lose them.
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from xml.sax.saxutils import escape, quoteattr
+
+from planner.documents.words.printable import in_xml
 
 PaperPoint = tuple[float, float]
 
@@ -142,7 +143,7 @@ def text(
     place = f'x="{figure(at[0])}" y="{figure(at[1])}" font-size="{figure(height_mm)}"'
     place += f' text-anchor="{anchor}"' if anchor != "start" else ""
     weight = ' font-weight="bold"' if is_bold else ""
-    return f'<text {place} fill="{fill}"{weight}>{escape(words)}</text>'
+    return f'<text {place} fill="{fill}"{weight}>{in_xml(words)}</text>'
 
 
 def group(parts: Iterable[str], *, role: str = "", name: str = "", title: str = "") -> str:
@@ -153,9 +154,9 @@ def group(parts: Iterable[str], *, role: str = "", name: str = "", title: str = 
 
     Source: W3C, "Scalable Vector Graphics (SVG) 2", 2018, chapter 5 (document structure); from memory.
     """
-    marks = f" class={quoteattr(role)}" if role else ""
-    marks += f" data-name={quoteattr(name)}" if name else ""
-    told = f"<title>{escape(title)}</title>" if title else ""
+    marks = f' class="{in_xml(role)}"' if role else ""
+    marks += f' data-name="{in_xml(name)}"' if name else ""
+    told = f"<title>{in_xml(title)}</title>" if title else ""
     return f"<g{marks}>{told}{''.join(parts)}</g>"
 
 
@@ -171,4 +172,4 @@ def sheet(parts: Iterable[str], *, width_mm: float, height_mm: float, title: str
     window = f'viewBox="0 0 {figure(width_mm)} {figure(height_mm)}"'
     paper = box((0, 0), width_mm=width_mm, height_mm=height_mm, fill=PAPER)
     head = f'<svg xmlns="http://www.w3.org/2000/svg" {size} {window} role="img" font-family="{FONT}">'
-    return f"{head}<title>{escape(title)}</title>{paper}{''.join(parts)}</svg>"
+    return f"{head}<title>{in_xml(title)}</title>{paper}{''.join(parts)}</svg>"

@@ -6,6 +6,7 @@ from typing import Any
 
 from planner.documents.drawings.svg import SOFT_INK
 from planner.documents.paper.style import FONT, MARGIN_MM, PAGE_SIZES_MM, POINTS_PER_MM, PageSize, register_fonts
+from planner.documents.words.printable import printable_line
 
 
 def pages_as_pdf(parts: Sequence[Any], *, page_size: PageSize, title: str, foot: str) -> bytes:
@@ -43,13 +44,13 @@ def sheets_as_pdf(
         rightMargin=margin,
         topMargin=margin,
         bottomMargin=margin,
-        title=title,
+        title=printable_line(title),
         author="",
         invariant=1,  # no date, no random number: the same input gives the same bytes
         lang="en",
         initialFontName=FONT,
     )
-    document.build(list(parts), canvasmaker=_numbering_canvas(foot) if foot else _plain_canvas())
+    document.build(list(parts), canvasmaker=_numbering_canvas(printable_line(foot)) if foot else _plain_canvas())
     return written.getvalue()
 
 

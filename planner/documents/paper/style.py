@@ -8,9 +8,9 @@ from collections.abc import Sequence
 from functools import lru_cache
 from pathlib import Path
 from typing import Any, Literal
-from xml.sax.saxutils import escape
 
 from planner.documents.drawings.svg import FAINT, INK, SOFT_INK, TUBE
+from planner.documents.words.printable import in_xml
 
 PageSize = Literal["a4", "letter"]
 
@@ -57,12 +57,7 @@ def words(text: str, use: str = "body", *, colour: str = INK, is_right: bool = F
     from reportlab.platypus import Paragraph
 
     register_fonts()
-    return Paragraph(_printable(text), _style(use, colour, is_right))
-
-
-def _printable(text: str) -> str:
-    shown = "".join(sign if ord(sign) >= 32 or sign == "\n" else "\ufffd" for sign in text)
-    return escape(shown).replace("\n", "<br/>")
+    return Paragraph("<br/>".join(map(in_xml, text.split("\n"))), _style(use, colour, is_right))
 
 
 @lru_cache(maxsize=64)

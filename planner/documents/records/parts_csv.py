@@ -5,17 +5,19 @@ from collections.abc import Iterable
 from io import StringIO
 
 from planner.documents.paper.quote_sheet import short_quantity
+from planner.documents.words.printable import in_csv
 from planner.plan.quote import Quote
 from planner.plan.routing_plan import RoutingPlan
 
-FORMULA_SIGNS = "=+-@|%\t\r\n＝＋－＠"
-"""A cell that begins with one of these is taken for a formula by some spreadsheet, full-width forms included."""
+BYTE_ORDER_MARK = "\ufeff"
+"""Without it some spreadsheets read UTF-8 as the letters of their own country."""
 
 
 def parts_csv(source: RoutingPlan | Quote) -> str:
     """The small parts of a plan, or the lines of a quote.
 
-    Every cell is quoted. A text that a spreadsheet would take for a formula gets an apostrophe before it.
+    It begins with a byte order mark, and every cell is quoted. A text that a spreadsheet would take for a formula gets
+    an apostrophe before it.
 
     Returns lines end with CR LF, as RFC 4180 asks; amounts are decimal text, empty where nothing is priced.
 
@@ -38,21 +40,5 @@ def _quote_rows(quote: Quote) -> Iterable[list[str]]:
 def _csv(rows: Iterable[list[str]]) -> str:
     written = StringIO()
     writer = csv.writer(written, quoting=csv.QUOTE_ALL, lineterminator="\r\n")
-    writer.writerows([safe_cell(cell) for cell in row] for row in rows)
-    return written.getvalue()
-
-
-def safe_cell(text: str) -> str:
-    """A text that no spreadsheet takes for a formula.
-
-    Returns the same, or with an apostrophe before it; NUL signs are left out, for no spreadsheet reads them.
-
-    Examples
-    --------
-    >>> safe_cell("=1+1")
-    "'=1+1"
-    """
-    readable = text.replace("\0", "")
-    begins = readable.lstrip()[:1]
-    is_formula = readable[:1] in FORMULA_SIGNS or begins in FORMULA_SIGNS
-    return f"'{readable}" if readable.strip() and is_formula else readable
+    writer.writerows([in_csv(cell) for cell in row] for row in rows)
+    return BYTE_ORDER_MARK + written.getvalue()

@@ -5,10 +5,10 @@ from collections.abc import Callable
 import streamlit as st
 
 from catalog import Catalog, CatalogError
+from planner import in_markdown as plain
 from planner.parts import Job
 from ui.page import session
 from ui.page.forms.job_form import choices_of
-from ui.page.views.plain_words import plain
 from ui.page.views.problem_view import show_refusal
 from ui.shared.job_fields import fields_of
 

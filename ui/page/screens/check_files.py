@@ -3,8 +3,8 @@
 import streamlit as st
 
 from catalog import CatalogError
+from planner import in_markdown as plain
 from ui.page import session
-from ui.page.views.plain_words import plain
 from ui.page.views.problem_view import show_problems, show_refusal
 
 st.title("Check files")

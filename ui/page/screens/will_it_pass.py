@@ -3,12 +3,12 @@
 import streamlit as st
 
 from catalog import CatalogError
+from planner import in_markdown as plain
 from planner.errors import PlannerError
 from ui.commands.fit import find_answer, find_problems
 from ui.page import session
 from ui.page.forms.fit_form import ask_question
 from ui.page.views.fit_view import show_answer
-from ui.page.views.plain_words import plain
 from ui.page.views.problem_view import show_refusal
 
 st.title("Will it pass?")

@@ -6,8 +6,8 @@ import streamlit as st
 
 from catalog import Catalog
 from planner import draw_route, need_words
+from planner import in_markdown as plain
 from planner.parts import Brake, Fitting, Frame, Line, LineEnd, SmallPart
-from ui.page.views.plain_words import plain
 from ui.page.views.port_picker import show_picture
 
 

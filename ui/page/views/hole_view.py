@@ -5,9 +5,9 @@ from typing import Any
 import streamlit as st
 
 from planner import RoutingPlan, draw_hole, draw_motion
+from planner import in_markdown as plain
 from planner.parts import Job, Port
 from planner.verdicts import Check, State
-from ui.page.views.plain_words import plain
 from ui.page.views.port_picker import show_picture
 from ui.page.views.verdict_view import check_line
 from ui.shared.labels import HOLE_RULES, labels_of

@@ -3,7 +3,7 @@
 import streamlit as st
 
 from planner import RoutingPlan, draw_length_bar
-from ui.page.views.plain_words import plain
+from planner import in_markdown as plain
 from ui.page.views.port_picker import show_picture
 
 

@@ -5,9 +5,9 @@ from collections.abc import Sequence
 import streamlit as st
 
 from catalog import CatalogError, EntryNotAccepted, Problem
+from planner import in_markdown as plain
 from planner.errors import PlannerError
 from ui.page.uploads import without_folder
-from ui.page.views.plain_words import plain
 
 
 def show_refusal(refusal: CatalogError | PlannerError) -> None:

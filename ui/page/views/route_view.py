@@ -5,10 +5,10 @@ from collections.abc import Iterable
 import streamlit as st
 
 from planner import RoutingPlan, deciding_check, draw_route, end_name, sentence_for
+from planner import in_markdown as plain
 from planner.parts import Frame, Job, Method
 from ui.page import session
 from ui.page.views.hole_view import show_port
-from ui.page.views.plain_words import plain
 from ui.page.views.port_picker import pick_port
 from ui.page.views.verdict_view import OUTCOME_WORDS
 from ui.shared.labels import labels_of

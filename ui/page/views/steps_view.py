@@ -3,8 +3,8 @@
 import streamlit as st
 
 from planner import RoutingPlan, need_words
+from planner import in_markdown as plain
 from planner.parts import Job
-from ui.page.views.plain_words import plain
 from ui.shared.labels import labels_of
 
 

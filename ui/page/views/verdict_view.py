@@ -5,9 +5,9 @@ from typing import Any
 import streamlit as st
 
 from planner import RoutingPlan, end_name, millimetres, pull_sentence, sentence_for, verdict_sentence
+from planner import in_markdown as plain
 from planner.parts import Job
 from planner.verdicts import Check, Outcome
-from ui.page.views.plain_words import plain
 from ui.shared.labels import ADVISORY_WORDS, labels_of
 
 _BOXES = {Outcome.FITS: st.success, Outcome.TIGHT: st.warning, Outcome.UNKNOWN: st.info, Outcome.NO_FIT: st.error}
