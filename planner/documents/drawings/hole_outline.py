@@ -8,6 +8,7 @@ from shapely.geometry import Point as ShapelyPoint
 from shapely.geometry import Polygon
 
 from planner.geometry.openings.opening_shape import SeenArcs, see_opening
+from planner.geometry.openings.outline_slices import room_of_all_slices
 from planner.parts import Opening
 from planner.verdicts import Placement, Room
 
@@ -20,7 +21,7 @@ class SeenRims:
     """What is drawn of a hole, in its own millimetres about its middle, x along the opening's length.
 
     near, far : the two rims of the wall, foreshortened; equal where nothing leans
-    seen : what lies inside both; empty where nothing does
+    seen : what every slice of the wall leaves, the largest part of it; empty where nothing is left
     """
 
     near: tuple[Flat, ...]
@@ -52,10 +53,8 @@ def find_rims(hole: Room, opening: Opening) -> SeenRims:
     outline = _outline(opening)
     near = tuple((x * narrowing - shift_mm / 2, y) for x, y in outline)
     far = tuple((x * narrowing + shift_mm / 2, y) for x, y in outline)
-    shared = Polygon(near).intersection(Polygon(far))
-    largest = max(getattr(shared, "geoms", (shared,)), key=lambda part: part.area)
-    seen = tuple(largest.exterior.coords[:-1]) if isinstance(largest, Polygon) and not largest.is_empty else ()
-    return SeenRims(near=near, far=far, seen=seen)
+    rooms = room_of_all_slices(tuple((x * narrowing, y) for x, y in outline), shift_mm)
+    return SeenRims(near=near, far=far, seen=max(rooms, key=lambda room: Polygon(room).area, default=()))
 
 
 def find_gaps(placement: Placement, seen: Sequence[Flat]) -> tuple[Gap, ...]:
@@ -77,7 +76,7 @@ def find_gaps(placement: Placement, seen: Sequence[Flat]) -> tuple[Gap, ...]:
 def _outline(opening: Opening) -> list[Flat]:
     whole = see_opening(opening=opening, tilt_deg=0.0, wall_thickness_mm=0.0)
     if not isinstance(whole, SeenArcs):
-        return list(whole.points_mm)
+        return list(whole.parts_mm[0])
     corners = ((1, 1, 0.0), (-1, 1, pi / 2), (-1, -1, pi), (1, -1, 3 * pi / 2))
     points = []
     for side_x, side_y, start in corners:

@@ -7,6 +7,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from planner.geometry.openings.opening_shape import SeenArcs, SeenOpening, SeenOutline
+from planner.geometry.openings.outline_slices import Ring
 
 Array = NDArray[np.float64]
 
@@ -17,35 +18,34 @@ _ANGLE_STEP_RAD = 1e-15
 def depths_mm(*, seen: SeenOpening, points_mm: Array) -> Array:
     """Radius of the largest disc about each point that stays inside the opening.
 
-    Outside the opening the figure is below zero: the distance to that rim which is further off.
+    Outside the opening the figure is below zero: the distance to that rim which is further off, or to what all slices
+    of an outline leave.
 
-    seen : the opening as the line sees it
+    seen : the opening as the line sees it; something is left of it
     points_mm : one row (x, y) for each point
     """
     if isinstance(seen, SeenOutline):
-        starts, ends = outline_edges(seen.points_mm)
-        shift = np.array([seen.rim_shift_mm / 2, 0.0])
-        one = _signed_distances(points_mm - shift, starts, ends)
-        return one if seen.rim_shift_mm == 0 else np.minimum(one, _signed_distances(points_mm + shift, starts, ends))
+        return _signed_distances(points_mm, *outline_edges(seen.parts_mm))
     return np.array([nearest_edge(seen=seen, x_mm=x, y_mm=y)[0] for x, y in points_mm.tolist()])
 
 
 @lru_cache(maxsize=256)
-def outline_edges(points_mm: tuple[tuple[float, float], ...]) -> tuple[Array, Array]:
-    """Start and end point of each edge of a closed outline, without edges of no length.
+def outline_edges(parts_mm: tuple[Ring, ...]) -> tuple[Array, Array]:
+    """Start and end point of each edge of closed figures, without edges of no length.
 
     Returns one row (x, y) for each edge. [mm]
 
-    points_mm : corners in order, the last joined to the first
+    parts_mm : corners in order, the last joined to the first
     """
-    starts = np.array(points_mm, dtype=np.float64)
-    ends = np.roll(starts, -1, axis=0)
+    rings = [np.array(part, dtype=np.float64) for part in parts_mm]
+    starts = np.concatenate(rings)
+    ends = np.concatenate([np.roll(ring, -1, axis=0) for ring in rings])
     has_length = np.any(starts != ends, axis=1)
     return starts[has_length], ends[has_length]
 
 
 def edge_distances(*, seen: SeenOutline, points_mm: Array, margin_mm: float) -> tuple[Array, Array, NDArray[np.bool_]]:
-    """Distance from each point to each edge of both rims, and the unit vector from the edge to the point.
+    """Distance from each point to each edge of an outline, and the unit vector from the edge to the point.
 
     Returns distances, points by edges [mm]; vectors, points by edges by two; whether an end of the edge is nearest.
 
@@ -53,18 +53,14 @@ def edge_distances(*, seen: SeenOutline, points_mm: Array, margin_mm: float) -> 
     points_mm : one row (x, y) for each point
     margin_mm : how far about the point an edge's end counts as nearest too
     """
-    starts, ends = outline_edges(seen.points_mm)
+    starts, ends = outline_edges(seen.parts_mm)
     along = ends - starts
     length = np.hypot(along[:, 0], along[:, 1])
-    shifts = (seen.rim_shift_mm / 2, -seen.rim_shift_mm / 2) if seen.rim_shift_mm else (0.0,)
-    parts = [_parts_along(points_mm - np.array([shift, 0.0]), starts, along) for shift in shifts]
-    offsets = [offset for offset, _ in parts]
-    ratio = np.concatenate([part for _, part in parts], axis=1)
-    offset = np.concatenate(offsets, axis=1)
+    offset, ratio = _parts_along(points_mm, starts, along)
     distance = np.hypot(offset[..., 0], offset[..., 1])
     with np.errstate(divide="ignore", invalid="ignore"):
         normal = np.where(distance[..., None] > 0, offset / distance[..., None], 0.0)
-    margin = np.tile(margin_mm / length, len(shifts))
+    margin = margin_mm / length
     return distance, normal, (ratio < margin) | (ratio > 1 - margin)
 
 

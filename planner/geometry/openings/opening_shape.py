@@ -7,9 +7,11 @@ outline is kept point by point.
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from math import cos, inf, radians, sin
 
 from planner.errors import ImpossibleDimensionError
+from planner.geometry.openings.outline_slices import Ring, longest_level_line, room_of_all_slices
 from planner.parts import BoxOpening, Opening, OutlineOpening, OvalOpening, RoundOpening, SlotOpening
 
 
@@ -36,14 +38,17 @@ class SeenArcs:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SeenOutline:
-    """A measured outline as seen along the line, with its two rims.
+    """A measured outline as seen along the line: what all slices of the wall, from rim to rim, leave of it.
 
-    points_mm : corners in order, foreshortened, in the outline's own coordinates [mm]
-    rim_shift_mm : how far the inner rim lies from the outer one; each lies half of it to its side [mm]
+    parts_mm : figures by their corners, foreshortened, in the outline's own coordinates; several where the middle of
+        the wall closes what the rims leave open; none where nothing is left [mm]
+    missing_mm : where nothing is left, how much longer the outline would have to be for anything to be [mm]
+    nearest_mm : where that would be; None where something is left [mm]
     """
 
-    points_mm: tuple[tuple[float, float], ...]
-    rim_shift_mm: float
+    parts_mm: tuple[Ring, ...]
+    missing_mm: float
+    nearest_mm: tuple[float, float] | None
 
 
 SeenOpening = SeenArcs | SeenOutline
@@ -52,8 +57,9 @@ SeenOpening = SeenArcs | SeenOutline
 def see_opening(*, opening: Opening, tilt_deg: float, wall_thickness_mm: float) -> SeenOpening:
     """What a line sees of an opening when it leans along the opening's length.
 
-    The outline is foreshortened by the cosine of the tilt and intersected with itself, shifted by the wall's thickness
-    times the sine of the tilt (outer and inner rim). Arcs stay arcs: nothing is replaced by chords.
+    The outline is foreshortened by the cosine of the tilt. From rim to rim it glides by the wall's thickness times the
+    sine of the tilt, and what all slices of the wall leave is seen; of a plain shape that is what the two rims leave.
+    Arcs stay arcs: nothing is replaced by chords.
 
     Returns in coordinates about the opening's middle; an outline keeps its own origin.
 
@@ -61,8 +67,8 @@ def see_opening(*, opening: Opening, tilt_deg: float, wall_thickness_mm: float) 
     tilt_deg : angle between the line and the hole's axis; its sign does not matter
     wall_thickness_mm : thickness of the wall the hole goes through
 
-    Raises ImpossibleDimensionError when a size is not above zero, the wall is thinner than nothing or the tilt
-        reaches 90 degrees.
+    Raises ImpossibleDimensionError when a size is not above zero, an outline crosses itself, the wall is thinner than
+        nothing or the tilt reaches 90 degrees.
     """
     if not abs(tilt_deg) < 90:
         raise ImpossibleDimensionError(name="tilt_deg", value=tilt_deg, unit="deg", rule="must be below 90 either way")
@@ -74,8 +80,7 @@ def see_opening(*, opening: Opening, tilt_deg: float, wall_thickness_mm: float) 
     narrowing = cos(radians(tilt_deg))
     shift_mm = wall_thickness_mm * sin(radians(abs(tilt_deg)))
     if isinstance(opening, OutlineOpening):
-        points = tuple((x * narrowing, y) for x, y in opening.points_mm)
-        return SeenOutline(points_mm=points, rim_shift_mm=shift_mm)
+        return _see_outline(opening.points_mm, narrowing, shift_mm)
     flat_x, flat_y, arc_x, arc_y = _flats_and_arcs(opening)
     return SeenArcs(
         flat_x_mm=flat_x * narrowing - shift_mm / 2, flat_y_mm=flat_y, arc_x_mm=arc_x * narrowing, arc_y_mm=arc_y
@@ -152,6 +157,16 @@ def opening_at_limit(*, opening: Opening, is_larger: bool) -> Opening:
     return limit
 
 
+@lru_cache(maxsize=1024)
+def _see_outline(points_mm: Ring, narrowing: float, glide_mm: float) -> SeenOutline:
+    narrowed = tuple((x * narrowing, y) for x, y in points_mm)
+    parts = room_of_all_slices(narrowed, glide_mm)
+    if parts:
+        return SeenOutline(parts_mm=parts, missing_mm=0.0, nearest_mm=None)
+    longest = longest_level_line(narrowed)
+    return SeenOutline(parts_mm=(), missing_mm=glide_mm - longest.length_mm, nearest_mm=longest.middle_mm)
+
+
 def _flats_and_arcs(
     opening: RoundOpening | SlotOpening | OvalOpening | BoxOpening,
 ) -> tuple[float, float, float, float]:
@@ -189,6 +204,10 @@ def _refuse_impossible_sizes(opening: Opening) -> None:
         raise ImpossibleDimensionError(
             name="tolerance_mm", value=opening.tolerance_mm, unit="mm", rule="must be zero or more"
         )
+    if isinstance(opening, OutlineOpening) and not _goes_around_once(opening.points_mm):
+        raise ImpossibleDimensionError(
+            name="points_mm", value=len(opening.points_mm), unit="corners", rule="must go around once, crossing nowhere"
+        )
     if isinstance(opening, BoxOpening) and not (
         0 <= opening.corner_radius_mm <= min(opening.length_mm, opening.width_mm) / 2
     ):
@@ -198,6 +217,13 @@ def _refuse_impossible_sizes(opening: Opening) -> None:
             unit="mm",
             rule="must be 0 to half the shorter side",
         )
+
+
+@lru_cache(maxsize=512)
+def _goes_around_once(points_mm: Ring) -> bool:
+    from shapely.geometry import Polygon
+
+    return bool(Polygon(points_mm).is_valid)
 
 
 def _moved_edges(points: tuple[tuple[float, float], ...], outwards_mm: float) -> tuple[tuple[float, float], ...]:

@@ -99,8 +99,6 @@ def _area_in_arcs(seen: SeenArcs) -> float:
 
 
 def _hull_area(seen: SeenOutline) -> float:
-    from shapely.affinity import translate
     from shapely.geometry import MultiPoint
 
-    hull = MultiPoint(seen.points_mm).convex_hull
-    return float(hull.intersection(translate(hull, seen.rim_shift_mm)).area)
+    return float(MultiPoint([point for part in seen.parts_mm for point in part]).convex_hull.area)

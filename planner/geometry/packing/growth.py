@@ -6,6 +6,7 @@ way is a true placement against its walls.
 """
 
 from collections.abc import Callable
+from dataclasses import replace
 
 import numpy as np
 
@@ -22,6 +23,7 @@ _MOST_STEPS = 40
 _STEPS_FOR_ALL = 3
 _SHARE_TO_DROP = 0.8
 _HOPELESS_MM = 0.04
+_DEPTH_USED_RATIO = 0.9
 
 
 def grow_from_starts(
@@ -56,9 +58,9 @@ def grow_from_starts(
         centres = starts_mm if state is None else state.centres_mm
         between = centres[:, first] - centres[:, second]
         distance = np.sqrt((between * between).sum(-1))
-        walls, room = walls_at(centres)
+        walls, depth = walls_at(centres)
         room = np.concatenate(
-            [distance - apart_mm, (room - diameters_mm[:, None] / 2).reshape(len(centres), -1)], axis=1
+            [distance - apart_mm, (depth - diameters_mm[:, None] / 2).reshape(len(centres), -1)], axis=1
         )
         if gains is None:
             gains = np.concatenate([np.ones(len(first)), np.full(room.shape[1] - len(first), 0.5)])
@@ -71,8 +73,8 @@ def grow_from_starts(
         is_hopeful = state.growth_mm + gap > state.growth_mm.max() - _HOPELESS_MM
         if step > _STEPS_FOR_ALL and np.count_nonzero(is_hopeful) < _SHARE_TO_DROP * len(gap):
             state, walls = state.only(is_hopeful), walls.only(is_hopeful)
-            between, distance, gap, slack = (part[is_hopeful] for part in (between, distance, gap, slack))
-        state = step_towards(
+            between, distance, gap, slack, depth = (part[is_hopeful] for part in (between, distance, gap, slack, depth))
+        moved = step_towards(
             state=state,
             links=links,
             directions=between / distance[..., None],
@@ -81,6 +83,7 @@ def grow_from_starts(
             slack_mm=slack,
             target=np.maximum(_GAP_KEPT_RATIO * gap, gap_mm / 3) / slack.shape[1],
         )
+        state = moved if is_hull else _short_of_edges(state, moved, depth.min(axis=2))
     assert state is not None
     return state
 
@@ -90,6 +93,19 @@ def _first_state(centres: Array, room: Array, gains: Array, link_count: int, is_
     growth = (room / gains).min(axis=1) - spare
     push = spare / room.shape[1] / (room - gains * growth[:, None])
     return State(centres_mm=centres, growth_mm=growth, push=push, link_count=link_count)
+
+
+def _short_of_edges(before: State, after: State, depth: Array) -> State:
+    """The step cut short where a thing would reach an edge with its centre: one grown to less than nothing could jump
+    over it."""
+    shift = np.hypot(*np.moveaxis(after.centres_mm - before.centres_mm, -1, 0))
+    with np.errstate(divide="ignore"):
+        share = np.minimum(1.0, (_DEPTH_USED_RATIO * depth / shift).min(axis=1))
+    return replace(
+        after,
+        centres_mm=before.centres_mm + share[:, None, None] * (after.centres_mm - before.centres_mm),
+        growth_mm=before.growth_mm + share * (after.growth_mm - before.growth_mm),
+    )
 
 
 WallsAt = Callable[[Array], tuple[WallRows, Array]]

@@ -21,7 +21,7 @@ _QUARTERS = np.array([(-0.5, -0.5), (-0.5, 0.5), (0.5, -0.5), (0.5, 0.5)])
 class LargestDisc:
     """The largest disc inside an opening.
 
-    diameter_mm : found; below zero, the opening's two rims do not overlap and this much is missing [mm]
+    diameter_mm : found; below zero, the slices of the wall leave nothing and this much is missing [mm]
     bound_mm : proven: none is larger [mm]
     centre_mm : where it lies [mm]
     """
@@ -50,7 +50,9 @@ def find_largest_disc(seen: SeenOpening) -> LargestDisc:
 
 
 def _largest_disc_in_outline(seen: SeenOutline) -> LargestDisc:
-    corners, _ = outline_edges(seen.points_mm)
+    if seen.nearest_mm is not None:
+        return LargestDisc(diameter_mm=-seen.missing_mm, bound_mm=-seen.missing_mm, centre_mm=seen.nearest_mm)
+    corners, _ = outline_edges(seen.parts_mm)
     low, high = corners.min(axis=0), corners.max(axis=0)
     half = float(max(high - low)) / 16
     steps = (np.arange(8) + 0.5) * 2 * half

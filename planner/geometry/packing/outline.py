@@ -59,9 +59,6 @@ def _set_in_corners(seen: SeenOutline, inset_mm: float) -> Array:
 
 @lru_cache(maxsize=64)
 def _figure(seen: SeenOutline) -> Any:
-    from shapely.affinity import translate
-    from shapely.geometry import Polygon
+    from shapely.geometry import MultiPolygon, Polygon
 
-    outline = Polygon(seen.points_mm)
-    half = seen.rim_shift_mm / 2
-    return translate(outline, half).intersection(translate(outline, -half)) if half else outline
+    return MultiPolygon([Polygon(part) for part in seen.parts_mm])

@@ -99,6 +99,8 @@ def _settle(seen: SeenArcs, sizes: tuple[float, ...], spot: _Spot) -> bool:
     longest = _LONGEST_STEP_RATIO * min(sizes)
     held = 2 * len(sizes) + 1
     for _ in range(_STEPS):
+        if any(spot.centres[i] == spot.centres[j] for i, j in spot.pairs):
+            return False  # two things in one place: nothing says which way they push each other
         rows, slack, bend = _conditions(seen, sizes, spot)
         every = len(slack)
         if spot.growth is None:

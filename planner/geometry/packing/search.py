@@ -9,7 +9,8 @@ from math import hypot
 import numpy as np
 
 from planner.geometry.openings.opening_depth import Array, depths_mm, outline_edges
-from planner.geometry.openings.opening_shape import SeenArcs, SeenOpening, SeenOutline
+from planner.geometry.openings.opening_shape import SeenArcs, SeenOpening
+from planner.geometry.openings.outline_slices import is_without_dents
 from planner.geometry.packing.contacts import Held, held_by_pushes
 from planner.geometry.packing.growth import grow_from_starts
 from planner.geometry.packing.one import find_largest_disc
@@ -33,7 +34,6 @@ _BETTER_MM = 1e-4
 _SPREAD_RATIO = 0.8
 _POINTS_TO_CHOOSE_FROM = 512
 _SWAP_ROUNDS = 3
-_FEWEST_TO_SWAP = 4
 _FEWEST_TO_SWAP = 4
 _MOST_SWAPPED = 3
 
@@ -117,13 +117,17 @@ def _grow(seen: SeenOpening, sizes: Array, starts: Array, *, is_fine: bool = Fal
     has_arcs = isinstance(seen, SeenArcs)
     return grow_from_starts(
         seen=seen,
-        is_hull=has_arcs or is_convex(seen),
+        is_hull=_is_its_hull(seen),
         diameters_mm=sizes,
         starts_mm=starts,
         gap_mm=_ROUGH_GAP_MM if has_arcs and not is_fine else _FINE_GAP_MM,
         walls_per_quarter=_FINE_WALLS if is_fine else _ROUGH_WALLS,
         is_near_end=is_fine,
     )
+
+
+def _is_its_hull(seen: SeenOpening) -> bool:
+    return isinstance(seen, SeenArcs) or (len(seen.parts_mm) == 1 and is_without_dents(seen.parts_mm[0]))
 
 
 def _swaps(state: State, sizes: Array) -> Array:
@@ -180,20 +184,6 @@ def _measured(seen: SeenOpening, diameters: tuple[float, ...], centres: Array) -
     return FoundPlacement(growth_mm=growth, centres_mm=tuple((float(x), float(y)) for x, y in centres))
 
 
-@lru_cache(maxsize=256)
-def is_convex(seen: SeenOutline) -> bool:
-    """Whether an outline has no dent, so that it is the same as its hull.
-
-    True where every corner lies on the hull.
-
-    seen : the outline as the line sees it
-    """
-    starts, ends = outline_edges(seen.points_mm)
-    along = ends - starts
-    turns = along[:, 0] * np.roll(along[:, 1], -1) - along[:, 1] * np.roll(along[:, 0], -1)
-    return bool(np.all(turns >= 0) or np.all(turns <= 0))
-
-
 def _worth_a_look(state: State, *, most: int, within_mm: float) -> list[int]:
     """The best few starts that ended differently; mirror images, turned ones too, have all things equally far apart."""
     growth, centres = state.growth_mm, state.centres_mm
@@ -218,7 +208,7 @@ def _even_starts(seen: SeenOpening, count: int) -> Array:
         walls = walls_about(seen, 1)
         half = walls.reach_mm[:2]
         return (_even_points(starts, 2 * count).reshape(starts, count, 2) - 0.5) * 2 * half * _SPREAD_RATIO
-    corners, _ = outline_edges(seen.points_mm)
+    corners, _ = outline_edges(seen.parts_mm)
     low, high = corners.min(axis=0), corners.max(axis=0)
     points = low + _even_points(_POINTS_TO_CHOOSE_FROM, 2) * (high - low)
     inside = points[depths_mm(seen=seen, points_mm=points) > 0]

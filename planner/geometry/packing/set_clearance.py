@@ -6,7 +6,7 @@ from functools import lru_cache
 from math import inf
 
 from planner.errors import ImpossibleDimensionError
-from planner.geometry.openings.opening_shape import SeenArcs, SeenOpening, see_opening
+from planner.geometry.openings.opening_shape import SeenArcs, SeenOpening, SeenOutline, see_opening
 from planner.geometry.packing.bounds import growth_bound_by_area, growth_of_three_in_ring
 from planner.geometry.packing.one import find_largest_disc
 from planner.geometry.packing.outline import pair_bound_in_outline
@@ -91,13 +91,14 @@ def find_varied_clearances(
     start = None
     if len(sizes) > 2 or isinstance(nominal.opening, OutlineOpening):
         seen = see_opening(opening=nominal.opening, tilt_deg=tilt_deg, wall_thickness_mm=wall_thickness_mm)
-        start = find_placement(seen, tuple(sizes[index] for index in order))
+        if not _is_nothing(seen):
+            start = find_placement(seen, tuple(sizes[index] for index in order))
     answers = []
     for variant in variants:
         seen = see_opening(opening=variant.opening, tilt_deg=tilt_deg, wall_thickness_mm=wall_thickness_mm)
         varied = _sizes_of(variant.diameters_mm)
         ordered = tuple(varied[index] for index in order)
-        if start is None or len(sizes) == 1:
+        if start is None or len(sizes) == 1 or _is_nothing(seen):
             found = _clearance_largest_first(seen, ordered)
         else:
             placed = follow_placement(seen=seen, diameters_mm=ordered, found=start)
@@ -128,10 +129,12 @@ def _in_given_order(found: SetClearance, order: list[int], sizes: tuple[float, .
 
 @lru_cache(maxsize=8192)
 def _clearance_largest_first(seen: SeenOpening, sizes: tuple[float, ...]) -> SetClearance:
-    if len(sizes) == 1:
+    if len(sizes) == 1 or _is_nothing(seen):
         disc = find_largest_disc(seen)
-        bound = disc.bound_mm - sizes[0]
-        return _set_clearance(disc.diameter_mm - sizes[0], (disc.centre_mm,), sizes, bound, "closed form")
+        bound = disc.bound_mm - max(sizes)
+        return _set_clearance(
+            disc.diameter_mm - max(sizes), (disc.centre_mm,) * len(sizes), sizes, bound, "closed form"
+        )
     if len(sizes) == 2 and isinstance(seen, SeenArcs):
         first, second = sorted(sizes, reverse=True)
         pair = find_pair_growth(seen, first_mm=first, second_mm=second)
@@ -144,6 +147,11 @@ def _clearance_largest_first(seen: SeenOpening, sizes: tuple[float, ...]) -> Set
     if found.growth_mm < 0 <= bound and len(sizes) > 2:
         bound, proof = min((bound, proof), _searched_bound(seen, sizes))
     return _set_clearance(found.growth_mm, found.centres_mm, sizes, bound, proof)
+
+
+def _is_nothing(seen: SeenOpening) -> bool:
+    """Whether the slices of the wall leave nothing of an outline: then all things miss as much as the largest."""
+    return isinstance(seen, SeenOutline) and not seen.parts_mm
 
 
 def _searched_bound(seen: SeenOpening, sizes: tuple[float, ...]) -> tuple[float, str]:

@@ -62,10 +62,11 @@ def reach_of_arcs(*, seen: SeenArcs, normals: Array) -> Array:
 def _walls_about_outline(seen: SeenOutline) -> Walls:
     from shapely.geometry import MultiPoint
 
-    hull = MultiPoint(seen.points_mm).convex_hull
-    starts, ends = outline_edges(tuple((float(x), float(y)) for x, y in hull.exterior.coords[:-1]))
+    corners = [point for part in seen.parts_mm for point in part]
+    hull = MultiPoint(corners).convex_hull
+    starts, ends = outline_edges((tuple((float(x), float(y)) for x, y in hull.exterior.coords[:-1]),))
     along = ends - starts
     turn = 1.0 if hull.exterior.is_ccw else -1.0
     normals = turn * np.stack([along[:, 1], -along[:, 0]], axis=1) / np.hypot(along[:, 0], along[:, 1])[:, None]
-    reach = (normals * starts).sum(axis=1) - np.abs(normals[:, 0]) * seen.rim_shift_mm / 2
-    return Walls(normals=normals, reach_mm=reach, furthest_mm=float(np.abs(seen.points_mm).max()))
+    reach = (normals * starts).sum(axis=1)
+    return Walls(normals=normals, reach_mm=reach, furthest_mm=float(np.abs(np.array(corners)).max()))

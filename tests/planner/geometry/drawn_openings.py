@@ -4,16 +4,20 @@ from dataclasses import dataclass
 from math import cos, pi, radians, sin
 from typing import Any
 
+from shapely import intersection_all
 from shapely.affinity import scale, translate
 from shapely.geometry import Point, Polygon, box
 
 from planner.parts import BoxOpening, Opening, OutlineOpening, OvalOpening, RoundOpening, SlotOpening
 from planner.verdicts import Placement
 
+_SLICES = 400
+"""How many slices of a wall an outline is drawn in, from rim to rim."""
+
 
 @dataclass(frozen=True)
 class Drawn:
-    """An opening as a polygon with its corners on the true edge: never larger than the opening."""
+    """An opening as a polygon with its corners on the true edge: of a plain shape never larger than the opening."""
 
     polygon: Any
 
@@ -28,15 +32,18 @@ class Drawn:
     def depth(self, x: float, y: float) -> float:
         """Distance to the edge, below zero outside."""
         point = Point(x, y)
-        distance = float(self.polygon.exterior.distance(point))
+        distance = float(self.polygon.boundary.distance(point))
         return distance if self.polygon.contains(point) else -distance
 
 
 def draw_opening(opening: Opening, *, tilt_deg: float, wall_mm: float, points_per_arc: int) -> Drawn:
-    """The opening foreshortened, and cut off by its second rim."""
+    """The opening foreshortened, and cut off by its second rim; an outline by many slices between the rims too."""
     flat = scale(_draw(opening, points_per_arc), cos(radians(tilt_deg)), 1, origin=(0, 0))
     half = wall_mm * sin(radians(tilt_deg)) / 2
-    return Drawn(translate(flat, half).intersection(translate(flat, -half)))
+    if not isinstance(opening, OutlineOpening):
+        return Drawn(translate(flat, half).intersection(translate(flat, -half)))
+    slices = [translate(flat, half * (2 * k / _SLICES - 1)) for k in range(_SLICES + 1)]
+    return Drawn(intersection_all(slices))
 
 
 def overlap_of(placement: Placement, growth_mm: float, drawn: Drawn) -> float:
