@@ -96,10 +96,14 @@ def find_longest_through_port(
         diameter_mm += item.tolerance_mm
     return find_longest_through_wall_mm(
         piece_diameter_mm=diameter_mm,
-        opening_length_mm=gap_along_tube_mm(opening=opening),
+        opening_length_mm=_gap_mm(opening, port, diameter_mm),
         wall_thickness_mm=port.wall_thickness_mm,
         corridor_mm=corridor_mm,
     )
+
+
+def _gap_mm(opening: Opening, port: Port, diameter_mm: float) -> float:
+    return gap_along_tube_mm(opening=opening, piece_diameter_mm=diameter_mm, wall_thickness_mm=port.wall_thickness_mm)
 
 
 def _find_passage(
@@ -108,7 +112,7 @@ def _find_passage(
     return find_motion_through_wall(
         piece_length_mm=rigid_length_mm,
         piece_diameter_mm=diameter_mm,
-        opening_length_mm=gap_along_tube_mm(opening=opening),
+        opening_length_mm=_gap_mm(opening, port, diameter_mm),
         wall_thickness_mm=port.wall_thickness_mm,
         corridor_mm=corridor_mm,
     )

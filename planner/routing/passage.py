@@ -15,7 +15,7 @@ from planner.fit.port_fit import (
 from planner.fit.things import thing_of_line
 from planner.fit.wall_fit import check_rigid_through_wall
 from planner.fit.zone_fit import check_things_in_zone
-from planner.geometry.rigid.wall_opening import gap_along_tube_mm
+from planner.geometry.rigid.wall_opening import longest_way_across_mm
 from planner.parts import OUTSIDE, Job, Line, Port, Run
 from planner.routing.run_graph import RunState, far_end_of, zone_bore_mm
 from planner.verdicts import Check, Outcome, Room, State, Thing
@@ -126,7 +126,7 @@ def _wall_checks(job: Job, mover: Mover, run: Run, state: RunState) -> Iterator[
         if is_in_line_with_tube(port=port, zone=job.frame.zones[run.zone_id]):
             yield from _in_line(job, mover, port, run, is_entry=is_first == mover.goes_with_route)
             continue
-        gap_mm = inf if port.opening is None else gap_along_tube_mm(opening=port.opening)
+        gap_mm = inf if port.opening is None else longest_way_across_mm(opening=port.opening)
         for piece in _rigid_pieces(mover, no_wider_than_mm=gap_mm):
             yield check_rigid_through_wall(
                 port=port,

@@ -69,9 +69,7 @@ def longest_level_line(points_mm: Ring) -> LevelLine:
     for low, high in pairwise(sorted({y for _, y in points_mm})):
         middle = (low + high) / 2
         crossing = sorted(
-            (_x_at(edge, middle), edge)
-            for edge in edges
-            if min(edge[0][1], edge[1][1]) < middle < max(edge[0][1], edge[1][1])
+            (_x_at(edge, middle), edge) for edge in edges if (edge[0][1] > middle) != (edge[1][1] > middle)
         )
         for (_, left), (_, right) in zip(crossing[::2], crossing[1::2], strict=True):
             for y in (low, high):

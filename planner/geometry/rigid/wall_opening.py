@@ -1,24 +1,115 @@
-"""How long a hole is along its tube: the gap that a rigid piece dips through."""
+"""How long a hole is along its tube for a rigid piece that dips through it: the gap the piece finds at its own width.
 
-import shapely
+A round piece that leans in the hole is as wide as its diameter and ends round: what it needs of the hole is a slot of
+its own width, the ends drawn out by the lean. A corner that sticks into the hole counts over the piece's whole width,
+so that a nick narrower than the piece lends it nothing.
+"""
 
-from planner.parts import Opening, OutlineOpening, RoundOpening
+from functools import lru_cache
+from math import radians, sin
+
+from planner.geometry.openings.opening_depth import nearest_edge
+from planner.geometry.openings.opening_shape import SeenArcs, SeenOutline, see_opening
+from planner.geometry.openings.outline_slices import Ring, longest_level_line
+from planner.geometry.packing.one import find_largest_disc
+from planner.geometry.rigid.wall_slices import steepest_lean_deg
+from planner.parts import Opening, OutlineOpening, OvalOpening, RoundOpening
+
+_ROUNDS = 8
+_SAME_MM = 1e-9
+_HALVINGS = 60
+_WIDEST_RATIO = 1 - 1e-4
+"""A piece nearly as wide as the hole, or wider, is told by its diameter; its gap is that of one a hair thinner."""
 
 
-def gap_along_tube_mm(*, opening: Opening) -> float:
-    """The longest way across a hole along its tube.
-
-    Returns diameter or length of a plain shape; of a measured outline the longest straight line along the tube that
-    stays inside it.
+def longest_way_across_mm(*, opening: Opening) -> float:
+    """The longest way across a hole along its tube, however narrow.
 
     opening : the hole; its length runs along the tube
     """
+    return gap_along_tube_mm(opening=opening, piece_diameter_mm=0.0, wall_thickness_mm=0.0)
+
+
+@lru_cache(maxsize=4096)
+def gap_along_tube_mm(*, opening: Opening, piece_diameter_mm: float, wall_thickness_mm: float) -> float:
+    """The longest way across a hole along its tube that is as wide as the piece all along.
+
+    The piece's ends count as round, drawn out by the flattest lean at which it slides. Diameter or length of a plain
+    shape; less in a long oval, whose ends are too pointed for a thick piece. A piece wider than the hole is told by its
+    diameter: its gap is that of the widest that passes.
+
+    opening : the hole; its length runs along the tube
+    piece_diameter_mm : largest outer diameter; 0 for the longest way across at all
+    wall_thickness_mm : of the tube wall
+
+    Source: plane geometry, derived: in every plane beside the middle the piece is thinner by d - sqrt(d^2 - 4 y^2),
+    worth 1/sin(lean) of that along the tube.
+    """
     if isinstance(opening, RoundOpening):
         return opening.diameter_mm
-    if not isinstance(opening, OutlineOpening):
+    if not isinstance(opening, OutlineOpening | OvalOpening):
         return opening.length_mm
-    hole = shapely.Polygon(opening.points_mm)
-    left_mm, _, right_mm, _ = hole.bounds
-    levels_mm = sorted({y for _, y in opening.points_mm})  # between two corners a chord's length changes evenly
-    chords = (hole.intersection(shapely.LineString([(left_mm, y), (right_mm, y)])) for y in levels_mm)
-    return max(float(piece.length) for chord in chords for piece in shapely.get_parts(chord))
+    seen = see_opening(opening=opening, tilt_deg=0.0, wall_thickness_mm=0.0)
+    diameter_mm = min(piece_diameter_mm, _WIDEST_RATIO * find_largest_disc(seen).diameter_mm)
+    gap_mm = _gap_at_lean(seen, diameter_mm, 1.0)
+    for _ in range(_ROUNDS if diameter_mm > 0 else 0):
+        lean_deg = steepest_lean_deg(
+            piece_diameter_mm=diameter_mm, opening_length_mm=gap_mm, wall_thickness_mm=wall_thickness_mm
+        )
+        wider_mm = _gap_at_lean(seen, diameter_mm, sin(radians(lean_deg)))
+        if wider_mm < gap_mm + _SAME_MM:
+            break
+        gap_mm = wider_mm  # a longer gap is met at a flatter lean, which draws the ends out further
+    return gap_mm
+
+
+def _gap_at_lean(seen: SeenArcs | SeenOutline, diameter_mm: float, sine: float) -> float:
+    """The same at one lean: squeezed by the sine, the drawn-out ends are round."""
+    if isinstance(seen, SeenArcs):
+        return _gap_in_oval(seen.arc_x_mm * sine, seen.arc_y_mm, diameter_mm / 2) / sine
+    squeezed = tuple((x * sine, y) for x, y in seen.parts_mm[0])
+    return _gap_in_outline(squeezed, diameter_mm / 2) / sine
+
+
+def _gap_in_oval(half_length_mm: float, half_width_mm: float, radius_mm: float) -> float:
+    """Both ends of a slot in an ellipse lie on its axis, as far out as their depth allows."""
+    if radius_mm * half_length_mm <= half_width_mm * half_width_mm:
+        return 2 * half_length_mm
+    oval = SeenArcs(flat_x_mm=0.0, flat_y_mm=0.0, arc_x_mm=half_length_mm, arc_y_mm=half_width_mm)
+    low, high = 0.0, half_length_mm
+    for _ in range(_HALVINGS):
+        middle = (low + high) / 2
+        is_deep = nearest_edge(seen=oval, x_mm=middle, y_mm=0.0)[0] >= radius_mm
+        low, high = (middle, high) if is_deep else (low, middle)
+    return 2 * (low + radius_mm)
+
+
+def _gap_in_outline(points_mm: Ring, radius_mm: float) -> float:
+    """The longest level line that keeps the radius from every edge and, along and across, from corners sticking in."""
+    if radius_mm <= 0:
+        return longest_level_line(points_mm).length_mm
+    import shapely
+
+    corners = [
+        shapely.box(x - radius_mm, y - radius_mm, x + radius_mm, y + radius_mm)
+        for x, y in _corners_sticking_in(points_mm)
+    ]
+    flanks = [
+        shapely.LineString(edge).buffer(radius_mm, cap_style="flat")
+        for edge in zip(points_mm, (*points_mm[1:], points_mm[0]), strict=True)
+        if edge[0] != edge[1]
+    ]
+    room = shapely.Polygon(points_mm).difference(shapely.union_all(corners + flanks))
+    parts = [part for part in shapely.get_parts(room).tolist() if part.area > 0]
+    lengths = [longest_level_line(tuple(part.exterior.coords[:-1])).length_mm for part in parts]
+    return 2 * radius_mm + max(lengths, default=0.0)
+
+
+def _corners_sticking_in(points_mm: Ring) -> list[tuple[float, float]]:
+    following = (*points_mm[1:], points_mm[0])
+    doubled_area = sum(x1 * y2 - x2 * y1 for (x1, y1), (x2, y2) in zip(points_mm, following, strict=True))
+    return [
+        (x, y)
+        for (x0, y0), (x, y), (x2, y2) in zip((points_mm[-1], *points_mm[:-1]), points_mm, following, strict=True)
+        if ((x - x0) * (y2 - y) - (y - y0) * (x2 - x)) * doubled_area < 0
+    ]

@@ -7,11 +7,11 @@ import pytest
 from shapely.geometry import Polygon
 
 from planner.errors import ImpossibleDimensionError
-from planner.fit.hole_fit import HoleFit, RoundItem, check_items_in_opening
+from planner.fit.hole_fit import HoleFit, check_items_in_opening
 from planner.geometry.packing.bounds import growth_of_three_in_ring
 from planner.geometry.packing.set_clearance import find_set_clearance
 from planner.parts import BoxOpening, Opening, OutlineOpening, OvalOpening, RoundOpening, SlotOpening
-from planner.verdicts import Outcome
+from planner.verdicts import Outcome, Thing, ThingKind
 from tests.planner.geometry.drawn_openings import Drawn, overlap_of
 
 QUESTIONS_EACH = 20
@@ -53,7 +53,10 @@ def ask(draw: np.random.Generator) -> HoleFit:
         opening=opening,
         tilt_deg=float(draw.choice([0, 0, 20, 45, 60, 80, 89])),
         wall_thickness_mm=float(draw.choice([0, 1, 1.6, 3])),
-        items=[RoundItem(id=str(k), diameter_mm=size, tolerance_mm=0.05) for k, size in enumerate(sizes.tolist())],
+        items=[
+            Thing(kind=ThingKind.OTHER, id=str(k), diameter_mm=size, tolerance_mm=0.05)
+            for k, size in enumerate(sizes.tolist())
+        ],
         running_clearance_mm=0.5,
     )
 
@@ -80,7 +83,9 @@ def test_two_thin_cables_alike_beside_a_joint_in_a_round_hole() -> None:
         opening=RoundOpening(diameter_mm=ring_mm, tolerance_mm=0.1),
         tilt_deg=0,
         wall_thickness_mm=3,
-        items=[RoundItem(id=str(k), diameter_mm=size, tolerance_mm=0.0) for k, size in enumerate(sizes)],
+        items=[
+            Thing(kind=ThingKind.OTHER, id=str(k), diameter_mm=size, tolerance_mm=0.0) for k, size in enumerate(sizes)
+        ],
         running_clearance_mm=0.5,
     )
     assert fit.clearance_mm == pytest.approx(growth_of_three_in_ring(ring_mm=ring_mm, diameters_mm=sizes), abs=1e-6)
@@ -96,7 +101,7 @@ def test_six_things_in_an_outline_of_500_corners_are_placed() -> None:
         tilt_deg=0,
         wall_thickness_mm=1.6,
         items=[
-            RoundItem(id=str(k), diameter_mm=size, tolerance_mm=0.05)
+            Thing(kind=ThingKind.OTHER, id=str(k), diameter_mm=size, tolerance_mm=0.05)
             for k, size in enumerate((5.2, 5.0, 4.5, 4.0, 3.5, 3.0))
         ],
         running_clearance_mm=0.5,
