@@ -85,11 +85,12 @@ class ShopEntry(Entry):
     tab_base_rear: RotorDiameter | None = _told("rear tabs", "Rotor that the lowest bracket on a frame's tabs gives.")
     sleeve_modulus: Modulus | None = None
     sleeve_friction: Friction | None = _told("sleeve friction", "Of a sleeve tube on a line.")
+    cut_over: Margin | None = _told("longer cut", "How much longer than told a cut may come out; it is never shorter.")
     hose_cut_tolerances: tuple[CutRow, ...] | None = _told(
-        "hose cuts", "Rows of [up to, plus or minus], shortest first."
+        "ordered hoses", "Rows of [up to, plus or minus] on a hose ordered to length, shortest first."
     )
     hose_cut_tolerance_over: Share | None = _told(
-        "longer cuts", "Plus or minus beyond the last row, as a part of the length."
+        "longer ordered hoses", "Plus or minus beyond the last row, as a part of the length."
     )
     note: Note = ""
     source: SourceEntry | None = None

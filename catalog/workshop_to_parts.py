@@ -56,6 +56,7 @@ def to_limits(shop: ShopEntry) -> parts.ShopLimits:
         tab_base_rear_mm=shop.tab_base_rear,
         sleeve_modulus_mpa=shop.sleeve_modulus,
         sleeve_friction_ratio=shop.sleeve_friction,
+        cut_over_mm=shop.cut_over,
         hose_cut_tolerances=shop.hose_cut_tolerances or (),
         hose_cut_tolerance_over_ratio=shop.hose_cut_tolerance_over,
         sleeve_stretch_max_ratio=shop.sleeve_stretch_max,

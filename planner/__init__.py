@@ -13,7 +13,7 @@ if TYPE_CHECKING:
     from planner.documents.drawings.length_bar import draw_length_bar
     from planner.documents.drawings.motion_drawing import draw_motion
     from planner.documents.drawings.route_drawing import draw_route
-    from planner.documents.paper.cut_label import cut_label_pdf, label_of_plan
+    from planner.documents.paper.cut_label import CutLabel, cut_label_pdf, label_of_plan, least_label_mm
     from planner.documents.paper.cut_sheet import cut_sheet_pdf
     from planner.documents.paper.job_card import card_pictures, job_card_pdf
     from planner.documents.paper.quote_sheet import quote_pdf, short_quantity
@@ -35,6 +35,7 @@ if TYPE_CHECKING:
     from planner.fit.compatibility import CompatibilityResult, check_compatibility, match_tolerances_of
     from planner.fit.hole_fit import HoleFit, check_items_in_opening
     from planner.fit.wall_fit import check_rigid_through_wall, find_longest_through_port
+    from planner.plan.cut_length import cut_words, order_words
     from planner.plan.cut_list import find_cut_list
     from planner.plan.cut_stock import CutList, OpenedLength, Piece, StockLength
     from planner.plan.job_cuts import JobCut, JobCuts, find_job_cuts
@@ -46,6 +47,7 @@ if TYPE_CHECKING:
 _HOMES = {
     "Alternative": "planner.plan.quote",
     "CompatibilityResult": "planner.fit.compatibility",
+    "CutLabel": "planner.documents.paper.cut_label",
     "CutList": "planner.plan.cut_stock",
     "HoleFit": "planner.fit.hole_fit",
     "JobCut": "planner.plan.job_cuts",
@@ -66,6 +68,7 @@ _HOMES = {
     "cut_label_pdf": "planner.documents.paper.cut_label",
     "cut_sheet_pdf": "planner.documents.paper.cut_sheet",
     "cut_size": "planner.documents.words.cut_wording",
+    "cut_words": "planner.plan.cut_length",
     "cuts_as_record": "planner.documents.records.cut_record",
     "cuts_sentence": "planner.documents.words.cut_wording",
     "deciding_check": "planner.documents.words.wording",
@@ -83,10 +86,12 @@ _HOMES = {
     "in_xml": "planner.documents.words.printable",
     "job_card_pdf": "planner.documents.paper.job_card",
     "label_of_plan": "planner.documents.paper.cut_label",
+    "least_label_mm": "planner.documents.paper.cut_label",
     "make_quote": "planner.plan.quote",
     "match_tolerances_of": "planner.fit.compatibility",
     "millimetres": "planner.documents.words.sizes_in_words",
     "need_words": "planner.documents.words.compatibility_wording",
+    "order_words": "planner.plan.cut_length",
     "parts_csv": "planner.documents.records.parts_csv",
     "plan_as_record": "planner.documents.records.plan_record",
     "plan_job": "planner.plan.plan_builder",
@@ -107,6 +112,7 @@ _HOMES = {
 __all__ = [
     "Alternative",
     "CompatibilityResult",
+    "CutLabel",
     "CutList",
     "HoleFit",
     "JobCut",
@@ -127,6 +133,7 @@ __all__ = [
     "cut_label_pdf",
     "cut_sheet_pdf",
     "cut_size",
+    "cut_words",
     "cuts_as_record",
     "cuts_sentence",
     "deciding_check",
@@ -144,10 +151,12 @@ __all__ = [
     "in_xml",
     "job_card_pdf",
     "label_of_plan",
+    "least_label_mm",
     "make_quote",
     "match_tolerances_of",
     "millimetres",
     "need_words",
+    "order_words",
     "parts_csv",
     "plan_as_record",
     "plan_job",

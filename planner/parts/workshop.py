@@ -36,7 +36,8 @@ class ShopLimits:
     sleeve_modulus_mpa : Young's modulus of a sleeve's rubber at small strain; None when not known [MPa]
     sleeve_friction_ratio : of a sleeve on a line; None when not known
     sleeve_stretch_max_ratio : line over sleeve bore, beyond which nobody gets the sleeve on; None for no limit told
-    hose_cut_tolerances : rows of (up to this length, plus or minus on the cut), shortest first [mm]
+    cut_over_mm : how much longer than told a cut may come out, never shorter; None when the shop has not said [mm]
+    hose_cut_tolerances : rows of (up to this length, plus or minus on a hose ordered to it), shortest first [mm]
     hose_cut_tolerance_over_ratio : plus or minus beyond the last row, as a part of the length; None when not known
     """
 
@@ -68,6 +69,7 @@ class ShopLimits:
     tab_base_rear_mm: float | None = None
     sleeve_modulus_mpa: float | None = None
     sleeve_friction_ratio: float | None = None
+    cut_over_mm: float | None = None
     hose_cut_tolerances: tuple[tuple[float, float], ...] = ()
     hose_cut_tolerance_over_ratio: float | None = None
     sleeve_stretch_max_ratio: float | None = None

@@ -9,7 +9,7 @@ from planner.verdicts import Check, Outcome
 
 
 def hose_cut_tolerance_mm(*, length_mm: float, limits: ShopLimits) -> float | None:
-    """Usual plus or minus on the cut length of a hose.
+    """Usual plus or minus on a hose that a supplier cuts to an ordered length; a workshop's own cut is told otherwise.
 
     Returns plus or minus; None where the shop has no figure for this length.
 
@@ -54,11 +54,38 @@ def find_lengths(*, job: Job, legs: Sequence[LegLength], limits: ShopLimits, pos
         insertion_mm=insertion_mm,
         trim_mm=limits.trim_allowance_mm,
         pressure_mm=need_mm * -limits.pressure_shrink_ratio if is_hose else 0.0,
+        cut_over_mm=limits.cut_over_mm,
         cutting_tolerance_mm=hose_cut_tolerance_mm(length_mm=cut_mm, limits=limits) if is_hose else None,
         measured_old_mm=measured_mm,
         measured_difference_ratio=None if measured_mm is None else (measured_mm - cut_mm) / cut_mm,
         posture=posture,
     )
+
+
+def cut_words(*, length_mm: float, cut_over_mm: float | None) -> str:
+    """A length to cut to, as it is printed for the hands: a little longer will do, shorter never.
+
+    cut_over_mm : how much longer the cut may come out; None where the shop has not said
+
+    Examples
+    --------
+    >>> cut_words(length_mm=1485, cut_over_mm=3), cut_words(length_mm=1485, cut_over_mm=None)
+    ('1485 mm (+3/-0)', '1485 mm (never shorter)')
+    """
+    allowed = "never shorter" if cut_over_mm is None else f"+{cut_over_mm:g}/-0"
+    return f"{length_mm:.0f} mm ({allowed})"
+
+
+def order_words(lengths: Lengths) -> str | None:
+    """How long a hose to order where none is supplied, so that it reaches at the short end of the supplier's tolerance.
+
+    None where the supplied length was told, or no tolerance is known.
+    """
+    tolerance_mm = lengths.cutting_tolerance_mm
+    if lengths.supplied_mm is not None or tolerance_mm is None:
+        return None
+    order_mm = ceil(round(lengths.cut_mm + tolerance_mm, 6))
+    return f"a hose ordered to length comes within ±{tolerance_mm:g} mm: order {order_mm} mm or more"
 
 
 def check_supplied_length(*, lengths: Lengths) -> Check | None:

@@ -1,6 +1,7 @@
 """The words of a plan that steps and cautions quote."""
 
 from planner.parts import FittingStyle, LineEnd, Placeholder
+from planner.plan.cut_length import cut_words
 from planner.plan.job_facts import JobWay, inserts_taken_out
 from planner.plan.line_ends import ends_by_feed
 from planner.plan.routing_plan import JobEnd, Lengths
@@ -20,7 +21,7 @@ def find_job_words(way: JobWay, *, lengths: Lengths) -> dict[Placeholder, str]:
         Placeholder.FEED_END: anchors[feed_from],
         Placeholder.CUT_END: anchors[feed_from],
         Placeholder.FAR_END: anchors[feed_from.other],
-        Placeholder.CUT_LENGTH_MM: f"{lengths.cut_mm:.0f} mm",
+        Placeholder.CUT_LENGTH_MM: cut_words(length_mm=lengths.cut_mm, cut_over_mm=lengths.cut_over_mm),
         Placeholder.ROUTE: " → ".join(way.route if feed_from is JobEnd.FROM else reversed(way.route)),
         Placeholder.LEADING_FITTING: _fitting_words(leading),
         Placeholder.TRAILING_FITTING: _fitting_words(trailing),

@@ -90,7 +90,8 @@ class Lengths:
     insertion_mm : depth of both fittings together [mm]
     trim_mm : allowance for trimming [mm]
     pressure_mm : allowance for the hose shortening under pressure [mm]
-    cutting_tolerance_mm : usual tolerance of a cut of this length; None where no table row applies [mm]
+    cut_over_mm : how much longer a workshop's cut may come out, never shorter; None where the shop has not said [mm]
+    cutting_tolerance_mm : plus or minus on a hose ordered to this length; None where no table row applies [mm]
     measured_old_mm : the old line as measured; None when not told [mm]
     measured_difference_ratio : measured old line against the planned need; None when not told
     posture : "at rest", or "all postures of bar and rear"
@@ -104,6 +105,7 @@ class Lengths:
     insertion_mm: float
     trim_mm: float
     pressure_mm: float = 0.0
+    cut_over_mm: float | None = None
     cutting_tolerance_mm: float | None = None
     measured_old_mm: float | None = None
     measured_difference_ratio: float | None = None

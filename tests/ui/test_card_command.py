@@ -13,17 +13,45 @@ def words_of(pdf: Path) -> str:
     return flat(" ".join(page.extract_text() for page in PdfReader(pdf).pages))
 
 
+def size_of(pdf: Path) -> list[float]:
+    """Width and height of its first page in mm."""
+    return [round(float(side) / 72 * 25.4, 1) for side in PdfReader(pdf).pages[0].mediabox[2:]]
+
+
 def test_a_card_of_a_job_file_has_the_verdict_the_cut_and_the_steps(tmp_path: Path) -> None:
     card, label = tmp_path / "card.pdf", tmp_path / "label.pdf"
     told = done("card", TRAIL, *CATALOG, *DAY, "--pdf", card, "--label", label, "--shop-name", "Invented Works")
     assert told.startswith("It fits:")
     assert (f"Job card: {card}" in told, f"Label: {label}" in told) == (True, True)
     printed = words_of(card)
-    for words in ("Stronger rear brake on a trail frame", "2031-03-14", "cut to 1485 mm", "What can hurt", "Steps"):
+    for words in (
+        "Stronger rear brake on a trail frame",
+        "2031-03-14",
+        "cut to 1485 mm (+3/-0)",
+        "What can hurt",
+        "Steps",
+    ):
         assert words in printed
     assert "Invented Works · trail-rear-brake · 2031-03-14" in printed
-    assert "1485 mm" in words_of(label)
+    assert "±" not in printed.split("Steps")[0].split("cut to")[1].split("to spare")[0]
+    assert "1485 mm (+3/-0)" in words_of(label)
+    assert size_of(label) == [60, 30]
     assert sorted(path.name for path in tmp_path.iterdir()) == ["card.pdf", "label.pdf"]
+
+
+def test_the_label_is_as_large_as_the_command_says(tmp_path: Path) -> None:
+    card, label = tmp_path / "card.pdf", tmp_path / "label.pdf"
+    done("card", TRAIL, *CATALOG, *DAY, "--pdf", card, "--label", label, "--label-size", "50 x 25.5 mm")
+    assert size_of(label) == [50, 25.5]
+
+
+@pytest.mark.parametrize("size", ["60", "wide", "60,30", "20x30", "60x10", "0x0", "-60x30"])
+def test_a_label_of_no_size_is_refused_before_anything_is_planned(size: str, tmp_path: Path) -> None:
+    card = tmp_path / "card.pdf"
+    result = lineplan("card", TRAIL, *CATALOG, *DAY, "--pdf", card, f"--label-size={size}")
+    assert result.exit_code == 2
+    assert "such as 60x30 is wanted, 25 x 15 or more" in flat(result.stderr.replace("│", " "))
+    assert not card.exists()
 
 
 def test_a_saved_job_gives_the_same_card_as_its_file_and_goes_on_doing_so(store: Path, tmp_path: Path) -> None:

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from planner import printable_line, verdict_sentence
+from planner import CutLabel, printable_line, verdict_sentence
 from planner.verdicts import Outcome
 from ui.reports.refusals import refusals_as_sentences
 from ui.shared.days import day_of
@@ -26,6 +26,7 @@ class CardQuestion:
     place : the store
     pdf : the card
     label : a file for the label of the cut line; None where none is wanted
+    label_size_mm : width and height of that label
     page_size : of the card's paper
     day_text : the day to print; None for today
     shop_name : printed at the foot; "" for none
@@ -36,6 +37,7 @@ class CardQuestion:
     place: str
     pdf: Path
     label: Path | None
+    label_size_mm: tuple[float, float]
     page_size: Any
     day_text: str | None
     shop_name: str
@@ -58,7 +60,7 @@ def run_card(question: CardQuestion) -> int:
 
 def _write(planned: PlannedJob, question: CardQuestion, *, date_text: str) -> list[str]:
     """Write card and label; returns a line for each."""
-    from planner import cut_label_pdf, job_card_pdf, label_of_plan
+    from planner import job_card_pdf, label_of_plan
 
     card = job_card_pdf(
         plan=planned.plan,
@@ -68,7 +70,7 @@ def _write(planned: PlannedJob, question: CardQuestion, *, date_text: str) -> li
         shop_name=question.shop_name.strip(),
     )
     label = label_of_plan(planned.plan) if question.label is not None else None
-    strip = None if label is None else cut_label_pdf(labels=[label])
+    strip = None if label is None else _strip(label, question.label_size_mm)
     write_target(question.pdf, card)
     said = [f"Job card: {printable_line(str(question.pdf))}"]
     if question.label is not None and strip is not None:
@@ -77,3 +79,10 @@ def _write(planned: PlannedJob, question: CardQuestion, *, date_text: str) -> li
     elif question.label is not None:
         said.append("No label: there is nothing to cut.")
     return said
+
+
+def _strip(label: CutLabel, size_mm: tuple[float, float]) -> bytes:
+    from planner import cut_label_pdf
+
+    width_mm, height_mm = size_mm
+    return cut_label_pdf(labels=[label], width_mm=width_mm, height_mm=height_mm)

@@ -11,12 +11,14 @@ from ui.shared.options import (
     ByOption,
     DateOption,
     ForOption,
+    LabelSizeOption,
     NoteOption,
     OverOption,
     PaperSize,
     ShopNameOption,
     StoreCatalogOption,
     StoreOption,
+    label_size_mm,
 )
 
 JobArgument = Annotated[str, typer.Argument(help="A job file (YAML), or the name of a saved job.")]
@@ -126,6 +128,7 @@ def card(
     label: Annotated[
         Path | None, typer.Option("--label", help="A PDF file for a label to stick on the cut line.")
     ] = None,
+    label_size: LabelSizeOption = "60x30",
     catalog: StoreCatalogOption = None,
     size: Annotated[PaperSize, typer.Option("--size", help="Of the card's paper.")] = PaperSize.A4,
     date: DateOption = None,
@@ -141,6 +144,7 @@ def card(
         place=store,
         pdf=pdf,
         label=label,
+        label_size_mm=label_size_mm(label_size),
         page_size=size.value,
         day_text=date,
         shop_name=shop_name,

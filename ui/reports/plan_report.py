@@ -10,7 +10,16 @@ from rich.panel import Panel
 from rich.table import Table
 from rich.text import Text
 
-from planner import RoutingPlan, end_name, need_words, pull_sentence, sentence_for, verdict_sentence
+from planner import (
+    RoutingPlan,
+    cut_words,
+    end_name,
+    need_words,
+    order_words,
+    pull_sentence,
+    sentence_for,
+    verdict_sentence,
+)
 from planner.parts import Job
 from planner.verdicts import Check, Outcome
 from ui.reports.report import print_report
@@ -116,9 +125,11 @@ def _lengths_table(plan: RoutingPlan) -> RenderableType:
         sizes = (f"{leg.low_mm:.0f}", f"{leg.nominal_mm:.0f}", f"{leg.high_mm:.0f}")
         table.add_row(escape(leg.run_id), escape(leg.from_place), escape(leg.to_place), *sizes, leg.basis)
     added = f"+ {lengths.insertion_mm:.0f} mm into the fittings + {lengths.trim_mm:.0f} mm to trim"
-    total = Text(f"Need {lengths.need_mm:.0f} mm {added}: cut to {lengths.cut_mm:.0f} mm. ", style="bold")
+    cut = cut_words(length_mm=lengths.cut_mm, cut_over_mm=lengths.cut_over_mm)
+    total = Text(f"Need {lengths.need_mm:.0f} mm {added}: cut to {cut}. ", style="bold")
     if lengths.supplied_mm is None or lengths.spare_mm is None:
-        total.append("The supplied length was not told.")
+        order = order_words(lengths)
+        total.append(f"The supplied length was not told{f'; {order}' if order else ''}.")
     elif lengths.spare_mm >= 0:
         total.append(f"Supplied {lengths.supplied_mm:.0f} mm: {lengths.spare_mm:.0f} mm to spare.")
     else:

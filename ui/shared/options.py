@@ -1,5 +1,6 @@
 """Options that several commands share."""
 
+import re
 from enum import StrEnum
 from pathlib import Path
 from typing import Annotated
@@ -24,12 +25,29 @@ def _plain_text(text: str | None) -> str | None:
     return text
 
 
+def label_size_mm(text: str) -> tuple[float, float]:
+    """Width and height of a label, from words such as 60x30."""
+    from planner import least_label_mm
+
+    found = re.fullmatch(r"\s*(\d+\.?\d*)\s*[x×]\s*(\d+\.?\d*)\s*(?:mm)?\s*", text)
+    size_mm = tuple(float(number) for number in found.groups()) if found else ()
+    least_mm = least_label_mm()
+    least_words = " x ".join(f"{size:g}" for size in least_mm)
+    if len(size_mm) != 2 or any(size < least for size, least in zip(size_mm, least_mm, strict=True)):
+        raise typer.BadParameter(
+            f"{text!r} was given; width x height in mm such as 60x30 is wanted, {least_words} or more",
+            param_hint="'--label-size'",
+        )
+    return size_mm[0], size_mm[1]
+
+
 StoreOption = Annotated[
     str,
     typer.Option(
         "--store", envvar="LINEPLAN_STORE", help="The store: a file, or the address of a PostgreSQL database."
     ),
 ]
+LabelSizeOption = Annotated[str, typer.Option("--label-size", help="Of the label: width x height in mm.")]
 ByOption = Annotated[
     str | None,
     typer.Option("--by", envvar="LINEPLAN_BY", help="Your name, for the history. [login name]", callback=_plain_text),

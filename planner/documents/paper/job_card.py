@@ -16,6 +16,7 @@ from planner.documents.words.compatibility_wording import need_words
 from planner.documents.words.sizes_in_words import millimetres
 from planner.documents.words.wording import OUTCOME_WORDS, end_name, pull_sentence, sentence_for, verdict_sentence
 from planner.parts import Frame
+from planner.plan.cut_length import cut_words, order_words
 from planner.plan.routing_plan import RoutingPlan
 from planner.verdicts import Check
 
@@ -138,10 +139,10 @@ def _cut_words(plan: RoutingPlan) -> str:
     lengths = plan.lengths
     if lengths is None:
         return "length not known"
-    tolerance = "" if lengths.cutting_tolerance_mm is None else f" ± {lengths.cutting_tolerance_mm:.1f} mm"
-    said = f"cut to {lengths.cut_mm:.0f} mm{tolerance}"
+    said = f"cut to {cut_words(length_mm=lengths.cut_mm, cut_over_mm=lengths.cut_over_mm)}"
     if lengths.supplied_mm is None or lengths.spare_mm is None:
-        return f"{said}; how long it is as supplied was not told"
+        order = order_words(lengths)
+        return f"{said}; how long it is as supplied was not told{f' ({order})' if order else ''}"
     if lengths.spare_mm < 0:
         return f"{said}, but as supplied it is {-lengths.spare_mm:.0f} mm too short ({lengths.supplied_mm:.0f} mm)"
     return f"{said}; {lengths.supplied_mm:.0f} mm as supplied, {lengths.spare_mm:.0f} mm to spare"

@@ -1,5 +1,7 @@
 """Narrow labels of cut lengths."""
 
+from dataclasses import replace
+
 import pytest
 
 from planner.documents.paper.cut_label import CutLabel, cut_label_pdf, label_of_plan, labels_of_cut_list
@@ -14,9 +16,11 @@ def test_the_label_of_a_plan_tells_the_length_to_cut() -> None:
     assert label is not None
     assert plan.lengths is not None
     pdf = cut_label_pdf(labels=[label])
-    assert f"✂ {plan.lengths.cut_mm:.0f} mm" in text_of(pdf)
+    assert f"✂ {plan.lengths.cut_mm:.0f} mm (never shorter)" in text_of(pdf)
+    label = replace(label, cut_over_mm=3)
+    assert f"✂ {plan.lengths.cut_mm:.0f} mm (+3/-0)" in text_of(cut_label_pdf(labels=[label]))
     assert "Calder 4 (invented) Rear brake swap on the Larkmoor 140" in text_of(pdf)
-    assert page_sizes_mm(pdf) == [(62.0, 29.0)]
+    assert page_sizes_mm(pdf) == [(60.0, 30.0)]
 
 
 def test_nothing_to_cut_has_no_label() -> None:
@@ -34,7 +38,7 @@ def test_a_cut_list_gives_a_label_for_every_piece_in_cutting_order() -> None:
     labels = labels_of_cut_list(found)
     assert sorted(label.length_mm for label in labels) == [900, 1725, 1725]
     pdf = cut_label_pdf(labels=labels, width_mm=50)
-    assert page_sizes_mm(pdf) == [(50.0, 29.0)] * 3
+    assert page_sizes_mm(pdf) == [(50.0, 30.0)] * 3
     assert "from roll, at 1725 mm" in text_of(pdf)
 
 
@@ -59,6 +63,13 @@ def test_a_strip_needs_25_mm(width_mm: float, is_accepted: bool) -> None:
     else:
         with pytest.raises(ValueError, match=r"width_mm: 24\.9 mm was given; a label needs 25 mm"):
             cut_label_pdf(labels=labels, width_mm=width_mm)
+
+
+def test_a_label_is_as_large_as_was_asked_and_no_lower_than_15_mm() -> None:
+    labels = [CutLabel(line_name="Hose", length_mm=1725, title="Job")]
+    assert page_sizes_mm(cut_label_pdf(labels=labels, width_mm=40, height_mm=15)) == [(40.0, 15.0)]
+    with pytest.raises(ValueError, match=r"height_mm: 14\.9 mm was given; a label needs 15 mm"):
+        cut_label_pdf(labels=labels, width_mm=40, height_mm=14.9)
 
 
 def test_no_label_is_refused() -> None:

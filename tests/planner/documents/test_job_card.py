@@ -82,9 +82,9 @@ def test_a_short_line_is_told_with_what_is_missing() -> None:
     plan = whole_plan()
     assert plan.lengths is not None
     short = replace(plan, lengths=replace(plan.lengths, cut_mm=1725, supplied_mm=1700, spare_mm=-25))
-    assert "cut to 1725 mm, but as supplied it is 25 mm too short (1700 mm)" in text_of(card(short))
+    assert "cut to 1725 mm (never shorter), but as supplied it is 25 mm too short (1700 mm)" in text_of(card(short))
     untold = replace(plan, lengths=replace(plan.lengths, cut_mm=1725, supplied_mm=None, spare_mm=None))
-    assert "cut to 1725 mm; how long it is as supplied was not told" in text_of(card(untold))
+    assert "cut to 1725 mm (never shorter); how long it is as supplied was not told" in text_of(card(untold))
 
 
 def test_a_no_is_printed_with_its_proof() -> None:

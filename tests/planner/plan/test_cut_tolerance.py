@@ -1,10 +1,11 @@
-"""The usual tolerance of a cut is the shop's word, and nobody else's."""
+"""What a cut may be off is the shop's word, never shorter; what an ordered hose may be off, the supplier's."""
 
 import pytest
 
 from planner import plan_job
-from planner.parts import LineEnd, LineKind, NewLine, OldLine
-from planner.plan.cut_length import hose_cut_tolerance_mm
+from planner.parts import LineEnd, LineKind, Minutes, NewLine, OldLine, WorkStep
+from planner.plan.cut_length import cut_words, hose_cut_tolerance_mm, order_words
+from planner.plan.routing_plan import Lengths
 from tests.builders import make_job, make_lane_frame, make_limits, make_line, make_workshop
 
 ROWS = ((300.0, 3.0), (600.0, 5.0))
@@ -41,3 +42,40 @@ def test_only_hoses_have_a_table(kind: LineKind, is_told: bool) -> None:
     lengths = plan_job(job=job, workshop=make_workshop(limits=limits)).lengths
     assert lengths is not None
     assert lengths.cutting_tolerance_mm == (7.0 if is_told else None)
+
+
+def lengths_of(*, supplied_mm: float | None, tolerance_mm: float | None = 12.7) -> Lengths:
+    spare_mm = None if supplied_mm is None else supplied_mm - 1485
+    return Lengths(
+        legs=(),
+        need_mm=1451.0,
+        cut_mm=1485.0,
+        supplied_mm=supplied_mm,
+        spare_mm=spare_mm,
+        insertion_mm=22.0,
+        trim_mm=10.0,
+        cutting_tolerance_mm=tolerance_mm,
+    )
+
+
+@pytest.mark.parametrize(
+    ("cut_over_mm", "told"), [(3.0, "1485 mm (+3/-0)"), (0.5, "1485 mm (+0.5/-0)"), (None, "1485 mm (never shorter)")]
+)
+def test_a_cut_is_never_allowed_to_be_too_short(cut_over_mm: float | None, told: str) -> None:
+    assert cut_words(length_mm=1485, cut_over_mm=cut_over_mm) == told
+
+
+def test_the_shop_s_word_on_its_cuts_reaches_the_plan_and_its_steps() -> None:
+    step = WorkStep(id="cut", text="Cut to {cut_length_mm}.", why="", minutes=Minutes(least=1, likely=2, most=3))
+    workshop = make_workshop(limits=make_limits(cut_over_mm=4.0), steps=(step,))
+    plan = plan_job(job=make_job(make_lane_frame((8.0, 8.0))), workshop=workshop)
+    assert plan.lengths is not None
+    assert plan.lengths.cut_over_mm == 4.0
+    assert [one.text for one in plan.steps] == [f"Cut to {plan.lengths.cut_mm:.0f} mm (+4/-0)."]
+
+
+def test_the_supplier_s_table_tells_how_long_a_hose_to_order() -> None:
+    told = order_words(lengths_of(supplied_mm=None))
+    assert told == "a hose ordered to length comes within ±12.7 mm: order 1498 mm or more"
+    assert order_words(lengths_of(supplied_mm=None, tolerance_mm=None)) is None
+    assert order_words(lengths_of(supplied_mm=2100)) is None, "what is there was measured, not ordered"

@@ -2,7 +2,7 @@
 
 import streamlit as st
 
-from planner import RoutingPlan, draw_length_bar
+from planner import RoutingPlan, cut_words, draw_length_bar, order_words
 from planner import in_markdown as plain
 from ui.page.views.port_picker import show_picture
 
@@ -31,8 +31,9 @@ def _sum_in_words(plan: RoutingPlan) -> list[str]:
     lengths = plan.lengths
     if lengths is None:
         return []
+    cut = cut_words(length_mm=lengths.cut_mm, cut_over_mm=lengths.cut_over_mm)
     told = f"Need {lengths.need_mm:.0f} mm, and {lengths.insertion_mm:.0f} mm inside the fittings; "
-    told += f"with {lengths.trim_mm:.0f} mm for trimming, rounded up: **cut to {lengths.cut_mm:.0f} mm**."
+    told += f"with {lengths.trim_mm:.0f} mm for trimming, rounded up: **cut to {cut}**."
     words = [told, f"Counted: {plain(lengths.posture)}."]
     for leg in lengths.legs:
         if leg.worst_posture != "at rest":
@@ -40,6 +41,6 @@ def _sum_in_words(plan: RoutingPlan) -> list[str]:
     if lengths.measured_difference_ratio is not None and lengths.measured_old_mm is not None:
         share = f"{100 * lengths.measured_difference_ratio:+.1f} %"
         words.append(f"The old line was measured at {lengths.measured_old_mm:.0f} mm, {share} against this plan.")
-    if lengths.cutting_tolerance_mm is not None:
-        words.append(f"Usual tolerance of a cut of this length: ±{lengths.cutting_tolerance_mm:g} mm.")
+    if order := order_words(lengths):
+        words.append(f"As supplied it was not told; {order}.")
     return words
