@@ -8,16 +8,17 @@ from math import dist
 
 from planner.geometry.curves.bends import centreline_bend_radius_mm
 from planner.geometry.curves.fillets import TightCorner
-from planner.geometry.curves.legs import LegEnd, LegRange, Posture, find_leg_range
+from planner.geometry.curves.legs import LegEnd, LegMotion, LegRange, Posture, find_leg_motion, find_leg_range
 from planner.geometry.curves.relaxed_legs import RelaxedRange, find_relaxed_range
 from planner.geometry.motion.frame_axes import Curve, Pose3
 from planner.parts import Bar, FourBar, Frame, Line, Run, SinglePivot
 from planner.plan.routing_plan import LegLength
 from planner.routing.leg_poses import (
+    draw_leg,
     find_leg_at_rest,
     find_leg_ends,
     is_led_past,
-    measure_leg,
+    measure_legs,
     round_run,
     turn_of_curve_deg,
 )
@@ -54,38 +55,37 @@ def _find_moving_leg(
 ) -> LegLength:
     """One leg over all postures; remembered, since a frame is planned on many times with the same line."""
 
-    def measure(start_now: Pose3, end_now: Pose3) -> Curve:
-        return measure_leg(run=run, centreline_radius_mm=radius_mm, start=start_now, end=end_now)
-
-    found = find_leg_range(start=start, end=end, bar=bar, rear=rear, measure=measure)
-    leg = _leg_of_shortest(run, found)
+    motion = find_leg_motion(start=start, end=end, bar=bar, rear=rear)
+    found = find_leg_range(
+        motion=motion, measure=lambda ends: measure_legs(ends, run=run, centreline_radius_mm=radius_mm)
+    )
+    rest = draw_leg(run=run, centreline_radius_mm=radius_mm, start=start.pose, end=end.pose)
+    leg = _leg_of_shortest(run, motion, found, rest)
     if is_led_past(run):
         corners = tuple(_corner_checks(run, radius_mm, start.pose, end.pose))
         return replace(leg, basis="fillets", bend_checks=corners)
     if run.guide is not None:
         return leg
-    relaxed = find_relaxed_range(
-        start=start, end=end, bar=bar, rear=rear, centreline_radius_mm=radius_mm, shortest=found
-    )
+    relaxed = find_relaxed_range(motion=motion, centreline_radius_mm=radius_mm, shortest=found)
     return _with_relaxed(leg, relaxed)
 
 
-def _leg_of_shortest(run: Run, found: LegRange) -> LegLength:
+def _leg_of_shortest(run: Run, motion: LegMotion, found: LegRange, rest: Curve) -> LegLength:
     return LegLength(
         run_id=run.id,
         from_place=run.between[0],
         to_place=run.between[1],
-        nominal_mm=found.rest.length_mm,
-        low_mm=found.shortest.length_mm,
-        high_mm=found.longest.length_mm,
-        least_mm=found.longest.length_mm,
+        nominal_mm=found.rest_mm,
+        low_mm=found.shortest_mm,
+        high_mm=found.longest_mm,
+        least_mm=found.longest_mm,
         basis="shortest curve",
         worst_posture=posture_words(found.longest_at),
         slackest_posture=posture_words(found.shortest_at),
-        slack_variation_mm=found.longest.length_mm - found.shortest.length_mm,
-        curve=found.rest,
-        tightest_radius_mm=found.rest.tightest_radius_mm,
-        motion_checks=tuple(_motion_checks(run, found)),
+        slack_variation_mm=found.longest_mm - found.shortest_mm,
+        curve=rest,
+        tightest_radius_mm=rest.tightest_radius_mm,
+        motion_checks=tuple(_motion_checks(run, motion)),
     )
 
 
@@ -136,18 +136,18 @@ def _tight_corner(run: Run, corner: TightCorner) -> Check:
     )
 
 
-def _motion_checks(run: Run, found: LegRange) -> Iterator[Check]:
-    for mover in found.not_measured:
+def _motion_checks(run: Run, motion: LegMotion) -> Iterator[Check]:
+    for mover in motion.not_measured:
         yield Check(
             rule="motion", outcome=Outcome.UNKNOWN, state=State.RIDING, run_id=run.id, note=f"how the {mover} moves"
         )
-    if found.locked is not None:
+    if motion.locked is not None:
         yield Check(
             rule="motion",
             outcome=Outcome.TIGHT,
             state=State.RIDING,
             run_id=run.id,
-            note=f"{found.locked.locks_at_deg:.1f}°",
+            note=f"{motion.locked.locks_at_deg:.1f}°",
         )
 
 

@@ -3,10 +3,12 @@
 from itertools import pairwise
 from math import dist
 
+import numpy as np
+
 from planner.errors import UnknownPortError
 from planner.geometry.curves.bends import centreline_bend_radius_mm, turn_between_deg
 from planner.geometry.curves.fillets import FilletedPath, round_corners
-from planner.geometry.curves.legs import LegEnd, find_mover
+from planner.geometry.curves.legs import Ends, LegEnd, MeasuredLegs, find_mover, measure_shortest
 from planner.geometry.curves.space_curves import shortest_bend_limited_curve
 from planner.geometry.motion.frame_axes import Curve, Pose3, opposite
 from planner.parts import Frame, Line, Point, Run
@@ -42,7 +44,7 @@ def _end_of(frame: Frame, run: Run, place: str) -> tuple[Point, Point]:
     return port.position_mm, port.heading if run.zone_id == port.joins[1] else opposite(port.heading)
 
 
-def measure_leg(*, run: Run, centreline_radius_mm: float, start: Pose3, end: Pose3) -> Curve:
+def draw_leg(*, run: Run, centreline_radius_mm: float, start: Pose3, end: Pose3) -> Curve:
     """How a line lies in a run between two poses.
 
     Points the run is led past, and its clips, are joined with fillets; everything else is the shortest curve the line
@@ -54,6 +56,19 @@ def measure_leg(*, run: Run, centreline_radius_mm: float, start: Pose3, end: Pos
     if is_led_past(run):
         return round_run(run=run, centreline_radius_mm=centreline_radius_mm, start=start, end=end).curve
     return shortest_bend_limited_curve(start=start, end=end, centreline_radius_mm=centreline_radius_mm)
+
+
+def measure_legs(ends: Ends, *, run: Run, centreline_radius_mm: float) -> MeasuredLegs:
+    """How much line lies in a run in several postures, drawn as `draw_leg` does."""
+    if not is_led_past(run):
+        return measure_shortest(ends, centreline_radius_mm=centreline_radius_mm)
+    lengths_mm = [
+        draw_leg(run=run, centreline_radius_mm=centreline_radius_mm, start=start, end=end).length_mm
+        for start, end in ends
+    ]
+    return MeasuredLegs(
+        lengths_mm=np.array(lengths_mm), is_plain=np.ones(len(ends), bool), largest_turns_deg=np.zeros(len(ends))
+    )
 
 
 def is_led_past(run: Run) -> bool:
@@ -88,7 +103,7 @@ def find_leg_at_rest(*, frame: Frame, run: Run, line: Line) -> Curve:
     radius_mm = centreline_bend_radius_mm(
         inside_bend_radius_mm=line.minimum_bend_radius_mm, outer_diameter_mm=line.outer_diameter_mm
     )
-    return measure_leg(run=run, centreline_radius_mm=radius_mm, start=start, end=end)
+    return draw_leg(run=run, centreline_radius_mm=radius_mm, start=start, end=end)
 
 
 def turn_of_curve_deg(curve: Curve) -> float:

@@ -3,9 +3,11 @@
 Run with `python -m pytest tests/benchmarks/bench_curves.py --benchmark-only`.
 """
 
+from functools import partial
+
 import pytest
 
-from planner.geometry.curves.legs import LegEnd, find_leg_range
+from planner.geometry.curves.legs import LegEnd, find_leg_motion, find_leg_range, measure_shortest
 from planner.geometry.curves.relaxed_legs import find_relaxed_range
 from planner.geometry.curves.relaxed_shape import find_relaxed_shapes
 from planner.geometry.curves.space_curves import shortest_bend_limited_curve
@@ -53,8 +55,7 @@ def test_all_shortest_curves_at_rest(benchmark) -> None:
 @pytest.mark.parametrize("leg", LEGS)
 def test_one_relaxed_shape(benchmark, leg: str) -> None:
     ends = [(LEGS[leg][0].pose, LEGS[leg][1].pose)]
-    known = [shortest(*ends[0])]
-    found = benchmark(lambda: find_relaxed_shapes(ends=ends, centreline_radius_mm=RADIUS_MM, shortest=known))
+    found = benchmark(lambda: find_relaxed_shapes(ends=ends, centreline_radius_mm=RADIUS_MM))
     assert found[0] is not None
 
 
@@ -68,10 +69,9 @@ def test_whole_line_over_all_postures_both_bounds(benchmark) -> None:
     def whole() -> float:
         need_mm = 0.0
         for start, finish in LEGS.values():
-            low = find_leg_range(start=start, end=finish, bar=BAR, rear=REAR, measure=shortest)
-            high = find_relaxed_range(
-                start=start, end=finish, bar=BAR, rear=REAR, centreline_radius_mm=RADIUS_MM, shortest=low
-            )
+            motion = find_leg_motion(start=start, end=finish, bar=BAR, rear=REAR)
+            low = find_leg_range(motion=motion, measure=partial(measure_shortest, centreline_radius_mm=RADIUS_MM))
+            high = find_relaxed_range(motion=motion, centreline_radius_mm=RADIUS_MM, shortest=low)
             assert high is not None
             need_mm += high.longest.length_mm
         return need_mm

@@ -13,7 +13,8 @@ from numpy.typing import NDArray
 
 from planner.errors import ImpossibleDimensionError
 from planner.geometry.curves.elastica_chain import Array, Rods, curvatures, node_places, place_nodes, relax
-from planner.geometry.curves.space_curves import shortest_bend_limited_curve
+from planner.geometry.curves.piece_chains import PieceChains, chain_rows, headings_along
+from planner.geometry.curves.space_curves import draw_curve, shortest_bend_limited_curves
 from planner.geometry.motion.frame_axes import Curve, Pose3, unit_vector
 
 _PIECES = 32
@@ -58,8 +59,8 @@ def find_relaxed_shape(
         raise ImpossibleDimensionError(name="length_mm", value=length_mm, unit="mm", rule="must be above zero")
     if length_mm < dist(start.position_mm, end.position_mm):
         return None
-    shortest = shortest_bend_limited_curve(start=start, end=end, centreline_radius_mm=centreline_radius_mm)
-    rods, _ = _first_guess([(start, end)], [shortest], centreline_radius_mm)
+    shortest = shortest_bend_limited_curves(ends=((start, end),), centreline_radius_mm=centreline_radius_mm)
+    rods, _ = _first_guess([(start, end)], shortest.chains, centreline_radius_mm)
     asked = length_mm / centreline_radius_mm
     length = float(rods.steps.sum())
     settled = False
@@ -89,10 +90,7 @@ def find_shortest_relaxed_length(*, start: Pose3, end: Pose3, centreline_radius_
 
 
 def find_relaxed_shapes(
-    *,
-    ends: Sequence[tuple[Pose3, Pose3]],
-    centreline_radius_mm: float,
-    shortest: Sequence[Curve] | None = None,
+    *, ends: Sequence[tuple[Pose3, Pose3]], centreline_radius_mm: float
 ) -> tuple[Curve | None, ...]:
     """The shortest allowed relaxed shapes between several pairs of clamped ends, at little more than the cost of one.
 
@@ -100,38 +98,39 @@ def find_relaxed_shapes(
 
     ends : start and end of each hose, heading in the direction of travel
     centreline_radius_mm : the tightest bend allowed, to the centre line
-    shortest : the shortest bend-limited curves between those ends, where they are known already; they are found
-        otherwise
 
     Raises ImpossibleDimensionError when the radius is not above zero or a heading has no length.
 
     Source: M. Moll, L. E. Kavraki, IEEE Trans. Robotics 22(4) (2006) 625-636.
     """
     radius_mm = centreline_radius_mm
-    if shortest is None:
-        shortest = [
-            shortest_bend_limited_curve(start=start, end=end, centreline_radius_mm=radius_mm) for start, end in ends
-        ]
-    shapes: list[Curve | None] = [replace(curve, is_proven_shortest=False) for curve in shortest]
-    bent = [i for i, curve in enumerate(shortest) if _slack_mm(curve, ends[i]) > _STRAIGHT * radius_mm]
-    if not bent:
+    shortest = shortest_bend_limited_curves(ends=ends, centreline_radius_mm=radius_mm)
+    shapes: list[Curve | None] = [
+        replace(
+            draw_curve(shortest, row=i, start=start, end=end, centreline_radius_mm=radius_mm),
+            is_proven_shortest=False,
+            is_only_plain_curve=False,
+        )
+        for i, (start, end) in enumerate(ends)
+    ]
+    apart = np.array([dist(start.position_mm, end.position_mm) for start, end in ends]) / radius_mm
+    bent = [int(i) for i in np.flatnonzero(shortest.chains.lengths - apart > _STRAIGHT)]
+    if not len(bent):
         return tuple(shapes)
-    rods, found = _shortest_allowed(*_first_guess([ends[i] for i in bent], [shortest[i] for i in bent], radius_mm))
+    guess, between = _first_guess([ends[i] for i in bent], chain_rows(shortest.chains, bent), radius_mm)
+    rods, found = _shortest_allowed(guess, between)
     for row, i in enumerate(bent):
-        shapes[i] = _curve(rods, row, *ends[i], radius_mm) if found[row] else None
+        start, end = ends[i]
+        shapes[i] = _curve(rods, row, start, end, radius_mm) if found[row] else None
     return tuple(shapes)
 
 
-def _slack_mm(curve: Curve, ends: tuple[Pose3, Pose3]) -> float:
-    return curve.length_mm - dist(ends[0].position_mm, ends[1].position_mm)
-
-
-def _first_guess(ends: Sequence[tuple[Pose3, Pose3]], curves: Sequence[Curve], radius_mm: float) -> tuple[Rods, Array]:
+def _first_guess(ends: Sequence[tuple[Pose3, Pose3]], chains: PieceChains, radius_mm: float) -> tuple[Rods, Array]:
     """Rods laid along the shortest curves, nudged; and the distances between their ends."""
     first = np.array([unit_vector(start.heading) for start, _ in ends])
     last = np.array([unit_vector(end.heading) for _, end in ends])
     goals = np.array([np.subtract(end.position_mm, start.position_mm) for start, end in ends]) / radius_mm
-    lengths = np.array([curve.length_mm for curve in curves]) / radius_mm
+    lengths = chains.lengths
     apart = np.linalg.norm(goals, axis=1)
     bearing = goals / np.maximum(apart, 1e-9)[:, None]
     turns = [np.arccos(np.clip((heading * bearing).sum(axis=1), -1, 1)) for heading in (first, last)]
@@ -141,23 +140,13 @@ def _first_guess(ends: Sequence[tuple[Pose3, Pose3]], curves: Sequence[Curve], r
         first_turns=np.clip(turns[0] / 2, 0.02, 1.0),
         last_turns=np.clip(turns[1] / 2, 0.02, 1.0),
     )
-    tangents = np.array([_tangents(curve, share) for curve, share in zip(curves, shares, strict=True)])
+    tangents = headings_along(chains, shares)
     for waves, nudge in enumerate(_NUDGES, start=1):
         tangents += np.sin(waves * np.pi * shares)[:, :, None] * nudge
     tangents /= np.linalg.norm(tangents, axis=2, keepdims=True)
     tangents[:, 0], tangents[:, -1] = first, last
     steps = np.diff(shares, axis=1) * lengths[:, None]
     return Rods(tangents=tangents, forces=np.zeros_like(goals), steps=steps, goals=goals), apart
-
-
-def _tangents(curve: Curve, shares: Array) -> Array:
-    """Headings of a drawn curve at shares of its length."""
-    strokes = np.diff(np.array(curve.points_mm), axis=0)
-    lengths = np.linalg.norm(strokes, axis=1)
-    kept = lengths > 1e-9 * lengths.sum()
-    strokes, lengths = strokes[kept], lengths[kept]
-    middles = (np.cumsum(lengths) - lengths / 2) / lengths.sum()
-    return np.stack([np.interp(shares, middles, strokes[:, k] / lengths) for k in range(3)], axis=1)
 
 
 def _shortest_allowed(rods: Rods, apart: Array) -> tuple[Rods, NDArray[np.bool_]]:

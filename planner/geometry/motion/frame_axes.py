@@ -32,6 +32,8 @@ class Curve:
     shape : letters for its pieces, such as CSC (arc, straight, arc); empty where it has no pieces
     is_proven_shortest : whether no shorter curve of the same bend limit joins the same ends; False where the
         shortest found is all that can be said
+    is_only_plain_curve : whether it is the one curve between its ends of an arc, a straight and an arc of no more than
+        half a circle each; nothing shorter was then ever found. Where there is none, a loop may be needed
     """
 
     points_mm: tuple[Point, ...]
@@ -39,6 +41,7 @@ class Curve:
     tightest_radius_mm: float | None
     shape: str = ""
     is_proven_shortest: bool = False
+    is_only_plain_curve: bool = False
 
 
 def unit_vector(vector: Point, *, name: str = "heading") -> Point:

@@ -1,12 +1,25 @@
+from collections.abc import Callable
 from dataclasses import replace
 from math import cos, dist, radians, sqrt
 
+import numpy as np
 import pytest
 
-from planner.geometry.curves.legs import LegEnd, Posture, find_leg_range, find_mover, pose_in_posture
+from planner.geometry.curves.legs import (
+    Ends,
+    LegEnd,
+    LegRange,
+    MeasuredLegs,
+    Posture,
+    ends_in_postures,
+    find_leg_motion,
+    find_leg_range,
+    find_mover,
+    measure_shortest,
+    pose_in_posture,
+)
 from planner.geometry.curves.relaxed_legs import find_relaxed_range
-from planner.geometry.curves.space_curves import shortest_bend_limited_curve
-from planner.geometry.motion.frame_axes import Curve, Pose3
+from planner.geometry.motion.frame_axes import Pose3
 from planner.geometry.motion.rear_motion import LinkageLocked
 from planner.parts import Anchor, Bar, FourBar, Frame, MovesWith, SinglePivot
 
@@ -18,27 +31,35 @@ ON_FRAME = LegEnd(pose=Pose3(position_mm=(416, 24, 520), heading=(-0.48, -0.643,
 ON_REAR = LegEnd(pose=Pose3(position_mm=(-26, 40, 27), heading=(-0.998, 0.064, -0.048)), moves_with=MovesWith.REAR)
 
 
-def chord(start: Pose3, end: Pose3) -> Curve:
-    points = (start.position_mm, end.position_mm)
-    return Curve(points_mm=points, length_mm=dist(*points), tightest_radius_mm=None)
+def chords(ends: Ends) -> MeasuredLegs:
+    lengths_mm = np.array([dist(start.position_mm, end.position_mm) for start, end in ends])
+    return MeasuredLegs(lengths_mm=lengths_mm, is_plain=np.ones(len(ends), bool), largest_turns_deg=np.zeros(len(ends)))
 
 
-def shortest(start: Pose3, end: Pose3) -> Curve:
-    return shortest_bend_limited_curve(start=start, end=end, centreline_radius_mm=37.5)
+def shortest(ends: Ends) -> MeasuredLegs:
+    return measure_shortest(ends, centreline_radius_mm=37.5)
+
+
+def leg_range(
+    start: LegEnd,
+    end: LegEnd,
+    bar: Bar | None,
+    rear: SinglePivot | FourBar | None,
+    measure: Callable[[Ends], MeasuredLegs] = chords,
+) -> LegRange:
+    return find_leg_range(motion=find_leg_motion(start=start, end=end, bar=bar, rear=rear), measure=measure)
 
 
 def test_leg_between_still_ends_is_looked_at_once() -> None:
-    found = find_leg_range(start=ON_FRAME, end=replace(ON_REAR, moves_with=None), bar=BAR, rear=REAR, measure=chord)
-    assert (found.postures, found.longest_at, found.shortest_at) == (1, Posture(), Posture())
-    assert found.rest == found.longest == found.shortest
-    assert (found.locked, found.not_measured) == (None, ())
+    found = leg_range(ON_FRAME, replace(ON_REAR, moves_with=None), BAR, REAR)
+    assert (found.postures, found.longest_at, found.shortest_at) == ((Posture(),), Posture(), Posture())
+    assert found.rest_mm == found.longest_mm == found.shortest_mm
 
 
 def test_ends_that_move_together_keep_their_leg() -> None:
     other = LegEnd(pose=Pose3(position_mm=(-420, 78, 48), heading=(-0.9, 0.1, 0.42)), moves_with=MovesWith.REAR)
-    found = find_leg_range(start=ON_REAR, end=other, bar=BAR, rear=REAR, measure=chord)
-    assert found.postures == 1
-    assert found.reached_swing_deg == 0
+    found = leg_range(ON_REAR, other, BAR, REAR)
+    assert found.postures == (Posture(),)
 
 
 def test_distance_to_the_bar_is_longest_and_shortest_where_the_law_of_cosines_says() -> None:
@@ -47,31 +68,31 @@ def test_distance_to_the_bar_is_longest_and_shortest_where_the_law_of_cosines_sa
         pose=Pose3(position_mm=(40 * cos(radians(50)), -40 * sqrt(1 - cos(radians(50)) ** 2), 0), heading=(1, 0, 0))
     )
     on_bar = LegEnd(pose=Pose3(position_mm=(60, 0, 80), heading=(1, 0, 0)), moves_with=MovesWith.BAR)
-    found = find_leg_range(start=on_bar, end=on_frame, bar=UPRIGHT, rear=None, measure=chord)
+    found = leg_range(on_bar, on_frame, UPRIGHT, None)
     longest_mm = sqrt(40**2 + 60**2 + 80**2 - 2 * 40 * 60 * cos(radians(110)))
     shortest_mm = sqrt(40**2 + 60**2 + 80**2 - 2 * 40 * 60)
     assert found.longest_at == Posture(bar_deg=60)
-    assert found.longest.length_mm == pytest.approx(longest_mm, abs=1e-9)
+    assert found.longest_mm == pytest.approx(longest_mm, abs=1e-9)
     assert found.shortest_at.bar_deg == pytest.approx(-50, abs=0.7)
-    assert found.shortest.length_mm == pytest.approx(shortest_mm, abs=0.01)
+    assert found.shortest_mm == pytest.approx(shortest_mm, abs=0.01)
 
 
 def test_search_over_the_bar_beats_every_whole_degree() -> None:
-    found = find_leg_range(start=ON_BAR, end=ON_FRAME, bar=BAR, rear=None, measure=shortest)
-    lengths = {
-        bar_deg: shortest(
-            pose_in_posture(ON_BAR, posture=Posture(bar_deg=bar_deg), bar=BAR, rear=None), ON_FRAME.pose
-        ).length_mm
-        for bar_deg in range(-75, 76)
-    }
-    assert found.longest.length_mm >= max(lengths.values()) - 0.05
-    assert found.shortest.length_mm <= min(lengths.values()) + 0.05
+    found = leg_range(ON_BAR, ON_FRAME, BAR, None, shortest)
+    lengths_mm = shortest(
+        [
+            (pose_in_posture(ON_BAR, posture=Posture(bar_deg=bar_deg), bar=BAR, rear=None), ON_FRAME.pose)
+            for bar_deg in range(-75, 76)
+        ]
+    ).lengths_mm
+    assert found.longest_mm >= lengths_mm.max() - 0.05
+    assert found.shortest_mm <= lengths_mm.min() + 0.05
     assert abs(found.longest_at.bar_deg) <= 75
-    assert found.shortest.length_mm < found.rest.length_mm < found.longest.length_mm
+    assert found.shortest_mm < found.rest_mm < found.longest_mm
 
 
 def test_leg_from_bar_to_rear_is_searched_over_both() -> None:
-    found = find_leg_range(start=ON_BAR, end=ON_REAR, bar=BAR, rear=REAR, measure=chord)
+    found = leg_range(ON_BAR, ON_REAR, BAR, REAR)
     lengths = {}
     for bar_deg in range(-75, 76, 3):
         for rear_deg in range(16):
@@ -80,9 +101,9 @@ def test_leg_from_bar_to_rear_is_searched_over_both() -> None:
                 pose_in_posture(ON_BAR, posture=at, bar=BAR, rear=REAR).position_mm,
                 pose_in_posture(ON_REAR, posture=at, bar=BAR, rear=REAR).position_mm,
             )
-    assert found.longest.length_mm >= max(lengths.values()) - 0.01
-    assert found.shortest.length_mm <= min(lengths.values()) + 0.2
-    assert found.postures > 13 * 7
+    assert found.longest_mm >= max(lengths.values()) - 0.01
+    assert found.shortest_mm <= min(lengths.values()) + 0.2
+    assert len(found.postures) > 13 * 7
     worst = max(lengths, key=lambda at: lengths[at])
     assert found.longest_at.bar_deg == pytest.approx(worst.bar_deg, abs=3)
     assert found.longest_at.rear_deg == pytest.approx(worst.rear_deg, abs=1)
@@ -93,35 +114,30 @@ def test_rear_that_locks_is_looked_at_up_to_its_lock_and_told(swing_deg: float, 
     rear = FourBar(
         frame_pivots_mm=((0, 0), (0, 100)), link_pivots_mm=((-200, 0), (-90, 120)), swing_deg=swing_deg, moves=("x",)
     )
-    found = find_leg_range(start=ON_FRAME, end=ON_REAR, bar=None, rear=rear, measure=chord)
-    assert (found.locked is not None) is locks
+    found = leg_range(ON_FRAME, ON_REAR, None, rear)
+    motion = find_leg_motion(start=ON_FRAME, end=ON_REAR, bar=None, rear=rear)
+    assert (motion.locked is not None) is locks
     if locks:
-        assert isinstance(found.locked, LinkageLocked)
-        assert found.locked.asked_deg == -80
-        assert -80 < found.reached_swing_deg == found.locked.locks_at_deg < -10
-        assert found.longest_at.rear_deg >= found.locked.locks_at_deg
+        assert isinstance(motion.locked, LinkageLocked)
+        assert motion.locked.asked_deg == -80
+        assert -80 < motion.swing_deg == motion.locked.locks_at_deg < -10
+        assert found.longest_at.rear_deg >= motion.locked.locks_at_deg
         just_before, at, beyond = (
-            pose_in_posture(ON_REAR, posture=Posture(rear_deg=found.locked.locks_at_deg + by), bar=None, rear=rear)
+            pose_in_posture(ON_REAR, posture=Posture(rear_deg=motion.locked.locks_at_deg + by), bar=None, rear=rear)
             for by in (1e-6, 0.0, -5.0)
         )
         assert at == beyond
         assert dist(just_before.position_mm, at.position_mm) < 0.1 < dist(at.position_mm, ON_REAR.pose.position_mm)
-        sweep = [
-            chord(
-                ON_FRAME.pose,
-                pose_in_posture(ON_REAR, posture=Posture(rear_deg=-80 * i / 2000), bar=None, rear=rear),
-            ).length_mm
-            for i in range(2001)
-        ]
-        assert found.longest.length_mm == pytest.approx(max(sweep), abs=0.01)
+        sweep = ends_in_postures(motion, [Posture(rear_deg=-80 * i / 2000) for i in range(2001)])
+        assert found.longest_mm == pytest.approx(chords(sweep).lengths_mm.max(), abs=0.01)
     else:
-        assert found.reached_swing_deg == -10
+        assert motion.swing_deg == -10
 
 
 def test_motion_that_nobody_described_is_named_and_not_guessed() -> None:
-    found = find_leg_range(start=ON_BAR, end=ON_REAR, bar=None, rear=None, measure=chord)
+    found = find_leg_motion(start=ON_BAR, end=ON_REAR, bar=None, rear=None)
     assert found.not_measured == (MovesWith.BAR, MovesWith.REAR)
-    assert found.postures == 1
+    assert leg_range(ON_BAR, ON_REAR, None, None).postures == (Posture(),)
 
 
 def test_what_carries_a_place_is_read_from_the_rear_first() -> None:
@@ -145,12 +161,12 @@ def test_what_carries_a_place_is_read_from_the_rear_first() -> None:
 
 @pytest.mark.parametrize(("start", "end"), [(ON_BAR, ON_FRAME), (ON_FRAME, ON_REAR), (ON_BAR, ON_REAR)])
 def test_relaxed_range_lies_above_the_shortest_in_every_posture_it_names(start: LegEnd, end: LegEnd) -> None:
-    low = find_leg_range(start=start, end=end, bar=BAR, rear=REAR, measure=shortest)
-    high = find_relaxed_range(start=start, end=end, bar=BAR, rear=REAR, centreline_radius_mm=37.5, shortest=low)
+    low = leg_range(start, end, BAR, REAR, shortest)
+    motion = find_leg_motion(start=start, end=end, bar=BAR, rear=REAR)
+    high = find_relaxed_range(motion=motion, centreline_radius_mm=37.5, shortest=low)
     assert high is not None
-    assert high.rest.length_mm >= low.rest.length_mm
-    assert high.longest.length_mm >= low.longest.length_mm
+    assert high.rest.length_mm >= low.rest_mm
+    assert high.longest.length_mm >= low.longest_mm
     assert high.longest.length_mm >= high.rest.length_mm
-    at = [pose_in_posture(end_, posture=high.longest_at, bar=BAR, rear=REAR) for end_ in (start, end)]
-    assert high.longest.length_mm >= shortest(at[0], at[1]).length_mm
+    assert high.longest.length_mm >= shortest(ends_in_postures(motion, [high.longest_at])).lengths_mm[0]
     assert high.without_shape == ()

@@ -1,0 +1,128 @@
+"""Curves as chains of three pieces, arcs of one radius and straights, many curves at once. In units of the radius."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+import numpy as np
+from numpy.typing import NDArray
+
+from planner.geometry.curves.arc_straight_arc import ArcStraightArcs
+from planner.geometry.curves.pose_pairs import Array, Mask, PosePairs
+
+_STROKE_RAD = np.radians(5)
+"""How far an arc turns between two drawn points."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PieceChains:
+    """Three pieces a row; one that is not needed has no size.
+
+    sizes : of the pieces: turns of arcs [rad], lengths of straights (rows, 3)
+    bends : 1 for an arc, 0 for a straight (rows, 3)
+    headings : unit directions of travel where each piece begins (rows, 3, 3)
+    towards : unit vectors each arc turns towards where it begins; of no meaning for a straight (rows, 3, 3)
+    """
+
+    sizes: Array
+    bends: Array
+    headings: Array
+    towards: Array
+
+    @property
+    def lengths(self) -> Array:
+        """Of whole chains."""
+        whole: Array = self.sizes.sum(axis=1)
+        return whole
+
+    @property
+    def largest_turns(self) -> Array:
+        """Of any one arc. [rad]"""
+        largest: Array = (self.sizes * self.bends).max(axis=1)
+        return largest
+
+
+def chains_of(pairs: PosePairs, curves: ArcStraightArcs) -> PieceChains:
+    """Arc, straight, arc, as walked from each pair's start."""
+    turns = curves.turns
+    c, s = np.cos(turns)[..., None], np.sin(turns)[..., None]
+    first, last = curves.towards[:, 0], curves.towards[:, 1]
+    leaving = c[:, 0] * pairs.starts + s[:, 0] * first
+    arriving = c[:, 1] * pairs.ends - s[:, 1] * last
+    return PieceChains(
+        sizes=np.stack([turns[:, 0], np.maximum(curves.straights, 0.0), turns[:, 1]], axis=1),
+        bends=np.tile([1.0, 0.0, 1.0], (len(pairs), 1)),
+        headings=np.stack([pairs.starts, leaving, arriving], axis=1),
+        towards=np.stack([first, first, s[:, 1] * pairs.ends + c[:, 1] * last], axis=1),
+    )
+
+
+def put_in_space(chains: PieceChains, *, axes: Array, is_reversed: Mask) -> PieceChains:
+    """Chains told in frames of their own, as they lie in space, from the end their pair begins at."""
+    ends = _turned(chains.headings, chains.towards, chains.sizes * chains.bends)
+    turn = is_reversed[:, None]
+    headings = np.where(turn[..., None], -ends[0][:, ::-1], chains.headings)
+    towards = np.where(turn[..., None], ends[1][:, ::-1], chains.towards)
+    return PieceChains(
+        sizes=np.where(turn, chains.sizes[:, ::-1], chains.sizes),
+        bends=np.where(turn, chains.bends[:, ::-1], chains.bends),
+        headings=headings @ axes,
+        towards=towards @ axes,
+    )
+
+
+def chain_rows(chains: PieceChains, which: Sequence[int] | NDArray[np.intp] | Mask) -> PieceChains:
+    """Some of the chains."""
+    return PieceChains(
+        sizes=chains.sizes[which],
+        bends=chains.bends[which],
+        headings=chains.headings[which],
+        towards=chains.towards[which],
+    )
+
+
+def put_rows(chains: PieceChains, rows: NDArray[np.intp], these: PieceChains) -> PieceChains:
+    """The chains with some rows replaced."""
+    new = {}
+    for name in ("sizes", "bends", "headings", "towards"):
+        kept = getattr(chains, name).copy()
+        kept[rows] = getattr(these, name)
+        new[name] = kept
+    return replace(chains, **new)
+
+
+def headings_along(chains: PieceChains, shares: Array) -> Array:
+    """Unit directions of travel at shares of the length, 0 to 1 (rows, shares): (rows, shares, 3)."""
+    ends = np.cumsum(chains.sizes, axis=1)
+    at = shares * ends[:, -1:]
+    piece = (at > ends[:, :1]).astype(np.intp) + (at > ends[:, 1:2])
+    row = np.arange(len(at))[:, None]
+    into = (at - (ends - chains.sizes)[row, piece]) * chains.bends[row, piece]
+    return _turned(chains.headings[row, piece], chains.towards[row, piece], into)[0]
+
+
+def points_along(chains: PieceChains, row: int) -> Array:
+    """Places from the start of one chain, close enough to be drawn with straight strokes (points, 3)."""
+    places = [np.zeros((1, 3))]
+    for size, bend, heading, towards in zip(
+        chains.sizes[row], chains.bends[row], chains.headings[row], chains.towards[row], strict=True
+    ):
+        if size <= 0:
+            continue
+        if not bend:
+            places.append(places[-1][-1:] + size * heading)
+            continue
+        turns = (size * np.arange(1, int(np.ceil(size / _STROKE_RAD)) + 1) / np.ceil(size / _STROKE_RAD))[:, None]
+        places.append(places[-1][-1:] + np.sin(turns) * heading + (1 - np.cos(turns)) * towards)
+    return np.concatenate(places)
+
+
+def letters_of(chains: PieceChains, row: int) -> str:
+    """Its pieces' letters: C for an arc, S for a straight; S alone for a straight line."""
+    if chains.sizes[row, 1] == chains.sizes[row].sum() and not chains.bends[row, 1]:
+        return "S"
+    return "".join("C" if bend else "S" for bend in chains.bends[row])
+
+
+def _turned(headings: Array, towards: Array, turns: Array) -> tuple[Array, Array]:
+    c, s = np.cos(turns)[..., None], np.sin(turns)[..., None]
+    return c * headings + s * towards, c * towards - s * headings
