@@ -53,7 +53,9 @@ def draw_motion(check: Check, *, pose_count: int = 6, width_mm: float = 180.0) -
     parts, y = _head(check, piece, name, width_mm=width_mm)
     if room.opening is None or room.corridor_mm is None:
         return sheet(parts, width_mm=width_mm, height_mm=y + 3, title=f"{name}: not measured")
-    gap_mm = gap_along_tube_mm(opening=room.opening)
+    gap_mm = gap_along_tube_mm(
+        opening=room.opening, piece_diameter_mm=piece.diameter_mm, wall_thickness_mm=room.wall_thickness_mm
+    )
     shown = poses_to_show(check.motion or (), count=pose_count, wall_thickness_mm=room.wall_thickness_mm)
     beside = Pose(x_mm=0.0, y_mm=-room.wall_thickness_mm - piece.diameter_mm, tilt_deg=0.0)
     sizes = {"length_mm": piece.rigid_length_mm, "diameter_mm": piece.diameter_mm}
