@@ -19,6 +19,7 @@ from catalog.errors import (
 from catalog.open_catalog import STARTER_FOLDER, Catalog, catalog_from_fields, read_catalog
 from catalog.open_job import job_from_fields, read_job
 from catalog.open_stock import Stock, holds_stock, read_stock
+from catalog.shop import questions_of_shop
 from catalog.stock_left import stock_text_after
 
 if TYPE_CHECKING:
@@ -132,6 +133,7 @@ __all__ = [
     "job_from_fields",
     "open_store",
     "pins_used",
+    "questions_of_shop",
     "read_catalog",
     "read_job",
     "read_stock",

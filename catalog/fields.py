@@ -6,6 +6,7 @@ common practice, no source. Numbers are strict: "7.5" in quotes is text, not a n
 
 from decimal import Decimal
 from typing import Annotated, Any
+from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
 from pydantic import AfterValidator, BaseModel, ConfigDict, Field, StringConstraints
 from pydantic_core import PydanticCustomError
@@ -57,6 +58,26 @@ def _is_money(text: str) -> str:
     return text
 
 
+def _is_share_of_price(text: str) -> str:
+    if Decimal(text) > 1:
+        raise PydanticCustomError("tax", "more than the price itself")
+    return text
+
+
+def _is_time_zone(text: str) -> str:
+    try:
+        ZoneInfo(text)
+    except (ZoneInfoNotFoundError, ValueError, OSError):
+        raise PydanticCustomError("time_zone", "no such time zone") from None
+    return text
+
+
+def _is_coin(text: str) -> str:
+    if not Decimal(text):
+        raise PydanticCustomError("coin", "a coin of nothing")
+    return text
+
+
 def _has_direction(vector: tuple[float, float, float]) -> tuple[float, float, float]:
     if not any(vector):
         raise PydanticCustomError("no_direction", "a direction of length zero")
@@ -95,6 +116,23 @@ Money = Annotated[
     StringConstraints(pattern=r"^[0-9]{1,7}(\.[0-9]{1,4})?$"),
     AfterValidator(_is_money),
     _text("price", 'Decimal text in quotes in the shop\'s currency, such as "1.20".'),
+]
+TaxShare = Annotated[
+    str,
+    StringConstraints(pattern=r"^[0-9]{1,7}(\.[0-9]{1,4})?$"),
+    AfterValidator(_is_share_of_price),
+    _text("tax", 'Part of the price, decimal text in quotes up to "1"; "0.20" is 20 %.'),
+]
+Coin = Annotated[
+    Money,
+    AfterValidator(_is_coin),
+    _text("coin", 'The smallest coin, decimal text in quotes above "0", such as "0.05".'),
+]
+TimeZone = Annotated[
+    str,
+    StringConstraints(max_length=64),
+    AfterValidator(_is_time_zone),
+    _text("time zone", "Whose days are the shop's, as in the IANA list, such as Europe/Lisbon. [this machine's]"),
 ]
 YesNo = Annotated[bool, Field(strict=True, title="yes or no", description="true or false.")]
 

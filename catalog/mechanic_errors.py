@@ -223,6 +223,9 @@ _SENTENCES: dict[str, Callable[[object, FieldHelp | None, Mapping[str, Any]], tu
     "too_long": _wrong_count,
     "blank": _plain("words are allowed"),
     "money": _plain("less than a million is allowed"),
+    "tax": _plain('a part of the price up to "1" is allowed, such as "0.20" for 20 %'),
+    "time_zone": _plain("a name of the IANA list is allowed, such as Europe/Lisbon"),
+    "coin": _plain('more than "0" is allowed, such as "0.05"'),
     "no_direction": lambda given, field, ctx: (  # noqa: ARG005
         "a direction of length zero was given",
         "at least one of x, y, z must differ from 0",

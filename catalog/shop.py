@@ -1,10 +1,12 @@
 """A shop's own limits: margins, allowances and money. What a shop leaves out is taken from the starter catalog."""
 
+from decimal import Decimal
 from typing import Any
 
 from pydantic import Field
 
 from catalog.fields import (
+    Coin,
     Currency,
     CutRow,
     Days,
@@ -22,9 +24,15 @@ from catalog.fields import (
     Share,
     Span,
     Step,
+    TaxShare,
     Times,
+    TimeZone,
 )
 from catalog.sources import SourceEntry
+from planner.parts import ShopLimits
+
+TAX_ASKED_ABOVE = Decimal("0.3")
+"""Above any general sales tax we know of (27 %, from memory), and below a slip such as "0.8" for 8 %."""
 
 
 def _told(label: str, help_text: str) -> Any:
@@ -75,9 +83,10 @@ class ShopEntry(Entry):
     )
     currency: Currency | None = None
     labour_per_hour: Money | None = _told("labour", 'An hour of work, decimal text in quotes such as "60.00".')
-    tax: Money | None = _told("tax", 'Part of the price, decimal text in quotes such as "0.20".')
-    money_step: Money | None = _told("coin", 'The smallest coin, decimal text in quotes such as "0.05".')
-    quote_valid_days: Days | None = _told("quote stands", "How long a quote stands.")
+    tax: TaxShare | None = None
+    money_step: Coin | None = None
+    quote_valid_days: Days | None = _told("quote stands", "How long a quote stands, from the day it is handed over.")
+    time_zone: TimeZone | None = None
     match_clamp: Margin | None = _told("clamp match", "How far a lever's clamp and the bar may differ.")
     match_bore: Margin | None = _told("bore match", "How far a hose's bore and its insert's may differ.")
     match_lift: Margin | None = _told("lift match", "How far an adapter's lift may be off.")
@@ -94,3 +103,13 @@ class ShopEntry(Entry):
     )
     note: Note = ""
     source: SourceEntry | None = None
+
+
+def questions_of_shop(limits: ShopLimits) -> tuple[str, ...]:
+    """What a shop's figures may be a slip in: allowed, but to be looked at once more."""
+    if limits.tax_ratio <= TAX_ASKED_ABOVE:
+        return ()
+    percent, example = (f"{(ratio * 100).normalize():f}" for ratio in (limits.tax_ratio, TAX_ASKED_ABOVE))
+    return (
+        f"shop > tax: {limits.tax_ratio} is {percent} % of the price; is that meant? It is asked above {example} %.",
+    )

@@ -49,6 +49,7 @@ def to_limits(shop: ShopEntry) -> parts.ShopLimits:
         tax_ratio=Decimal(known(shop.tax)),
         money_step=Decimal(known(shop.money_step)),
         quote_valid_days=known(shop.quote_valid_days),
+        time_zone=shop.time_zone or "",
         match_clamp_mm=shop.match_clamp,
         match_bore_mm=shop.match_bore,
         match_lift_mm=shop.match_lift,

@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from planner.documents.paper.cut_label import CutLabel, cut_label_pdf, label_of_plan, least_label_mm
     from planner.documents.paper.cut_sheet import cut_sheet_pdf
     from planner.documents.paper.job_card import card_pictures, job_card_pdf
-    from planner.documents.paper.quote_sheet import quote_pdf, short_quantity
+    from planner.documents.paper.quote_sheet import quote_pdf
     from planner.documents.records.cut_record import cuts_as_record
     from planner.documents.records.parts_csv import parts_csv
     from planner.documents.records.plan_record import plan_as_record
@@ -25,6 +25,7 @@ if TYPE_CHECKING:
     from planner.documents.words.printable import in_markdown, in_xml, printable_line, printable_text
     from planner.documents.words.quote_sentences import (
         assumption_sentences,
+        quote_line_words,
         rounding_sentence,
         spread_sentence,
         time_sentences,
@@ -39,8 +40,10 @@ if TYPE_CHECKING:
     from planner.plan.cut_list import find_cut_list
     from planner.plan.cut_stock import CutList, OpenedLength, Piece, StockLength
     from planner.plan.job_cuts import JobCut, JobCuts, find_job_cuts
+    from planner.plan.job_time import whole_minutes
     from planner.plan.plan_builder import plan_job
-    from planner.plan.quote import Alternative, Quote, QuoteLine, make_quote
+    from planner.plan.quote import Alternative, Quote, make_quote
+    from planner.plan.quote_lines import QuoteLine
     from planner.plan.quote_spread import TotalRange, find_total_range
     from planner.plan.routing_plan import RoutingPlan
 
@@ -55,7 +58,7 @@ _HOMES = {
     "OpenedLength": "planner.plan.cut_stock",
     "Piece": "planner.plan.cut_stock",
     "Quote": "planner.plan.quote",
-    "QuoteLine": "planner.plan.quote",
+    "QuoteLine": "planner.plan.quote_lines",
     "RoutingPlan": "planner.plan.routing_plan",
     "StockLength": "planner.plan.cut_stock",
     "TotalRange": "planner.plan.quote_spread",
@@ -98,14 +101,15 @@ _HOMES = {
     "printable_line": "planner.documents.words.printable",
     "printable_text": "planner.documents.words.printable",
     "pull_sentence": "planner.documents.words.wording",
+    "quote_line_words": "planner.documents.words.quote_sentences",
     "quote_pdf": "planner.documents.paper.quote_sheet",
     "rounding_sentence": "planner.documents.words.quote_sentences",
     "sentence_for": "planner.documents.words.wording",
-    "short_quantity": "planner.documents.paper.quote_sheet",
     "spread_sentence": "planner.documents.words.quote_sentences",
     "time_sentences": "planner.documents.words.quote_sentences",
     "uncut_sentence": "planner.documents.words.cut_wording",
     "verdict_sentence": "planner.documents.words.wording",
+    "whole_minutes": "planner.plan.job_time",
     "why_not_cut_sentence": "planner.documents.words.cut_wording",
 }
 
@@ -163,14 +167,15 @@ __all__ = [
     "printable_line",
     "printable_text",
     "pull_sentence",
+    "quote_line_words",
     "quote_pdf",
     "rounding_sentence",
     "sentence_for",
-    "short_quantity",
     "spread_sentence",
     "time_sentences",
     "uncut_sentence",
     "verdict_sentence",
+    "whole_minutes",
     "why_not_cut_sentence",
 ]
 

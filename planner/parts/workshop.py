@@ -28,7 +28,8 @@ class ShopLimits:
     hand_force_loss_ratio : share of a hand's force lost in a housing that wants a caution
     measured_length_ratio : difference to a measured old line that is questioned
     currency, labour_per_hour, tax_ratio, money_step : the shop's money
-    quote_valid_days : how long a quote stands
+    quote_valid_days : how long a quote stands, from the day it is handed over
+    time_zone : whose days are the shop's, by its name in the IANA list; "" for the machine's own
     match_clamp_mm : how far a lever's clamp and the bar may differ; None when the shop has not said [mm]
     match_bore_mm : how far a hose's bore and the one its insert is made for may differ; None likewise [mm]
     match_lift_mm : how far an adapter's lift and half the change of rotor may differ; None likewise [mm]
@@ -62,6 +63,7 @@ class ShopLimits:
     tax_ratio: Decimal
     money_step: Decimal
     quote_valid_days: int
+    time_zone: str = ""
     match_clamp_mm: float | None = None
     match_bore_mm: float | None = None
     match_lift_mm: float | None = None

@@ -2,12 +2,13 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from decimal import ROUND_HALF_UP, Decimal
+from fractions import Fraction
 from math import ceil, floor, log
 from typing import Any
 
 from planner.errors import ImpossibleDimensionError
 from planner.parts import Method, Minutes, Workshop
-from planner.plan.routing_plan import RoutingPlan
 
 GRID_POINTS = 1 << 15
 """Points of the time axis; a spread of ten hours is resolved to about a second."""
@@ -35,13 +36,13 @@ class Repeat:
 class JobTime:
     """How long a job takes.
 
-    mean_min : on average [min]
+    mean_min : on average; exact, so that a half is known to be one [min]
     low_min : one job in ten is quicker [min]
     high_min : one job in ten takes longer [min]
     method : how these were found, as a key
     """
 
-    mean_min: float
+    mean_min: Decimal
     low_min: float
     high_min: float
     method: str = "independent_triangles"
@@ -61,8 +62,8 @@ def estimate_job_time(*, steps: Sequence[Minutes], repeats: Sequence[Repeat] = (
     Examples
     --------
     >>> time = estimate_job_time(steps=[Minutes(least=10, likely=20, most=30)])
-    >>> round(time.mean_min, 3), round(time.low_min, 2), round(time.high_min, 2)
-    (20.0, 14.47, 25.53)
+    >>> time.mean_min, round(time.low_min, 2), round(time.high_min, 2)
+    (Decimal('20'), 14.47, 25.53)
 
     Raises ImpossibleDimensionError when an estimate is not 0 <= least <= likely <= most, or a chance is not from 0 to
         below 1.
@@ -77,37 +78,44 @@ def estimate_job_time(*, steps: Sequence[Minutes], repeats: Sequence[Repeat] = (
             raise ImpossibleDimensionError(
                 name="chance", value=repeat.chance, unit="", rule="must be from 0 to below 1"
             )
-    mean_min = sum(_mean(minutes) for minutes in steps)
-    mean_min += sum(_mean(repeat.minutes) * repeat.chance / (1 - repeat.chance) for repeat in repeats)
+    mean_min = sum((_mean(minutes) for minutes in steps), Fraction(0))
+    mean_min += sum((_mean(repeat.minutes) * _repeats_on_average(repeat) for repeat in repeats), Fraction(0))
     surest_min = sum(minutes.least for minutes in steps)
     low_min, high_min = _range_above(steps, repeats)
-    return JobTime(mean_min=mean_min, low_min=surest_min + low_min, high_min=surest_min + high_min)
+    exact_min = Decimal(mean_min.numerator) / Decimal(mean_min.denominator)
+    return JobTime(mean_min=exact_min, low_min=surest_min + low_min, high_min=surest_min + high_min)
 
 
-def find_job_time(*, plan: RoutingPlan, method: Method, workshop: Workshop) -> JobTime:
-    """How long a plan takes, the making of its joint and its failures included.
+def whole_minutes(minutes: Decimal | float) -> Decimal:
+    """A time in whole minutes, halves up: the one rounding for what is charged, told and compared."""
+    return Decimal(minutes).quantize(Decimal(1), rounding=ROUND_HALF_UP)
+
+
+def find_job_time(*, step_ids: Sequence[str], method: Method, workshop: Workshop) -> JobTime:
+    """How long a way of doing a job takes, the making of its joint and its failures included.
 
     Returns without repeats where the method's chance of failing is not known.
 
-    method : the plan's method: its setup counts once, and again with the steps that are redone for every time it
+    step_ids : the way's steps, as the workshop names them
+    method : how its lines are joined: its setup counts once, and again with the steps that are redone for every time it
         fails
-    workshop : knows which steps are redone
+    workshop : knows what a step takes and which are redone
 
     Raises ImpossibleDimensionError when an estimate or the chance is impossible.
 
     Source: The minutes are the workshop's own data.
     """
     setup = Minutes(least=method.setup_min, likely=method.setup_min, most=method.setup_min)
-    steps = [Minutes(least=step.least_min, likely=step.likely_min, most=step.most_min) for step in plan.steps]
-    redone_ids = {step.id for step in workshop.steps if step.is_redone}
-    redone = [setup, *(minutes for minutes, step in zip(steps, plan.steps, strict=True) if step.id in redone_ids)]
+    known = {step.id: step for step in workshop.steps}
+    done = [known[step_id] for step_id in step_ids]
+    redone = [setup, *(step.minutes for step in done if step.is_redone)]
     once_more = Minutes(
         least=sum(minutes.least for minutes in redone),
         likely=sum(minutes.likely for minutes in redone),
         most=sum(minutes.most for minutes in redone),
     )
     repeats = [Repeat(minutes=once_more, chance=method.fail_chance)] if method.fail_chance else []
-    return estimate_job_time(steps=[setup, *steps], repeats=repeats)
+    return estimate_job_time(steps=[setup, *(step.minutes for step in done)], repeats=repeats)
 
 
 def _refuse_disorder(minutes: Minutes) -> None:
@@ -121,8 +129,14 @@ def _refuse_disorder(minutes: Minutes) -> None:
         )
 
 
-def _mean(minutes: Minutes) -> float:
-    return (minutes.least + minutes.likely + minutes.most) / 3
+def _mean(minutes: Minutes) -> Fraction:
+    """As people wrote the figures: 0.1 is a tenth, not the binary number beside it."""
+    return sum((Fraction(str(point)) for point in (minutes.least, minutes.likely, minutes.most)), Fraction(0)) / 3
+
+
+def _repeats_on_average(repeat: Repeat) -> Fraction:
+    chance = Fraction(str(repeat.chance))
+    return chance / (1 - chance)
 
 
 def _range_above(steps: Sequence[Minutes], repeats: Sequence[Repeat]) -> tuple[float, float]:

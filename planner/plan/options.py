@@ -110,6 +110,8 @@ def _describe(job: Job, workshop: Workshop, attempt: Attempt, legs: dict[str, Le
         holds_drag=_holds(joint),
         work_min=attempt.method.setup_min + sum(step.likely_min for step in steps),
         length_mm=attempt.route.length_mm,
+        step_ids=tuple(step.id for step in steps),
+        cut_mm=lengths.cut_mm,
         remark="holds_nothing" if joint.holds_n == 0 else "",
     )
     reach = check_supplied_length(lengths=lengths)

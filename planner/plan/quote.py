@@ -1,44 +1,21 @@
 """What a job costs: parts, labour and tax, and what the other ways would cost instead."""
 
 from collections import Counter
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
-from decimal import ROUND_HALF_UP, Decimal
+from decimal import Decimal
 
 from planner.fit.compatibility import CompatibilityResult
-from planner.parts import Fitting, Job, LineEnd, Method, ShopLimits, Workshop
-from planner.plan.job_time import JobTime, find_job_time
-from planner.plan.line_ends import must_be_set
-from planner.plan.money import read_money, round_money
-from planner.plan.routing_plan import PartNeeded, PlanOption, RoutingPlan
-from planner.verdicts import Outcome
+from planner.parts import Job, Method, Workshop
+from planner.plan.advisories import known_checks
+from planner.plan.job_time import JobTime, whole_minutes
+from planner.plan.quote_lines import Bill, QuoteLine, WayToCharge, make_bill
+from planner.plan.routing_plan import PlanOption, RoutingPlan
+from planner.plan.work_order import count_parts, find_part_ids
+from planner.verdicts import Outcome, worst_outcome
 
 ROUNDING_RULE = "each_line_half_up"
 """Every line is rounded to the shop's coin, halves up; tax is taken of their sum and rounded the same way."""
-
-MINUTES_PER_HOUR = Decimal(60)
-MILLIMETRES_PER_METRE = Decimal(1000)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class QuoteLine:
-    """One line of a quote.
-
-    kind : "brake", "line", "fitting", "part", "adapter" or "labour"
-    id, name : as in the catalog
-    quantity : pieces, metres or hours
-    unit : "piece", "m" or "h"
-    unit_price : None where nothing is priced
-    total : rounded to the shop's coin; None where nothing is priced
-    """
-
-    kind: str
-    id: str
-    name: str
-    quantity: Decimal
-    unit: str
-    unit_price: Decimal | None
-    total: Decimal | None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -46,9 +23,10 @@ class Alternative:
     """Another way of doing the same job, beside the one quoted.
 
     method_id, method_name, feed_from : how
-    outcome : the worst of its checks
-    more_min : likely minutes more than the way quoted; negative for fewer [min]
-    more_money : labour and small parts more, with tax; negative for less; None where a part of either is not priced
+    outcome : of the plan that had only this way
+    more_min : whole minutes charged more than for the way quoted; negative for fewer [min]
+    more_money : what its own quote comes to more, with tax; negative for less; None where something of which the two
+        take different amounts is not priced
     holds_n : pull its joint holds; None when not known [N]
     remark : key, such as "holds_nothing"; "" for none
     """
@@ -123,96 +101,41 @@ def make_quote(
     if plan.outcome is Outcome.NO_FIT or plan.method_id not in methods:
         return None
     method, limits = methods[plan.method_id], workshop.limits
-    time = find_job_time(plan=plan, method=method, workshop=workshop)
-    lines = (
-        *(_new_things(job, plan, limits) if charges_new_line else ()),
-        *(
-            _part(need.id, need.name, quantity, workshop)
-            for need, quantity in _parts_beside_adapter(plan, compatibility)
-        ),
-        *_adapter(compatibility, workshop),
-        _labour(time, limits),
+    way = WayToCharge(
+        method=method,
+        step_ids=tuple(step.id for step in plan.steps),
+        cut_mm=None if plan.lengths is None else plan.lengths.cut_mm,
+        parts=plan.parts,
     )
-    subtotal = sum((line.total for line in lines if line.total is not None), Decimal(0))
-    tax = round_money(subtotal * limits.tax_ratio, step=limits.money_step)
+
+    def bill_of(way: WayToCharge) -> Bill:
+        return make_bill(
+            job=job, way=way, workshop=workshop, compatibility=compatibility, charges_new_line=charges_new_line
+        )
+
+    bill = bill_of(way)
+    others = tuple(
+        _alternative(
+            option, methods[option.method_id], bill, bill_of(other), _whole_outcome(option, plan, compatibility)
+        )
+        for option, other in _other_ways(job, plan, way, workshop)
+    )
     return Quote(
         job_id=job.id,
         job_title=job.title,
-        lines=lines,
-        subtotal=subtotal,
+        lines=bill.lines,
+        subtotal=bill.subtotal,
         tax_ratio=limits.tax_ratio,
-        tax=tax,
-        total=subtotal + tax,
+        tax=bill.tax,
+        total=bill.total,
         currency=limits.currency,
         money_step=limits.money_step,
         rounding_rule=ROUNDING_RULE,
-        unpriced=tuple(line.name for line in lines if line.total is None),
-        time=time,
+        unpriced=tuple(line.name for line in bill.unpriced),
+        time=bill.time,
         valid_days=limits.quote_valid_days,
         assumptions=_assumptions(job, plan, method, compatibility, charges_new_line=charges_new_line),
-        alternatives=_alternatives(plan, methods, workshop),
-    )
-
-
-def _line(
-    kind: str, id: str, name: str, quantity: Decimal, unit: str, price: Decimal | None, limits: ShopLimits
-) -> QuoteLine:
-    total = None if price is None else round_money(price * quantity, step=limits.money_step)
-    return QuoteLine(kind=kind, id=id, name=name, quantity=quantity, unit=unit, unit_price=price, total=total)
-
-
-def _new_things(job: Job, plan: RoutingPlan, limits: ShopLimits) -> Iterable[QuoteLine]:
-    brake, line = job.new.brake, job.new.line
-    if brake is not None:
-        yield _line("brake", brake.id, brake.name, Decimal(1), "piece", read_money(brake.price), limits)
-        return
-    if plan.lengths is not None:
-        metres = Decimal(str(round(plan.lengths.cut_mm, 1))) / MILLIMETRES_PER_METRE
-        yield _line("line", line.id, line.name, metres, "m", read_money(line.price_per_m), limits)
-    for fitting in _fittings_to_set((job.new.from_end, job.new.to_end)):
-        yield _line("fitting", fitting.id, fitting.name, Decimal(1), "piece", read_money(fitting.price), limits)
-
-
-def _fittings_to_set(ends: Sequence[LineEnd]) -> list[Fitting]:
-    return [end.fitting for end in ends if end.fitting is not None and must_be_set(end)]
-
-
-def _part(part_id: str, name: str, quantity: int, workshop: Workshop) -> QuoteLine:
-    known = workshop.small_parts.get(part_id)
-    price = None if known is None else known.price
-    return _line("part", part_id, name, Decimal(quantity), "piece", price, workshop.limits)
-
-
-def _parts_beside_adapter(
-    plan: RoutingPlan, compatibility: CompatibilityResult | None
-) -> Iterable[tuple[PartNeeded, int]]:
-    """The plan lists the adapter and its bolts among the parts; they are quoted in a place of their own."""
-    brought = Counter(() if compatibility is None else compatibility.part_ids)
-    counted = ((need, need.quantity - brought[need.id]) for need in plan.parts)
-    return ((need, quantity) for need, quantity in counted if quantity > 0)
-
-
-def _adapter(compatibility: CompatibilityResult | None, workshop: Workshop) -> Iterable[QuoteLine]:
-    if compatibility is None or compatibility.adapter is None:
-        return
-    adapter = compatibility.adapter
-    yield _line("adapter", adapter.id, adapter.name, Decimal(1), "piece", adapter.price, workshop.limits)
-    for part_id in adapter.uses:
-        known = workshop.small_parts.get(part_id)
-        yield _part(part_id, part_id if known is None else known.name, 1, workshop)
-
-
-def _labour(time: JobTime, limits: ShopLimits) -> QuoteLine:
-    minutes = Decimal(str(time.mean_min)).quantize(Decimal(1), rounding=ROUND_HALF_UP)
-    total = round_money(limits.labour_per_hour * minutes / MINUTES_PER_HOUR, step=limits.money_step)
-    return QuoteLine(
-        kind="labour",
-        id="labour",
-        name=f"Labour, {minutes} min",
-        quantity=minutes / MINUTES_PER_HOUR,
-        unit="h",
-        unit_price=limits.labour_per_hour,
-        total=total,
+        alternatives=others,
     )
 
 
@@ -243,38 +166,53 @@ def _assumptions(
     return tuple(key for key, holds in held.items() if holds)
 
 
-def _alternatives(plan: RoutingPlan, methods: dict[str, Method], workshop: Workshop) -> tuple[Alternative, ...]:
+def _other_ways(
+    job: Job, plan: RoutingPlan, quoted: WayToCharge, workshop: Workshop
+) -> list[tuple[PlanOption, WayToCharge]]:
+    """Every way beside the one quoted, with what it takes: its own small parts in place of the quoted way's."""
+    methods = {method.id: method for method in workshop.methods}
     if not plan.options:
-        return ()
-    quoted, *others = plan.options
-    return tuple(
-        Alternative(
-            method_id=option.method_id,
-            method_name=methods[option.method_id].name,
-            feed_from=option.feed_from.value,
-            outcome=option.outcome,
-            more_min=option.work_min - quoted.work_min,
-            more_money=_more_money(option, quoted, methods, workshop),
-            holds_n=option.joint.holds_n,
-            remark=option.remark,
+        return []
+
+    def own_parts(option: PlanOption) -> Sequence[str]:
+        return find_part_ids(job=job, method=methods[option.method_id], feed_from=option.feed_from)
+
+    first, *others = (option for option in plan.options if option.method_id in methods)
+    shared = Counter({need.id: need.quantity for need in quoted.parts}) - Counter(own_parts(first))
+    return [
+        (
+            option,
+            WayToCharge(
+                method=methods[option.method_id],
+                step_ids=option.step_ids,
+                cut_mm=option.cut_mm,
+                parts=count_parts(part_ids=(Counter(own_parts(option)) + shared).elements(), workshop=workshop),
+            ),
         )
         for option in others
-        if option.method_id in methods
+    ]
+
+
+def _alternative(option: PlanOption, method: Method, quoted: Bill, other: Bill, outcome: Outcome) -> Alternative:
+    """What is not priced in both alike falls out; what only one of them takes, or more of, cannot be compared."""
+    missing, quoted_missing = (
+        Counter((line.kind, line.id, line.quantity) for line in bill.unpriced) for bill in (other, quoted)
+    )
+    return Alternative(
+        method_id=option.method_id,
+        method_name=method.name,
+        feed_from=option.feed_from.value,
+        outcome=outcome,
+        more_min=float(whole_minutes(other.time.mean_min) - whole_minutes(quoted.time.mean_min)),
+        more_money=other.total - quoted.total if missing == quoted_missing else None,
+        holds_n=option.joint.holds_n,
+        remark=option.remark,
     )
 
 
-def _more_money(
-    option: PlanOption, quoted: PlanOption, methods: dict[str, Method], workshop: Workshop
-) -> Decimal | None:
-    """By the likely minutes and the small parts of the joint; what both ways share falls out."""
-    limits = workshop.limits
-    parts: list[Decimal] = []
-    for sign, method_id in ((1, option.method_id), (-1, quoted.method_id)):
-        for part_id in methods[method_id].uses:
-            known = workshop.small_parts.get(part_id)
-            if known is None or known.price is None:
-                return None
-            parts.append(sign * known.price)
-    minutes = Decimal(str(round(option.work_min - quoted.work_min, 6)))
-    labour = limits.labour_per_hour * minutes / MINUTES_PER_HOUR
-    return round_money((sum(parts, Decimal(0)) + labour) * (1 + limits.tax_ratio), step=limits.money_step)
+def _whole_outcome(option: PlanOption, plan: RoutingPlan, compatibility: CompatibilityResult | None) -> Outcome:
+    """As bad as its way, the line supplied and the parts: what the plan with only this way would say."""
+    supplied_mm = None if plan.lengths is None else plan.lengths.supplied_mm
+    is_short = supplied_mm is not None and option.cut_mm is not None and option.cut_mm > supplied_mm
+    parts = () if compatibility is None else tuple(check.outcome for check in known_checks(compatibility))
+    return worst_outcome((option.outcome, Outcome.NO_FIT if is_short else Outcome.FITS, *parts))

@@ -1,10 +1,12 @@
 """What a quoted job would come to if its work were charged by the time it really takes."""
 
 from dataclasses import dataclass
-from decimal import ROUND_HALF_UP, Decimal
+from decimal import Decimal
 
+from planner.plan.job_time import whole_minutes
 from planner.plan.money import round_money
-from planner.plan.quote import MINUTES_PER_HOUR, Quote
+from planner.plan.quote import Quote
+from planner.plan.quote_lines import labour_total
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -34,9 +36,9 @@ def find_total_range(*, quote: Quote) -> TotalRange:
 
 
 def _total(quote: Quote, minutes: float) -> Decimal:
-    whole = Decimal(str(minutes)).quantize(Decimal(1), rounding=ROUND_HALF_UP)
+    whole = whole_minutes(minutes)
     totals = (
-        round_money(line.unit_price * whole / MINUTES_PER_HOUR, step=quote.money_step)
+        labour_total(minutes=whole, rate=line.unit_price, step=quote.money_step)
         if line.kind == "labour" and line.unit_price is not None
         else line.total
         for line in quote.lines

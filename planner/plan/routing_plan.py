@@ -147,6 +147,8 @@ class PlanOption:
     holds_drag : whether the joint holds the estimated drag; None when not estimated
     work_min : likely working minutes [min]
     length_mm : of the route, lower bound at rest [mm]
+    step_ids : its steps in order, as the workshop names them
+    cut_mm : length the new line is cut to; None where that is not known [mm]
     remark : key of a short remark, such as "holds_nothing"; "" for none
     """
 
@@ -159,6 +161,8 @@ class PlanOption:
     holds_drag: bool | None
     work_min: float
     length_mm: float
+    step_ids: tuple[str, ...]
+    cut_mm: float | None
     remark: str = ""
 
 

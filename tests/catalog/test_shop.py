@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 
-from catalog import Catalog, catalog_from_fields, read_catalog
+from catalog import Catalog, catalog_from_fields, questions_of_shop, read_catalog
 from catalog.field_help import fields_of
 from catalog.lines import LineEntry
 from catalog.shop import ShopEntry
@@ -94,11 +94,27 @@ def test_a_shop_may_bring_its_own_table_or_say_that_it_has_none() -> None:
             "match_clam: 0.3",
             "match_clam: match_clam is not a field here, did you mean match_clamp or match_lift or match_bore?",
         ),
+        ('tax: "1.5"', 'tax: \'1.5\' was given, a part of the price up to "1" is allowed, such as "0.20" for 20 %'),
+        ('money_step: "0.00"', 'money_step: \'0.00\' was given, more than "0" is allowed, such as "0.05"'),
+        (
+            "time_zone: Europe/Nowhere",
+            "time_zone: 'Europe/Nowhere' was given, a name of the IANA list is allowed, such as Europe/Lisbon",
+        ),
+        (
+            "time_zone: ../../etc",
+            "time_zone: '../../etc' was given, a name of the IANA list is allowed, such as Europe/Lisbon",
+        ),
         ("tax: 0.2", 'tax: the number 0.2 was given, money is decimal text in quotes such as "0.20"'),
     ],
 )
 def test_slip_in_a_shop_is_told(shop: str, told: str) -> None:
     assert _told(shop) == [f"f.yaml:3: shop > {told}"]
+
+
+@pytest.mark.parametrize(("tax", "is_asked"), [("0.30", False), ("0.301", True), ("1", True)])
+def test_a_tax_that_looks_like_a_slip_is_asked_about(tax: str, is_asked: bool) -> None:
+    questions = questions_of_shop(_limits_of(tax=tax))
+    assert [question.startswith("shop > tax: ") for question in questions] == [True] * is_asked
 
 
 def test_a_table_that_grows_is_taken() -> None:

@@ -57,7 +57,8 @@ def test_the_amounts_add_up() -> None:
     low, high = (Decimal(record["total_range"][end]) for end in ("low", "high"))
     assert low < Decimal(record["total"]) < high
     labour = next(line for line in record["lines"] if line["kind"] == "labour")
-    minutes_more = round(record["time"]["high_min"]) - round(Decimal(labour["quantity"]) * 60)
+    assert (labour["unit"], labour["price_per"]) == ("min", "60")
+    minutes_more = round(record["time"]["high_min"]) - int(labour["quantity"])
     assert high - Decimal(record["total"]) == Decimal(minutes_more) * Decimal("1.2")  # 60 an hour and 20 % tax
 
 

@@ -7,7 +7,7 @@ from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from catalog import CatalogError, QuoteState
+from catalog import CatalogError, QuoteState, questions_of_shop
 from planner import find_total_range, verdict_sentence
 from ui.commands.save import SaveQuestion, keep_job
 from ui.reports.refusals import refusals_as_sentences
@@ -77,7 +77,7 @@ def run_quote(question: QuoteQuestion) -> int:
             _hand_out(_kept_quote(question, question.number), question.output)
             return EXIT_DONE
         planned, paper = _made_and_kept(question) if question.keeps else _made(question)
-        for remark in planned.remarks:
+        for remark in (*planned.remarks, *questions_of_shop(planned.workshop.limits)):
             print(remark, file=sys.stderr)
         if paper is None:
             print(f"Nothing to quote. {verdict_sentence(planned.plan, labels=labels_of(planned.job))}")
@@ -193,8 +193,9 @@ def _record(paper: QuotePaper) -> dict[str, Any]:
     from catalog import as_record
 
     about = {"number": paper.number or None, "state": paper.state or None}
-    spread = find_total_range(quote=paper.quote)
-    return {**about, **as_record(paper.quote), "total_range": as_record(spread), "paper": paper_as_record(paper)}
+    spread, told = find_total_range(quote=paper.quote), as_record(paper.quote)
+    told["time"]["mean_min"] = float(paper.quote.time.mean_min)  # a measure like the others, no money
+    return {**about, **told, "total_range": as_record(spread), "paper": paper_as_record(paper)}
 
 
 def pdf_of(paper: QuotePaper, *, page_size: str | None = None) -> bytes:

@@ -1,7 +1,6 @@
 """A quote in the terminal: what there is to pay first, then its lines, the time, what it assumes, other ways."""
 
 from collections.abc import Iterator
-from decimal import Decimal
 
 from rich import box
 from rich.console import Group, RenderableType
@@ -13,19 +12,18 @@ from rich.text import Text
 
 from planner import (
     Alternative,
-    QuoteLine,
     assumption_sentences,
+    quote_line_words,
     rounding_sentence,
-    short_quantity,
     spread_sentence,
     time_sentences,
+    whole_minutes,
 )
 from ui.reports.plan_report import OUTCOME_MARKS, OUTCOME_STYLES
 from ui.reports.report import print_report
 from ui.shared.quote_paper import QuotePaper
 from ui.shared.state_words import told
 
-UNITS = {"piece": "×", "m": "m", "h": "h"}
 REMARKS = {"holds_nothing": "nothing: push only"}
 
 
@@ -86,22 +84,14 @@ def _lines_table(paper: QuotePaper) -> Table:
     for heading in ("Quantity", "Each", "Together"):
         table.add_column(heading, justify="right", no_wrap=True)
     for line in quote.lines:
-        table.add_row(*_line_row(line))
+        name, *figures = quote_line_words(line)
+        table.add_row(escape(name), *figures)
     table.add_section()
     percent = format((quote.tax_ratio * 100).normalize(), "f")
     table.add_row("Sum", "", "", str(quote.subtotal))
     table.add_row(f"Tax, {percent} %", "", "", str(quote.tax))
     table.add_row(Text("To pay", style="bold"), "", "", Text(str(quote.total), style="bold"))
     return table
-
-
-def _line_row(line: QuoteLine) -> tuple[str, ...]:
-    quantity = f"{short_quantity(line.quantity)} {UNITS.get(line.unit, line.unit)}"
-    return escape(line.name), quantity, _money(line.unit_price), _money(line.total)
-
-
-def _money(amount: Decimal | None) -> str:
-    return "not priced" if amount is None else str(amount)
 
 
 def _ways_table(paper: QuotePaper) -> Table:
@@ -122,7 +112,9 @@ def _ways_table(paper: QuotePaper) -> Table:
 def _way_row(paper: QuotePaper, way: Alternative, *, is_quoted: bool) -> tuple[str | Text, ...]:
     end = paper.feed_names.get(way.feed_from, "")
     fed = f", fed from {end}" if end else ""
-    minutes, money = (f"{paper.quote.time.mean_min:.0f}", str(paper.quote.total)) if is_quoted else _differences(way)
+    minutes, money = (
+        (str(whole_minutes(paper.quote.time.mean_min)), str(paper.quote.total)) if is_quoted else _differences(way)
+    )
     return (
         escape(f"{way.method_name}{fed}"),
         Text(OUTCOME_MARKS[way.outcome], style=OUTCOME_STYLES[way.outcome]),

@@ -1,22 +1,19 @@
 """The quote as PDF: what the work costs, how long it takes, how long the price stands, what it takes for granted."""
 
 from collections.abc import Iterator
-from decimal import Decimal
 from typing import Any
 
 from planner.documents.drawings.svg import SOFT_INK
 from planner.documents.paper.pages import pages_as_pdf
 from planner.documents.paper.parts import gap, heading
 from planner.documents.paper.style import Cell, PageSize, table, text_width_mm, words
+from planner.documents.words.quote_sentences import quote_line_words, time_sentences
 from planner.documents.words.quote_wording import (
     ASSUMPTION_SENTENCES,
     ROUNDING_SENTENCES,
-    TIME_SENTENCES,
     alternative_words,
 )
-from planner.plan.quote import Quote, QuoteLine
-
-UNIT_WORDS = {"piece": "×", "m": "m", "h": "h"}
+from planner.plan.quote import Quote
 
 
 def quote_pdf(
@@ -62,7 +59,7 @@ def quote_pdf(
 
 def _items(quote: Quote, width_mm: float) -> Iterator[Any]:
     rows: list[list[Cell]] = [["Item", "Quantity", f"Each, {quote.currency}", f"Together, {quote.currency}"]]
-    rows += [_item(line) for line in quote.lines]
+    rows += [list(quote_line_words(line)) for line in quote.lines]
     tax_percent = format((quote.tax_ratio * 100).normalize(), "f")
     first_sum = len(rows)
     to_pay = "To pay, without what is not priced" if quote.unpriced else "To pay"
@@ -71,27 +68,11 @@ def _items(quote: Quote, width_mm: float) -> Iterator[Any]:
         [f"Tax, {tax_percent} %", "", "", str(quote.tax)],
         [(to_pay, "strong"), "", "", (f"{quote.total} {quote.currency}", "strong")],
     ]
-    widths = [width_mm - 92, 26, 30, 36]
+    widths = [width_mm - 104, 24, 44, 36]
     yield table(rows, widths_mm=widths, shaded=tuple(range(first_sum, len(rows))), right=(1, 2, 3))
     rule = ROUNDING_SENTENCES[quote.rounding_rule].format(step=quote.money_step, currency=quote.currency)
     yield gap(1)
     yield words(rule, "small", colour=SOFT_INK)
-
-
-def _item(line: QuoteLine) -> list[Cell]:
-    quantity = f"{short_quantity(line.quantity)} {UNIT_WORDS.get(line.unit, line.unit)}"
-    each = "not priced" if line.unit_price is None else str(line.unit_price)
-    together = "not priced" if line.total is None else str(line.total)
-    return [line.name, quantity, each, together]
-
-
-def short_quantity(quantity: Decimal) -> str:
-    """An amount with at most three decimals, without noughts at the end.
-
-    quantity : any amount
-    """
-    rounded = format(quantity.quantize(Decimal("0.001")), "f")
-    return rounded.rstrip("0").rstrip(".") if "." in rounded else rounded
 
 
 def _unpriced(quote: Quote) -> Iterator[Any]:
@@ -103,10 +84,10 @@ def _unpriced(quote: Quote) -> Iterator[Any]:
 
 
 def _time(quote: Quote) -> Iterator[Any]:
-    time = quote.time
+    mean, rests_on = time_sentences(quote)
     yield from heading("Time")
-    yield words(f"About {time.mean_min:.0f} minutes of work, from {time.low_min:.0f} to {time.high_min:.0f} minutes.")
-    yield words(TIME_SENTENCES[time.method], "small", colour=SOFT_INK)
+    yield words(mean)
+    yield words(rests_on, "small", colour=SOFT_INK)
 
 
 def _assumed(quote: Quote) -> Iterator[Any]:

@@ -4,8 +4,8 @@ import csv
 from collections.abc import Iterable
 from io import StringIO
 
-from planner.documents.paper.quote_sheet import short_quantity
 from planner.documents.words.printable import in_csv
+from planner.documents.words.quote_sentences import short_quantity
 from planner.plan.quote import Quote
 from planner.plan.routing_plan import RoutingPlan
 
@@ -21,20 +21,22 @@ def parts_csv(source: RoutingPlan | Quote) -> str:
 
     Returns lines end with CR LF, as RFC 4180 asks; amounts are decimal text, empty where nothing is priced.
 
-    source : a plan gives id, name and quantity; a quote adds unit, prices and currency
+    source : a plan gives id, name and quantity; a quote adds unit, price, how many units that is for, total and
+        currency
 
     Source: RFC 4180, "Common Format and MIME Type for Comma-Separated Values (CSV) Files", 2005 (from memory).
     """
     if isinstance(source, Quote):
-        head = ["kind", "id", "name", "quantity", "unit", "unit_price", "total", "currency"]
+        head = ["kind", "id", "name", "quantity", "unit", "unit_price", "price_per", "total", "currency"]
         return _csv([head, *_quote_rows(source)])
     return _csv([["id", "name", "quantity"], *([part.id, part.name, str(part.quantity)] for part in source.parts)])
 
 
 def _quote_rows(quote: Quote) -> Iterable[list[str]]:
     for line in quote.lines:
-        prices = ["" if amount is None else str(amount) for amount in (line.unit_price, line.total)]
-        yield [line.kind, line.id, line.name, short_quantity(line.quantity), line.unit, *prices, quote.currency]
+        price, total = ("" if amount is None else str(amount) for amount in (line.unit_price, line.total))
+        much, per = short_quantity(line.quantity), short_quantity(line.price_per)
+        yield [line.kind, line.id, line.name, much, line.unit, price, per, total, quote.currency]
 
 
 def _csv(rows: Iterable[list[str]]) -> str:

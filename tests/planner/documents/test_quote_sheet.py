@@ -9,12 +9,14 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from planner.documents.paper.quote_sheet import quote_pdf, short_quantity
+from planner.documents.paper.quote_sheet import quote_pdf
 from planner.documents.records.parts_csv import parts_csv
 from planner.documents.words.printable import FORMULA_SIGNS, in_csv
+from planner.documents.words.quote_sentences import short_quantity
 from planner.documents.words.quote_wording import ASSUMPTION_SENTENCES
 from planner.plan.job_time import JobTime
-from planner.plan.quote import Alternative, Quote, QuoteLine
+from planner.plan.quote import Alternative, Quote
+from planner.plan.quote_lines import QuoteLine
 from planner.plan.routing_plan import PartNeeded
 from planner.verdicts import Outcome
 from tests.planner.documents.drawing_samples import make_plan
@@ -43,7 +45,7 @@ def make_quote(**changes: object) -> Quote:
         money_step=Decimal("0.01"),
         rounding_rule="each_line_half_up",
         unpriced=("Mystery",),
-        time=JobTime(mean_min=112.6, low_min=101.5, high_min=124.4),
+        time=JobTime(mean_min=Decimal("112.5"), low_min=101.5, high_min=124.4),
         valid_days=30,
         assumptions=("nothing_hidden_is_broken", "measure_first"),
         alternatives=(
@@ -122,7 +124,15 @@ def test_the_same_quote_gives_the_same_bytes_with_embedded_fonts() -> None:
 
 @pytest.mark.parametrize(
     ("quantity", "shown"),
-    [("1", "1"), ("1.5", "1.5"), ("0.0004", "0"), ("2.0000", "2"), ("100", "100"), ("1E+2", "100")],
+    [
+        ("1", "1"),
+        ("1.5", "1.5"),
+        ("0.0004", "0.0004"),
+        ("1.66666", "1.6667"),
+        ("2.0000", "2"),
+        ("100", "100"),
+        ("1E+2", "100"),
+    ],
 )
 def test_quantities_are_short(quantity: str, shown: str) -> None:
     assert short_quantity(Decimal(quantity)) == shown
@@ -139,8 +149,8 @@ def test_a_plans_parts_as_csv() -> None:
 
 def test_a_quotes_lines_as_csv_leave_what_is_not_priced_empty() -> None:
     rows = rows_of(parts_csv(make_quote()))
-    assert rows[1] == ["part", "hose", "Hose", "1.725", "m", "14.00", "24.15", "EUR"]
-    assert rows[3] == ["part", "mystery", "Mystery", "1", "piece", "", "", "EUR"]
+    assert rows[1] == ["part", "hose", "Hose", "1.725", "m", "14.00", "1", "24.15", "EUR"]
+    assert rows[3] == ["part", "mystery", "Mystery", "1", "piece", "", "1", "", "EUR"]
 
 
 @pytest.mark.parametrize(

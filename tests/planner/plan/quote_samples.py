@@ -8,6 +8,7 @@ from planner.plan.routing_plan import JobEnd, Joint, Lengths, PartNeeded, PlanOp
 from planner.verdicts import Outcome
 from tests.planner.mechanics.samples import LIMITS
 
+FEED = Minutes(least=56, likely=56, most=56)
 SLEEVE = SleeveTube(
     id="sleeve",
     name="Sleeve (invented)",
@@ -36,6 +37,7 @@ def make_workshop(
     tax_ratio: Decimal = Decimal("0.20"),
     labour_per_hour: Decimal = Decimal("60.00"),
     redone_ids: tuple[str, ...] = (),
+    feed: Minutes = FEED,
 ) -> Workshop:
     """A workshop with a sleeve and a spoke link."""
     return Workshop(
@@ -44,15 +46,26 @@ def make_workshop(
         small_parts=PARTS,
         lines={},
         fittings={},
-        steps=tuple(
-            WorkStep(id=id, text="", why="", minutes=Minutes(least=1, likely=2, most=3), is_redone=True)
-            for id in redone_ids
+        steps=(
+            WorkStep(id="feed", text="", why="", minutes=feed),
+            WorkStep(id="set-gently", text="", why="", minutes=Minutes(least=6, likely=6, most=6)),
+            *(
+                WorkStep(id=id, text="", why="", minutes=Minutes(least=1, likely=2, most=3), is_redone=True)
+                for id in redone_ids
+            ),
         ),
         cautions={},
     )
 
 
-def make_option(method_id: str, *, work_min: float, holds_n: float | None, remark: str = "") -> PlanOption:
+def make_option(
+    method_id: str,
+    *,
+    holds_n: float | None,
+    remark: str = "",
+    step_ids: tuple[str, ...] = ("feed",),
+    cut_mm: float = 1790,
+) -> PlanOption:
     """A way of doing the job."""
     return PlanOption(
         method_id=method_id,
@@ -62,8 +75,10 @@ def make_option(method_id: str, *, work_min: float, holds_n: float | None, remar
         outcome=Outcome.FITS,
         joint=Joint(diameter_mm=5, rigid_length_mm=0, holds_n=holds_n),
         holds_drag=None,
-        work_min=work_min,
+        work_min=60,
         length_mm=1500,
+        step_ids=step_ids,
+        cut_mm=cut_mm,
         remark=remark,
     )
 
@@ -72,20 +87,19 @@ def make_plan(
     *,
     outcome: Outcome = Outcome.FITS,
     part_ids: tuple[str, ...] = ("tube", "olive"),
-    likely_min: float = 56,
     cut_mm: float = 1790,
     spare_mm: float | None = 100,
 ) -> RoutingPlan:
-    """A plan of one step with the sleeve, and the spoke link beside it."""
+    """A plan of one step with the sleeve, and beside it the spoke link, which asks one step more."""
     step = Step(
         n=1,
         id="feed",
         text="",
         why="",
         cautions=(),
-        least_min=likely_min,
-        likely_min=likely_min,
-        most_min=likely_min,
+        least_min=56,
+        likely_min=56,
+        most_min=56,
     )
     return RoutingPlan(
         job_id="job",
@@ -106,8 +120,8 @@ def make_plan(
             trim_mm=10,
         ),
         options=(
-            make_option("sleeve", work_min=likely_min + 4, holds_n=8),
-            make_option("spoke", work_min=likely_min - 8, holds_n=0, remark="holds_nothing"),
+            make_option("sleeve", holds_n=8, cut_mm=cut_mm),
+            make_option("spoke", holds_n=0, remark="holds_nothing", step_ids=("feed", "set-gently"), cut_mm=cut_mm),
         ),
         parts=tuple(PartNeeded(id=id, name=id, quantity=1) for id in part_ids),
         steps=(step,),

@@ -7,6 +7,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from planner.documents.words.quote_sentences import quote_line_words, time_sentences
 from planner.documents.words.quote_wording import (
     ASSUMPTION_SENTENCES,
     ROUNDING_SENTENCES,
@@ -15,7 +16,7 @@ from planner.documents.words.quote_wording import (
 )
 from planner.errors import ImpossibleDimensionError
 from planner.fit.compatibility import check_compatibility
-from planner.parts import LineEnd, LineKind
+from planner.parts import LineEnd, LineKind, Minutes
 from planner.plan.money import read_money, round_money
 from planner.plan.quote import Alternative, Quote, make_quote
 from planner.plan.routing_plan import PartNeeded
@@ -69,8 +70,9 @@ def test_lines_add_up_to_the_total_and_everything_is_in_whole_coins(
 ) -> None:
     line = replace(make_line(), price_per_m=str(price))
     job = make_job(old=make_old(), new=replace(make_new(), line=line))
-    workshop = make_workshop(money_step=step, tax_ratio=tax_ratio, labour_per_hour=rate)
-    quote = _quote(job=job, plan=make_plan(likely_min=likely_min, cut_mm=cut_mm), workshop=workshop)
+    feed = Minutes(least=likely_min, likely=likely_min, most=likely_min)
+    workshop = make_workshop(money_step=step, tax_ratio=tax_ratio, labour_per_hour=rate, feed=feed)
+    quote = _quote(job=job, plan=make_plan(cut_mm=cut_mm), workshop=workshop)
     assert sum((each.total for each in quote.lines if each.total is not None), Decimal(0)) == quote.subtotal
     assert quote.subtotal + quote.tax == quote.total
     assert abs(quote.tax - quote.subtotal * tax_ratio) <= step / 2
@@ -80,7 +82,7 @@ def test_lines_add_up_to_the_total_and_everything_is_in_whole_coins(
     for each in quote.lines:
         assert each.unit_price is not None
         assert each.total is not None
-        assert abs(each.total - each.unit_price * each.quantity) <= step / 2 + Decimal("1e-20")
+        assert each.total == round_money(each.unit_price * each.quantity / each.price_per, step=step)
 
 
 def test_no_amount_of_money_is_a_float() -> None:
@@ -178,10 +180,58 @@ def test_no_plan_has_no_quote() -> None:
 def test_other_ways_stand_beside_with_minutes_money_and_hold() -> None:
     quote = _quote()
     (spoke,) = quote.alternatives
-    assert (spoke.method_id, spoke.more_min, spoke.remark) == ("spoke", -12, "holds_nothing")
-    assert spoke.more_money == Decimal("-15.36")  # (12 min at 1.00 and a tube of 0.80) with a fifth of tax
+    assert (spoke.method_id, spoke.more_min, spoke.remark) == ("spoke", 7, "holds_nothing")
+    assert spoke.more_money == Decimal("7.44")  # (7 min at 1.00 without the tube of 0.80) with a fifth of tax
     words = alternative_words(spoke, currency=quote.currency)
-    assert words == "Spoke link (invented): 12 min less, 15.36 EUR less, holds nothing"
+    assert words == "Spoke link (invented): 7 min more, 7.44 EUR more, holds nothing"
+
+
+def test_what_fails_more_often_costs_its_repeats() -> None:
+    workshop = make_workshop()
+    sleeve, spoke = workshop.methods
+    quote = _quote(workshop=replace(workshop, methods=(sleeve, replace(spoke, fail_chance=0.5))))
+    (other,) = quote.alternatives  # a half fails: its setup of 5 min is done twice on average
+    assert (other.more_min, other.more_money) == (12, Decimal("13.44"))
+
+
+def test_the_supplied_line_is_held_against_every_way() -> None:
+    plan = make_plan()
+    lengths = replace(plan.lengths, supplied_mm=1800) if plan.lengths else None
+    options = (plan.options[0], replace(plan.options[1], cut_mm=1805))
+    (other,) = _quote(plan=replace(plan, lengths=lengths, options=options)).alternatives
+    assert other.outcome is Outcome.NO_FIT
+
+
+@pytest.mark.parametrize(
+    ("points", "charged"), [((34.5, 59.0, 79.0), 58), ((0.1, 0.1, 1.3), 1), ((0.7, 0.7, 0.1 + 0.7), 1)]
+)
+def test_an_exact_half_minute_is_charged_upwards_and_told_alike(points: tuple[float, ...], charged: int) -> None:
+    least, likely, most = points
+    workshop = make_workshop(feed=Minutes(least=least, likely=likely, most=most))
+    methods = tuple(replace(method, setup_min=0) for method in workshop.methods)
+    quote = _quote(workshop=replace(workshop, methods=methods))
+    labour = quote.lines[-1]
+    assert (labour.quantity, labour.unit) == (charged, "min")
+    assert time_sentences(quote)[0].startswith(f"About {charged} minutes of work")
+
+
+@given(minutes=st.integers(1, 2000), rate=money)
+def test_labour_is_written_so_that_it_multiplies(minutes: int, rate: Decimal) -> None:
+    feed = Minutes(least=minutes, likely=minutes, most=minutes)
+    workshop = make_workshop(feed=feed, labour_per_hour=rate)
+    methods = tuple(replace(method, setup_min=0) for method in workshop.methods)
+    labour = _quote(workshop=replace(workshop, methods=methods)).lines[-1]
+    _, quantity, each, together = quote_line_words(labour)
+    much, (price, per) = quantity.removesuffix(" min"), each.removesuffix(" min").split(" per ")
+    told = Decimal(much) * Decimal(price) / Decimal(per)
+    assert round_money(told, step=Decimal("0.01")) == Decimal(together)
+
+
+def test_a_line_cut_to_a_tenth_of_a_millimetre_is_told_so_that_it_multiplies() -> None:
+    line = replace(make_line(), price_per_m="100.00")
+    job = make_job(old=make_old(), new=replace(make_new(), line=line))
+    _, quantity, each, together = quote_line_words(_quote(job=job, plan=make_plan(cut_mm=1795.5)).lines[0])
+    assert (quantity, each, together) == ("1.7955 m", "100.00", "179.55")
 
 
 @pytest.mark.parametrize(
@@ -209,14 +259,19 @@ def test_other_way_in_words(
     assert alternative_words(alternative, currency="EUR") == words
 
 
-def test_other_way_with_an_unpriced_part_has_no_price_difference() -> None:
+@pytest.mark.parametrize(("sleeve_uses", "is_told"), [(("tube",), False), (("mystery",), True)])
+def test_an_unpriced_part_leaves_no_price_difference_unless_both_ways_take_it(
+    sleeve_uses: tuple[str, ...], is_told: bool
+) -> None:
     workshop = make_workshop()
-    workshop = replace(workshop, methods=tuple(replace(each, uses=("mystery",)) for each in workshop.methods))
+    sleeve, spoke = workshop.methods
+    workshop = replace(workshop, methods=(replace(sleeve, uses=sleeve_uses), replace(spoke, uses=("mystery",))))
     plan = replace(
-        make_plan(),
-        options=(make_option("sleeve", work_min=60, holds_n=8), make_option("spoke", work_min=50, holds_n=0)),
+        make_plan(part_ids=sleeve_uses),
+        options=(make_option("sleeve", holds_n=8), make_option("spoke", holds_n=0)),
     )
-    assert [each.more_money for each in _quote(plan=plan, workshop=workshop).alternatives] == [None]
+    (other,) = _quote(plan=plan, workshop=workshop).alternatives
+    assert (other.more_money is not None) == is_told
 
 
 def test_rounding_and_time_are_stated_in_words() -> None:

@@ -9,7 +9,8 @@ from hypothesis import strategies as st
 from planner import assumption_sentences, rounding_sentence, spread_sentence, time_sentences
 from planner.documents.words.quote_wording import ASSUMPTION_SENTENCES
 from planner.plan.job_time import JobTime
-from planner.plan.quote import Quote, QuoteLine
+from planner.plan.quote import Quote
+from planner.plan.quote_lines import QuoteLine
 from planner.plan.quote_spread import find_total_range
 from tests.planner.documents.test_quote_sheet import make_quote
 
@@ -26,7 +27,7 @@ def timed(*, low_min: float, high_min: float, minutes: int = 60, rate: str = "60
         total=Decimal(rate) * minutes / 60,
     )
     sample = make_quote()
-    time = JobTime(mean_min=minutes, low_min=low_min, high_min=high_min)
+    time = JobTime(mean_min=Decimal(minutes), low_min=low_min, high_min=high_min)
     return replace(sample, lines=(*sample.lines, labour), time=time, money_step=Decimal(step))
 
 
