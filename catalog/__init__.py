@@ -16,10 +16,11 @@ from catalog.errors import (
     PartNotInCatalog,
     Problem,
 )
-from catalog.open_catalog import STARTER_FOLDER, Catalog, catalog_from_fields, read_catalog
+from catalog.open_catalog import Catalog, catalog_from_fields, read_catalog
 from catalog.open_job import job_from_fields, read_job
 from catalog.open_stock import Stock, holds_stock, read_stock
 from catalog.shop import questions_of_shop
+from catalog.starter_files import STARTER_FOLDER
 from catalog.stock_left import stock_text_after
 
 if TYPE_CHECKING:

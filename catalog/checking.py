@@ -6,23 +6,27 @@ from pathlib import Path
 from catalog.errors import Problem
 from catalog.frame_checks import known_frame
 from catalog.job_checks import KnownThings
-from catalog.open_catalog import STARTER_FOLDER, contents_of
+from catalog.open_catalog import contents_of
 from catalog.open_job import opened_job
 from catalog.open_stock import opened_stock
-from catalog.read_files import Placed, read_documents
+from catalog.read_files import Document, Placed, read_documents
+from catalog.starter_files import STARTER_FOLDER, STARTER_NAME, is_starter_file
 
 
-def check_files(paths: Sequence[Path]) -> list[Problem]:
+def check_files(paths: Sequence[Path], *, over_starter: bool = False) -> list[Problem]:
     """Every problem in some catalog, job and stock files; none means they are sound.
 
     A file with a `job` is a job file, one with `stock` a stock file. Both are held against the catalog files given with
     them, or against the starter catalog when none are.
+
+    over_starter : whether the catalog files are laid over the starter catalog, or stand for themselves
     """
     documents = read_documents(paths)
     catalogs = [document for document in documents if document.is_catalog]
     has_catalog = any(document.text.value is not None or document.problems for document in catalogs)
-    contents = contents_of(catalogs if has_catalog else read_documents([STARTER_FOLDER]))
-    known = _known_things(contents.placed)
+    starter = read_documents([STARTER_FOLDER]) if over_starter or not has_catalog else []
+    contents = contents_of([*catalogs, *_not_among(starter, catalogs)])
+    known = _known_things(contents.placed, read_from=_names(catalogs, has_starter=bool(starter)))
     problems = list(contents.problems)
     for document in documents:
         if document.is_job:
@@ -32,7 +36,18 @@ def check_files(paths: Sequence[Path]) -> list[Problem]:
     return problems
 
 
-def _known_things(placed: Sequence[Placed]) -> KnownThings:
+def _not_among(documents: Sequence[Document], others: Sequence[Document]) -> list[Document]:
+    there = {Path(document.file).resolve() for document in others if "\0" not in document.file}
+    return [document for document in documents if Path(document.file).resolve() not in there]
+
+
+def _names(catalogs: Sequence[Document], *, has_starter: bool) -> tuple[str, ...]:
+    named = (document.file for document in catalogs if not is_starter_file(document.file))
+    has_starter = has_starter or any(is_starter_file(document.file) for document in catalogs)
+    return (*((STARTER_NAME,) if has_starter else ()), *named)
+
+
+def _known_things(placed: Sequence[Placed], *, read_from: tuple[str, ...]) -> KnownThings:
     """What a job may name, also where an entry itself is not accepted."""
 
     def ids(section: str) -> frozenset[str]:
@@ -43,4 +58,5 @@ def _known_things(placed: Sequence[Placed]) -> KnownThings:
         brakes=ids("brakes"),
         lines=ids("lines"),
         fittings=ids("fittings"),
+        read_from=read_from,
     )

@@ -19,7 +19,7 @@ _REFERENCES: dict[str, tuple[tuple[Path, str], ...]] = {
 }
 """Fields that name other entries: where, and in which list the named one must stand."""
 
-_SHELVES = {"adapters": "parts"}
+SHELVES = {"adapters": "parts"}
 """Lists whose ids must differ from those of another: adapters stand beside small parts in the list for the bench."""
 
 _SHARED_NAMES = (("zones",), ("ports", "anchors"), ("runs",))
@@ -45,7 +45,7 @@ def cross_problems(placed: Sequence[Placed], *, starter_cautions: frozenset[str]
 def _repeated(placed: Sequence[Placed]) -> Iterator[Problem]:
     first: dict[tuple[str, str], Placed] = {}
     for item in placed:
-        key = (_SHELVES.get(item.section, item.section), "" if item.section == "shop" else item.id or "")
+        key = (SHELVES.get(item.section, item.section), "" if item.section == "shop" else item.id or "")
         if not key[1] and item.section != "shop":
             continue
         before = first.setdefault(key, item)

@@ -6,6 +6,8 @@ from dataclasses import dataclass
 from catalog.mechanic_errors import Complaint, did_you_mean
 from catalog.yaml_text import Path
 
+MOST_FILES_TOLD = 6
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class KnownFrame:
@@ -18,12 +20,16 @@ class KnownFrame:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class KnownThings:
-    """Ids that a job may use."""
+    """Ids that a job may use.
+
+    read_from : the files they were read from, as people are told of them; empty where that is not told
+    """
 
     frames: Mapping[str, KnownFrame]
     brakes: frozenset[str]
     lines: frozenset[str]
     fittings: frozenset[str]
+    read_from: tuple[str, ...] = ()
 
 
 def job_complaints(job: object, *, known: KnownThings) -> Iterator[Complaint]:
@@ -34,7 +40,7 @@ def job_complaints(job: object, *, known: KnownThings) -> Iterator[Complaint]:
     if isinstance(frame_id, str):
         frame = known.frames.get(frame_id)
         if frame is None:
-            yield _unknown(("frame",), "frame", frame_id, known.frames)
+            yield _not_read(("frame",), "frame", frame_id, known.frames, known)
         else:
             yield from _frame_complaints(job, frame)
     if isinstance(job.get("to"), str) and job.get("from") == job.get("to"):
@@ -44,7 +50,7 @@ def job_complaints(job: object, *, known: KnownThings) -> Iterator[Complaint]:
             yield from _choice_complaints(field, job[field], known)
     for path, line in _texts(job, "staying", "line"):
         if line not in known.lines:
-            yield _unknown(path, "line", line, known.lines)
+            yield _not_read(path, "line", line, known.lines, known)
 
 
 def _frame_complaints(job: Mapping[str, object], frame: KnownFrame) -> Iterator[Complaint]:
@@ -73,7 +79,7 @@ def _choice_complaints(field: str, choice: Mapping[str, object], known: KnownThi
         yield (field,), given, allowed
     for kind, asked, there in (("brake", brake, known.brakes), ("line", line, known.lines)):
         if isinstance(asked, str) and asked not in there:
-            yield _unknown((field, kind), kind, asked, there)
+            yield _not_read((field, kind), kind, asked, there, known)
     for end_field in ("from_end", "to_end"):
         end = choice.get(end_field)
         if not isinstance(end, Mapping):
@@ -83,7 +89,7 @@ def _choice_complaints(field: str, choice: Mapping[str, object], known: KnownThi
             yield (field, end_field), given, "the ends of a brake's line are the brake's own"
         fitting = end.get("fitting")
         if isinstance(fitting, str) and fitting not in known.fittings:
-            yield _unknown((field, end_field, "fitting"), "fitting", fitting, known.fittings)
+            yield _not_read((field, end_field, "fitting"), "fitting", fitting, known.fittings, known)
 
 
 def _texts(job: Mapping[str, object], name: str, field: str) -> Iterator[tuple[Path, str]]:
@@ -102,3 +108,13 @@ def _unknown_among(path: Path, kind: str, asked: object, known: frozenset[str]) 
 
 def _unknown(path: Path, kind: str, asked: str, known: Iterable[str]) -> Complaint:
     return path, f"there is no {kind} {asked}", did_you_mean(asked, known)
+
+
+def _not_read(path: Path, kind: str, asked: str, there: Iterable[str], known: KnownThings) -> Complaint:
+    """The same of a thing of the catalog, with the files that were looked through."""
+    path, given, allowed = _unknown(path, kind, asked, there)
+    if not known.read_from:
+        return path, given, allowed
+    more = len(known.read_from) - MOST_FILES_TOLD
+    told = ", ".join(known.read_from[:MOST_FILES_TOLD]) + (f" and {more} more" if more > 0 else "")
+    return path, given, f"{allowed} (read: {told})"

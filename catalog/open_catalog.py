@@ -1,7 +1,7 @@
 """A catalog opened: everything in its files, checked, and ready for the planner."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from difflib import get_close_matches
 from functools import lru_cache
 from pathlib import Path
@@ -12,20 +12,13 @@ from catalog.cross_checks import cross_problems
 from catalog.errors import CatalogProblems, EntryNotAccepted, PartNotInCatalog, Problem
 from catalog.read_files import LIST_SECTIONS, Document, Placed, read_documents, read_entries
 from catalog.shop import ShopEntry
+from catalog.starter_files import STARTER_FOLDER, WORK_FILES, Layers, lay_over_starter, names_of
 from catalog.to_parts import to_brake, to_frame
 from catalog.workshop_to_parts import to_workshop
 from catalog.yaml_text import YamlText
 from planner import parts
 
 Thing = TypeVar("Thing")
-
-STARTER_FOLDER = Path(__file__).parent / "starter"
-"""The catalog that comes with the program."""
-
-WORK_FILES = ("shop.yaml", "steps.yaml", "cautions.yaml")
-"""Files of the starter catalog that stand in wherever a catalog leaves their content out."""
-
-WORK_SECTIONS = frozenset({"shop", "steps", "cautions"})
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -36,6 +29,8 @@ class Catalog:
     shop : the shop's own limits, filled up from the starter catalog
     frames, lines, fittings, brakes : planner parts by id
     workshop : methods, small parts, limits, steps and cautions
+    read_from : the files and folders it was read from, as people are told of them
+    stands_in : own entries that say something else than the starter's of the same id, such as "line hose-50x21"
     """
 
     entries: CatalogFile
@@ -45,6 +40,8 @@ class Catalog:
     fittings: dict[str, parts.Fitting]
     brakes: dict[str, parts.Brake]
     workshop: parts.Workshop
+    read_from: tuple[str, ...] = field(default=(), compare=False)
+    stands_in: tuple[str, ...] = field(default=(), compare=False)
 
     def frame_named(self, id_: str) -> parts.Frame:
         """The frame with this id; PartNotInCatalog with near matches where there is none."""
@@ -67,29 +64,47 @@ def _named(kind: str, asked: str, known: Mapping[str, Thing]) -> Thing:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Contents:
-    """All entries of several files, with what is wrong with them."""
+    """All entries of several files, with what is wrong with them.
 
-    placed: tuple[Placed, ...]
+    layers : own entries over those of the starter catalog
+    """
+
+    layers: Layers
     problems: tuple[Problem, ...]
 
+    @property
+    def placed(self) -> tuple[Placed, ...]:
+        """What counts."""
+        return self.layers.placed
 
-def read_catalog(paths: Sequence[Path] | None = None) -> Catalog:
+
+def read_catalog(paths: Sequence[Path] | None = None, *, over_starter: bool = False) -> Catalog:
     """The catalog in some files and folders; the starter catalog when none are named.
 
     A catalog without shop limits, steps or cautions takes those of the starter catalog. Job and stock files that lie in
     a folder beside catalog files are passed over.
 
+    over_starter : whether the files are laid over the starter catalog, or stand for themselves
+
     Raises CatalogProblems with everything that is wrong in any of the files.
     """
-    paths = [STARTER_FOLDER] if paths is None else paths
+    paths = [STARTER_FOLDER] if paths is None else paths_over_starter(paths) if over_starter else list(paths)
     named = {str(path) for path in paths}
     documents = [document for document in read_documents(paths) if document.is_catalog or document.file in named]
-    return catalog_of_documents(tuple(documents))
+    return catalog_of_documents(tuple(documents), read_from=names_of(paths))
 
 
-def catalog_of_documents(documents: tuple[Document, ...]) -> Catalog:
-    """The catalog in files already read."""
-    catalog, problems = _opened(tuple(_ByContent(document) for document in documents))
+def paths_over_starter(paths: Sequence[Path]) -> list[Path]:
+    """The starter catalog, and over it some files and folders."""
+    return [STARTER_FOLDER, *paths]
+
+
+def catalog_of_documents(documents: tuple[Document, ...], *, read_from: tuple[str, ...]) -> Catalog:
+    """The catalog in files already read.
+
+    read_from : where they come from, as people are told of it
+    """
+    catalog, problems = _opened(tuple(_ByContent(document) for document in documents), read_from)
     if catalog is None:
         raise CatalogProblems(problems)
     return catalog
@@ -103,7 +118,7 @@ def catalog_from_fields(sections: Mapping[str, object], *, name: str = "form") -
     contents = contents_of([Document(file=name, text=YamlText({"format": 1, **sections}, {(): 0}))])
     if contents.problems:
         raise EntryNotAccepted(contents.problems)
-    return _assembled(_collected(contents.placed))
+    return _assembled(contents, read_from=(name,))
 
 
 def contents_of(documents: Sequence[Document]) -> Contents:
@@ -114,19 +129,9 @@ def contents_of(documents: Sequence[Document]) -> Contents:
         more, wrong = read_entries(document)
         placed.extend(more)
         problems.extend(wrong)
-    placed = _without_stand_ins(placed)
-    problems.extend(cross_problems(placed, starter_cautions=_starter_cautions()))
-    return Contents(placed=tuple(placed), problems=tuple(_in_file_order(problems, documents)))
-
-
-def _without_stand_ins(placed: list[Placed]) -> list[Placed]:
-    """The starter catalog's shop limits, steps and cautions give way to a shop's own, also where both are named."""
-    own = {item.section for item in placed if not _is_starter(item)}
-    return [item for item in placed if not (_is_starter(item) and item.section in WORK_SECTIONS & own)]
-
-
-def _is_starter(item: Placed) -> bool:
-    return Path(item.document.file).parent == STARTER_FOLDER
+    layers = lay_over_starter(placed)
+    problems.extend(cross_problems(layers.placed, starter_cautions=_starter_cautions()))
+    return Contents(layers=layers, problems=tuple(_in_file_order(problems, documents)))
 
 
 class _ByContent:
@@ -143,11 +148,11 @@ class _ByContent:
 
 
 @lru_cache(maxsize=16)
-def _opened(keys: tuple[_ByContent, ...]) -> tuple[Catalog | None, tuple[Problem, ...]]:
+def _opened(keys: tuple[_ByContent, ...], read_from: tuple[str, ...]) -> tuple[Catalog | None, tuple[Problem, ...]]:
     contents = contents_of([key.document for key in keys])
     if contents.problems:
         return None, contents.problems
-    return _assembled(_collected(contents.placed)), ()
+    return _assembled(contents, read_from=read_from), ()
 
 
 def _in_file_order(problems: list[Problem], documents: Sequence[Document]) -> list[Problem]:
@@ -176,7 +181,8 @@ def _starter_cautions() -> frozenset[str]:
     return frozenset(caution.id for caution in starter_work().cautions)
 
 
-def _assembled(entries: CatalogFile) -> Catalog:
+def _assembled(contents: Contents, *, read_from: tuple[str, ...]) -> Catalog:
+    entries = _collected(contents.placed)
     work = starter_work()
     own = {} if entries.shop is None else entries.shop.model_dump(exclude_none=True)
     shop = ShopEntry.model_validate({**(work.shop or ShopEntry()).model_dump(exclude_none=True), **own})
@@ -192,4 +198,6 @@ def _assembled(entries: CatalogFile) -> Catalog:
         fittings=workshop.fittings,
         brakes={brake.id: brake for brake in brakes},
         workshop=workshop,
+        read_from=read_from,
+        stands_in=contents.layers.told,
     )

@@ -82,4 +82,5 @@ def known_things(catalog: Catalog) -> KnownThings:
         brakes=frozenset(catalog.brakes),
         lines=frozenset(catalog.lines),
         fittings=frozenset(catalog.fittings),
+        read_from=catalog.read_from,
     )

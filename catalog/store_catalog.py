@@ -38,4 +38,5 @@ def catalog_at(store: Store, pins: Iterable[Pin]) -> Catalog:
 
 def _catalog(revisions: Sequence[Revision]) -> Catalog:
     texts = texts_of(revisions)
-    return catalog_of_documents(tuple(document_of(name, text.encode("utf-8")) for name, text in texts.items()))
+    documents = tuple(document_of(name, text.encode("utf-8")) for name, text in texts.items())
+    return catalog_of_documents(documents, read_from=("the store",))

@@ -11,9 +11,12 @@ from hashlib import sha256
 from pathlib import Path
 from typing import Any
 
+from catalog.edit_yaml import edit_yaml
 from catalog.errors import CatalogProblems
-from catalog.open_catalog import STARTER_FOLDER, Contents, contents_of
+from catalog.naming import SECTION_WORDS
+from catalog.open_catalog import Contents, contents_of, paths_over_starter
 from catalog.read_files import Document, read_documents
+from catalog.starter_files import is_starter_file
 from catalog.store import Store
 from catalog.store_differences import differences, sentences
 from catalog.store_errors import EditConflict, SeveralConflicts, StoreRefused
@@ -35,28 +38,35 @@ class Imported:
     kept: tuple[Pin, ...]
 
 
-def import_files(store: Store, paths: Sequence[Path], *, by: str, note: str = "") -> Imported:
+def import_files(
+    store: Store, paths: Sequence[Path], *, by: str, note: str = "", over_starter: bool = False
+) -> Imported:
     """Read catalog files into the store, all of them or none.
+
+    over_starter : whether the starter catalog is read in below them: where both have an id, without the starter's
 
     Raises CatalogProblems with everything that is wrong in any of the files.
     Raises EditConflict when an entry was changed both in a file and in the store since that file was last read.
     """
     named = {str(path) for path in paths}
-    documents = [document for document in read_documents(paths) if document.is_catalog or document.file in named]
+    read = read_documents(paths_over_starter(paths) if over_starter else paths)
+    documents = [document for document in read if document.is_catalog or document.file in named]
     contents = contents_of(documents)
     if contents.problems:
         raise CatalogProblems(contents.problems)
     documents = [document for document in documents if not _gave_way(document, contents)]
     current = {(r.pin.kind, r.pin.id): r for r in store.documents.list_current(with_withdrawn=True)}
-    _refuse_second_home(documents, current)
+    texts = {document.file: _text_of(document, contents) for document in documents}
+    _refuse_second_home(texts, current)
+    moved = _moved_from_starter(documents, contents, current)
     changes: list[Change] = []
     unchanged: list[Pin] = []
     kept: list[Pin] = []
     conflicts: list[EditConflict] = []
     for document in documents:
-        text = _text_of(document)
+        text = texts[document.file]
         held = current.get((FILE_KIND, _id_of_file(document.file)))
-        base = {} if held is None else entries_of(str(held.content["text"]))
+        base = moved | ({} if held is None else entries_of(str(held.content["text"])))
         for key, entry in entries_of(text).items():
             now = current.get(key)
             if now is None or _is_new_word(entry, base.get(key), now):
@@ -81,24 +91,34 @@ def import_files(store: Store, paths: Sequence[Path], *, by: str, note: str = ""
 
 def _gave_way(document: Document, contents: Contents) -> bool:
     """Whether a file of the starter catalog stands back behind the shop's own."""
-    is_starter = Path(document.file).parent == STARTER_FOLDER
+    is_starter = is_starter_file(document.file)
     return is_starter and all(item.document.file != document.file for item in contents.placed)
 
 
-def _refuse_second_home(documents: Sequence[Document], current: Mapping[Key, Revision]) -> None:
+def _moved_from_starter(
+    documents: Sequence[Document], contents: Contents, current: Mapping[Key, Revision]
+) -> dict[Key, dict[str, Any]]:
+    """Entries that stood in a file of the starter and stand in one of the shop's own now, as the store has them."""
+    gave_way = {(SECTION_WORDS[section], id) for section, id in contents.layers.given_way}
+    held = [current.get((FILE_KIND, _id_of_file(one.file))) for one in documents if is_starter_file(one.file)]
+    texts = (str(file.content["text"]) for file in held if file is not None)
+    return {key: entry for text in texts for key, entry in entries_of(text).items() if key in gave_way}
+
+
+def _refuse_second_home(texts: Mapping[str, str], current: Mapping[Key, Revision]) -> None:
     """An entry stands in one file only, or nobody could say which of them is meant."""
-    coming = {_id_of_file(document.file) for document in documents}
+    coming = {_id_of_file(file) for file in texts}
     homes = {
         key: str(file.content["name"])
         for (kind, id), file in current.items()
         if kind == FILE_KIND and id not in coming and not file.is_withdrawn
         for key in entries_of(str(file.content["text"]))
     }
-    for document in documents:
-        for kind, id in entries_of(_text_of(document)):
+    for file, text in texts.items():
+        for kind, id in entries_of(text):
             if (kind, id) in homes and not current[kind, id].is_withdrawn:
                 rule = f"it stands in {homes[kind, id]} already: take it out of one of the two"
-                raise StoreRefused(thing=f"{kind} {id}", given=Path(document.file).name, rule=rule)
+                raise StoreRefused(thing=f"{kind} {id}", given=Path(file).name, rule=rule)
 
 
 def _is_new_word(entry: Mapping[str, Any], base: Mapping[str, Any] | None, now: Revision) -> bool:
@@ -138,8 +158,19 @@ def _conflict(now: Revision, base: Mapping[str, Any], entry: Mapping[str, Any], 
     )
 
 
-def _text_of(document: Document) -> str:
-    return Path(document.file).read_bytes().decode("utf-8")
+def _text_of(document: Document, contents: Contents) -> str:
+    """The text of a file; of one of the starter's, without the entries that own ones stand in for."""
+    text = Path(document.file).read_bytes().decode("utf-8")
+    value = document.text.value
+    if not contents.layers.given_way or not is_starter_file(document.file) or not isinstance(value, dict):
+        return text
+    left = {
+        section: [item for item in items if (section, item.get("id")) not in contents.layers.given_way]
+        if isinstance(items, list)
+        else items
+        for section, items in value.items()
+    }
+    return text if left == value else edit_yaml(text, left)
 
 
 def _id_of_file(file: str) -> str:

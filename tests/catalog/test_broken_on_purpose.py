@@ -16,7 +16,7 @@ COMPANY = {"job_for_another_frame.yaml": Path("../../tests/catalog/example_frame
 def test_broken_file_says_what_is_wrong(path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.chdir(FOLDER)
     company = [COMPANY[path.name]] if path.name in COMPANY else []
-    told = [str(problem) for problem in check_files([*company, Path(path.name)])]
+    told = [str(problem) for problem in check_files([*company, Path(path.name)], over_starter=True)]
     expected = path.with_suffix(".expected.txt").read_text(encoding="utf-8").splitlines()
     assert expected, "a file broken on purpose must be broken"
     assert told == expected

@@ -1,0 +1,77 @@
+"""The catalog that comes with the program: which of its entries stand beside a shop's own, and which give way."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import lru_cache
+from pathlib import Path
+
+from catalog.cross_checks import SHELVES
+from catalog.naming import SECTION_WORDS
+from catalog.read_files import Placed
+
+STARTER_FOLDER = Path(__file__).parent / "starter"
+"""The catalog that comes with the program."""
+
+STARTER_NAME = "the starter catalog"
+
+WORK_FILES = ("shop.yaml", "steps.yaml", "cautions.yaml")
+"""Files of the starter catalog that stand in wherever a catalog leaves their content out."""
+
+WORK_SECTIONS = frozenset({"shop", "steps", "cautions"})
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Layers:
+    """Entries of the starter catalog and of a shop's own files, laid over each other.
+
+    placed : what counts, own entries first
+    given_way : (section, id) of each starter entry that an own one stands in for
+    told : those of them that say something else than the own one, in words such as "line hose-50x21"
+    """
+
+    placed: tuple[Placed, ...]
+    given_way: frozenset[tuple[str, str]]
+    told: tuple[str, ...]
+
+
+def is_starter_file(file: str) -> bool:
+    """Whether a file is one of the starter catalog's, however it was named."""
+    return _folder_of(file) == STARTER_FOLDER
+
+
+@lru_cache(maxsize=1024)
+def _folder_of(file: str) -> Path:
+    return Path(file).parent if "\0" in file else Path(file).resolve().parent
+
+
+def lay_over_starter(placed: Sequence[Placed]) -> Layers:
+    """Own entries over the starter's: the same id, and the own one counts.
+
+    Shop limits, steps and cautions of the starter give way as soon as own files have any; what they then leave out is
+    filled in where the catalog is put together.
+    """
+    own = [item for item in placed if not is_starter_file(item.document.file)]
+    own_sections = {item.section for item in own}
+    by_key = {(SHELVES.get(item.section, item.section), item.id or ""): item for item in own if item.id}
+    below: list[Placed] = []
+    given_way: dict[tuple[str, str], bool] = {}
+    for item in placed:
+        if not is_starter_file(item.document.file):
+            continue
+        stands_in = by_key.get((SHELVES.get(item.section, item.section), item.id or ""))
+        if stands_in is not None:
+            given_way[item.section, item.id or ""] = stands_in.raw != item.raw
+        elif item.section not in WORK_SECTIONS & own_sections:
+            below.append(item)
+    told = tuple(
+        f"{SECTION_WORDS[section]} {id_}"
+        for (section, id_), differs in given_way.items()
+        if differs and section != "steps"  # own steps replace them all, whatever their ids
+    )
+    return Layers(placed=(*own, *below), given_way=frozenset(given_way), told=told)
+
+
+def names_of(paths: Sequence[Path]) -> tuple[str, ...]:
+    """Files and folders as people are told of them, the starter catalog by its name, each once."""
+    names = (STARTER_NAME if path.resolve() == STARTER_FOLDER else str(path) for path in paths if "\0" not in str(path))
+    return tuple(dict.fromkeys(names))
