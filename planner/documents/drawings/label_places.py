@@ -8,6 +8,9 @@ from planner.documents.drawings.svg import PaperPoint
 MEAN_LETTER_WIDTH_RATIO = 0.62
 """Width of a letter against the height of the type; on the wide side, so that estimated boxes are never too small."""
 
+TOUCHING_DIGITS = 9
+"""Areas that share less than the last of these digits of a square millimetre only touch."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Area:
@@ -116,14 +119,15 @@ def place_labels(
 
 
 def _cheapest(candidates: Sequence[Area], paper: Area, occupied: Sequence[Area], avoid: Sequence[PaperPoint]) -> Area:
-    """The first of the cheapest; lines are only looked at where a place could still win."""
-    best, least = candidates[0], float("inf")
+    """The nearest free place, off the lines where there is a choice; where none is free, the least crowded one."""
+    best, least = candidates[0], (float("inf"), float("inf"))
     for rank, area in enumerate(candidates):
-        cost = rank + _crowding(area, paper, occupied)
-        if cost < least:
-            cost += 25.0 * sum(area.left_mm < x < area.right_mm and area.top_mm < y < area.bottom_mm for x, y in avoid)
-        if cost < least:
-            best, least = area, cost
+        crowding = _crowding(area, paper, occupied)
+        if (crowding, float(rank)) < least:  # lines are only looked at where a place could still win
+            on_lines = sum(area.left_mm < x < area.right_mm and area.top_mm < y < area.bottom_mm for x, y in avoid)
+            cost = (crowding, rank + 25.0 * on_lines)
+            if cost < least:
+                best, least = area, cost
     return best
 
 
@@ -157,6 +161,8 @@ def _candidates(label: Label) -> list[Area]:
 
 
 def _crowding(area: Area, paper: Area, occupied: Sequence[Area]) -> float:
+    """Square millimetres off the paper, which weigh most, and on others; 0 where the area is free or only touches."""
     whole = (area.right_mm - area.left_mm) * (area.bottom_mm - area.top_mm)
     off_paper = whole - area.shared_with(paper)
-    return 1000.0 * off_paper + 300.0 * sum(area.shared_with(other) for other in occupied)
+    shared = sum(area.shared_with(other) for other in occupied)
+    return round(3 * off_paper + shared, TOUCHING_DIGITS)

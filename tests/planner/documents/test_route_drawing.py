@@ -7,7 +7,7 @@ from dataclasses import replace
 from math import dist
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from planner.documents.drawings.label_places import Area, Label, place_labels, text_width_mm, wrapped
@@ -230,6 +230,7 @@ def test_links_that_lock_are_told_and_the_frame_is_shown_at_its_lock() -> None:
 
 @given(st.lists(st.tuples(st.floats(20, 80), st.floats(20, 80)), min_size=1, max_size=6, unique=True))
 @settings(max_examples=60, deadline=None)
+@example(points=[(44.25, 60.53125), (51.5, 63.0)])
 def test_labels_on_roomy_paper_never_overlap(points: list[tuple[float, float]]) -> None:
     labels = [Label(words=f"port {number}", point=point, height_mm=2) for number, point in enumerate(points)]
     placed = place_labels(labels, paper=Area(left_mm=0, top_mm=0, right_mm=100, bottom_mm=100))
