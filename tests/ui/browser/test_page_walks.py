@@ -7,7 +7,7 @@ import pytest
 
 from tests.ui.browser.conftest import overflowing, wait_until_still
 
-pytestmark = pytest.mark.browser
+pytestmark = [pytest.mark.browser, pytest.mark.xdist_group("browser")]  # one page, one Chromium for all
 
 TOP = Path(__file__).parents[3]
 JOB = TOP / "demo_frames" / "trail-rear-brake.job.yaml"
