@@ -139,7 +139,7 @@ def _clearance_largest_first(seen: SeenOpening, sizes: tuple[float, ...]) -> Set
         first, second = sorted(sizes, reverse=True)
         pair = find_pair_growth(seen, first_mm=first, second_mm=second)
         centres = pair.centres_mm if first == sizes[0] else pair.centres_mm[::-1]
-        return _set_clearance(pair.growth_mm, centres, sizes, pair.bound_mm, "exact pair")
+        return _set_clearance(pair.growth_mm, centres, sizes, pair.growth_mm, "exact pair")
     found = find_placement(seen, sizes)
     bound, proof = _shortest_bound(seen, sizes)
     if found.growth_mm < 0 <= bound or len(sizes) == 2:
@@ -179,7 +179,7 @@ def _shortest_bound(seen: SeenOpening, sizes: tuple[float, ...]) -> tuple[float,
 def _pair_bound(seen: SeenOpening, sizes: tuple[float, ...]) -> tuple[float, str]:
     name = "exact pair" if len(sizes) == 2 else "pair too far"
     if isinstance(seen, SeenArcs):
-        return find_pair_growth(seen, first_mm=sizes[0], second_mm=sizes[1]).bound_mm, name
+        return find_pair_growth(seen, first_mm=sizes[0], second_mm=sizes[1]).growth_mm, name
     single = find_largest_disc(seen).bound_mm - sizes[0]
     return pair_bound_in_outline(seen=seen, first_mm=sizes[0], second_mm=sizes[1], single_mm=single), name
 

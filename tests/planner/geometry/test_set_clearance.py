@@ -5,6 +5,7 @@ from itertools import permutations
 from math import inf, pi
 from pathlib import Path
 
+import numpy as np
 import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
@@ -151,6 +152,27 @@ def test_one_and_two_things_are_exact(opening: Opening, tilt_deg: float, sizes: 
     found = clearance_in(opening, *sizes, tilt_deg=tilt_deg)
     assert found.is_exact
     assert found.clearance_mm == pytest.approx(found.upper_bound_mm, abs=2e-5)
+
+
+@given(opening=openings, tilt_deg=tilts_deg, first=sizes_mm, second=sizes_mm)
+@settings(max_examples=80, deadline=None)
+def test_a_pair_has_the_room_between_the_farthest_places_drawn(
+    opening: Opening, tilt_deg: float, first: float, second: float
+) -> None:
+    """The drawn opening set in by either grown radius: its farthest corners lie just as far apart as the pair needs."""
+    growth = clearance_in(opening, first, second, tilt_deg=tilt_deg).clearance_mm
+    assert growth is not None
+    assume(growth > -min(first, second))
+    drawn = draw_opening(opening, tilt_deg=tilt_deg, wall_mm=1.6, points_per_arc=200).polygon
+    assume(drawn.area > 0)
+    for more, is_far_enough in ((-0.03, True), (0.03, False)):  # shapely sets in to some hundredths
+        rooms = [drawn.buffer(-(size + growth + more) / 2, quad_segs=64) for size in (first, second)]
+        if any(room.is_empty for room in rooms):
+            assert not is_far_enough
+            continue
+        one, two = (np.array(room.convex_hull.boundary.coords) for room in rooms)
+        apart = np.hypot(*(one[:, None] - two).reshape(-1, 2).T).max()
+        assert bool(apart >= (first + second) / 2 + growth + more) is is_far_enough
 
 
 @given(opening=openings, tilt_deg=tilts_deg, sizes=st.lists(sizes_mm, min_size=1, max_size=4), wider=st.floats(0, 2))
