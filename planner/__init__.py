@@ -20,8 +20,8 @@ if TYPE_CHECKING:
     from planner.documents.records.cut_record import cuts_as_record
     from planner.documents.records.parts_csv import parts_csv
     from planner.documents.records.plan_record import plan_as_record
-    from planner.documents.words.compatibility_wording import need_words
     from planner.documents.words.cut_wording import cut_size, cuts_sentence, uncut_sentence, why_not_cut_sentence
+    from planner.documents.words.need_words import need_words
     from planner.documents.words.printable import in_markdown, in_xml, printable_line, printable_text
     from planner.documents.words.quote_sentences import (
         assumption_sentences,
@@ -32,9 +32,16 @@ if TYPE_CHECKING:
     )
     from planner.documents.words.quote_wording import alternative_words
     from planner.documents.words.sizes_in_words import millimetres
-    from planner.documents.words.wording import deciding_check, end_name, pull_sentence, sentence_for, verdict_sentence
-    from planner.fit.compatibility import CompatibilityResult, check_compatibility, match_tolerances_of
-    from planner.fit.hole_fit import HoleFit, check_items_in_opening
+    from planner.documents.words.wording import (
+        deciding_check,
+        end_name,
+        pull_sentence,
+        remark_words,
+        sentence_for,
+        verdict_sentence,
+    )
+    from planner.fit.compatibility import CompatibilityResult, check_compatibility
+    from planner.fit.hole_fit import check_things_in_room
     from planner.fit.wall_fit import check_rigid_through_wall, find_longest_through_port
     from planner.plan.cut_length import cut_words, order_words
     from planner.plan.cut_list import find_cut_list
@@ -52,7 +59,6 @@ _HOMES = {
     "CompatibilityResult": "planner.fit.compatibility",
     "CutLabel": "planner.documents.paper.cut_label",
     "CutList": "planner.plan.cut_stock",
-    "HoleFit": "planner.fit.hole_fit",
     "JobCut": "planner.plan.job_cuts",
     "JobCuts": "planner.plan.job_cuts",
     "OpenedLength": "planner.plan.cut_stock",
@@ -66,7 +72,7 @@ _HOMES = {
     "assumption_sentences": "planner.documents.words.quote_sentences",
     "card_pictures": "planner.documents.paper.job_card",
     "check_compatibility": "planner.fit.compatibility",
-    "check_items_in_opening": "planner.fit.hole_fit",
+    "check_things_in_room": "planner.fit.hole_fit",
     "check_rigid_through_wall": "planner.fit.wall_fit",
     "cut_label_pdf": "planner.documents.paper.cut_label",
     "cut_sheet_pdf": "planner.documents.paper.cut_sheet",
@@ -91,9 +97,8 @@ _HOMES = {
     "label_of_plan": "planner.documents.paper.cut_label",
     "least_label_mm": "planner.documents.paper.cut_label",
     "make_quote": "planner.plan.quote",
-    "match_tolerances_of": "planner.fit.compatibility",
     "millimetres": "planner.documents.words.sizes_in_words",
-    "need_words": "planner.documents.words.compatibility_wording",
+    "need_words": "planner.documents.words.need_words",
     "order_words": "planner.plan.cut_length",
     "parts_csv": "planner.documents.records.parts_csv",
     "plan_as_record": "planner.documents.records.plan_record",
@@ -103,6 +108,7 @@ _HOMES = {
     "pull_sentence": "planner.documents.words.wording",
     "quote_line_words": "planner.documents.words.quote_sentences",
     "quote_pdf": "planner.documents.paper.quote_sheet",
+    "remark_words": "planner.documents.words.wording",
     "rounding_sentence": "planner.documents.words.quote_sentences",
     "sentence_for": "planner.documents.words.wording",
     "spread_sentence": "planner.documents.words.quote_sentences",
@@ -118,7 +124,6 @@ __all__ = [
     "CompatibilityResult",
     "CutLabel",
     "CutList",
-    "HoleFit",
     "JobCut",
     "JobCuts",
     "OpenedLength",
@@ -132,8 +137,8 @@ __all__ = [
     "assumption_sentences",
     "card_pictures",
     "check_compatibility",
-    "check_items_in_opening",
     "check_rigid_through_wall",
+    "check_things_in_room",
     "cut_label_pdf",
     "cut_sheet_pdf",
     "cut_size",
@@ -157,7 +162,6 @@ __all__ = [
     "label_of_plan",
     "least_label_mm",
     "make_quote",
-    "match_tolerances_of",
     "millimetres",
     "need_words",
     "order_words",
@@ -169,6 +173,7 @@ __all__ = [
     "pull_sentence",
     "quote_line_words",
     "quote_pdf",
+    "remark_words",
     "rounding_sentence",
     "sentence_for",
     "spread_sentence",

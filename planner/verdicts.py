@@ -2,57 +2,28 @@
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from enum import IntEnum, StrEnum
+from enum import StrEnum
 
+from planner.outcomes import FitClass, NoWay, Outcome, State
 from planner.parts.openings import Opening
+from planner.rules import Rule
 
-
-class Outcome(IntEnum):
-    """Worst last, so that `max` of several outcomes is the outcome of them together."""
-
-    FITS = 0
-    TIGHT = 1
-    UNKNOWN = 2
-    NO_FIT = 3
-
-    @property
-    def word(self) -> str:
-        """The word of the file formats: fits, tight, unknown or no_fit."""
-        return self.name.lower()
-
-
-class FitClass(StrEnum):
-    """The fit classes of ISO 286-1, told beside an outcome."""
-
-    CLEARANCE = "clearance"
-    TRANSITION = "transition"
-    INTERFERENCE = "interference"
-
-
-class State(StrEnum):
-    """The two moments a line is checked in."""
-
-    DRAWING = "drawing"
-    RIDING = "riding"
-
-
-class NoWay(StrEnum):
-    """Why there is no way between the two ends of a job."""
-
-    STOPPED = "stopped"
-    """There are ways; each is stopped at one of the places named."""
-
-    NOT_LINKED = "not_linked"
-    """The runs do not link the two ends."""
-
-    PORT_TWICE = "port_twice"
-    """The runs link them only by going through a port there and back."""
-
-    OLD_ROUTE = "old_route"
-    """The ports that the old line is said to run through make no way."""
-
-    NO_METHOD = "no_method"
-    """No method can be used at all, so that no place was asked."""
+__all__ = [
+    "Check",
+    "FitClass",
+    "InsertPlace",
+    "NoWay",
+    "Outcome",
+    "Placement",
+    "Pose",
+    "Room",
+    "State",
+    "Thing",
+    "ThingKind",
+    "fit_class_of",
+    "fit_outcome_of",
+    "worst_of",
+]
 
 
 class ThingKind(StrEnum):
@@ -137,7 +108,7 @@ class Pose:
 class Check:
     """One question asked of one place, with the answer and the numbers behind it.
 
-    rule : stable id of the rule asked; its sentences live in planner.documents.words.wording
+    rule : the rule asked; its row says what the numbers are and how they are told
     state : while drawing, while riding, or None where the question is not about a moment
     port_id, run_id : the place; None where it is not about one
     thing : what was checked; None where the question is not about a thing that moves
@@ -149,12 +120,14 @@ class Check:
     worst_clearance_mm : the same with every size at its worse limit
     fit_class : ISO 286-1 class, None when not measured
     outcome : the answer
+    band_mm : where the answer is not proven, the clearance lies between these two
+    proof : what a clearance rests on: "placement", an argument against, or "not measured"; "" where it needs none
     placement : proof that the things lie side by side, where there is one
     motion : proof that a rigid piece gets through, where there is one
     note : a short fact that the sentence may quote
     """
 
-    rule: str
+    rule: Rule
     outcome: Outcome
     state: State | None = None
     port_id: str | None = None
@@ -167,6 +140,8 @@ class Check:
     clearance_mm: float | None = None
     worst_clearance_mm: float | None = None
     fit_class: FitClass | None = None
+    band_mm: tuple[float, float] | None = None
+    proof: str = ""
     placement: Placement | None = None
     motion: tuple[Pose, ...] | None = None
     note: str = ""
@@ -178,24 +153,12 @@ class Check:
         return "|".join(str(part or "") for part in (self.rule, self.state, self.port_id, self.run_id, thing))
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Verdict:
-    """Several checks together: as bad as the worst of them, and unknown when there is none."""
+def worst_of(checks: Iterable[Check], *, of_nothing: Outcome) -> Outcome:
+    """The outcome of several checks together: that of the worst.
 
-    checks: tuple[Check, ...]
-
-    @property
-    def outcome(self) -> Outcome:
-        """The worst outcome; UNKNOWN when nothing was checked, for nothing was proven."""
-        return worst_outcome(check.outcome for check in self.checks)
-
-    def __bool__(self) -> bool:
-        raise TypeError("a verdict is not true or false: compare verdict.outcome")
-
-
-def worst_outcome(outcomes: Iterable[Outcome]) -> Outcome:
-    """The outcome of several together; UNKNOWN for none at all."""
-    return max(outcomes, default=Outcome.UNKNOWN)
+    of_nothing : what it means that there is none: FITS where nothing stands in the way, UNKNOWN where nothing is proven
+    """
+    return max((check.outcome for check in checks), default=of_nothing)
 
 
 def fit_class_of(*, worst_clearance_mm: float, best_clearance_mm: float) -> FitClass:

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from catalog import STARTER_FOLDER, read_catalog, read_job
-from planner import Quote, RoutingPlan, check_compatibility, make_quote, match_tolerances_of, plan_job, whole_minutes
+from planner import Quote, RoutingPlan, check_compatibility, make_quote, plan_job, whole_minutes
 from planner.parts import Job, Workshop
 
 FOLDER = Path(__file__).parent.parent / "demo_frames"
@@ -15,9 +15,7 @@ JOBS = sorted(FOLDER.glob("*.job.yaml"))
 
 
 def quote_of(job: Job, plan: RoutingPlan, workshop: Workshop, *, charges_new_line: bool) -> Quote | None:
-    parts = check_compatibility(
-        job=job, adapters=workshop.adapters, route=plan.route, tolerances=match_tolerances_of(limits=workshop.limits)
-    )
+    parts = check_compatibility(job=job, adapters=workshop.adapters, route=plan.route, limits=workshop.limits)
     return make_quote(job=job, plan=plan, workshop=workshop, compatibility=parts, charges_new_line=charges_new_line)
 
 

@@ -1,6 +1,7 @@
 """Is the line anywhere bent tighter than its maker allows?"""
 
 from planner.parts import Guide, Line
+from planner.rules import PlaceRule
 from planner.verdicts import Check, Outcome, State
 
 
@@ -19,12 +20,14 @@ def check_guide_bends_line(*, guide: Guide, run_id: str, line: Line) -> Check | 
         return None
     needed_mm = line.minimum_bend_radius_mm
     if guide.bend_radius_mm is None:
-        return Check(rule="bend_radius", outcome=Outcome.UNKNOWN, state=State.RIDING, run_id=run_id, size_mm=needed_mm)
+        return Check(
+            rule=PlaceRule.BEND_RADIUS, outcome=Outcome.UNKNOWN, state=State.RIDING, run_id=run_id, size_mm=needed_mm
+        )
     play_mm = max(guide.bore_diameter_mm - line.outer_diameter_mm, 0.0)
     middle_mm, outermost_mm = guide.bend_radius_mm + play_mm / 2, guide.bend_radius_mm + play_mm
     outcome = Outcome.FITS if middle_mm >= needed_mm else Outcome.TIGHT
     return Check(
-        rule="bend_radius",
+        rule=PlaceRule.BEND_RADIUS,
         outcome=outcome if outermost_mm >= needed_mm else Outcome.NO_FIT,
         state=State.RIDING,
         run_id=run_id,

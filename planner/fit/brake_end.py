@@ -1,6 +1,7 @@
 """Which end of the frame does the caliper sit at, and is the brake made for it?"""
 
 from planner.parts import FrameEnd, Job, MovesWith, is_lever_at_from
+from planner.rules import BrakeRule
 from planner.verdicts import Check, Outcome
 
 
@@ -33,10 +34,10 @@ def check_brake_end(*, job: Job) -> Check | None:
     if job.new.brake is None or job.new.brake.made_for is None or end is None:
         return None
     if job.new.brake.made_for is end:
-        return Check(rule="brake_end", outcome=Outcome.FITS, note="this_end")
+        return Check(rule=BrakeRule.BRAKE_END, outcome=Outcome.FITS, note="this_end")
     if end is FrameEnd.FRONT:
-        return Check(rule="brake_end", outcome=Outcome.NO_FIT, note="rear_brake_on_fork")
-    return Check(rule="brake_end", outcome=Outcome.UNKNOWN, note="front_brake_on_rear")
+        return Check(rule=BrakeRule.BRAKE_END, outcome=Outcome.NO_FIT, note="rear_brake_on_fork")
+    return Check(rule=BrakeRule.BRAKE_END, outcome=Outcome.UNKNOWN, note="front_brake_on_rear")
 
 
 def ask_brake_end(*, job: Job) -> Check | None:
@@ -47,4 +48,4 @@ def ask_brake_end(*, job: Job) -> Check | None:
     check = check_brake_end(job=job)
     if check is None or check.outcome is not Outcome.NO_FIT:
         return None
-    return Check(rule="brake_end", outcome=Outcome.UNKNOWN, note="is_rear_brake_meant")
+    return Check(rule=BrakeRule.BRAKE_END, outcome=Outcome.UNKNOWN, note="is_rear_brake_meant")

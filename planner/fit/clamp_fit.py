@@ -1,6 +1,7 @@
 """Does the lever's clamp sit on the bar?"""
 
 from planner.fit.size_match import match_room_mm
+from planner.rules import BrakeRule
 from planner.verdicts import Check, Outcome
 
 
@@ -18,7 +19,9 @@ def check_lever_clamp(*, clamp_mm: float | None, bar_mm: float | None, clamp_tol
     """
     if clamp_mm is None or bar_mm is None:
         note = "clamp_not_measured" if clamp_mm is None else "bar_not_measured"
-        return Check(rule="lever_clamp", outcome=Outcome.UNKNOWN, note=note, size_mm=bar_mm, available_mm=clamp_mm)
+        return Check(
+            rule=BrakeRule.LEVER_CLAMP, outcome=Outcome.UNKNOWN, note=note, size_mm=bar_mm, available_mm=clamp_mm
+        )
     room_mm = match_room_mm(first_mm=clamp_mm, second_mm=bar_mm, tolerance_mm=clamp_tolerance_mm)
     if room_mm is None:
         outcome, note = Outcome.UNKNOWN, "tolerance_not_known"
@@ -27,7 +30,7 @@ def check_lever_clamp(*, clamp_mm: float | None, bar_mm: float | None, clamp_tol
     else:
         outcome, note = Outcome.NO_FIT, "clamp_too_small" if clamp_mm < bar_mm else "clamp_too_large"
     return Check(
-        rule="lever_clamp",
+        rule=BrakeRule.LEVER_CLAMP,
         outcome=outcome,
         note=note,
         size_mm=bar_mm,

@@ -1,7 +1,7 @@
 """Do the parts of a job belong together, wherever the line runs?"""
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 from planner.fit.brake_end import ask_brake_end, check_brake_end, find_brake_end
 from planner.fit.clamp_fit import check_lever_clamp
@@ -11,25 +11,11 @@ from planner.fit.hose_end_fit import check_line_end
 from planner.fit.hub_fit import check_hub
 from planner.fit.lever_side import ask_lever_side
 from planner.fit.line_kind_fit import check_line_kind
-from planner.fit.mount_fit import MountFit, MountSettings, check_mount
+from planner.fit.mount_fit import MountFit, check_mount
 from planner.fit.rotor_fit import check_rotor_in_caliper, check_rotor_in_frame
 from planner.fit.thread_fit import check_threads
 from planner.parts import FLUID_FACTS, Adapter, Brake, BrakeMount, FrameEnd, Job, LineEnd, LineKind, ShopLimits
-from planner.verdicts import Check, Outcome, worst_outcome
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class MatchTolerances:
-    """How far two sizes that are meant to be the same may differ; None where the shop has not said.
-
-    clamp_mm : a lever's clamp and the bar [mm]
-    bore_mm : a hose's bore and the one its insert is made for [mm]
-    mounts : what the shop says about mounts and adapters
-    """
-
-    clamp_mm: float | None = None
-    bore_mm: float | None = None
-    mounts: MountSettings = field(default_factory=MountSettings)
+from planner.verdicts import Check, Outcome, worst_of
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -56,25 +42,15 @@ class CompatibilityResult:
     @property
     def outcome(self) -> Outcome:
         """The worst of the checks of the parts; FITS where there was nothing to ask, as of a bare wire."""
-        return worst_outcome(check.outcome for check in self.checks) if self.checks else Outcome.FITS
-
-
-def match_tolerances_of(*, limits: ShopLimits) -> MatchTolerances:
-    """The shop's word on how far sizes may differ."""
-    mounts = MountSettings(
-        lift_tolerance_mm=limits.match_lift_mm,
-        tab_base_front_mm=limits.tab_base_front_mm,
-        tab_base_rear_mm=limits.tab_base_rear_mm,
-    )
-    return MatchTolerances(clamp_mm=limits.match_clamp_mm, bore_mm=limits.match_bore_mm, mounts=mounts)
+        return worst_of(self.checks, of_nothing=Outcome.FITS)
 
 
 def check_compatibility(
     *,
     job: Job,
+    limits: ShopLimits,
     adapters: Sequence[Adapter] = (),
     route: tuple[str, ...] | None = None,
-    tolerances: MatchTolerances | None = None,
 ) -> CompatibilityResult:
     """Whether the parts of a job belong together: brake to frame, wheel and bar, fluid to hose, line to its ends.
 
@@ -84,17 +60,16 @@ def check_compatibility(
     Returns whatever was not measured is UNKNOWN.
 
     route : ids of the ports of the new line's way; None before it is known
-    tolerances : how far sizes may differ; None where the shop has not said: then sizes that differ are UNKNOWN
+    limits : how far sizes may differ; where the shop has not said, sizes that differ are UNKNOWN
     """
-    within = tolerances or MatchTolerances()
     adapter: Adapter | None = None
     checks: list[Check] = []
     if job.new.brake is not None:
-        mount = _check_mount(job, job.new.brake, adapters, within.mounts)
-        on_frame = _check_brake(job, job.new.brake, within)
+        mount = _check_mount(job, job.new.brake, adapters, limits)
+        on_frame = _check_brake(job, job.new.brake, limits)
         checks += [*mount.checks, *on_frame]
         adapter = None if any(check.outcome is Outcome.NO_FIT for check in on_frame) else mount.adapter
-    checks += _check_ends(job, within)
+    checks += _check_ends(job, limits)
     conversion = find_conversion(job=job, route=route)
     asked_once = (check_fluid_of_job(old=job.old, new=job.new), check_conversion(job=job, conversion=conversion))
     checks += [check for check in asked_once if check is not None]
@@ -110,7 +85,7 @@ def check_compatibility(
     )
 
 
-def _check_mount(job: Job, brake: Brake, adapters: Iterable[Adapter], settings: MountSettings) -> MountFit:
+def _check_mount(job: Job, brake: Brake, adapters: Iterable[Adapter], limits: ShopLimits) -> MountFit:
     end = find_brake_end(job=job)
     return check_mount(
         frame_mount=_mount_at(job, end),
@@ -118,7 +93,7 @@ def _check_mount(job: Job, brake: Brake, adapters: Iterable[Adapter], settings: 
         brake=brake,
         rotor_mm=job.rotor_mm,
         adapters=adapters,
-        settings=settings,
+        limits=limits,
     )
 
 
@@ -126,7 +101,7 @@ def _mount_at(job: Job, end: FrameEnd | None) -> BrakeMount | None:
     return None if end is None else job.frame.brakes.get(end)
 
 
-def _check_brake(job: Job, brake: Brake, within: MatchTolerances) -> list[Check]:
+def _check_brake(job: Job, brake: Brake, limits: ShopLimits) -> list[Check]:
     frame_mount = _mount_at(job, find_brake_end(job=job))
     checks = (
         check_brake_end(job=job),
@@ -134,19 +109,19 @@ def _check_brake(job: Job, brake: Brake, within: MatchTolerances) -> list[Check]
         check_rotor_in_caliper(rotor_mm=job.rotor_mm, brake=brake),
         check_hub(hub=None if frame_mount is None else frame_mount.hub, rotor=job.rotor_hub),
         check_lever_clamp(
-            clamp_mm=brake.lever_clamp_mm, bar_mm=job.frame.bar_clamp_mm, clamp_tolerance_mm=within.clamp_mm
+            clamp_mm=brake.lever_clamp_mm, bar_mm=job.frame.bar_clamp_mm, clamp_tolerance_mm=limits.match_clamp_mm
         ),
     )
     return [check for check in checks if check is not None]
 
 
-def _check_ends(job: Job, within: MatchTolerances) -> list[Check]:
+def _check_ends(job: Job, limits: ShopLimits) -> list[Check]:
     ends: list[tuple[LineEnd, LineEnd | None]] = [(job.new.from_end, None), (job.new.to_end, None)]
     if job.new.brake is None and job.old is not None and job.old.brake is not None:  # the brake stays, with its threads
         ends = [(job.new.from_end, job.old.from_end), (job.new.to_end, job.old.to_end)]
     checks: list[Check] = []
     for end, before in ends:
-        checks += check_line_end(line=job.new.line, end=end, bore_tolerance_mm=within.bore_mm)
+        checks += check_line_end(line=job.new.line, end=end, bore_tolerance_mm=limits.match_bore_mm)
         checks += _check_thread(end, before)
     return checks
 

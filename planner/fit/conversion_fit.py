@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from planner.parts import Job, LineFamily
+from planner.rules import PartRule
 from planner.verdicts import Check, Outcome
 
 COMES_OFF = {
@@ -25,7 +26,7 @@ class Conversion:
     """A change from one family of lines to another.
 
     was, becomes : the two families
-    comes_off, is_new : keys of the parts, see planner.documents.words.compatibility_wording
+    comes_off, is_new : keys of the parts, see planner.documents.words.need_words
     open_port_ids : ports the old line leaves and nothing else uses: each needs a plug; None when the old line's way or
         the new one's is not known
     """
@@ -85,5 +86,7 @@ def check_conversion(*, job: Job, conversion: Conversion | None) -> Check | None
     if conversion is None:
         return None
     if conversion.becomes is LineFamily.HYDRAULIC and job.new.brake is None:
-        return Check(rule="conversion", outcome=Outcome.NO_FIT, note="hose_without_brake", with_ids=(job.new.line.id,))
-    return Check(rule="conversion", outcome=Outcome.FITS, note=f"{conversion.was}_to_{conversion.becomes}")
+        return Check(
+            rule=PartRule.CONVERSION, outcome=Outcome.NO_FIT, note="hose_without_brake", with_ids=(job.new.line.id,)
+        )
+    return Check(rule=PartRule.CONVERSION, outcome=Outcome.FITS, note=f"{conversion.was}_to_{conversion.becomes}")

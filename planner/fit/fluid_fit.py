@@ -2,6 +2,7 @@
 
 from planner.parts import Brake, Fluid, LineKind, NewLine, OldLine
 from planner.parts.fluids import FLUID_FACTS
+from planner.rules import PartRule
 from planner.verdicts import Check, Outcome
 
 
@@ -17,10 +18,10 @@ def check_hose_reuse(*, has_held: Fluid | None, is_to_hold: Fluid | None) -> Che
     fluid is common practice, no source.
     """
     if has_held is None or is_to_hold is None:
-        return Check(rule="hose_reuse", outcome=Outcome.UNKNOWN, note="fluid_not_known")
+        return Check(rule=PartRule.HOSE_REUSE, outcome=Outcome.UNKNOWN, note="fluid_not_known")
     if FLUID_FACTS[has_held].fluid_class is FLUID_FACTS[is_to_hold].fluid_class:
-        return Check(rule="hose_reuse", outcome=Outcome.FITS, note="same_class")
-    return Check(rule="hose_reuse", outcome=Outcome.NO_FIT, note="never_mix")
+        return Check(rule=PartRule.HOSE_REUSE, outcome=Outcome.FITS, note="same_class")
+    return Check(rule=PartRule.HOSE_REUSE, outcome=Outcome.NO_FIT, note="never_mix")
 
 
 def check_fill(*, made_for: Fluid | None, filled_with: Fluid | None) -> Check:
@@ -35,17 +36,17 @@ def check_fill(*, made_for: Fluid | None, filled_with: Fluid | None) -> Check:
     Source: 49 CFR 571.116 (FMVSS 116), S5.1.1: least boiling points.
     """
     if made_for is None or filled_with is None:
-        return Check(rule="fill", outcome=Outcome.UNKNOWN, note="fluid_not_known")
+        return Check(rule=PartRule.FILL, outcome=Outcome.UNKNOWN, note="fluid_not_known")
     if made_for is filled_with:
-        return Check(rule="fill", outcome=Outcome.FITS, note="as_made_for")
+        return Check(rule=PartRule.FILL, outcome=Outcome.FITS, note="as_made_for")
     named, other = FLUID_FACTS[made_for], FLUID_FACTS[filled_with]
     if named.fluid_class is not other.fluid_class:
-        return Check(rule="fill", outcome=Outcome.NO_FIT, note="never_mix")
+        return Check(rule=PartRule.FILL, outcome=Outcome.NO_FIT, note="never_mix")
     if named.dry_boiling_c is None or other.dry_boiling_c is None:
-        return Check(rule="fill", outcome=Outcome.UNKNOWN, note="fluid_not_known")
+        return Check(rule=PartRule.FILL, outcome=Outcome.UNKNOWN, note="fluid_not_known")
     if other.dry_boiling_c < named.dry_boiling_c:
-        return Check(rule="fill", outcome=Outcome.TIGHT, note="boils_lower")
-    return Check(rule="fill", outcome=Outcome.FITS, note="boils_higher")
+        return Check(rule=PartRule.FILL, outcome=Outcome.TIGHT, note="boils_lower")
+    return Check(rule=PartRule.FILL, outcome=Outcome.FITS, note="boils_higher")
 
 
 def check_fluid_of_job(*, old: OldLine | None, new: NewLine) -> Check | None:
@@ -67,14 +68,14 @@ def check_fluid_of_job(*, old: OldLine | None, new: NewLine) -> Check | None:
     if new.brake is None:
         return _stays(old_brake)
     if new.brake.fluid is None:
-        return Check(rule="fluid", outcome=Outcome.UNKNOWN, note="fluid_not_known", with_ids=(new.brake.id,))
+        return Check(rule=PartRule.FLUID, outcome=Outcome.UNKNOWN, note="fluid_not_known", with_ids=(new.brake.id,))
     if not was_wet:
-        return Check(rule="fluid", outcome=Outcome.FITS, note="new_system", with_ids=(new.brake.id,))
+        return Check(rule=PartRule.FLUID, outcome=Outcome.FITS, note="new_system", with_ids=(new.brake.id,))
     if old_brake is None or old_brake.fluid is None:
-        return Check(rule="fluid", outcome=Outcome.TIGHT, note="old_fluid_not_known", with_ids=(new.brake.id,))
+        return Check(rule=PartRule.FLUID, outcome=Outcome.TIGHT, note="old_fluid_not_known", with_ids=(new.brake.id,))
     is_same = FLUID_FACTS[old_brake.fluid].fluid_class is FLUID_FACTS[new.brake.fluid].fluid_class
     return Check(
-        rule="fluid",
+        rule=PartRule.FLUID,
         outcome=Outcome.FITS if is_same else Outcome.TIGHT,
         note="same_class" if is_same else "keep_apart",
         with_ids=(old_brake.id, new.brake.id),
@@ -83,7 +84,7 @@ def check_fluid_of_job(*, old: OldLine | None, new: NewLine) -> Check | None:
 
 def _stays(brake: Brake | None) -> Check:
     if brake is None:
-        return Check(rule="fluid", outcome=Outcome.UNKNOWN, note="brake_not_known")
+        return Check(rule=PartRule.FLUID, outcome=Outcome.UNKNOWN, note="brake_not_known")
     if brake.fluid is None:
-        return Check(rule="fluid", outcome=Outcome.UNKNOWN, note="fluid_not_known", with_ids=(brake.id,))
-    return Check(rule="fluid", outcome=Outcome.FITS, note="as_the_brake", with_ids=(brake.id,))
+        return Check(rule=PartRule.FLUID, outcome=Outcome.UNKNOWN, note="fluid_not_known", with_ids=(brake.id,))
+    return Check(rule=PartRule.FLUID, outcome=Outcome.FITS, note="as_the_brake", with_ids=(brake.id,))

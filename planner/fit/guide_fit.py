@@ -4,9 +4,10 @@ from collections.abc import Sequence
 from dataclasses import replace
 from math import inf
 
-from planner.fit.hole_fit import check_items_in_opening
+from planner.fit.hole_fit import check_things_in_room
 from planner.geometry.rigid.rigid_in_bend import longest_rigid_in_bend_mm
 from planner.parts import Guide, RoundOpening
+from planner.rules import PlaceRule
 from planner.verdicts import Check, Outcome, Room, State, Thing, fit_outcome_of
 
 
@@ -31,27 +32,13 @@ def check_line_in_guide(
     beside : what shares the bore; empty for nothing
     """
     bore = RoundOpening(diameter_mm=guide.bore_diameter_mm, tolerance_mm=guide.tolerance_mm)
-    fit = check_items_in_opening(
-        opening=bore,
-        tilt_deg=0.0,
-        wall_thickness_mm=0.0,
-        items=(item, *beside),
+    return check_things_in_room(
+        rule=PlaceRule.GUIDE_BORE,
+        room=Room(opening=bore),
+        things=(item, *beside),
         running_clearance_mm=running_clearance_mm,
-    )
-    return Check(
-        rule="guide_bore",
-        outcome=fit.outcome,
         state=state,
         run_id=run_id,
-        thing=item,
-        room=Room(opening=bore),
-        with_ids=tuple(other.id for other in beside),
-        size_mm=item.diameter_mm,
-        available_mm=fit.available_mm,
-        clearance_mm=fit.clearance_mm,
-        worst_clearance_mm=fit.worst_clearance_mm,
-        fit_class=fit.fit_class,
-        placement=fit.placement,
     )
 
 
@@ -123,7 +110,7 @@ def longest_in_guide_mm(*, guide: Guide, item: Thing, is_worst_case: bool) -> fl
 
 def _bend_check(run_id: str, state: State, item: Thing, outcome: Outcome, *, note: str) -> Check:
     return Check(
-        rule="guide_bend",
+        rule=PlaceRule.GUIDE_BEND,
         outcome=outcome,
         state=state,
         run_id=run_id,

@@ -2,6 +2,7 @@
 
 from planner.fit.size_match import match_room_mm
 from planner.parts import Fitting, Line, LineEnd, LineKind
+from planner.rules import PartRule, Rule
 from planner.verdicts import Check, Outcome
 
 KINDS_WITH_A_FITTED_BORE = (LineKind.HYDRAULIC_HOSE,)
@@ -27,10 +28,12 @@ def check_line_end(*, line: Line, end: LineEnd, bore_tolerance_mm: float | None)
     if fitting is None:
         return ()
     if end.is_fitted:
-        sits = Check(rule="hose_end_outer", outcome=Outcome.FITS, note="sits_already", with_ids=(line.id, fitting.id))
+        sits = Check(
+            rule=PartRule.HOSE_END_OUTER, outcome=Outcome.FITS, note="sits_already", with_ids=(line.id, fitting.id)
+        )
         return (sits,)
     outer = _compare(
-        "hose_end_outer",
+        PartRule.HOSE_END_OUTER,
         line,
         fitting,
         line_mm=line.outer_diameter_mm,
@@ -41,7 +44,7 @@ def check_line_end(*, line: Line, end: LineEnd, bore_tolerance_mm: float | None)
     if line.kind not in KINDS_WITH_A_FITTED_BORE:
         return (outer,)
     bore = _compare(
-        "hose_end_bore",
+        PartRule.HOSE_END_BORE,
         line,
         fitting,
         line_mm=line.bore_diameter_mm,
@@ -53,7 +56,7 @@ def check_line_end(*, line: Line, end: LineEnd, bore_tolerance_mm: float | None)
 
 
 def _compare(
-    rule: str,
+    rule: Rule,
     line: Line,
     fitting: Fitting,
     *,

@@ -1,6 +1,7 @@
 """Does the rotor sit on the hub?"""
 
 from planner.parts import HubKind
+from planner.rules import BrakeRule
 from planner.verdicts import Check, Outcome
 
 
@@ -14,10 +15,10 @@ def check_hub(*, hub: HubKind | None, rotor: HubKind | None) -> Check:
     rotor : how the rotor wanted sits; None when not stated
     """
     if hub is None:
-        return Check(rule="hub", outcome=Outcome.UNKNOWN, note="hub_not_known")
+        return Check(rule=BrakeRule.HUB, outcome=Outcome.UNKNOWN, note="hub_not_known")
     if rotor is None:
-        return Check(rule="hub", outcome=Outcome.UNKNOWN, note="rotor_seat_not_stated")
+        return Check(rule=BrakeRule.HUB, outcome=Outcome.UNKNOWN, note="rotor_seat_not_stated")
     if hub is rotor:
-        return Check(rule="hub", outcome=Outcome.FITS, note="same_seat")
+        return Check(rule=BrakeRule.HUB, outcome=Outcome.FITS, note="same_seat")
     note = "six_bolt_on_splined" if hub is HubKind.SPLINED else "splined_on_six_bolt"
-    return Check(rule="hub", outcome=Outcome.NO_FIT, note=note)
+    return Check(rule=BrakeRule.HUB, outcome=Outcome.NO_FIT, note=note)

@@ -5,6 +5,7 @@ from math import nan, sqrt
 
 from planner.errors import ImpossibleDimensionError
 from planner.parts import LeaderLine, Line, LineKind, Method, ShopLimits, SleeveTube, SpokeLink, ThreadedCoupler
+from planner.rules import JointRule, Rule
 from planner.verdicts import Check, Outcome, State, Thing, ThingKind
 
 LINES_WITHOUT_BORE = (LineKind.INNER_CABLE, LineKind.ELECTRIC_WIRE)
@@ -82,14 +83,16 @@ def check_method_suits_lines(*, method: Method, old: Line | None, new: Line, lim
     if isinstance(method, LeaderLine):
         return (_check_leader_use(method, old),)
     if old is None:
-        return (Check(rule="joint_needs_line", outcome=Outcome.NO_FIT, state=State.DRAWING, with_ids=(method.id,)),)
+        return (
+            Check(rule=JointRule.JOINT_NEEDS_LINE, outcome=Outcome.NO_FIT, state=State.DRAWING, with_ids=(method.id,)),
+        )
     return tuple(_check_side(method, side, limits) for side in (old, new))
 
 
 def _check_leader_use(leader: LeaderLine, old: Line | None) -> Check:
     suits = old is None or old.kind is LineKind.INNER_CABLE
     return Check(
-        rule="leader_use",
+        rule=JointRule.LEADER_USE,
         outcome=Outcome.FITS if suits else Outcome.NO_FIT,
         state=State.DRAWING,
         with_ids=(leader.id,) if old is None else (leader.id, old.id),
@@ -101,12 +104,12 @@ def _check_side(method: ThreadedCoupler | SleeveTube | SpokeLink, line: Line, li
         return _check_sleeve(method, line, limits)
     if line.bore_diameter_mm is None:
         outcome = Outcome.NO_FIT if line.kind in LINES_WITHOUT_BORE else Outcome.UNKNOWN
-        return Check(rule="joint_bore", outcome=outcome, state=State.DRAWING, with_ids=(method.id, line.id))
+        return Check(rule=JointRule.JOINT_BORE, outcome=outcome, state=State.DRAWING, with_ids=(method.id, line.id))
     if isinstance(method, SpokeLink):
-        return _joint_check("spoke_bore", method, line, line.bore_diameter_mm - method.rod_diameter_mm)
+        return _joint_check(JointRule.SPOKE_BORE, method, line, line.bore_diameter_mm - method.rod_diameter_mm)
     squeeze_mm = method.stud_diameter_mm - line.bore_diameter_mm
     room_mm = min(squeeze_mm - limits.stud_squeeze_min_mm, limits.stud_squeeze_max_mm - squeeze_mm)
-    return _joint_check("stud_squeeze", method, line, room_mm, size_mm=squeeze_mm)
+    return _joint_check(JointRule.STUD_SQUEEZE, method, line, room_mm, size_mm=squeeze_mm)
 
 
 def _check_sleeve(sleeve: SleeveTube, line: Line, limits: ShopLimits) -> Check:
@@ -114,12 +117,14 @@ def _check_sleeve(sleeve: SleeveTube, line: Line, limits: ShopLimits) -> Check:
     most_ratio = limits.sleeve_stretch_max_ratio
     if most_ratio is not None and line.outer_diameter_mm > most_ratio * sleeve.bore_diameter_mm:
         room_mm = most_ratio * sleeve.bore_diameter_mm - line.outer_diameter_mm
-        return _joint_check("sleeve_stretch", sleeve, line, room_mm)
-    return _joint_check("sleeve_grip", sleeve, line, line.outer_diameter_mm - sleeve.bore_diameter_mm, above_zero=True)
+        return _joint_check(JointRule.SLEEVE_STRETCH, sleeve, line, room_mm)
+    return _joint_check(
+        JointRule.SLEEVE_GRIP, sleeve, line, line.outer_diameter_mm - sleeve.bore_diameter_mm, above_zero=True
+    )
 
 
 def _joint_check(
-    rule: str, method: Method, line: Line, room_mm: float, *, size_mm: float | None = None, above_zero: bool = False
+    rule: Rule, method: Method, line: Line, room_mm: float, *, size_mm: float | None = None, above_zero: bool = False
 ) -> Check:
     room_mm = round(room_mm, 9)  # 2.3 - 2.1 is 0.1999..., and a limit that is met exactly is met
     does_suit = room_mm > 0 if above_zero else room_mm >= 0

@@ -2,6 +2,7 @@
 
 from planner.fit.brake_end import find_brake_end
 from planner.parts import Job, is_lever_at_from
+from planner.rules import BrakeRule
 from planner.verdicts import Check, Outcome
 
 
@@ -23,6 +24,6 @@ def ask_lever_side(*, job: Job) -> Check | None:
     lever_id = job.from_anchor_id if is_at_from else job.to_anchor_id
     to_rider_left_mm = job.frame.anchors[lever_id].position_mm[1]
     if to_rider_left_mm == 0:
-        return Check(rule="lever_side", outcome=Outcome.UNKNOWN, note="side_not_told")
+        return Check(rule=BrakeRule.LEVER_SIDE, outcome=Outcome.UNKNOWN, note="side_not_told")
     hand = "left" if to_rider_left_mm > 0 else "right"
-    return Check(rule="lever_side", outcome=Outcome.UNKNOWN, note=f"{hand}_hand_{end}_brake")
+    return Check(rule=BrakeRule.LEVER_SIDE, outcome=Outcome.UNKNOWN, note=f"{hand}_hand_{end}_brake")

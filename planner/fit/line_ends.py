@@ -1,6 +1,7 @@
 """May this end of the line lead through the frame, and may the old line be cut at that end?"""
 
 from planner.parts import LineEnd, SetBy
+from planner.rules import JointRule
 from planner.verdicts import Check, Outcome, State
 
 
@@ -19,7 +20,7 @@ def check_leading_end_can_be_set(*, leading_end: LineEnd) -> Check:
     must_be_set = fitting is not None and not leading_end.is_fitted
     cannot_be_set = fitting is not None and must_be_set and fitting.set_by is SetBy.FACTORY
     return Check(
-        rule="leading_end",
+        rule=JointRule.LEADING_END,
         outcome=Outcome.NO_FIT if cannot_be_set else Outcome.FITS,
         state=State.DRAWING,
         with_ids=() if fitting is None else (fitting.id,),
@@ -37,7 +38,7 @@ def check_old_end_may_be_cut(*, cut_end: LineEnd, keeps_old_brake: bool) -> Chec
     fitting = cut_end.fitting
     spoils_brake = keeps_old_brake and fitting is not None and fitting.set_by is SetBy.FACTORY
     return Check(
-        rule="cut_end",
+        rule=JointRule.CUT_END,
         outcome=Outcome.NO_FIT if spoils_brake else Outcome.FITS,
         state=State.DRAWING,
         with_ids=() if fitting is None else (fitting.id,),

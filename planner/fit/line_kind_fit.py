@@ -3,6 +3,7 @@
 from collections.abc import Iterable
 
 from planner.parts import Line, LineKind, Port
+from planner.rules import PartRule
 from planner.verdicts import Check, Outcome
 
 
@@ -18,7 +19,7 @@ def check_line_kind(*, line: Line, ports: Iterable[Port]) -> tuple[Check, ...]:
     ports : the ports the old line runs through
     """
     return tuple(
-        Check(rule="port_admits", outcome=outcome, note=note, port_id=port.id, with_ids=(line.id,))
+        Check(rule=PartRule.PORT_ADMITS, outcome=outcome, note=note, port_id=port.id, with_ids=(line.id,))
         for port in ports
         for outcome, note in (_answer(line, port),)
     )

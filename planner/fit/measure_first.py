@@ -14,9 +14,10 @@ from planner.fit.fit_chance import (
     chance_of_model,
     find_clearance_model,
 )
-from planner.fit.hole_fit import check_items_in_opening
+from planner.fit.hole_fit import check_things_in_room
 from planner.parts import Opening
-from planner.verdicts import Outcome, Thing, fit_outcome_of
+from planner.rules import PlaceRule
+from planner.verdicts import Outcome, Room, Thing, fit_outcome_of
 
 CAREFUL_TOLERANCE_MM = 0.02
 """What a careful measurement leaves open: plus or minus, two standard deviations."""
@@ -34,17 +35,13 @@ class Place:
     """A place where things share an opening.
 
     id : of the port, guide or zone
-    opening : None when nobody measured it
-    tilt_deg : angle between the line and the hole's axis [deg]
-    wall_thickness_mm : of the wall [mm]
-    items : what shares it
+    room : the hole there
+    things : what shares it
     """
 
     id: str
-    opening: Opening | None
-    tilt_deg: float
-    wall_thickness_mm: float
-    items: tuple[Thing, ...]
+    room: Room
+    things: tuple[Thing, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -90,10 +87,10 @@ def rank_measurements(*, places: Sequence[Place], running_clearance_mm: float) -
     """
     found: list[MeasureFirst] = []
     for place in places:
-        if place.opening is None:
+        if place.room.opening is None:
             found.append(_nothing_measured(place))
         else:
-            found.extend(_measurements_at(place, place.opening, running_clearance_mm))
+            found.extend(_measurements_at(place, place.room.opening, running_clearance_mm))
     return tuple(
         sorted(found, key=lambda one: (-one.outcome_change_ratio, -one.narrowing_ratio, one.place_id, one.what))
     )
@@ -113,17 +110,19 @@ def _nothing_measured(place: Place) -> MeasureFirst:
 
 
 def _measurements_at(place: Place, opening: Opening, running_clearance_mm: float) -> list[MeasureFirst]:
-    fit = check_items_in_opening(
-        opening=opening,
-        tilt_deg=place.tilt_deg,
-        wall_thickness_mm=place.wall_thickness_mm,
-        items=place.items,
+    fit = check_things_in_room(
+        rule=PlaceRule.PORT_CLEARANCE,
+        room=place.room,
+        things=place.things,
         running_clearance_mm=running_clearance_mm,
     )
     assert fit.clearance_mm is not None
     assert fit.worst_clearance_mm is not None
     model = find_clearance_model(
-        opening=opening, tilt_deg=place.tilt_deg, wall_thickness_mm=place.wall_thickness_mm, items=place.items
+        opening=opening,
+        tilt_deg=place.room.tilt_deg,
+        wall_thickness_mm=place.room.wall_thickness_mm,
+        items=place.things,
     )
     chance = chance_of_model(model)
     found = []

@@ -5,7 +5,8 @@ from dataclasses import dataclass
 from math import isclose
 
 from planner.fit.size_match import match_room_mm
-from planner.parts import Adapter, AdapterKind, Brake, BrakeMount, FrameEnd, MountKind, adapter_lift_mm
+from planner.parts import Adapter, AdapterKind, Brake, BrakeMount, FrameEnd, MountKind, ShopLimits, adapter_lift_mm
+from planner.rules import BrakeRule
 from planner.verdicts import Check, Outcome
 
 
@@ -21,19 +22,6 @@ class MountFit:
     adapter: Adapter | None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class MountSettings:
-    """What the shop says about mounts; None where it has not said.
-
-    lift_tolerance_mm : how far an adapter's measured lift may be off half the change of diameter [mm]
-    tab_base_front_mm, tab_base_rear_mm : rotor the lowest bracket on tabs gives at each end [mm]
-    """
-
-    lift_tolerance_mm: float | None = None
-    tab_base_front_mm: float | None = None
-    tab_base_rear_mm: float | None = None
-
-
 def check_mount(
     *,
     frame_mount: BrakeMount | None,
@@ -41,7 +29,7 @@ def check_mount(
     brake: Brake,
     rotor_mm: float | None,
     adapters: Iterable[Adapter],
-    settings: MountSettings,
+    limits: ShopLimits,
 ) -> MountFit:
     """Whether the caliper bolts to the frame for the rotor wanted.
 
@@ -77,10 +65,10 @@ def check_mount(
     if rotor_mm is None:
         is_same = frame_mount.mount is brake.caliper_mount
         return _only(Outcome.FITS, "same_mount") if is_same else _only(Outcome.UNKNOWN, "rotor_not_stated")
-    base_mm = _base_mm(frame_mount, end, settings)
+    base_mm = _base_mm(frame_mount, end, limits)
     if base_mm is None:
         return _base_question(frame_mount)
-    return _with_step(frame_mount, end, brake.caliper_mount, rotor_mm, base_mm, joining, settings)
+    return _with_step(frame_mount, end, brake.caliper_mount, rotor_mm, base_mm, joining, limits)
 
 
 def _with_step(
@@ -90,7 +78,7 @@ def _with_step(
     rotor_mm: float,
     base_mm: float,
     joining: list[Adapter],
-    settings: MountSettings,
+    limits: ShopLimits,
 ) -> MountFit:
     step_mm = rotor_mm - base_mm
     if step_mm < 0 and frame_mount.mount is not MountKind.IS_TABS:
@@ -107,7 +95,7 @@ def _with_step(
     if adapter.ask is not None:
         return _step(Outcome.UNKNOWN, f"ask_{adapter.ask}", rotor_mm, base_mm, adapter)
     fit = _step(Outcome.FITS, "with_adapter", rotor_mm, base_mm, adapter)
-    lift = check_adapter_lift(adapter=adapter, lift_tolerance_mm=settings.lift_tolerance_mm)
+    lift = check_adapter_lift(adapter=adapter, lift_tolerance_mm=limits.match_lift_mm)
     return MountFit(checks=(*fit.checks, *(() if lift is None else (lift,))), adapter=adapter)
 
 
@@ -150,7 +138,7 @@ def check_adapter_lift(*, adapter: Adapter, lift_tolerance_mm: float | None) -> 
     else:
         outcome, note = (Outcome.FITS, "half_the_change") if room_mm >= 0 else (Outcome.NO_FIT, "lift_off")
     return Check(
-        rule="adapter_lift",
+        rule=BrakeRule.ADAPTER_LIFT,
         outcome=outcome,
         note=note,
         with_ids=(adapter.id,),
@@ -160,10 +148,10 @@ def check_adapter_lift(*, adapter: Adapter, lift_tolerance_mm: float | None) -> 
     )
 
 
-def _base_mm(frame_mount: BrakeMount, end: FrameEnd, settings: MountSettings) -> float | None:
+def _base_mm(frame_mount: BrakeMount, end: FrameEnd, limits: ShopLimits) -> float | None:
     if frame_mount.mount is not MountKind.IS_TABS:
         return frame_mount.rotor_native_mm
-    return settings.tab_base_front_mm if end is FrameEnd.FRONT else settings.tab_base_rear_mm
+    return limits.tab_base_front_mm if end is FrameEnd.FRONT else limits.tab_base_rear_mm
 
 
 def _base_question(frame_mount: BrakeMount) -> MountFit:
@@ -172,7 +160,7 @@ def _base_question(frame_mount: BrakeMount) -> MountFit:
         return _only(Outcome.UNKNOWN, "tab_base_not_known")
     likely_mm = frame_mount.rotor_min_mm
     note = "native_not_stated" if likely_mm is None else "native_likely"
-    check = Check(rule="mount", outcome=Outcome.UNKNOWN, note=note, available_mm=likely_mm)
+    check = Check(rule=BrakeRule.MOUNT, outcome=Outcome.UNKNOWN, note=note, available_mm=likely_mm)
     return MountFit(checks=(check,), adapter=None)
 
 
@@ -192,7 +180,7 @@ def _serves(adapter: Adapter, base_mm: float) -> bool:
 
 def _step(outcome: Outcome, note: str, rotor_mm: float, base_mm: float, adapter: Adapter | None = None) -> MountFit:
     check = Check(
-        rule="mount",
+        rule=BrakeRule.MOUNT,
         outcome=outcome,
         note=note,
         with_ids=() if adapter is None else (adapter.id,),
@@ -204,4 +192,4 @@ def _step(outcome: Outcome, note: str, rotor_mm: float, base_mm: float, adapter:
 
 
 def _only(outcome: Outcome, note: str) -> MountFit:
-    return MountFit(checks=(Check(rule="mount", outcome=outcome, note=note),), adapter=None)
+    return MountFit(checks=(Check(rule=BrakeRule.MOUNT, outcome=outcome, note=note),), adapter=None)

@@ -1,13 +1,15 @@
 """Does everything that goes through this port pass it side by side, while drawing and while riding?"""
 
 from collections.abc import Sequence
+from dataclasses import replace
 from itertools import pairwise
 from math import dist
 
-from planner.fit.hole_fit import check_items_in_opening
+from planner.fit.hole_fit import check_things_in_room
 from planner.geometry.curves.bends import turn_between_deg
 from planner.parts import LineKind, Point, Port, Zone
-from planner.verdicts import Check, InsertPlace, Outcome, Room, State, Thing
+from planner.rules import PlaceRule
+from planner.verdicts import Check, InsertPlace, Outcome, Room, State, Thing, ThingKind
 
 HALF_A_RIGHT_ANGLE_DEG = 45.0
 
@@ -38,7 +40,6 @@ def find_insert_place(*, port: Port, is_insert_out: bool) -> InsertPlace:
 def check_things_through_port(
     *,
     port: Port,
-    rule: str,
     state: State,
     things: Sequence[Thing],
     is_insert_out: bool,
@@ -46,38 +47,25 @@ def check_things_through_port(
 ) -> Check:
     """Whether all things pass the port side by side; the first of them is the one asked about.
 
+    Asked of a fitting the rule is that of the leading end's, asked of anything else that of the port.
+
     Returns with the placement as its proof. UNKNOWN when the opening was not measured or nothing is proven.
 
-    rule : id of the rule, "port_clearance" or "leading_fitting"
     state : while drawing or while riding
     things : the thing asked about, then what shares the hole with it
     is_insert_out : whether the port's insert lies on the bench
     running_clearance_mm : wanted in the worst case, diametral
     """
     hole = find_hole_seen(port=port, is_insert_out=is_insert_out)
-    fit = check_items_in_opening(
-        opening=hole.opening,
-        tilt_deg=hole.tilt_deg,
-        wall_thickness_mm=hole.wall_thickness_mm,
-        items=things,
+    check = check_things_in_room(
+        rule=PlaceRule.LEADING_FITTING if things[0].kind is ThingKind.FITTING else PlaceRule.PORT_CLEARANCE,
+        room=hole,
+        things=things,
         running_clearance_mm=running_clearance_mm,
-    )
-    return Check(
-        rule=rule,
-        outcome=fit.outcome,
         state=state,
         port_id=port.id,
-        thing=things[0],
-        room=hole,
-        with_ids=tuple(thing.id for thing in things[1:]),
-        size_mm=things[0].diameter_mm,
-        available_mm=fit.available_mm,
-        clearance_mm=fit.clearance_mm,
-        worst_clearance_mm=fit.worst_clearance_mm,
-        fit_class=fit.fit_class,
-        placement=fit.placement,
-        note="insert" if hole.insert is InsertPlace.IN else "",
     )
+    return replace(check, note="insert" if hole.insert is InsertPlace.IN else "")
 
 
 def is_in_line_with_tube(*, port: Port, zone: Zone) -> bool:
@@ -115,7 +103,7 @@ def check_port_admits(*, port: Port, kind: LineKind) -> Check | None:
     if not port.admits:
         return None
     return Check(
-        rule="line_kind",
+        rule=PlaceRule.LINE_KIND,
         outcome=Outcome.FITS if kind in port.admits else Outcome.NO_FIT,
         port_id=port.id,
         note=", ".join(kind.value for kind in port.admits),

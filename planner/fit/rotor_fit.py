@@ -1,6 +1,7 @@
 """Does the frame take the rotor, and does the caliper?"""
 
 from planner.parts import Brake, BrakeMount
+from planner.rules import BrakeRule
 from planner.verdicts import Check, Outcome
 
 
@@ -18,7 +19,7 @@ def check_rotor_in_frame(*, rotor_mm: float | None, frame_mount: BrakeMount | No
     Source: common practice, no source: the greatest rotor is the frame's or fork's maker's word on its strength.
     """
     if rotor_mm is None:
-        return Check(rule="rotor_size", outcome=Outcome.UNKNOWN, note="rotor_not_stated")
+        return Check(rule=BrakeRule.ROTOR_SIZE, outcome=Outcome.UNKNOWN, note="rotor_not_stated")
     least_mm = None if frame_mount is None else frame_mount.rotor_min_mm
     most_mm = None if frame_mount is None else frame_mount.rotor_max_mm
     if most_mm is not None and rotor_mm > most_mm:
@@ -50,9 +51,9 @@ def check_rotor_in_caliper(*, rotor_mm: float | None, brake: Brake) -> Check | N
     elif least_mm is not None and rotor_mm < least_mm:
         note, limit_mm, room_mm = "below_caliper", least_mm, rotor_mm - least_mm
     else:
-        return Check(rule="caliper_rotor", outcome=Outcome.FITS, note="within_limits", size_mm=rotor_mm)
+        return Check(rule=BrakeRule.CALIPER_ROTOR, outcome=Outcome.FITS, note="within_limits", size_mm=rotor_mm)
     return Check(
-        rule="caliper_rotor",
+        rule=BrakeRule.CALIPER_ROTOR,
         outcome=Outcome.NO_FIT,
         note=note,
         size_mm=rotor_mm,
@@ -63,7 +64,7 @@ def check_rotor_in_caliper(*, rotor_mm: float | None, brake: Brake) -> Check | N
 
 def _limit(outcome: Outcome, note: str, rotor_mm: float, limit_mm: float | None, clearance_mm: float | None) -> Check:
     return Check(
-        rule="rotor_size",
+        rule=BrakeRule.ROTOR_SIZE,
         outcome=outcome,
         note=note,
         size_mm=rotor_mm,

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from math import sqrt
 
 from planner.errors import ImpossibleDimensionError
+from planner.rules import PartRule
 from planner.verdicts import Check, Outcome
 
 DESIGNATION = re.compile(r"\s*M\s*(\d+(?:\.\d+)?)\s*[x×*]\s*(\d+(?:\.\d+)?)\s*", re.IGNORECASE)
@@ -80,12 +81,12 @@ def check_threads(*, nut: str, body: str) -> Check:
     Source: ISO 724, basic dimensions.
     """
     if not nut.strip() or not body.strip():
-        return Check(rule="thread", outcome=Outcome.UNKNOWN, note="thread_not_known")
+        return Check(rule=PartRule.THREAD, outcome=Outcome.UNKNOWN, note="thread_not_known")
     one, other = read_metric_thread(nut), read_metric_thread(body)
     if one is None or other is None:
         is_same = nut.split() == body.split()
         note = "same_thread" if is_same else "other_thread"
-        return Check(rule="thread", outcome=Outcome.FITS if is_same else Outcome.NO_FIT, note=note)
+        return Check(rule=PartRule.THREAD, outcome=Outcome.FITS if is_same else Outcome.NO_FIT, note=note)
     if one.major_diameter_mm != other.major_diameter_mm:
         outcome, note = Outcome.NO_FIT, "other_diameter"
     elif one.pitch_mm != other.pitch_mm:
@@ -93,7 +94,7 @@ def check_threads(*, nut: str, body: str) -> Check:
     else:
         outcome, note = Outcome.FITS, "same_thread"
     return Check(
-        rule="thread",
+        rule=PartRule.THREAD,
         outcome=outcome,
         note=note,
         size_mm=other.pitch_diameter_mm,

@@ -12,6 +12,7 @@ from planner.geometry.rigid.wall_motion import (
 )
 from planner.geometry.rigid.wall_opening import gap_along_tube_mm
 from planner.parts import Opening, Port
+from planner.rules import CAVITY_NOT_MEASURED, HOLE_NOT_MEASURED, PlaceRule
 from planner.verdicts import Check, InsertPlace, Outcome, Room, State, Thing
 
 
@@ -45,7 +46,7 @@ def check_rigid_through_wall(
     insert = find_insert_place(port=port, is_insert_out=is_insert_out)
     room = Room(opening=port.opening, wall_thickness_mm=port.wall_thickness_mm, insert=insert, corridor_mm=corridor_mm)
     answer = Check(
-        rule="wall_entry" if is_entry else "wall_exit",
+        rule=PlaceRule.WALL_ENTRY if is_entry else PlaceRule.WALL_EXIT,
         outcome=Outcome.UNKNOWN,
         state=State.DRAWING,
         port_id=port.id,
@@ -55,9 +56,9 @@ def check_rigid_through_wall(
         size_mm=item.rigid_length_mm,
     )
     if port.opening is None:
-        return replace(answer, note="opening not measured")
+        return replace(answer, note=HOLE_NOT_MEASURED)
     if corridor_mm is None:
-        return replace(answer, note="cavity not measured")
+        return replace(answer, note=CAVITY_NOT_MEASURED)
     smaller = opening_at_limit(opening=port.opening, is_larger=False)
     thicker_mm = item.diameter_mm + item.tolerance_mm
     nominal = _find_passage(port.opening, port, corridor_mm, item.diameter_mm, item.rigid_length_mm)

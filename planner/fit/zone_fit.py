@@ -2,8 +2,9 @@
 
 from collections.abc import Sequence
 
-from planner.fit.hole_fit import check_items_in_opening
+from planner.fit.hole_fit import check_things_in_room
 from planner.parts import RoundOpening
+from planner.rules import PlaceRule
 from planner.verdicts import Check, Room, State, Thing
 
 
@@ -26,25 +27,11 @@ def check_things_in_zone(
     running_clearance_mm : wanted in the worst case, diametral
     """
     opening = None if zone_bore_mm is None else RoundOpening(diameter_mm=zone_bore_mm, tolerance_mm=0.0)
-    fit = check_items_in_opening(
-        opening=opening,
-        tilt_deg=0.0,
-        wall_thickness_mm=0.0,
-        items=things,
+    return check_things_in_room(
+        rule=PlaceRule.ZONE_BORE,
+        room=Room(opening=opening),
+        things=things,
         running_clearance_mm=running_clearance_mm,
-    )
-    return Check(
-        rule="zone_bore",
-        outcome=fit.outcome,
         state=state,
         run_id=run_id,
-        thing=things[0],
-        room=Room(opening=opening),
-        with_ids=tuple(thing.id for thing in things[1:]),
-        size_mm=things[0].diameter_mm,
-        available_mm=fit.available_mm,
-        clearance_mm=fit.clearance_mm,
-        worst_clearance_mm=fit.worst_clearance_mm,
-        fit_class=fit.fit_class,
-        placement=fit.placement,
     )

@@ -1,6 +1,7 @@
 """What a mechanical line loses on its way: the share of the hand's force that the housing keeps."""
 
 from planner.mechanics.capstan import capstan_ratio
+from planner.rules import LengthRule
 from planner.verdicts import Check, Outcome
 
 
@@ -39,7 +40,7 @@ def check_hand_force(*, friction_ratio: float | None, turn_deg: float, loss_limi
     Source: Euler-Eytelwein formula, as for `planner.mechanics.capstan.capstan_ratio`; the limit is the shop's.
     """
     if friction_ratio is None:
-        return Check(rule="hand_force", outcome=Outcome.UNKNOWN)
+        return Check(rule=LengthRule.HAND_FORCE, outcome=Outcome.UNKNOWN)
     loss_ratio = hand_force_loss_ratio(friction_ratio=friction_ratio, turn_deg=turn_deg)
     outcome = Outcome.FITS if loss_ratio <= loss_limit_ratio else Outcome.TIGHT
-    return Check(rule="hand_force", outcome=outcome, note=f"{100 * loss_ratio:.0f} %")
+    return Check(rule=LengthRule.HAND_FORCE, outcome=outcome, note=f"{100 * loss_ratio:.0f} %")

@@ -18,7 +18,7 @@ from planner.parts.frames import (
     SinglePivot,
     Zone,
 )
-from planner.parts.jobs import Job, NewLine, OldLine, StayingLine, is_lever_at_from
+from planner.parts.jobs import Job, JobEnd, NewLine, OldLine, StayingLine, is_lever_at_from
 from planner.parts.lines import Fitting, FittingStyle, Line, LineEnd, LineFamily, LineKind, SetBy
 from planner.parts.methods import (
     LeaderLine,
@@ -65,6 +65,7 @@ __all__ = [
     "HubKind",
     "Insert",
     "Job",
+    "JobEnd",
     "LeaderLine",
     "Line",
     "LineEnd",

@@ -1,10 +1,23 @@
 """A job: which line is replaced on which frame, from where to where."""
 
 from dataclasses import dataclass
+from enum import StrEnum
 
 from planner.parts.brakes import Brake, HubKind
 from planner.parts.frames import Frame, MovesWith
 from planner.parts.lines import Line, LineEnd
+
+
+class JobEnd(StrEnum):
+    """The two ends of a job's line, by the job file's words."""
+
+    FROM = "from"
+    TO = "to"
+
+    @property
+    def other(self) -> "JobEnd":
+        """The end at the other side."""
+        return JobEnd.TO if self is JobEnd.FROM else JobEnd.FROM
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -25,6 +38,10 @@ class OldLine:
     through: tuple[str, ...] = ()
     measured_length_mm: float | None = None
 
+    def end_at(self, end: JobEnd) -> LineEnd:
+        """The line's end at one end of the job."""
+        return self.from_end if end is JobEnd.FROM else self.to_end
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class NewLine:
@@ -41,6 +58,10 @@ class NewLine:
     to_end: LineEnd
     brake: Brake | None = None
     supplied_length_mm: float | None = None
+
+    def end_at(self, end: JobEnd) -> LineEnd:
+        """The line's end at one end of the job."""
+        return self.from_end if end is JobEnd.FROM else self.to_end
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

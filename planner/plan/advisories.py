@@ -4,10 +4,11 @@ from collections.abc import Iterator, Sequence
 
 from planner.fit.compatibility import CompatibilityResult
 from planner.mechanics.hand_force import check_hand_force
-from planner.parts import Job, LineFamily, ShopLimits
+from planner.parts import Job, JobEnd, LineFamily, ShopLimits
 from planner.plan.leg_lengths import turn_of_leg_deg
 from planner.plan.line_ends import ends_by_feed
-from planner.plan.routing_plan import JobEnd, LegLength
+from planner.plan.routing_plan import LegLength
+from planner.rules import JointRule
 from planner.verdicts import Check, Outcome, State
 
 
@@ -49,7 +50,7 @@ def leading_joint_question(*, job: Job, feed_from: JobEnd) -> Iterator[Check]:
     leading, _ = ends_by_feed(job=job, feed_from=feed_from)
     if leading.is_fitted and leading.fitting is not None:
         yield Check(
-            rule="leading_joint",
+            rule=JointRule.LEADING_JOINT,
             outcome=Outcome.UNKNOWN,
             state=State.DRAWING,
             with_ids=(leading.fitting.id,),

@@ -5,6 +5,7 @@ from math import ceil
 
 from planner.parts import Job, LineEnd, LineKind, ShopLimits
 from planner.plan.routing_plan import LegLength, Lengths
+from planner.rules import LengthRule
 from planner.verdicts import Check, Outcome
 
 
@@ -96,7 +97,7 @@ def check_supplied_length(*, lengths: Lengths) -> Check | None:
     if lengths.supplied_mm is None or lengths.spare_mm is None:
         return None
     return Check(
-        rule="supplied_length",
+        rule=LengthRule.SUPPLIED_LENGTH,
         outcome=Outcome.FITS if lengths.spare_mm >= 0 else Outcome.NO_FIT,
         size_mm=lengths.cut_mm,
         available_mm=lengths.supplied_mm,

@@ -2,9 +2,9 @@
 
 from dataclasses import dataclass
 
-from planner.parts import FLUID_FACTS, Fact, FluidClass, Job, LineFamily, LineKind, Method, MethodKind, PullWord
+from planner.parts import FLUID_FACTS, Fact, FluidClass, Job, JobEnd, LineFamily, LineKind, Method, MethodKind, PullWord
 from planner.plan.line_ends import can_be_trimmed, ends_by_feed, must_be_set
-from planner.plan.routing_plan import JobEnd, Joint
+from planner.plan.routing_plan import Joint
 from planner.routing.passage import is_insert_taken_out
 
 Rows = dict[Fact, bool]

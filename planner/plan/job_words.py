@@ -1,10 +1,10 @@
 """The words of a plan that steps and cautions quote."""
 
-from planner.parts import FittingStyle, LineEnd, Placeholder
+from planner.parts import FittingStyle, JobEnd, LineEnd, Placeholder
 from planner.plan.cut_length import cut_words
 from planner.plan.job_facts import JobWay, inserts_taken_out
 from planner.plan.line_ends import ends_by_feed
-from planner.plan.routing_plan import JobEnd, Lengths
+from planner.plan.routing_plan import Lengths
 
 
 def find_job_words(way: JobWay, *, lengths: Lengths) -> dict[Placeholder, str]:
@@ -27,7 +27,7 @@ def find_job_words(way: JobWay, *, lengths: Lengths) -> dict[Placeholder, str]:
         Placeholder.TRAILING_FITTING: _fitting_words(trailing),
         Placeholder.NEW_LINE: job.new.line.name,
         Placeholder.OLD_LINE: "no old line" if job.old is None else job.old.line.name,
-        Placeholder.JOINT_DIAMETER_MM: f"{joint.diameter_mm:.2f} mm",
+        Placeholder.JOINT_DIAMETER_MM: f"{joint.thing.diameter_mm:.2f} mm",
         Placeholder.HOLDS_N: "an unmeasured force" if joint.holds_n is None else f"{joint.holds_n:.0f} N",
         Placeholder.EASE_UP_TO_N: "0 N" if joint.ease_up_to_n is None else f"{joint.ease_up_to_n:.0f} N",
         Placeholder.INSERTS: ", ".join(labels) or "none",

@@ -2,7 +2,7 @@
 
 from planner.mechanics.drag import Leg, estimate_drag
 from planner.mechanics.joint_hold import decide_pull, joint_hold
-from planner.parts import Job, ShopLimits
+from planner.parts import Job, JobEnd, ShopLimits
 from planner.plan.leg_lengths import turn_of_leg_deg
 from planner.plan.routing_plan import Joint, LegLength
 from planner.routing.attempts import Attempt
@@ -38,8 +38,7 @@ def find_joint(*, job: Job, attempt: Attempt, legs: dict[str, LegLength], limits
         ease_margin_ratio=limits.ease_margin_ratio,
     )
     return Joint(
-        diameter_mm=attempt.joint.diameter_mm,
-        rigid_length_mm=attempt.joint.rigid_length_mm,
+        thing=attempt.joint,
         holds_n=hold.holds_n,
         drag_n=drag.drag_n,
         advice=advice.advice,
@@ -52,7 +51,7 @@ def _drag_legs(job: Job, attempt: Attempt, legs: dict[str, LegLength]) -> list[L
     assert attempt.route is not None
     ports = [job.frame.ports[port_id] for port_id in attempt.route.port_ids]
     between = [legs[run_id] for run_id in attempt.route.run_ids[1:-1]]
-    if not attempt.feeds_from_start:
+    if attempt.feed_from is JobEnd.TO:
         ports.reverse()
         between.reverse()
     stretches = [

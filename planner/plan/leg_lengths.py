@@ -22,6 +22,7 @@ from planner.routing.leg_poses import (
     round_run,
     turn_of_curve_deg,
 )
+from planner.rules import LengthRule, PlaceRule
 from planner.verdicts import Check, Outcome, State
 
 
@@ -92,7 +93,7 @@ def _leg_of_shortest(run: Run, motion: LegMotion, found: LegRange, rest: Curve) 
 def _with_relaxed(leg: LegLength, relaxed: RelaxedRange | None) -> LegLength:
     """The upper estimate of an open leg: how a real hose lies. Where no shape was found, that is said."""
     if relaxed is None or relaxed.longest.length_mm < leg.least_mm:
-        missing = Check(rule="relaxed_shape", outcome=Outcome.UNKNOWN, state=State.RIDING, run_id=leg.run_id)
+        missing = Check(rule=LengthRule.RELAXED_SHAPE, outcome=Outcome.UNKNOWN, state=State.RIDING, run_id=leg.run_id)
         return replace(leg, motion_checks=(*leg.motion_checks, missing))
     return replace(
         leg,
@@ -125,7 +126,7 @@ def _corner_checks(run: Run, radius_mm: float, start: Pose3, end: Pose3) -> Iter
 
 def _tight_corner(run: Run, corner: TightCorner) -> Check:
     return Check(
-        rule="bend_radius",
+        rule=PlaceRule.BEND_RADIUS,
         outcome=Outcome.NO_FIT,
         state=State.RIDING,
         run_id=run.id,
@@ -139,11 +140,15 @@ def _tight_corner(run: Run, corner: TightCorner) -> Check:
 def _motion_checks(run: Run, motion: LegMotion) -> Iterator[Check]:
     for mover in motion.not_measured:
         yield Check(
-            rule="motion", outcome=Outcome.UNKNOWN, state=State.RIDING, run_id=run.id, note=f"how the {mover} moves"
+            rule=LengthRule.MOTION,
+            outcome=Outcome.UNKNOWN,
+            state=State.RIDING,
+            run_id=run.id,
+            note=f"how the {mover} moves",
         )
     if motion.locked is not None:
         yield Check(
-            rule="motion",
+            rule=LengthRule.MOTION,
             outcome=Outcome.TIGHT,
             state=State.RIDING,
             run_id=run.id,

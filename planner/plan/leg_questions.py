@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from planner.parts import OUTSIDE, Job, LineKind, ShopLimits
 from planner.plan.leg_lengths import longest_free_span_mm
 from planner.plan.routing_plan import Lengths
+from planner.rules import LengthRule, Rule
 from planner.verdicts import Check, Outcome, State
 
 
@@ -26,17 +27,19 @@ def leg_questions(*, job: Job, lengths: Lengths, limits: ShopLimits) -> Iterator
         run = job.frame.runs[leg.run_id]
         span_mm = longest_free_span_mm(leg=leg, run=run)
         if run.zone_id == OUTSIDE and run.guide is None and span_mm > limits.free_span_mm:
-            yield _told("free_span", leg.run_id, span_mm, limits.free_span_mm)
+            yield _told(LengthRule.FREE_SPAN, leg.run_id, span_mm, limits.free_span_mm)
         if leg.slack_variation_mm > limits.slack_variation_mm:
             note = f"from {leg.slackest_posture} to {leg.worst_posture}"
-            yield _told("slack_variation", leg.run_id, leg.slack_variation_mm, limits.slack_variation_mm, note=note)
+            yield _told(
+                LengthRule.SLACK_VARIATION, leg.run_id, leg.slack_variation_mm, limits.slack_variation_mm, note=note
+            )
     if job.new.line.kind is LineKind.HYDRAULIC_HOSE:
         yield _pressure(lengths)
     if lengths.measured_old_mm is not None and lengths.measured_difference_ratio is not None:
         yield _measured(lengths, lengths.measured_old_mm, lengths.measured_difference_ratio, limits)
 
 
-def _told(rule: str, run_id: str, size_mm: float, limit_mm: float, *, note: str = "") -> Check:
+def _told(rule: Rule, run_id: str, size_mm: float, limit_mm: float, *, note: str = "") -> Check:
     return Check(
         rule=rule,
         outcome=Outcome.TIGHT,
@@ -52,7 +55,7 @@ def _pressure(lengths: Lengths) -> Check:
     """The slack is what the upper estimates have over the shortest curves in the worst posture."""
     slack_mm = sum(leg.high_mm - leg.least_mm for leg in lengths.legs)
     return Check(
-        rule="pressure",
+        rule=LengthRule.PRESSURE,
         outcome=Outcome.FITS if slack_mm >= lengths.pressure_mm else Outcome.TIGHT,
         state=State.RIDING,
         size_mm=lengths.pressure_mm,
@@ -63,7 +66,7 @@ def _pressure(lengths: Lengths) -> Check:
 def _measured(lengths: Lengths, measured_mm: float, difference_ratio: float, limits: ShopLimits) -> Check:
     agrees = abs(difference_ratio) <= limits.measured_length_ratio
     return Check(
-        rule="measured_length",
+        rule=LengthRule.MEASURED_LENGTH,
         outcome=Outcome.FITS if agrees else Outcome.UNKNOWN,
         size_mm=lengths.cut_mm,
         available_mm=measured_mm,

@@ -1,7 +1,6 @@
 """The new line's two ends: which one leads, which wants a fitting set, which can be cut to length."""
 
-from planner.parts import Job, LineEnd, SetBy
-from planner.plan.routing_plan import JobEnd
+from planner.parts import Job, JobEnd, LineEnd, SetBy
 
 
 def ends_by_feed(*, job: Job, feed_from: JobEnd) -> tuple[LineEnd, LineEnd]:
@@ -9,9 +8,7 @@ def ends_by_feed(*, job: Job, feed_from: JobEnd) -> tuple[LineEnd, LineEnd]:
 
     feed_from : the end it is fed from
     """
-    if feed_from is JobEnd.FROM:
-        return job.new.to_end, job.new.from_end
-    return job.new.from_end, job.new.to_end
+    return job.new.end_at(feed_from.other), job.new.end_at(feed_from)
 
 
 def must_be_set(end: LineEnd) -> bool:

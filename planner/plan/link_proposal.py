@@ -5,13 +5,10 @@ from collections.abc import Iterator, Sequence
 from planner.fit.link_reach import GuideOnWay, LinkReach, WallOnWay, find_longest_reach
 from planner.parts import OUTSIDE, Job, SpokeLink
 from planner.routing.attempts import Attempt
-from planner.routing.passage import worst_of
 from planner.routing.route_search import Route, find_best_route
 from planner.routing.run_graph import RunGraph, zone_bore_mm
-from planner.verdicts import Check, Outcome, State, Thing
-
-STIFF_RULES = ("guide_bend", "wall_entry", "wall_exit")
-"""Rules that a shorter link may pass."""
+from planner.rules import JointRule, Measure
+from planner.verdicts import Check, Outcome, State, Thing, worst_of
 
 
 def propose_reaches(*, job: Job, attempts: Sequence[Attempt], graph: RunGraph) -> Iterator[Check]:
@@ -32,12 +29,13 @@ def propose_reaches(*, job: Job, attempts: Sequence[Attempt], graph: RunGraph) -
         if not isinstance(method, SpokeLink) or method.id in told or attempt.route is not None:
             continue
         route = _route_but_for_length(job, attempt, graph)
-        if route is None or attempt.joint is None or worst_of(attempt.general_checks) is Outcome.NO_FIT:
+        is_refused = worst_of(attempt.general_checks, of_nothing=Outcome.FITS) is Outcome.NO_FIT
+        if route is None or attempt.joint is None or is_refused:
             continue
         told.add(method.id)
         reach = _reach_on(job, route, attempt.joint)
         yield Check(
-            rule="spoke_reach",
+            rule=JointRule.SPOKE_REACH,
             outcome=Outcome.TIGHT,
             state=State.DRAWING,
             port_id=reach.port_id,
@@ -51,7 +49,9 @@ def propose_reaches(*, job: Job, attempts: Sequence[Attempt], graph: RunGraph) -
 def _route_but_for_length(job: Job, attempt: Attempt, graph: RunGraph) -> Route | None:
     """The way the link would take if no stiff length counted."""
     outcomes = {
-        state: worst_of(tuple(check for check in checks if check.rule not in STIFF_RULES))
+        state: worst_of(
+            (check for check in checks if check.rule.row.measures is not Measure.STIFF_LENGTH), of_nothing=Outcome.FITS
+        )
         for state, checks in attempt.step_checks.items()
     }
     if not outcomes:

@@ -4,14 +4,13 @@ from collections.abc import Iterable, Iterator, Sequence
 from math import prod
 
 from planner.fit.fit_chance import find_chance_of_fit
-from planner.fit.measure_first import Place, rank_measurements
+from planner.fit.measure_first import Place
 from planner.fit.port_fit import find_hole_seen
 from planner.fit.things import thing_of_line
 from planner.parts import Job, RoundOpening
-from planner.plan.routing_plan import MeasureFirst
 from planner.routing.attempts import Attempt
 from planner.routing.passage import is_insert_taken_out, lines_staying_in_run
-from planner.verdicts import Thing
+from planner.verdicts import Room, Thing
 
 
 def find_places(*, job: Job, joint: Thing, port_ids: Iterable[str], run_ids: Iterable[str]) -> tuple[Place, ...]:
@@ -29,13 +28,7 @@ def _ports(job: Job, joint: Thing, port_ids: Iterable[str]) -> Iterator[Place]:
         port = job.frame.ports[port_id]
         hole = find_hole_seen(port=port, is_insert_out=is_insert_taken_out(job=job, port=port))
         beside = (thing_of_line(staying.line) for staying in job.staying if port_id in staying.through)
-        yield Place(
-            id=port_id,
-            opening=hole.opening,
-            tilt_deg=hole.tilt_deg,
-            wall_thickness_mm=hole.wall_thickness_mm,
-            items=(joint, *beside),
-        )
+        yield Place(id=port_id, room=hole, things=(joint, *beside))
 
 
 def _guides(job: Job, joint: Thing, run_ids: Iterable[str]) -> Iterator[Place]:
@@ -45,21 +38,7 @@ def _guides(job: Job, joint: Thing, run_ids: Iterable[str]) -> Iterator[Place]:
             continue
         bore = RoundOpening(diameter_mm=run.guide.bore_diameter_mm, tolerance_mm=run.guide.tolerance_mm)
         beside = (thing_of_line(line) for line in lines_staying_in_run(job=job, run=run))
-        yield Place(id=run_id, opening=bore, tilt_deg=0.0, wall_thickness_mm=0.0, items=(joint, *beside))
-
-
-def find_measure_first(*, places: Sequence[Place], running_clearance_mm: float) -> tuple[MeasureFirst, ...]:
-    """Measurements worth making, best first.
-
-    Returns what nobody measured leads.
-
-    running_clearance_mm : wanted in the worst case, diametral
-    """
-    ranked = rank_measurements(places=places, running_clearance_mm=running_clearance_mm)
-    return tuple(
-        MeasureFirst(place=item.place_id, what=item.what, reason=item.reason, chance=item.chance_ratio)
-        for item in ranked
-    )
+        yield Place(id=run_id, room=Room(opening=bore), things=(joint, *beside))
 
 
 def find_fit_chance(*, places: Sequence[Place]) -> float | None:
@@ -73,15 +52,15 @@ def find_fit_chance(*, places: Sequence[Place]) -> float | None:
     Source: J. D. Esary, F. Proschan, D. W. Walkup, "Association of random variables, with applications", Ann. Math.
     Statist. 38 (1967) 1466-1474; from memory. Single chances: see planner.fit.fit_chance.
     """
-    openings = [(place, place.opening) for place in places]
+    openings = [(place, place.room.opening) for place in places]
     if not openings or any(opening is None for _, opening in openings):
         return None
     return prod(
         find_chance_of_fit(
             opening=opening,
-            tilt_deg=place.tilt_deg,
-            wall_thickness_mm=place.wall_thickness_mm,
-            items=place.items,
+            tilt_deg=place.room.tilt_deg,
+            wall_thickness_mm=place.room.wall_thickness_mm,
+            items=place.things,
         )
         for place, opening in openings
         if opening is not None

@@ -2,7 +2,8 @@
 
 from collections.abc import Iterator, Sequence
 
-from planner.plan.routing_plan import JobEnd, NoRoute, Rejection
+from planner.parts import JobEnd
+from planner.plan.routing_plan import NoRoute, Rejection
 from planner.routing.attempts import Attempt
 from planner.routing.blocking import find_common_blockage
 from planner.routing.closest_miss import failing_checks, find_closest_miss
@@ -22,7 +23,7 @@ def find_rejections(*, attempts: Sequence[Attempt], graph: RunGraph, from_anchor
     from_anchor_id : where routes start
     """
     return tuple(
-        rejection_of(attempt=attempt, check=check)
+        Rejection(method_id=attempt.method.id, feed_from=attempt.feed_from, check=check)
         for attempt in attempts
         for check in _failing_in_order(attempt, graph, from_anchor_id)
     )
@@ -33,7 +34,7 @@ def _failing_in_order(attempt: Attempt, graph: RunGraph, from_anchor_id: str) ->
     if not attempt.step_checks:
         return
     ordered = states_in_order(graph=graph, from_anchor_id=from_anchor_id)
-    if not attempt.feeds_from_start:
+    if attempt.feed_from is JobEnd.TO:
         ordered = ordered[::-1]
     told: set[tuple[object, ...]] = set()
     for state in ordered:
@@ -42,27 +43,6 @@ def _failing_in_order(attempt: Attempt, graph: RunGraph, from_anchor_id: str) ->
             if key not in told:
                 told.add(key)
                 yield check
-
-
-def rejection_of(*, attempt: Attempt, check: Check) -> Rejection:
-    """A failing check as the reason an attempt was ruled out.
-
-    Returns with the check's numbers.
-
-    attempt : what was tried
-    """
-    return Rejection(
-        method_id=attempt.method.id,
-        feed_from=JobEnd.FROM if attempt.feeds_from_start else JobEnd.TO,
-        rule=check.rule,
-        outcome=check.outcome,
-        port_id=check.port_id,
-        run_id=check.run_id,
-        size_mm=check.size_mm,
-        available_mm=check.available_mm,
-        clearance_mm=check.clearance_mm,
-        note=check.note,
-    )
 
 
 def find_no_route(
@@ -97,8 +77,8 @@ def _closest_misses(
         check = _deciding_check(attempt, graph, from_anchor_id, must_use)
         if check is None:
             continue
-        miss = rejection_of(attempt=attempt, check=check)
-        if attempt.method.id not in best or _badness(miss) < _badness(best[attempt.method.id]):
+        miss = Rejection(method_id=attempt.method.id, feed_from=attempt.feed_from, check=check)
+        if attempt.method.id not in best or _badness(check) < _badness(best[attempt.method.id].check):
             best[attempt.method.id] = miss
     return tuple(best.values())
 
@@ -111,7 +91,7 @@ def _deciding_check(attempt: Attempt, graph: RunGraph, from_anchor_id: str, must
     return find_closest_miss(attempt=attempt, graph=graph, from_anchor_id=from_anchor_id, must_use=must_use)
 
 
-def _badness(miss: Rejection) -> tuple[Outcome, bool, float]:
+def _badness(check: Check) -> tuple[Outcome, bool, float]:
     """A miss about a place counts as nearer than one that says the joint cannot be made at all."""
-    is_general = miss.port_id is None and miss.run_id is None
-    return (miss.outcome, is_general, 0.0 if miss.clearance_mm is None else -miss.clearance_mm)
+    is_general = check.port_id is None and check.run_id is None
+    return (check.outcome, is_general, 0.0 if check.clearance_mm is None else -check.clearance_mm)

@@ -9,9 +9,10 @@ from planner.plan.job_facts import JobWay, find_job_facts
 from planner.plan.job_words import find_job_words
 from planner.plan.joint_drag import find_joint
 from planner.plan.leg_lengths import leg_as_travelled
-from planner.plan.routing_plan import JobEnd, Joint, LegLength, Lengths, PlanOption, Step
+from planner.plan.routing_plan import Joint, LegLength, Lengths, PlanOption, Remark, Step
 from planner.plan.work_order import find_steps
 from planner.routing.attempts import Attempt, is_joined_to_old_line
+from planner.rules import Suits
 from planner.verdicts import Check, Outcome
 
 
@@ -78,11 +79,11 @@ def _rank(candidate: Candidate) -> tuple[Outcome, int, float, float, float, floa
 
 def _looseness_mm(attempt: Attempt) -> float:
     """How badly a rod suits its bores: the play of a spoke; for a stud the less, the farther it is from its limits."""
-    by_rule = {"spoke_bore": 1.0, "stud_squeeze": -1.0}
+    signs = {Suits.LITTLE_ROOM: 1.0, Suits.MUCH_ROOM: -1.0}
     rooms = (
-        by_rule[check.rule] * check.clearance_mm
+        signs[check.rule.row.suits] * check.clearance_mm
         for check in attempt.general_checks
-        if check.rule in by_rule and check.clearance_mm is not None
+        if check.rule.row.suits in signs and check.clearance_mm is not None
     )
     return max(rooms, default=0.0)
 
@@ -91,7 +92,7 @@ def _describe(job: Job, workshop: Workshop, attempt: Attempt, legs: dict[str, Le
     joint = find_joint(job=job, attempt=attempt, legs=legs, limits=workshop.limits)
     if joint is None or attempt.route is None:
         return None
-    feed_from = JobEnd.FROM if attempt.feeds_from_start else JobEnd.TO
+    feed_from = attempt.feed_from
     route = attempt.route.port_ids
     travelled = [leg_as_travelled(leg=legs[state.run_id], from_place=state.place) for state in attempt.route.states]
     moves = job.frame.bar is not None or job.frame.rear is not None
@@ -112,7 +113,7 @@ def _describe(job: Job, workshop: Workshop, attempt: Attempt, legs: dict[str, Le
         length_mm=attempt.route.length_mm,
         step_ids=tuple(step.id for step in steps),
         cut_mm=lengths.cut_mm,
-        remark="holds_nothing" if joint.holds_n == 0 else "",
+        remark=Remark.HOLDS_NOTHING if joint.holds_n == 0 else Remark.NONE,
     )
     reach = check_supplied_length(lengths=lengths)
     return Candidate(

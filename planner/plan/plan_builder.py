@@ -2,8 +2,8 @@
 
 from dataclasses import replace
 
-from planner.fit.compatibility import check_compatibility, match_tolerances_of
-from planner.fit.measure_first import Place
+from planner.fit.compatibility import check_compatibility
+from planner.fit.measure_first import Place, rank_measurements
 from planner.parts import Job, Workshop
 from planner.plan.advisories import hand_force_question, known_checks, leading_joint_question, open_questions
 from planner.plan.leg_lengths import find_legs
@@ -11,7 +11,6 @@ from planner.plan.leg_questions import leg_questions
 from planner.plan.link_proposal import propose_reaches
 from planner.plan.measurements import (
     find_fit_chance,
-    find_measure_first,
     find_places,
     places_of_nearest_attempt,
 )
@@ -21,7 +20,8 @@ from planner.plan.routing_plan import Rejection, RoutingPlan
 from planner.plan.work_order import count_parts, find_cautions, find_part_ids
 from planner.routing.attempts import Attempt, find_attempts
 from planner.routing.run_graph import RunGraph, graph_of_runs
-from planner.verdicts import Check, Outcome, State, worst_outcome
+from planner.rules import AT_BOTH_MOMENTS
+from planner.verdicts import Check, Outcome, State, worst_of
 
 
 def plan_job(*, job: Job, workshop: Workshop) -> RoutingPlan:
@@ -94,7 +94,7 @@ def _plan_of_nothing(
         _blank_plan(job, Outcome.NO_FIT),
         rejected=rejected,
         no_route=no_route,
-        measure_first=find_measure_first(places=places, running_clearance_mm=workshop.limits.running_clearance_mm),
+        measure_first=rank_measurements(places=places, running_clearance_mm=workshop.limits.running_clearance_mm),
     )
 
 
@@ -113,13 +113,13 @@ def _plan_of(
         job=job,
         adapters=workshop.adapters,
         route=option.route,
-        tolerances=match_tolerances_of(limits=workshop.limits),
+        limits=workshop.limits,
     )
     checks = (*_in_reading_order(attempt), *best.length_checks, *known_checks(parts))
     places = _places_of(job, attempt)
     used_up = find_part_ids(job=job, method=attempt.method, feed_from=option.feed_from)
     return replace(
-        _blank_plan(job, worst_outcome(check.outcome for check in checks)),
+        _blank_plan(job, worst_of(checks, of_nothing=Outcome.UNKNOWN)),
         route=option.route,
         runs=() if attempt.route is None else attempt.route.run_ids,
         method_id=option.method_id,
@@ -134,7 +134,7 @@ def _plan_of(
         parts=count_parts(part_ids=(*used_up, *parts.part_ids), workshop=workshop),
         steps=best.steps,
         cautions=find_cautions(workshop=workshop, facts=best.facts, words=best.words),
-        measure_first=find_measure_first(places=places, running_clearance_mm=workshop.limits.running_clearance_mm),
+        measure_first=rank_measurements(places=places, running_clearance_mm=workshop.limits.running_clearance_mm),
         fit_chance=find_fit_chance(places=places),
         advisories=(
             *open_questions(parts),
@@ -150,7 +150,7 @@ def _in_reading_order(attempt: Attempt) -> tuple[Check, ...]:
     """Holes while drawing first, in route order, then holes while riding, then all the rest as asked."""
 
     def place_in_sheet(check: Check) -> int:
-        if check.rule == "port_clearance":
+        if check.rule.is_about_hole and check.rule.row.asked == AT_BOTH_MOMENTS:
             return 0 if check.state is State.DRAWING else 1
         return 2
 

@@ -6,13 +6,13 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from planner.fit.compatibility import CompatibilityResult
-from planner.parts import Job, Method, Workshop
+from planner.parts import Job, JobEnd, Method, Workshop
 from planner.plan.advisories import known_checks
 from planner.plan.job_time import JobTime, whole_minutes
 from planner.plan.quote_lines import Bill, QuoteLine, WayToCharge, make_bill
-from planner.plan.routing_plan import PlanOption, RoutingPlan
+from planner.plan.routing_plan import PlanOption, Remark, RoutingPlan
 from planner.plan.work_order import count_parts, find_part_ids
-from planner.verdicts import Outcome, worst_outcome
+from planner.verdicts import Outcome
 
 ROUNDING_RULE = "each_line_half_up"
 """Every line is rounded to the shop's coin, halves up; tax is taken of their sum and rounded the same way."""
@@ -28,17 +28,16 @@ class Alternative:
     more_money : what its own quote comes to more, with tax; negative for less; None where something of which the two
         take different amounts is not priced
     holds_n : pull its joint holds; None when not known [N]
-    remark : key, such as "holds_nothing"; "" for none
     """
 
     method_id: str
     method_name: str
-    feed_from: str
+    feed_from: JobEnd
     outcome: Outcome
     more_min: float
     more_money: Decimal | None
     holds_n: float | None
-    remark: str
+    remark: Remark
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -201,7 +200,7 @@ def _alternative(option: PlanOption, method: Method, quoted: Bill, other: Bill, 
     return Alternative(
         method_id=option.method_id,
         method_name=method.name,
-        feed_from=option.feed_from.value,
+        feed_from=option.feed_from,
         outcome=outcome,
         more_min=float(whole_minutes(other.time.mean_min) - whole_minutes(quoted.time.mean_min)),
         more_money=other.total - quoted.total if missing == quoted_missing else None,
@@ -215,4 +214,4 @@ def _whole_outcome(option: PlanOption, plan: RoutingPlan, compatibility: Compati
     supplied_mm = None if plan.lengths is None else plan.lengths.supplied_mm
     is_short = supplied_mm is not None and option.cut_mm is not None and option.cut_mm > supplied_mm
     parts = () if compatibility is None else tuple(check.outcome for check in known_checks(compatibility))
-    return worst_outcome((option.outcome, Outcome.NO_FIT if is_short else Outcome.FITS, *parts))
+    return max(option.outcome, Outcome.NO_FIT if is_short else Outcome.FITS, *parts)

@@ -3,37 +3,24 @@
 from dataclasses import dataclass
 from enum import StrEnum
 
+from planner.fit.measure_first import MeasureFirst
 from planner.geometry.motion.frame_axes import Curve
-from planner.parts import PullWord
-from planner.verdicts import Check, NoWay, Outcome
-
-
-class JobEnd(StrEnum):
-    """The two ends of a job's line, by the job file's words."""
-
-    FROM = "from"
-    TO = "to"
-
-    @property
-    def other(self) -> "JobEnd":
-        """The end at the other side."""
-        return JobEnd.TO if self is JobEnd.FROM else JobEnd.FROM
+from planner.parts import JobEnd, PullWord
+from planner.verdicts import Check, NoWay, Outcome, Thing
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Joint:
     """The joint that moves through the frame.
 
-    diameter_mm : of its largest section, nominal [mm]
-    rigid_length_mm : of its stiff part [mm]
+    thing : as what must pass every place
     holds_n : pull it holds; None when not measured [N]
     drag_n : estimated pull to draw it through; None when not estimated [N]
-    advice : None when not estimated
+    advice : what the hands may do to it; None when not estimated
     ease_up_to_n : the pull not to exceed; None when there is none to give [N]
     """
 
-    diameter_mm: float
-    rigid_length_mm: float
+    thing: Thing
     holds_n: float | None
     drag_n: float | None = None
     advice: PullWord | None = None
@@ -117,23 +104,19 @@ class Rejection:
     """Why a method and feed direction, or one place on its way, was ruled out.
 
     method_id, feed_from : what was tried
-    port_id, run_id : the place; None where the reason is not about one
-    rule : as in a check
-    outcome : NO_FIT, or UNKNOWN where it could not be proven
-    size_mm, available_mm, clearance_mm : the numbers; None where there are none [mm]
-    note : a short fact that the sentence may quote
+    check : the check that ruled it out: NO_FIT, or UNKNOWN where it could not be proven
     """
 
-    method_id: str | None
-    feed_from: JobEnd | None
-    rule: str
-    outcome: Outcome
-    port_id: str | None = None
-    run_id: str | None = None
-    size_mm: float | None = None
-    available_mm: float | None = None
-    clearance_mm: float | None = None
-    note: str = ""
+    method_id: str
+    feed_from: JobEnd
+    check: Check
+
+
+class Remark(StrEnum):
+    """What is said beside a way of doing the job."""
+
+    NONE = ""
+    HOLDS_NOTHING = "holds_nothing"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -149,7 +132,6 @@ class PlanOption:
     length_mm : of the route, lower bound at rest [mm]
     step_ids : its steps in order, as the workshop names them
     cut_mm : length the new line is cut to; None where that is not known [mm]
-    remark : key of a short remark, such as "holds_nothing"; "" for none
     """
 
     method_id: str
@@ -163,7 +145,7 @@ class PlanOption:
     length_mm: float
     step_ids: tuple[str, ...]
     cut_mm: float | None
-    remark: str = ""
+    remark: Remark = Remark.NONE
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -223,22 +205,6 @@ class Step:
     least_min: float
     likely_min: float
     most_min: float
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class MeasureFirst:
-    """A measurement worth making before the work.
-
-    place : port or run
-    what : which size
-    reason : one sentence
-    chance : chance of fitting now, 0 to 1; None when nothing is measured
-    """
-
-    place: str
-    what: str
-    reason: str
-    chance: float | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -3,9 +3,9 @@
 from collections import Counter
 from collections.abc import Iterable
 
-from planner.parts import Fact, Job, Method, Placeholder, Workshop
+from planner.parts import Fact, Job, JobEnd, Method, Placeholder, Workshop
 from planner.plan.line_ends import ends_by_feed, must_be_set
-from planner.plan.routing_plan import JobEnd, PartNeeded, Step
+from planner.plan.routing_plan import PartNeeded, Step
 
 
 class _Words(dict[str, str]):

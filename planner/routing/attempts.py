@@ -6,11 +6,12 @@ from dataclasses import dataclass
 from planner.fit.joint_size import check_method_suits_lines, find_joint_size
 from planner.fit.line_ends import check_leading_end_can_be_set, check_old_end_may_be_cut
 from planner.fit.things import thing_of_fitting
-from planner.parts import Job, LeaderLine, LineEnd, Method, ShopLimits
-from planner.routing.passage import Mover, check_step, worst_of
+from planner.parts import Job, JobEnd, LeaderLine, Method, ShopLimits
+from planner.routing.passage import Mover, check_step
 from planner.routing.route_search import Route, find_best_route
 from planner.routing.run_graph import LEAVE, RunGraph, RunState
-from planner.verdicts import Check, Outcome, Thing
+from planner.rules import PlaceRule
+from planner.verdicts import Check, Outcome, Thing, worst_of
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -18,7 +19,7 @@ class Attempt:
     """One method from one end.
 
     method : how the lines are joined
-    feeds_from_start : whether the new line enters nearest the job's `from`
+    feed_from : the end the new line enters at
     joint : as the thing that moves; None where the joint cannot be made or a bore is not measured
     general_checks : whether the joint can be made, and the ends led and cut so
     step_checks : what was asked of every step of the frame; empty without a joint
@@ -26,7 +27,7 @@ class Attempt:
     """
 
     method: Method
-    feeds_from_start: bool
+    feed_from: JobEnd
     joint: Thing | None
     general_checks: tuple[Check, ...]
     step_checks: dict[RunState, tuple[Check, ...]]
@@ -41,20 +42,10 @@ class Attempt:
     @property
     def outcome(self) -> Outcome:
         """Of the best way; NO_FIT or UNKNOWN where the method itself does not suit."""
-        general = worst_of(self.general_checks)
+        general = worst_of(self.general_checks, of_nothing=Outcome.FITS)
         if self.route is None:
             return max(general, Outcome.NO_FIT if self.joint is not None else general)
         return max(general, self.route.outcome)
-
-
-def leading_end_of(*, job: Job, feeds_from_start: bool) -> LineEnd:
-    """The new line's end that goes through the frame first.
-
-    Returns the end that will sit at `to` when fed from `from`, and the other way round.
-
-    feeds_from_start : whether the new line enters nearest the job's `from`
-    """
-    return job.new.to_end if feeds_from_start else job.new.from_end
 
 
 def is_joined_to_old_line(*, job: Job, method: Method) -> bool:
@@ -85,16 +76,16 @@ def find_attempts(
     """
     follows_old = _check_old_route(job, graph)
     return tuple(
-        _try_method(job, method, feeds_from_start, graph, limits, follows_old, bend_checks or {})
+        _try_method(job, method, feed_from, graph, limits, follows_old, bend_checks or {})
         for method in methods
-        for feeds_from_start in (True, False)
+        for feed_from in JobEnd
     )
 
 
 def _try_method(
     job: Job,
     method: Method,
-    feeds_from_start: bool,
+    feed_from: JobEnd,
     graph: RunGraph,
     limits: ShopLimits,
     follows_old: tuple[Check, ...],
@@ -102,11 +93,11 @@ def _try_method(
 ) -> Attempt:
     old_line = None if job.old is None else job.old.line
     suits = check_method_suits_lines(method=method, old=old_line, new=job.new.line, limits=limits)
-    general = (*suits, *_end_checks(job, method, feeds_from_start), *follows_old)
-    if worst_of(suits) >= Outcome.UNKNOWN:
+    general = (*suits, *_end_checks(job, method, feed_from), *follows_old)
+    if worst_of(suits, of_nothing=Outcome.FITS) >= Outcome.UNKNOWN:
         return Attempt(
             method=method,
-            feeds_from_start=feeds_from_start,
+            feed_from=feed_from,
             joint=None,
             general_checks=general,
             step_checks={},
@@ -115,12 +106,12 @@ def _try_method(
     joint = find_joint_size(
         method=method, old=old_line if is_joined_to_old_line(job=job, method=method) else None, new=job.new.line
     )
-    leading = leading_end_of(job=job, feeds_from_start=feeds_from_start)
+    leading = job.new.end_at(feed_from.other)
     fitting = leading.fitting if leading.is_fitted else None
     mover = Mover(
         joint=joint,
         leading_fitting=None if fitting is None else thing_of_fitting(fitting),
-        goes_with_route=feeds_from_start,
+        feed_from=feed_from,
     )
     steps = {
         state: (
@@ -131,17 +122,17 @@ def _try_method(
         if state != LEAVE
     }
     route = None
-    if worst_of(follows_old) <= Outcome.UNKNOWN:
+    if worst_of(follows_old, of_nothing=Outcome.FITS) <= Outcome.UNKNOWN:
         route = find_best_route(
             graph=graph,
             from_anchor_id=job.from_anchor_id,
-            outcomes={state: worst_of(checks) for state, checks in steps.items()},
+            outcomes={state: worst_of(checks, of_nothing=Outcome.FITS) for state, checks in steps.items()},
             worst_allowed=Outcome.UNKNOWN,
             must_use=() if job.old is None else job.old.through,
         )
     return Attempt(
         method=method,
-        feeds_from_start=feeds_from_start,
+        feed_from=feed_from,
         joint=joint,
         general_checks=general,
         step_checks=steps,
@@ -161,11 +152,11 @@ def _check_old_route(job: Job, graph: RunGraph) -> tuple[Check, ...]:
         must_use=job.old.through,
     )
     outcome = Outcome.NO_FIT if route is None else Outcome.FITS
-    return (Check(rule="old_route", outcome=outcome, note=", ".join(job.old.through)),)
+    return (Check(rule=PlaceRule.OLD_ROUTE, outcome=outcome, note=", ".join(job.old.through)),)
 
 
-def _end_checks(job: Job, method: Method, feeds_from_start: bool) -> Iterator[Check]:
-    yield check_leading_end_can_be_set(leading_end=leading_end_of(job=job, feeds_from_start=feeds_from_start))
+def _end_checks(job: Job, method: Method, feed_from: JobEnd) -> Iterator[Check]:
+    yield check_leading_end_can_be_set(leading_end=job.new.end_at(feed_from.other))
     if job.old is not None and is_joined_to_old_line(job=job, method=method):
-        cut_end = job.old.from_end if feeds_from_start else job.old.to_end
+        cut_end = job.old.end_at(feed_from)
         yield check_old_end_may_be_cut(cut_end=cut_end, keeps_old_brake=job.keeps_old_brake)

@@ -7,9 +7,6 @@ from planner.routing.run_graph import RunGraph
 from planner.routing.ways import Way, find_shortest_way
 from planner.verdicts import Check, Outcome
 
-LENGTH_RULES = ("guide_bend", "wall_entry", "wall_exit", "bend_radius")
-"""Rules whose clearance is a spare length of a stiff piece or of a radius, not a gap on a diameter."""
-
 
 def failing_checks(checks: tuple[Check, ...]) -> tuple[Check, ...]:
     """The checks that forbid planning on a step: no fit, or not proven.
@@ -62,7 +59,7 @@ def find_closest_miss(
 def _worst_check(checks: tuple[Check, ...]) -> Check | None:
     """Of a step's failures the worst; a missing millimetre of diameter is not compared with one of length."""
     failing = failing_checks(checks)
-    by_diameter = tuple(check for check in failing if check.rule not in LENGTH_RULES)
+    by_diameter = tuple(check for check in failing if not check.rule.row.measures.is_spare_length)
     return max(by_diameter or failing, key=_badness, default=None)
 
 

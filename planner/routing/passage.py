@@ -16,8 +16,9 @@ from planner.fit.things import thing_of_line
 from planner.fit.wall_fit import check_rigid_through_wall
 from planner.fit.zone_fit import check_things_in_zone
 from planner.geometry.rigid.wall_opening import longest_way_across_mm
-from planner.parts import OUTSIDE, Job, Line, Port, Run
+from planner.parts import OUTSIDE, Job, JobEnd, Line, Port, Run
 from planner.routing.run_graph import RunState, far_end_of, zone_bore_mm
+from planner.rules import IN_LINE, PlaceRule
 from planner.verdicts import Check, Outcome, Room, State, Thing
 
 
@@ -27,12 +28,17 @@ class Mover:
 
     joint : the joint of old and new line
     leading_fitting : the fitting already on the leading end; None for a bare end
-    goes_with_route : whether the joint travels from the job's `from` to its `to`
+    feed_from : the end the new line enters at, and travels away from
     """
 
     joint: Thing
     leading_fitting: Thing | None
-    goes_with_route: bool
+    feed_from: JobEnd
+
+    @property
+    def pieces(self) -> tuple[Thing, ...]:
+        """All that moves: the joint, and the fitting in front of it."""
+        return (self.joint,) if self.leading_fitting is None else (self.joint, self.leading_fitting)
 
 
 def check_step(*, job: Job, mover: Mover, state: RunState, running_clearance_mm: float) -> tuple[Check, ...]:
@@ -55,21 +61,16 @@ def check_step(*, job: Job, mover: Mover, state: RunState, running_clearance_mm:
 def _port_checks(job: Job, mover: Mover, port: Port, running_clearance_mm: float) -> Iterator[Check]:
     beside = [thing_of_line(staying.line) for staying in job.staying if port.id in staying.through]
     can_come_out = is_insert_taken_out(job=job, port=port)
-    moving = [("port_clearance", mover.joint)]
-    if mover.leading_fitting is not None:
-        moving.append(("leading_fitting", mover.leading_fitting))
-    for rule, item in moving:
+    for piece in mover.pieces:
         yield check_things_through_port(
             port=port,
-            rule=rule,
             state=State.DRAWING,
-            things=[item, *beside],
+            things=[piece, *beside],
             is_insert_out=can_come_out,
             running_clearance_mm=running_clearance_mm,
         )
     yield check_things_through_port(
         port=port,
-        rule="port_clearance",
         state=State.RIDING,
         things=[thing_of_line(job.new.line), *beside],
         is_insert_out=False,
@@ -84,10 +85,7 @@ def _run_checks(job: Job, mover: Mover, run: Run, running_clearance_mm: float) -
     if run.zone_id == OUTSIDE and run.guide is None:
         return
     beside = tuple(thing_of_line(line) for line in lines_staying_in_run(job=job, run=run))
-    moving = [mover.joint]
-    if mover.leading_fitting is not None:
-        moving.append(mover.leading_fitting)
-    asked = [(State.DRAWING, item) for item in moving] + [(State.RIDING, thing_of_line(job.new.line))]
+    asked = [(State.DRAWING, piece) for piece in mover.pieces] + [(State.RIDING, thing_of_line(job.new.line))]
     for moment, item in asked:
         if run.guide is None:
             yield check_things_in_zone(
@@ -124,7 +122,7 @@ def _wall_checks(job: Job, mover: Mover, run: Run, state: RunState) -> Iterator[
             continue
         can_come_out = is_insert_taken_out(job=job, port=port)
         if is_in_line_with_tube(port=port, zone=job.frame.zones[run.zone_id]):
-            yield from _in_line(job, mover, port, run, is_entry=is_first == mover.goes_with_route)
+            yield from _in_line(job, mover, port, run, is_entry=is_first == (mover.feed_from is JobEnd.FROM))
             continue
         gap_mm = inf if port.opening is None else longest_way_across_mm(opening=port.opening)
         for piece in _rigid_pieces(mover, no_wider_than_mm=gap_mm):
@@ -133,7 +131,7 @@ def _wall_checks(job: Job, mover: Mover, run: Run, state: RunState) -> Iterator[
                 run_id=run.id,
                 corridor_mm=zone_bore_mm(frame=job.frame, run=run),
                 item=piece,
-                is_entry=is_first == mover.goes_with_route,
+                is_entry=is_first == (mover.feed_from is JobEnd.FROM),
                 is_insert_out=can_come_out,
             )
 
@@ -148,7 +146,7 @@ def _in_line(job: Job, mover: Mover, port: Port, run: Run, *, is_entry: bool) ->
     )
     for piece in _rigid_pieces(mover, no_wider_than_mm=inf):
         yield Check(
-            rule="wall_entry" if is_entry else "wall_exit",
+            rule=PlaceRule.WALL_ENTRY if is_entry else PlaceRule.WALL_EXIT,
             outcome=Outcome.FITS,
             state=State.DRAWING,
             port_id=port.id,
@@ -156,14 +154,13 @@ def _in_line(job: Job, mover: Mover, port: Port, run: Run, *, is_entry: bool) ->
             thing=piece,
             room=room,
             size_mm=piece.rigid_length_mm,
-            note="in line with the tube",
+            note=IN_LINE,
         )
 
 
 def _rigid_pieces(mover: Mover, *, no_wider_than_mm: float) -> Iterator[Thing]:
     """Stiff pieces; one that is wider than the hole is told by its diameter alone."""
-    pieces = [mover.joint] if mover.leading_fitting is None else [mover.joint, mover.leading_fitting]
-    return (piece for piece in pieces if piece.rigid_length_mm > 0 and piece.diameter_mm <= no_wider_than_mm)
+    return (piece for piece in mover.pieces if piece.rigid_length_mm > 0 and piece.diameter_mm <= no_wider_than_mm)
 
 
 def is_insert_taken_out(*, job: Job, port: Port) -> bool:
@@ -192,13 +189,3 @@ def lines_staying_in_run(*, job: Job, run: Run) -> tuple[Line, ...]:
         return any(run.zone_id in port.joins for port in named)
 
     return tuple(staying.line for staying in job.staying if lies_in(staying.through))
-
-
-def worst_of(checks: tuple[Check, ...]) -> Outcome:
-    """Outcome of one step; a step with nothing to check (open air) lets everything pass.
-
-    Returns the worst of them; FITS for none.
-
-    checks : the step's checks
-    """
-    return max((check.outcome for check in checks), default=Outcome.FITS)

@@ -11,13 +11,14 @@ import numpy as np
 import pytest
 
 from planner.fit.fit_chance import find_chance_of_fit
-from planner.fit.hole_fit import check_items_in_opening
+from planner.fit.hole_fit import check_things_in_room
 from planner.geometry.openings.opening_depth import nearest_edge
 from planner.geometry.openings.opening_shape import SeenArcs, see_opening
 from planner.geometry.packing.search import find_placement, growth_of_placement
 from planner.geometry.packing.set_clearance import find_set_clearance
 from planner.parts import BoxOpening, Opening, OvalOpening, RoundOpening, SlotOpening
-from planner.verdicts import Thing, ThingKind
+from planner.rules import PlaceRule
+from planner.verdicts import Room, Thing, ThingKind
 
 CASES = 200
 PLAIN_STARTS = 40
@@ -127,9 +128,8 @@ def test_typical_port(benchmark: Any, kind: str, count: int) -> None:
             Thing(id=str(size), kind=ThingKind.LINE, diameter_mm=size + more, tolerance_mm=ITEM_TOLERANCE_MM)
             for size in (5.2, 4.0, 3.0)[:count]
         ]
-        check_items_in_opening(
-            opening=opening, tilt_deg=tilt_deg, wall_thickness_mm=1.6, items=items, running_clearance_mm=0.5
-        )
+        room = Room(opening=opening, tilt_deg=tilt_deg, wall_thickness_mm=1.6)
+        check_things_in_room(rule=PlaceRule.PORT_CLEARANCE, room=room, things=items, running_clearance_mm=0.5)
 
     benchmark.pedantic(check, rounds=20, warmup_rounds=2)
 

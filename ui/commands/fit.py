@@ -9,9 +9,10 @@ from pathlib import Path
 from typing import Any
 
 from catalog import Catalog, read_catalog
-from planner import HoleFit, check_items_in_opening, check_rigid_through_wall, find_longest_through_port
+from planner import check_rigid_through_wall, check_things_in_room, find_longest_through_port
 from planner.parts import OUTSIDE, Opening, Port
-from planner.verdicts import Check, Outcome, Thing, ThingKind
+from planner.rules import PlaceRule
+from planner.verdicts import Check, Outcome, Room, State, Thing, ThingKind
 from ui.reports.refusals import EXIT_BAD_INPUT, refusals_as_sentences
 from ui.shared.opening_text import OpeningNotUnderstood, read_opening
 
@@ -39,7 +40,7 @@ class FitAnswer:
     longest_rigid_mm : the longest stiff piece of the first thing's diameter proven to dip through; None if not asked
     """
 
-    side_by_side: HoleFit
+    side_by_side: Check
     rigid: Check | None
     longest_rigid_mm: float | None
 
@@ -109,18 +110,17 @@ def _opening_of(question: FitQuestion, catalog: Catalog) -> Opening:
 
 def find_answer(question: FitQuestion, catalog: Catalog) -> FitAnswer:
     """Ask the planner."""
-    opening = _opening_of(question, catalog)
-    items = things_of_question(question)
-    side_by_side = check_items_in_opening(
-        opening=opening,
-        tilt_deg=question.tilt_deg,
-        wall_thickness_mm=question.wall_thickness_mm,
-        items=items,
+    items, port = things_of_question(question), port_of_question(question, catalog)
+    side_by_side = check_things_in_room(
+        rule=PlaceRule.PORT_CLEARANCE,
+        room=Room(opening=port.opening, tilt_deg=port.tilt_deg, wall_thickness_mm=port.wall_thickness_mm),
+        things=items,
         running_clearance_mm=catalog.workshop.limits.running_clearance_mm,
+        state=State.DRAWING,
+        port_id=port.id,
     )
     rigid, longest_mm = None, None
     if question.rigid_length_mm is not None:
-        port = port_of_question(question, catalog)
         longest = find_longest_through_port(port=port, corridor_mm=question.bore_mm, item=items[0], is_worst_case=False)
         longest_mm = None if longest is None else longest.length_mm
         rigid = check_rigid_through_wall(

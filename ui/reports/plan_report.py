@@ -17,13 +17,14 @@ from planner import (
     need_words,
     order_words,
     pull_sentence,
+    remark_words,
     sentence_for,
     verdict_sentence,
 )
 from planner.parts import Job
 from planner.verdicts import Check, Outcome
 from ui.reports.report import print_report
-from ui.shared.labels import ADVISORY_WORDS, HOLE_RULES, labels_of
+from ui.shared.labels import ADVISORY_WORDS, labels_of
 
 OUTCOME_STYLES = {Outcome.FITS: "green", Outcome.TIGHT: "yellow", Outcome.UNKNOWN: "magenta", Outcome.NO_FIT: "red"}
 OUTCOME_MARKS = {
@@ -65,8 +66,8 @@ def _summary(plan: RoutingPlan) -> Iterator[RenderableType]:
     grid.add_row("Feed from", escape(end_name(plan, plan.feed_from)))
     grid.add_row("Cut old line at", escape(end_name(plan, plan.cut_old_at)) if plan.cut_old_at else "nothing to cut")
     if plan.joint is not None:
-        stiff = f"{plan.joint.rigid_length_mm:.0f} mm stiff" if plan.joint.rigid_length_mm else "soft"
-        grid.add_row("Joint size", f"{plan.joint.diameter_mm:.2f} mm across, {stiff}")
+        stiff = f"{plan.joint.thing.rigid_length_mm:.0f} mm stiff" if plan.joint.thing.rigid_length_mm else "soft"
+        grid.add_row("Joint size", f"{plan.joint.thing.diameter_mm:.2f} mm across, {stiff}")
         grid.add_row("Pulling", pull_sentence(plan.joint))
     yield Padding(grid, (0, 0, 1, 1))
 
@@ -76,7 +77,7 @@ def _holes_table(plan: RoutingPlan) -> Table:
     for heading in ("Port", "While", "Beside", "Size", "Clear", "Worst", "Fit class", "Verdict"):
         table.add_column(heading, justify="right" if heading in ("Size", "Clear", "Worst") else "left")
     for check in plan.checks:
-        if check.rule in HOLE_RULES:
+        if check.rule.is_about_hole:
             table.add_row(*_hole_row(check))
     return table
 
@@ -108,7 +109,7 @@ def _other_checks(plan: RoutingPlan, labels: dict[str, str]) -> RenderableType:
     told: set[str] = set()
     for check in plan.checks:
         sentence = sentence_for(check, labels=labels)
-        if check.rule not in HOLE_RULES and sentence not in told:
+        if not check.rule.is_about_hole and sentence not in told:
             told.add(sentence)
             lines.append(f"{OUTCOME_MARKS[check.outcome]}  ", style=OUTCOME_STYLES[check.outcome])
             lines.append(f"{sentence}\n")
@@ -183,7 +184,7 @@ def _ruled_out(plan: RoutingPlan, labels: dict[str, str]) -> Iterator[Renderable
     if others:
         yield Text("\nWould also work", style="bold")
     for option in others:
-        remark = ", holds nothing: push only" if option.remark == "holds_nothing" else ""
+        remark = f", {remark_words(option.remark)}" if option.remark else ""
         yield Text(f"  {option.method_id}, fed from {end_name(plan, option.feed_from)}: {option.outcome.word}{remark}")
     if plan.rejected:
         yield Text("\nRuled out (first reason of each; --json tells all)", style="bold")
@@ -193,4 +194,4 @@ def _ruled_out(plan: RoutingPlan, labels: dict[str, str]) -> Iterator[Renderable
         if key not in told:
             told.add(key)
             tried = f"{rejection.method_id}, fed from {end_name(plan, rejection.feed_from)}"
-            yield Text(f"  {tried}: {sentence_for(rejection, labels=labels)}")
+            yield Text(f"  {tried}: {sentence_for(rejection.check, labels=labels)}")

@@ -14,6 +14,7 @@ from planner import (
     Alternative,
     assumption_sentences,
     quote_line_words,
+    remark_words,
     rounding_sentence,
     spread_sentence,
     time_sentences,
@@ -23,8 +24,6 @@ from ui.reports.plan_report import OUTCOME_MARKS, OUTCOME_STYLES
 from ui.reports.report import print_report
 from ui.shared.quote_paper import QuotePaper
 from ui.shared.state_words import told
-
-REMARKS = {"holds_nothing": "nothing: push only"}
 
 
 def print_quote(paper: QuotePaper) -> None:
@@ -101,7 +100,7 @@ def _ways_table(paper: QuotePaper) -> Table:
     table.add_column("Verdict", no_wrap=True)
     for heading in ("Minutes", "To pay"):
         table.add_column(heading, justify="right", no_wrap=True)
-    table.add_column("Joint holds")
+    table.add_column("Joint")
     if paper.way is not None:
         table.add_row(*_way_row(paper, paper.way, is_quoted=True), style="bold")
     for other in paper.quote.alternatives:
@@ -132,5 +131,5 @@ def _differences(way: Alternative) -> tuple[str, str]:
 
 def _holding(way: Alternative) -> str:
     if way.remark:
-        return REMARKS.get(way.remark, way.remark)
-    return "not known" if way.holds_n is None else f"{way.holds_n:.0f} N"
+        return remark_words(way.remark)
+    return "hold not known" if way.holds_n is None else f"holds {way.holds_n:.0f} N"

@@ -3,9 +3,6 @@
 from planner.parts import Job
 from planner.verdicts import Outcome
 
-HOLE_RULES = ("port_clearance", "leading_fitting")
-"""Rules about a hole that can be drawn with what lies in it."""
-
 ADVISORY_WORDS = {
     Outcome.FITS: "in order",
     Outcome.TIGHT: "take care",

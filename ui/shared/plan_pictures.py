@@ -2,7 +2,6 @@
 
 from planner import RoutingPlan, draw_hole, draw_length_bar, draw_motion, draw_route
 from planner.parts import Job
-from ui.shared.labels import HOLE_RULES
 
 
 def pictures_of(plan: RoutingPlan, job: Job) -> dict[str, str]:
@@ -15,7 +14,7 @@ def pictures_of(plan: RoutingPlan, job: Job) -> dict[str, str]:
         if port is None:
             continue
         name = f"{number:02d}-{port.id}-{check.rule}-{check.state}"
-        if check.rule in HOLE_RULES:
+        if check.rule.is_about_hole:
             pictures[name] = draw_hole(check, label=port.label, names=names_of(job))
         elif check.motion:
             pictures[name] = draw_motion(check)

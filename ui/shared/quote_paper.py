@@ -12,7 +12,6 @@ from planner import (
     RoutingPlan,
     check_compatibility,
     make_quote,
-    match_tolerances_of,
     verdict_sentence,
 )
 from ui.shared.command_refused import CommandRefused
@@ -60,7 +59,7 @@ def quote_paper(
         job=planned.job,
         adapters=planned.workshop.adapters,
         route=plan.route,
-        tolerances=match_tolerances_of(limits=limits),
+        limits=limits,
     )
     quote = make_quote(
         job=planned.job,
@@ -91,7 +90,7 @@ def _quoted_way(plan: RoutingPlan) -> Alternative | None:
     return Alternative(
         method_id=best.method_id,
         method_name=plan.method_name,
-        feed_from=best.feed_from.value,
+        feed_from=best.feed_from,
         outcome=plan.outcome,
         more_min=0.0,
         more_money=Decimal(0),

@@ -40,8 +40,8 @@ from planner.documents.drawings.svg import (
     text,
 )
 from planner.documents.words.wording import OUTCOME_WORDS, deciding_check
-from planner.parts import Frame, Line, Point
-from planner.plan.routing_plan import JobEnd, RoutingPlan
+from planner.parts import Frame, JobEnd, Line, Point
+from planner.plan.routing_plan import RoutingPlan
 from planner.verdicts import Outcome
 
 MARGIN_MM = 7.0

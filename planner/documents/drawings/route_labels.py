@@ -16,7 +16,7 @@ from planner.documents.drawings.route_scene import (
 )
 from planner.documents.drawings.side_view import cut_place
 from planner.documents.drawings.svg import INK, NEW_LINE, PAPER, SOFT_INK, STOP, WARN, PaperPoint, box, polyline, text
-from planner.plan.routing_plan import JobEnd
+from planner.parts import JobEnd
 
 TYPE_MM = 3.0
 ROOMY_MM = 120.0

@@ -4,8 +4,8 @@ from dataclasses import dataclass
 
 from planner.documents.drawings.side_view import middle_of, places_in_order
 from planner.documents.drawings.svg import PaperPoint, PaperView
-from planner.parts import Frame, Point
-from planner.plan.routing_plan import JobEnd, RoutingPlan
+from planner.parts import Frame, JobEnd, Point
+from planner.plan.routing_plan import RoutingPlan
 from planner.verdicts import Check
 
 

@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from typing import Any
 
 from planner.documents.drawings.length_bar import draw_length_bar
-from planner.documents.paper.card_tables import HOLE_RULES, MARKS, Names, hole_table, length_table, ruled_out_table
+from planner.documents.paper.card_tables import MARKS, Names, hole_table, length_table, ruled_out_table
 from planner.documents.paper.parts import gap, heading, height_of_mm, picture, side_by_side
 from planner.documents.paper.style import words
 from planner.documents.words.wording import sentence_for
@@ -58,7 +58,7 @@ def other_check_parts(plan: RoutingPlan, names: Names) -> Iterator[Any]:
     said = [
         f"{MARKS[check.outcome]} {sentence_for(check, labels=dict(names))}"
         for check in plan.checks
-        if check.rule not in HOLE_RULES
+        if not check.rule.is_about_hole
     ]
     if said:
         yield from heading("Also checked")

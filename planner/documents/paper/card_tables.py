@@ -7,11 +7,11 @@ from typing import Any
 from planner.documents.paper.style import TICK_BOX, Cell, table
 from planner.documents.words.sizes_in_words import millimetres
 from planner.documents.words.wording import OUTCOME_WORDS, end_name, sentence_for
-from planner.plan.routing_plan import JobEnd, LegLength, RoutingPlan
+from planner.parts import JobEnd
+from planner.plan.routing_plan import LegLength, RoutingPlan
 from planner.verdicts import Check, Outcome
 
 MARKS = {Outcome.FITS: "✓", Outcome.TIGHT: "~", Outcome.UNKNOWN: "?", Outcome.NO_FIT: "✗"}
-HOLE_RULES = ("port_clearance", "leading_fitting")
 Names = Mapping[str, str]
 
 
@@ -21,7 +21,7 @@ def hole_table(plan: RoutingPlan, names: Names, *, width_mm: float) -> Any:
     names : names of ports for people, by id
     width_mm : width there is
     """
-    checks = [check for check in plan.checks if check.rule in HOLE_RULES]
+    checks = [check for check in plan.checks if check.rule.is_about_hole]
     if not checks:
         return None
     head: list[Cell] = ["Hole", "Where", "While", "Beside", "Size", "To spare", "At worst", "Fit class", "Verdict"]
@@ -132,8 +132,8 @@ def ruled_out_table(plan: RoutingPlan, names: Names, *, width_mm: float) -> Any:
         key = (rejection.method_id, rejection.feed_from)
         if key not in told:
             told.add(key)
-            sentence = sentence_for(rejection, labels=dict(names))
-            rows.append([rejection.method_id or "–", end_name(plan, rejection.feed_from), (sentence, "small")])
+            sentence = sentence_for(rejection.check, labels=dict(names))
+            rows.append([rejection.method_id, end_name(plan, rejection.feed_from), (sentence, "small")])
     return table(rows, widths_mm=_shared(width_mm, (34, 30, 116))) if len(rows) > 1 else None
 
 

@@ -8,11 +8,11 @@ from planner.documents.drawings.hole_drawing import draw_hole
 from planner.documents.drawings.route_drawing import draw_route
 from planner.documents.drawings.svg import SOFT_INK
 from planner.documents.paper.card_evidence import hole_parts, length_parts, other_check_parts, ruled_out_parts
-from planner.documents.paper.card_tables import HOLE_RULES, MARKS, caution_letters, mark_table, part_table, step_table
+from planner.documents.paper.card_tables import MARKS, caution_letters, mark_table, part_table, step_table
 from planner.documents.paper.pages import pages_as_pdf
 from planner.documents.paper.parts import gap, heading, picture
 from planner.documents.paper.style import TICK_BOX, Cell, PageSize, table, text_width_mm, words
-from planner.documents.words.compatibility_wording import need_words
+from planner.documents.words.need_words import need_words
 from planner.documents.words.sizes_in_words import millimetres
 from planner.documents.words.wording import OUTCOME_WORDS, end_name, pull_sentence, sentence_for, verdict_sentence
 from planner.parts import Frame
@@ -85,7 +85,7 @@ def _tightest(plan: RoutingPlan, frame: Frame) -> list[tuple[str, Check]]:
     found: dict[str, Check] = {}
     for check in plan.checks:
         port = check.port_id or ""
-        if check.rule in HOLE_RULES and port in frame.ports:
+        if check.rule.is_about_hole and port in frame.ports:
             found[port] = min(found.get(port, check), check, key=_room)
     return list(found.items())
 
@@ -131,8 +131,8 @@ def _way(plan: RoutingPlan, drawn: Sequence[str], width_mm: float) -> Iterator[A
 def _joint_size(plan: RoutingPlan) -> str:
     if plan.joint is None:
         return ""
-    stiff = f"{millimetres(plan.joint.rigid_length_mm)} stiff" if plan.joint.rigid_length_mm else "soft"
-    return f", {millimetres(plan.joint.diameter_mm)} across, {stiff}"
+    stiff = f"{millimetres(plan.joint.thing.rigid_length_mm)} stiff" if plan.joint.thing.rigid_length_mm else "soft"
+    return f", {millimetres(plan.joint.thing.diameter_mm)} across, {stiff}"
 
 
 def _cut_words(plan: RoutingPlan) -> str:
@@ -151,7 +151,7 @@ def _cut_words(plan: RoutingPlan) -> str:
 def _bench(plan: RoutingPlan, names: Mapping[str, str], width_mm: float) -> Iterator[Any]:
     if plan.measure_first:
         yield from heading("Measure first")
-        yield from (words(f"{TICK_BOX} {item.place}, {item.what}: {item.reason}") for item in plan.measure_first)
+        yield from (words(f"{TICK_BOX} {item.place_id}, {item.what}: {item.reason}") for item in plan.measure_first)
     settle = [sentence_for(check, labels=dict(names)) for check in plan.advisories]
     if settle:
         yield from heading("To settle and to know")

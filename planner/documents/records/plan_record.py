@@ -3,7 +3,7 @@
 from math import isfinite
 from typing import Any
 
-from planner.documents.words.compatibility_wording import need_words
+from planner.documents.words.need_words import need_words
 from planner.documents.words.wording import sentence_for
 from planner.plan.routing_plan import (
     Joint,
@@ -48,7 +48,7 @@ def plan_as_record(plan: RoutingPlan) -> Record:
         "steps": [_step(step) for step in plan.steps],
         "cautions": list(plan.cautions),
         "measure_first": [
-            {"place": item.place, "what": item.what, "reason": item.reason, "chance": _rounded(item.chance)}
+            {"place": item.place_id, "what": item.what, "reason": item.reason, "chance": _rounded(item.chance_ratio)}
             for item in plan.measure_first
         ],
         "fit_chance": _rounded(plan.fit_chance),
@@ -64,8 +64,8 @@ def _rounded(value: float | None, *, digits: int = 4) -> float | None:
 
 def _joint(joint: Joint) -> Record:
     return {
-        "diameter_mm": _rounded(joint.diameter_mm),
-        "rigid_length_mm": _rounded(joint.rigid_length_mm),
+        "diameter_mm": _rounded(joint.thing.diameter_mm),
+        "rigid_length_mm": _rounded(joint.thing.rigid_length_mm),
         "holds_n": _rounded(joint.holds_n),
         "drag_n": _rounded(joint.drag_n, digits=2),
         "advice": joint.advice,
@@ -138,17 +138,18 @@ def _leg(leg: LegLength) -> Record:
 
 
 def _rejection(rejection: Rejection) -> Record:
+    check = rejection.check
     return {
         "method": rejection.method_id,
         "feed_from": rejection.feed_from,
-        "port": rejection.port_id,
-        "run": rejection.run_id,
-        "rule": rejection.rule,
-        "outcome": rejection.outcome.word,
-        "size_mm": _rounded(rejection.size_mm),
-        "available_mm": _rounded(rejection.available_mm),
-        "clearance_mm": _rounded(rejection.clearance_mm),
-        "note": rejection.note,
+        "port": check.port_id,
+        "run": check.run_id,
+        "rule": check.rule,
+        "outcome": check.outcome.word,
+        "size_mm": _rounded(check.size_mm),
+        "available_mm": _rounded(check.available_mm),
+        "clearance_mm": _rounded(check.clearance_mm),
+        "note": check.note,
     }
 
 

@@ -1,5 +1,6 @@
 """What a quote says beside its figures: its assumptions, its rounding, and the other ways."""
 
+from planner.documents.words.wording import remark_words
 from planner.plan.quote import Alternative
 
 ASSUMPTION_SENTENCES = {
@@ -29,13 +30,11 @@ TIME_SENTENCES = {
     " the others; eight jobs in ten lie in the range.",
 }
 
-REMARKS = {"holds_nothing": "holds nothing"}
-
 
 def alternative_words(alternative: Alternative, *, currency: str) -> str:
     """Another way of doing the job, beside the one quoted, in one line.
 
-    Returns such as "Spoke link 2.0: 12 min less, 12.00 EUR less, holds nothing".
+    Returns such as "Spoke link 2.0: 12 min less, 12.00 EUR less, holds nothing: push only".
     """
     whole_min = round(alternative.more_min)
     facts = [_more(f"{abs(whole_min)} min", whole_min)]
@@ -53,5 +52,5 @@ def _more(amount: str, sign: float) -> str:
 
 def _holding(alternative: Alternative) -> str:
     if alternative.remark:
-        return REMARKS[alternative.remark]
+        return remark_words(alternative.remark)
     return "hold not known" if alternative.holds_n is None else f"holds {alternative.holds_n:.0f} N"

@@ -13,6 +13,7 @@ from planner.parts import (
     Frame,
     Guide,
     Insert,
+    JobEnd,
     MovesWith,
     Point,
     Port,
@@ -22,11 +23,13 @@ from planner.parts import (
     SlotOpening,
     Zone,
 )
-from planner.plan.routing_plan import JobEnd, Joint, LegLength, Lengths, NoRoute, Rejection, RoutingPlan
+from planner.plan.routing_plan import Joint, LegLength, Lengths, NoRoute, Rejection, RoutingPlan
+from planner.rules import PlaceRule
 from planner.verdicts import Check, FitClass, NoWay, Outcome, Placement, Pose, State, Thing, ThingKind
 
 SVG = "{http://www.w3.org/2000/svg}"
 ROUTE = ("neck-left", "belly-left", "stay-front", "stay-rear")
+JOINT = Thing(id="joint", kind=ThingKind.JOINT, diameter_mm=5.23, tolerance_mm=0.05, rigid_length_mm=21)
 WORST_MM = (1.42, 1.21, 1.12, 1.12)
 
 
@@ -118,7 +121,7 @@ def make_plan(*, with_lengths: bool = True) -> RoutingPlan:
         method_name="Threaded coupler 2.6",
         feed_from=JobEnd.FROM,
         cut_old_at=JobEnd.FROM,
-        joint=Joint(diameter_mm=5.23, rigid_length_mm=21, holds_n=60, drag_n=6.1),
+        joint=Joint(thing=JOINT, holds_n=60, drag_n=6.1),
         checks=tuple(_port_check(port_id, worst_mm) for port_id, worst_mm in zip(ROUTE, WORST_MM, strict=True)),
         lengths=make_lengths() if with_lengths else None,
     )
@@ -129,12 +132,14 @@ def make_stopped_plan() -> RoutingPlan:
     miss = Rejection(
         method_id="sleeve-46",
         feed_from=JobEnd.FROM,
-        rule="port_clearance",
-        outcome=Outcome.NO_FIT,
-        port_id="belly-left",
-        size_mm=6.71,
-        available_mm=6.62,
-        clearance_mm=-0.09,
+        check=Check(
+            rule=PlaceRule.PORT_CLEARANCE,
+            outcome=Outcome.NO_FIT,
+            port_id="belly-left",
+            size_mm=6.71,
+            available_mm=6.62,
+            clearance_mm=-0.09,
+        ),
     )
     return RoutingPlan(
         job_id="stopped",
@@ -198,10 +203,10 @@ def _place(frame: Frame, place_id: str) -> Point:
 def _port_check(port_id: str, worst_mm: float) -> Check:
     port = make_frame().ports[port_id]
     return Check(
-        rule="port_clearance",
+        rule=PlaceRule.PORT_CLEARANCE,
         state=State.DRAWING,
         port_id=port_id,
-        thing=Thing(id="joint", kind=ThingKind.JOINT, diameter_mm=5.23, tolerance_mm=0.05, rigid_length_mm=21),
+        thing=JOINT,
         room=find_hole_seen(port=port, is_insert_out=True),
         with_ids=("gear-40",) if port_id == "neck-left" else (),
         size_mm=5.23,

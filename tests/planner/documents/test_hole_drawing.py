@@ -10,9 +10,10 @@ from hypothesis import strategies as st
 
 from planner.documents.drawings.hole_drawing import ENLARGEMENTS, draw_hole, opening_words
 from planner.documents.drawings.hole_outline import find_gaps, find_rims
-from planner.fit.hole_fit import check_items_in_opening
+from planner.fit.hole_fit import check_things_in_room
 from planner.fit.port_fit import check_things_through_port
 from planner.parts import BoxOpening, Opening, OutlineOpening, OvalOpening, Port, RoundOpening, SlotOpening
+from planner.rules import PlaceRule
 from planner.verdicts import Check, FitClass, Outcome, Placement, Room, State, Thing, ThingKind
 from tests.planner.documents.drawing_samples import make_frame
 
@@ -25,7 +26,6 @@ GEAR = Thing(id="gear-40", kind=ThingKind.LINE, diameter_mm=4.0, tolerance_mm=0.
 def _check(port: Port, *things: Thing, is_insert_out: bool = True, state: State = State.DRAWING) -> Check:
     return check_things_through_port(
         port=port,
-        rule="port_clearance",
         state=state,
         things=things,
         is_insert_out=is_insert_out,
@@ -104,11 +104,10 @@ def test_the_smallest_gap_of_one_thing_is_half_the_clearance(
     length: float, width: float, tilt: float, wall: float, diameter: float
 ) -> None:
     opening = OvalOpening(length_mm=length, width_mm=width, tolerance_mm=0)
-    fit = check_items_in_opening(
-        opening=opening,
-        tilt_deg=tilt,
-        wall_thickness_mm=wall,
-        items=[Thing(id="a", kind=ThingKind.LINE, diameter_mm=diameter, tolerance_mm=0)],
+    fit = check_things_in_room(
+        rule=PlaceRule.PORT_CLEARANCE,
+        room=_seen(opening, tilt, wall),
+        things=[Thing(id="a", kind=ThingKind.LINE, diameter_mm=diameter, tolerance_mm=0)],
         running_clearance_mm=0,
     )
     rims = find_rims(_seen(opening, tilt, wall), opening)
@@ -192,7 +191,7 @@ def test_the_same_check_gives_the_same_bytes_and_escapes_names() -> None:
 
 def test_a_placement_made_by_hand_is_drawn_as_it_stands() -> None:
     check = Check(
-        rule="port_clearance",
+        rule=PlaceRule.PORT_CLEARANCE,
         outcome=Outcome.FITS,
         state=State.DRAWING,
         thing=replace(JOINT, diameter_mm=2.0),

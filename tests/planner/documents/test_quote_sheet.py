@@ -14,10 +14,11 @@ from planner.documents.records.parts_csv import parts_csv
 from planner.documents.words.printable import FORMULA_SIGNS, in_csv
 from planner.documents.words.quote_sentences import short_quantity
 from planner.documents.words.quote_wording import ASSUMPTION_SENTENCES
+from planner.parts import JobEnd
 from planner.plan.job_time import JobTime
 from planner.plan.quote import Alternative, Quote
 from planner.plan.quote_lines import QuoteLine
-from planner.plan.routing_plan import PartNeeded
+from planner.plan.routing_plan import PartNeeded, Remark
 from planner.verdicts import Outcome
 from tests.planner.documents.drawing_samples import make_plan
 from tests.planner.documents.paper_reading import fonts_of, page_sizes_mm, page_texts, text_of
@@ -52,12 +53,12 @@ def make_quote(**changes: object) -> Quote:
             Alternative(
                 method_id="spoke-20",
                 method_name="Spoke link 2.0",
-                feed_from="from",
+                feed_from=JobEnd.FROM,
                 outcome=Outcome.FITS,
                 more_min=-12.0,
                 more_money=Decimal("-12.00"),
                 holds_n=0.0,
-                remark="holds_nothing",
+                remark=Remark.HOLDS_NOTHING,
             ),
         ),
     )
@@ -88,7 +89,7 @@ def test_everything_a_customer_asks_is_on_the_quote() -> None:
         "missing above: Mystery.",
         "About 113 minutes of work, from 102 to 124 minutes.",
         ASSUMPTION_SENTENCES["nothing_hidden_is_broken"],
-        "Spoke link 2.0: 12 min less, 12.00 EUR less, holds nothing",
+        "Spoke link 2.0: 12 min less, 12.00 EUR less, holds nothing: push only",
         "Each line is rounded to 0.01 EUR",
     ):
         assert wanted in text

@@ -15,8 +15,8 @@ from planner.documents.drawings.posed_frame import frame_in_posture, pose_route
 from planner.documents.drawings.route_drawing import draw_route
 from planner.documents.drawings.side_view import place_position, places_in_order
 from planner.geometry.motion.rear_motion import LinkageLocked
-from planner.parts import FourBar, Frame, Line, LineKind
-from planner.plan.routing_plan import JobEnd
+from planner.parts import FourBar, Frame, JobEnd, Line, LineKind
+from planner.rules import PlaceRule
 from planner.verdicts import Check, Outcome, State
 from tests.planner.documents.drawing_samples import ROUTE, boxes_of_words, make_frame, make_plan, make_stopped_plan
 
@@ -91,7 +91,7 @@ def test_the_deciding_port_is_told_with_its_number() -> None:
 
 def test_a_run_can_decide_too() -> None:
     guide = Check(
-        rule="guide_bore", state=State.DRAWING, run_id="stay-run", outcome=Outcome.FITS, worst_clearance_mm=0.82
+        rule=PlaceRule.GUIDE_BORE, state=State.DRAWING, run_id="stay-run", outcome=Outcome.FITS, worst_clearance_mm=0.82
     )
     plan = make_plan()
     assert "stay-run: 0.82 mm at worst" in _words(draw_route(replace(plan, checks=(*plan.checks, guide)), make_frame()))

@@ -24,6 +24,7 @@ from planner.parts import (
     RoundOpening,
     SetBy,
 )
+from tests.builders import make_limits
 
 HOSE_FLUIDS = {fluid.value: fluid for fluid in Fluid}
 
@@ -104,6 +105,9 @@ def make_adapter(kind: AdapterKind, step_mm: float, *, lift_mm: float | None, en
         uses=("long-bolts",),
     )
 
+
+UNTOLD = make_limits(match_clamp_mm=None, match_bore_mm=None, match_lift_mm=None)
+"""Margins of a shop that has not said how far sizes may differ."""
 
 ADAPTERS = (
     make_adapter(AdapterKind.POST_STEP, 20, lift_mm=10.0),

@@ -8,22 +8,25 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from planner.documents.words.compatibility_wording import need_words, part_sentence
+from planner.documents.words.need_words import need_words
+from planner.documents.words.wording import sentence_for
 from planner.errors import ImpossibleDimensionError
-from planner.fit.compatibility import MatchTolerances, check_compatibility, match_tolerances_of
+from planner.fit.compatibility import check_compatibility
 from planner.fit.conversion_fit import LineFamily, find_open_ports
 from planner.fit.fluid_fit import check_hose_reuse
-from planner.fit.mount_fit import MountSettings, check_adapter_lift
+from planner.fit.mount_fit import check_adapter_lift
 from planner.fit.rotor_fit import check_rotor_in_frame
 from planner.fit.size_match import match_room_mm
 from planner.fit.thread_fit import read_metric_thread
 from planner.parts import AdapterKind, BrakeMount, Fluid, HubKind, LineEnd, LineKind, MountKind, StayingLine
 from planner.parts.adapters import adapter_lift_mm
 from planner.parts.fluids import FLUID_FACTS
+from planner.rules import BrakeRule, PartRule
 from planner.verdicts import Outcome
 from tests.builders import make_limits
 from tests.planner.fit.compatibility_samples import (
     ADAPTERS,
+    UNTOLD,
     make_adapter,
     make_brake,
     make_fitting,
@@ -104,7 +107,7 @@ def test_slip_in_an_adapter_s_lift_is_found(lift_mm: float | None, outcome: Outc
     check = check_adapter_lift(adapter=adapter, lift_tolerance_mm=0.5)
     assert check is not None
     assert (check.outcome, check.note, check.size_mm) == (outcome, note, 10)
-    assert "10" in part_sentence(check)
+    assert "10" in sentence_for(check)
 
 
 @pytest.mark.parametrize(
@@ -122,7 +125,7 @@ def test_lift_that_is_off_is_not_judged_where_the_shop_has_not_said(
     check = check_adapter_lift(adapter=adapter, lift_tolerance_mm=None)
     assert check is not None
     assert (check.outcome, check.note) == (outcome, note)
-    assert "{" not in part_sentence(check)
+    assert "{" not in sentence_for(check)
 
 
 @pytest.mark.parametrize(
@@ -136,19 +139,29 @@ def test_lift_that_is_off_is_not_judged_where_the_shop_has_not_said(
 )
 def test_the_shop_says_how_far_sizes_may_differ(bar_mm: float, match_clamp_mm: float | None, outcome: Outcome) -> None:
     job = make_job(new=make_new(brake=make_brake(clamp_mm=22.2)), frame=make_frame(bar_clamp_mm=bar_mm))
-    tolerances = match_tolerances_of(limits=make_limits(match_clamp_mm=match_clamp_mm))
-    result = check_compatibility(job=job, adapters=ADAPTERS, tolerances=tolerances)
+    result = check_compatibility(job=job, adapters=ADAPTERS, limits=make_limits(match_clamp_mm=match_clamp_mm))
     assert {check.rule: check.outcome for check in result.checks}["lever_clamp"] is outcome
 
 
-def test_each_tolerance_reaches_its_own_check() -> None:
-    limits = make_limits(
-        match_clamp_mm=0.1, match_bore_mm=0.2, match_lift_mm=0.4, tab_base_front_mm=155, tab_base_rear_mm=135
-    )
-    mounts = MountSettings(lift_tolerance_mm=0.4, tab_base_front_mm=155, tab_base_rear_mm=135)
-    assert match_tolerances_of(limits=limits) == MatchTolerances(clamp_mm=0.1, bore_mm=0.2, mounts=mounts)
-    nothing = MountSettings(lift_tolerance_mm=None, tab_base_front_mm=None, tab_base_rear_mm=None)
-    assert MatchTolerances() == MatchTolerances(clamp_mm=None, bore_mm=None, mounts=nothing), "no figure in code"
+TOLERANCES = {
+    "match_clamp_mm": BrakeRule.LEVER_CLAMP,
+    "match_bore_mm": PartRule.HOSE_END_BORE,
+    "match_lift_mm": BrakeRule.ADAPTER_LIFT,
+}
+
+
+@pytest.mark.parametrize("named", TOLERANCES)
+def test_each_tolerance_reaches_its_own_check(named: str) -> None:
+    """Every size is off by 0.2 mm: told off for the one tolerance of 0.1 mm, not told at all where nothing was said."""
+    end = LineEnd(fitting=make_fitting(line_bore_mm=2.3))
+    new = make_new(brake=make_brake(clamp_mm=22.2), end=end)
+    job = make_job(new=new, frame=make_frame(bar_clamp_mm=22.4), rotor_mm=180)
+    adapters = [make_adapter(AdapterKind.POST_STEP, 20, lift_mm=10.2)]
+    result = check_compatibility(job=job, adapters=adapters, limits=replace(UNTOLD, **{named: 0.1}))
+    outcomes = {check.rule: check.outcome for check in result.checks}
+    assert {word: outcomes[rule] for word, rule in TOLERANCES.items()} == {
+        word: Outcome.NO_FIT if word == named else Outcome.UNKNOWN for word in TOLERANCES
+    }
 
 
 @given(first_mm=st.floats(0.1, 100), second_mm=st.floats(0.1, 100), tolerance_mm=st.floats(0, 5))
@@ -179,7 +192,7 @@ def test_thread_without_a_core_is_refused(designation: str) -> None:
 
 def test_job_whose_parts_belong_together_fits() -> None:
     job = make_job(old=make_old(brake=make_brake(id="old")), new=make_new(brake=make_brake()))
-    result = check_compatibility(job=job, adapters=ADAPTERS)
+    result = check_compatibility(job=job, adapters=ADAPTERS, limits=UNTOLD)
     assert result.outcome is Outcome.FITS
     assert [check.rule for check in result.checks] == [
         "mount",
@@ -194,14 +207,14 @@ def test_job_whose_parts_belong_together_fits() -> None:
 
 def test_larger_rotor_brings_its_adapter_and_the_adapter_s_bolts() -> None:
     job = make_job(new=make_new(brake=make_brake()), rotor_mm=203)
-    result = check_compatibility(job=job, adapters=ADAPTERS)
+    result = check_compatibility(job=job, adapters=ADAPTERS, limits=UNTOLD)
     assert result.adapter is ADAPTERS[1]
     assert result.part_ids == ("post_step-43", "long-bolts")
     assert result.outcome is Outcome.FITS
 
 
 def test_larger_rotor_without_adapters_does_not_fit() -> None:
-    result = check_compatibility(job=make_job(new=make_new(brake=make_brake()), rotor_mm=203))
+    result = check_compatibility(job=make_job(new=make_new(brake=make_brake()), rotor_mm=203), limits=UNTOLD)
     assert result.outcome is Outcome.NO_FIT
 
 
@@ -219,39 +232,40 @@ def test_what_was_not_told_is_unknown_and_nothing_else_is(
     frame: object, rotor_mm: float | None, rotor_hub: HubKind | None, unknown: set[str]
 ) -> None:
     job = make_job(frame=frame, new=make_new(brake=make_brake()), rotor_mm=rotor_mm, rotor_hub=rotor_hub)  # type: ignore[arg-type]
-    result = check_compatibility(job=job, adapters=ADAPTERS)
+    result = check_compatibility(job=job, adapters=ADAPTERS, limits=UNTOLD)
     assert {check.rule for check in result.checks if check.outcome is Outcome.UNKNOWN} == unknown
     assert result.outcome is Outcome.UNKNOWN
 
 
 def test_lever_side_is_a_question_and_never_an_outcome() -> None:
-    result = check_compatibility(job=make_job(new=make_new(brake=make_brake())), adapters=ADAPTERS)
+    result = check_compatibility(job=make_job(new=make_new(brake=make_brake())), adapters=ADAPTERS, limits=UNTOLD)
     (question,) = result.questions
     assert (question.rule, question.outcome) == ("lever_side", Outcome.UNKNOWN)
     assert result.outcome is Outcome.FITS
-    assert part_sentence(question).endswith("?")
+    assert sentence_for(question).endswith("?")
 
 
 @pytest.mark.parametrize("kind", [LineKind.SHIFT_HOUSING, LineKind.INNER_CABLE, LineKind.ELECTRIC_WIRE])
 def test_gear_and_dropper_lines_are_jobs_too(kind: LineKind) -> None:
     end = LineEnd(fitting=make_fitting(line_outer_mm=5.5, line_bore_mm=None, thread=""))
     job = make_job(old=make_old(kind=kind), new=make_new(kind=kind, end=end), rotor_mm=None, rotor_hub=None)
-    result = check_compatibility(job=job)
+    result = check_compatibility(job=job, limits=UNTOLD)
     assert [(check.rule, check.note) for check in result.checks] == [("hose_end_outer", "line_too_thin")]
     assert result.questions == ()
 
 
 def test_bare_wire_has_nothing_to_ask() -> None:
-    result = check_compatibility(job=make_job(new=make_new(kind=LineKind.ELECTRIC_WIRE), rotor_mm=None))
+    result = check_compatibility(job=make_job(new=make_new(kind=LineKind.ELECTRIC_WIRE), rotor_mm=None), limits=UNTOLD)
     assert (result.checks, result.outcome) == ((), Outcome.FITS)
 
 
 def test_fitting_on_the_line_already_is_not_asked_again() -> None:
     end = LineEnd(fitting=make_fitting(line_outer_mm=None), is_fitted=True)
-    result = check_compatibility(job=make_job(new=make_new(brake=make_brake(), end=end)), adapters=ADAPTERS)
+    job = make_job(new=make_new(brake=make_brake(), end=end))
+    result = check_compatibility(job=job, adapters=ADAPTERS, limits=UNTOLD)
     (check,) = [check for check in result.checks if check.rule == "hose_end_outer"]
     assert (check.outcome, check.note) == (Outcome.FITS, "sits_already")
-    assert part_sentence(check) == "the fitting already sits on the line"
+    assert sentence_for(check) == "the fitting already sits on the line"
 
 
 @pytest.mark.parametrize(
@@ -260,7 +274,7 @@ def test_fitting_on_the_line_already_is_not_asked_again() -> None:
 def test_hose_for_the_brake_that_stays_needs_its_thread(thread: str, note: str) -> None:
     end = LineEnd(fitting=make_fitting(thread=thread))
     old = replace(make_old(brake=make_brake()), to_end=LineEnd(fitting=make_fitting(), is_fitted=True))
-    result = check_compatibility(job=make_job(old=old, new=make_new(end=end)))
+    result = check_compatibility(job=make_job(old=old, new=make_new(end=end)), limits=UNTOLD)
     assert [check.note for check in result.checks if check.rule == "thread"] == [note]
 
 
@@ -269,7 +283,7 @@ def test_cable_to_hose_says_what_comes_off_and_which_holes_stay_open() -> None:
     old = make_old(kind=LineKind.BRAKE_HOUSING, through=("front", "middle", "shared", "back"))
     job = make_job(frame=make_frame(ports=ports), old=old, new=make_new(brake=make_brake()))
     job = replace(job, staying=(StayingLine(line=make_line(LineKind.SHIFT_HOUSING), through=("shared", "some-run")),))
-    result = check_compatibility(job=job, adapters=ADAPTERS, route=("front", "back"))
+    result = check_compatibility(job=job, adapters=ADAPTERS, route=("front", "back"), limits=UNTOLD)
     assert result.conversion is not None
     assert (result.conversion.was, result.conversion.becomes) == (LineFamily.MECHANICAL, LineFamily.HYDRAULIC)
     assert "inner_cable" in result.conversion.comes_off
@@ -304,9 +318,9 @@ def test_closed_stop_is_named_and_never_drilled() -> None:
     ports = (make_port("stop", admits=(LineKind.INNER_CABLE,)), make_port("back"))
     old = make_old(kind=LineKind.INNER_CABLE, through=("stop", "back"))
     job = make_job(frame=make_frame(ports=ports), old=old, new=make_new(brake=make_brake()))
-    result = check_compatibility(job=job, adapters=ADAPTERS)
+    result = check_compatibility(job=job, adapters=ADAPTERS, limits=UNTOLD)
     stop, back = result.way_checks
     assert (stop.port_id, stop.outcome, stop.note) == ("stop", Outcome.NO_FIT, "closed_stop")
     assert back.outcome is Outcome.FITS
     assert result.outcome is Outcome.FITS
-    assert "never drill" in part_sentence(stop)
+    assert "never drill" in sentence_for(stop)

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from planner.documents.words.compatibility_wording import PART_SENTENCES, part_sentence
+from planner.documents.words.wording import sentence_for
 from planner.fit.brake_end import check_brake_end
 from planner.fit.clamp_fit import check_lever_clamp
 from planner.fit.conversion_fit import check_conversion, find_conversion
@@ -16,11 +16,13 @@ from planner.fit.hose_end_fit import check_line_end
 from planner.fit.hub_fit import check_hub
 from planner.fit.lever_side import ask_lever_side
 from planner.fit.line_kind_fit import check_line_kind
-from planner.fit.mount_fit import MountSettings, check_mount
+from planner.fit.mount_fit import check_mount
 from planner.fit.rotor_fit import check_rotor_in_caliper, check_rotor_in_frame
 from planner.fit.thread_fit import check_threads
 from planner.parts import BrakeMount, FrameEnd, HubKind, LineEnd, LineKind, MountKind, MovesWith, NewLine, OldLine
+from planner.rules import BrakeRule, PartRule
 from planner.verdicts import Check
+from tests.builders import make_limits
 from tests.planner.fit.compatibility_samples import (
     ADAPTERS,
     HOSE_FLUIDS,
@@ -54,7 +56,7 @@ def _mount(row: Row) -> Check:
         brake=make_brake(mount=MountKind(row["second"]) if row["second"] else None),
         rotor_mm=_number(row["fourth"]),
         adapters=ADAPTERS,
-        settings=MountSettings(lift_tolerance_mm=0.5, tab_base_front_mm=160, tab_base_rear_mm=140),
+        limits=make_limits(match_lift_mm=0.5, tab_base_front_mm=160, tab_base_rear_mm=140),
     )
     assert (fit.adapter is not None) is (row["expected_note"] == "with_adapter")
     return fit.checks[0]
@@ -176,7 +178,7 @@ def test_pair_of_parts_gets_its_answer(row: Row) -> None:
         row["expected_outcome"],
         row["expected_note"],
     )
-    sentence = part_sentence(check)
+    sentence = sentence_for(check)
     assert sentence
     assert "{" not in sentence
 
@@ -211,5 +213,5 @@ def test_every_sentence_is_reached_by_the_table_or_named_here() -> None:
         ("conversion", "fits", "hydraulic_to_electric"),
         ("conversion", "fits", "electric_to_hydraulic"),
     }
-    told = {(rule, outcome.word, note) for rule, notes in PART_SENTENCES.items() for outcome, note in notes}
+    told = {(rule.value, outcome.word, note) for rule in (*BrakeRule, *PartRule) for outcome, note in rule.row.says}
     assert told - elsewhere == {row for row in reached if row[1]}

@@ -5,23 +5,23 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from planner.errors import ImpossibleDimensionError
-from planner.fit.hole_fit import HoleFit, check_items_in_opening
+from planner.fit.hole_fit import check_things_in_room
 from planner.geometry.openings.opening_shape import see_opening
 from planner.geometry.packing.search import find_placement
 from planner.parts import BoxOpening, Opening, RoundOpening, SlotOpening
-from planner.verdicts import FitClass, Outcome, Thing, ThingKind
+from planner.rules import PlaceRule
+from planner.verdicts import Check, FitClass, Outcome, Room, Thing, ThingKind
 
 PORT = SlotOpening(length_mm=19, width_mm=7, tolerance_mm=0.1)
 HOLE = RoundOpening(diameter_mm=7, tolerance_mm=0.1)
 SLEEVE_INSERT = SlotOpening(length_mm=10.2, width_mm=5.4, tolerance_mm=0.1)
 
 
-def fit_of(opening: Opening | None, *sizes: float, tilt_deg: float = 0.0, running_mm: float = 0.5) -> HoleFit:
-    return check_items_in_opening(
-        opening=opening,
-        tilt_deg=tilt_deg,
-        wall_thickness_mm=1.6,
-        items=[
+def fit_of(opening: Opening | None, *sizes: float, tilt_deg: float = 0.0, running_mm: float = 0.5) -> Check:
+    return check_things_in_room(
+        rule=PlaceRule.PORT_CLEARANCE,
+        room=Room(opening=opening, tilt_deg=tilt_deg, wall_thickness_mm=1.6),
+        things=[
             Thing(id=f"thing {k}", kind=ThingKind.LINE, diameter_mm=size, tolerance_mm=0.05)
             for k, size in enumerate(sizes)
         ],
@@ -132,9 +132,9 @@ def test_the_worst_case_is_never_the_better_one(
     fit = fit_of(slot, *sizes, tilt_deg=tilt_deg)
     assert fit.clearance_mm is not None
     assert fit.worst_clearance_mm is not None
-    assert fit.best_clearance_mm is not None
     assert fit.worst_clearance_mm <= fit.clearance_mm + 1e-6
-    assert fit.clearance_mm <= fit.best_clearance_mm + 1e-6
+    if fit.clearance_mm >= 0:
+        assert fit.fit_class is not FitClass.INTERFERENCE, "at its better limit it passes the more"
 
 
 def test_a_tolerance_as_large_as_the_hole_is_refused() -> None:

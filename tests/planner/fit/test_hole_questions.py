@@ -7,11 +7,12 @@ import pytest
 from shapely.geometry import Polygon
 
 from planner.errors import ImpossibleDimensionError
-from planner.fit.hole_fit import HoleFit, check_items_in_opening
+from planner.fit.hole_fit import check_things_in_room
 from planner.geometry.packing.bounds import growth_of_three_in_ring
 from planner.geometry.packing.set_clearance import find_set_clearance
 from planner.parts import BoxOpening, Opening, OutlineOpening, OvalOpening, RoundOpening, SlotOpening
-from planner.verdicts import Outcome, Thing, ThingKind
+from planner.rules import PlaceRule
+from planner.verdicts import Check, Outcome, Room, Thing, ThingKind
 from tests.planner.geometry.drawn_openings import Drawn, overlap_of
 
 QUESTIONS_EACH = 20
@@ -43,17 +44,20 @@ def random_opening(draw: np.random.Generator, area_mm2: float) -> Opening:
             return star(draw, sqrt(area_mm2 / pi) * 1.3)
 
 
-def ask(draw: np.random.Generator) -> HoleFit:
+def ask(draw: np.random.Generator) -> Check:
     count = int(draw.integers(1, 7))
     sizes = draw.choice([1.2, 1.6, 1.9, 4.0, 5.0, 5.5, 8.0], count)
     if draw.random() < 0.4:
         sizes[1:] = sizes[-1]
     opening = random_opening(draw, float((pi * sizes**2 / 4).sum() * draw.uniform(0.7, 4)))
-    return check_items_in_opening(
-        opening=opening,
-        tilt_deg=float(draw.choice([0, 0, 20, 45, 60, 80, 89])),
-        wall_thickness_mm=float(draw.choice([0, 1, 1.6, 3])),
-        items=[
+    return check_things_in_room(
+        rule=PlaceRule.PORT_CLEARANCE,
+        room=Room(
+            opening=opening,
+            tilt_deg=float(draw.choice([0, 0, 20, 45, 60, 80, 89])),
+            wall_thickness_mm=float(draw.choice([0, 1, 1.6, 3])),
+        ),
+        things=[
             Thing(kind=ThingKind.OTHER, id=str(k), diameter_mm=size, tolerance_mm=0.05)
             for k, size in enumerate(sizes.tolist())
         ],
@@ -79,11 +83,10 @@ def test_any_question_is_answered_or_its_sizes_refused(seed: int) -> None:
 
 def test_two_thin_cables_alike_beside_a_joint_in_a_round_hole() -> None:
     sizes, ring_mm = (8.139675147855545, 1.8701584665940798, 1.8701584665940798), 8.421891348588685
-    fit = check_items_in_opening(
-        opening=RoundOpening(diameter_mm=ring_mm, tolerance_mm=0.1),
-        tilt_deg=0,
-        wall_thickness_mm=3,
-        items=[
+    fit = check_things_in_room(
+        rule=PlaceRule.PORT_CLEARANCE,
+        room=Room(opening=RoundOpening(diameter_mm=ring_mm, tolerance_mm=0.1), tilt_deg=0, wall_thickness_mm=3),
+        things=[
             Thing(kind=ThingKind.OTHER, id=str(k), diameter_mm=size, tolerance_mm=0.0) for k, size in enumerate(sizes)
         ],
         running_clearance_mm=0.5,
@@ -96,11 +99,10 @@ def test_six_things_in_an_outline_of_500_corners_are_placed() -> None:
     angles = [2 * pi * k / 500 for k in range(500)]
     radii = [9 + 0.3 * sin(3 * angle) + 0.1 * cos(17 * angle) for angle in angles]
     points = tuple((radius * cos(angle), radius * sin(angle)) for radius, angle in zip(radii, angles, strict=True))
-    fit = check_items_in_opening(
-        opening=OutlineOpening(points_mm=points, tolerance_mm=0.1),
-        tilt_deg=0,
-        wall_thickness_mm=1.6,
-        items=[
+    fit = check_things_in_room(
+        rule=PlaceRule.PORT_CLEARANCE,
+        room=Room(opening=OutlineOpening(points_mm=points, tolerance_mm=0.1), tilt_deg=0, wall_thickness_mm=1.6),
+        things=[
             Thing(kind=ThingKind.OTHER, id=str(k), diameter_mm=size, tolerance_mm=0.05)
             for k, size in enumerate((5.2, 5.0, 4.5, 4.0, 3.5, 3.0))
         ],

@@ -4,16 +4,14 @@ import pytest
 
 from planner.fit.measure_first import Place, rank_measurements
 from planner.parts import Opening, RoundOpening, SlotOpening
-from planner.verdicts import Outcome, Thing, ThingKind
+from planner.verdicts import Outcome, Room, Thing, ThingKind
 
 
 def place(place_id: str, opening: Opening | None, *sizes: tuple[str, float, float]) -> Place:
     return Place(
         id=place_id,
-        opening=opening,
-        tilt_deg=0.0,
-        wall_thickness_mm=1.0,
-        items=tuple(
+        room=Room(opening=opening, wall_thickness_mm=1.0),
+        things=tuple(
             Thing(id=name, kind=ThingKind.LINE, diameter_mm=size, tolerance_mm=tolerance)
             for name, size, tolerance in sizes
         ),

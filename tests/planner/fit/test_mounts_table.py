@@ -7,8 +7,8 @@ from pathlib import Path
 import pytest
 
 from catalog import Catalog, read_catalog
-from planner.documents.words.compatibility_wording import part_sentence
-from planner.fit.compatibility import CompatibilityResult, check_compatibility, match_tolerances_of
+from planner.documents.words.wording import sentence_for
+from planner.fit.compatibility import CompatibilityResult, check_compatibility
 from planner.parts import Adapter, AdapterKind, BrakeMount, FrameEnd, HubKind, MountKind, MovesWith
 from planner.verdicts import Outcome
 from tests.planner.fit.compatibility_samples import make_brake, make_frame, make_job, make_new
@@ -67,8 +67,7 @@ def ask(row: Row) -> CompatibilityResult:
         new=make_new(brake=make_brake(mount=MountKind(row["caliper_mount"]))),
         rotor_mm=number["rotor_mm"],
     )
-    tolerances = match_tolerances_of(limits=starter().workshop.limits)
-    return check_compatibility(job=job, adapters=at_hand(row["at_hand"]), tolerances=tolerances)
+    return check_compatibility(job=job, adapters=at_hand(row["at_hand"]), limits=starter().workshop.limits)
 
 
 def answer_in(result: CompatibilityResult) -> str:
@@ -116,7 +115,7 @@ def word_for_answer(result: CompatibilityResult) -> str:
 def test_every_answer_is_told_with_its_figures(row: Row) -> None:
     for check in ask(row).checks:
         if check.rule in MOUNT_RULES:
-            told = part_sentence(check)
+            told = sentence_for(check)
             assert "{" not in told
             assert "not measured" not in told
 

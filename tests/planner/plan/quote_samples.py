@@ -3,9 +3,9 @@
 from dataclasses import replace
 from decimal import Decimal
 
-from planner.parts import Minutes, SleeveTube, SmallPart, SpokeLink, Workshop, WorkStep
-from planner.plan.routing_plan import JobEnd, Joint, Lengths, PartNeeded, PlanOption, RoutingPlan, Step
-from planner.verdicts import Outcome
+from planner.parts import JobEnd, Minutes, SleeveTube, SmallPart, SpokeLink, Workshop, WorkStep
+from planner.plan.routing_plan import Joint, Lengths, PartNeeded, PlanOption, Remark, RoutingPlan, Step
+from planner.verdicts import Outcome, Thing, ThingKind
 from tests.planner.mechanics.samples import LIMITS
 
 FEED = Minutes(least=56, likely=56, most=56)
@@ -58,11 +58,14 @@ def make_workshop(
     )
 
 
+JOINT = Thing(id="joint", kind=ThingKind.JOINT, diameter_mm=5, tolerance_mm=0.05)
+
+
 def make_option(
     method_id: str,
     *,
     holds_n: float | None,
-    remark: str = "",
+    remark: Remark = Remark.NONE,
     step_ids: tuple[str, ...] = ("feed",),
     cut_mm: float = 1790,
 ) -> PlanOption:
@@ -73,7 +76,7 @@ def make_option(
         cut_old_at=JobEnd.FROM,
         route=("front", "back"),
         outcome=Outcome.FITS,
-        joint=Joint(diameter_mm=5, rigid_length_mm=0, holds_n=holds_n),
+        joint=Joint(thing=JOINT, holds_n=holds_n),
         holds_drag=None,
         work_min=60,
         length_mm=1500,
@@ -121,7 +124,9 @@ def make_plan(
         ),
         options=(
             make_option("sleeve", holds_n=8, cut_mm=cut_mm),
-            make_option("spoke", holds_n=0, remark="holds_nothing", step_ids=("feed", "set-gently"), cut_mm=cut_mm),
+            make_option(
+                "spoke", holds_n=0, remark=Remark.HOLDS_NOTHING, step_ids=("feed", "set-gently"), cut_mm=cut_mm
+            ),
         ),
         parts=tuple(PartNeeded(id=id, name=id, quantity=1) for id in part_ids),
         steps=(step,),

@@ -88,9 +88,9 @@ def test_a_corner_too_tight_for_the_line_stops_it_and_says_what_radius_there_is(
     bent = replace(frame.runs["through-0"], via_mm=((-250.0, 0.0, 0.0), (-250.0, 30.0, 0.0)))
     plan = plan_job(job=make_job(replace(frame, runs={**frame.runs, "through-0": bent})), workshop=make_workshop())
     assert plan.outcome is Outcome.NO_FIT
-    stopped = [rejection for rejection in plan.rejected if rejection.rule == "bend_radius"]
-    assert {rejection.run_id for rejection in stopped} == {"through-0"}
-    assert all(rejection.available_mm < rejection.size_mm == 37.5 for rejection in stopped)
+    stopped = [rejection for rejection in plan.rejected if rejection.check.rule == "bend_radius"]
+    assert {rejection.check.run_id for rejection in stopped} == {"through-0"}
+    assert all(rejection.check.available_mm < rejection.check.size_mm == 37.5 for rejection in stopped)
     assert plan.no_route is not None
     assert plan.no_route.runs == ("through-0",)
 

@@ -12,6 +12,7 @@ from planner.parts import (
     FittingStyle,
     Guide,
     Insert,
+    JobEnd,
     LineEnd,
     NewLine,
     OldLine,
@@ -19,7 +20,6 @@ from planner.parts import (
     SetBy,
     Zone,
 )
-from planner.plan.routing_plan import JobEnd
 from planner.verdicts import Outcome, State
 from tests.builders import (
     make_coupler,
@@ -82,9 +82,9 @@ def test_no_route_names_the_fewest_ports_and_the_closest_miss_of_each_method() -
     assert len(plan.no_route.ports) == 2
     assert "out-1" in plan.no_route.ports
     spoke, sleeve = plan.no_route.closest_misses
-    assert (spoke.method_id, spoke.port_id) == ("spoke", "out-1")
-    assert spoke.clearance_mm == pytest.approx(-0.1)
-    assert sleeve.clearance_mm == pytest.approx(4.9 - 6.708204, abs=1e-5)
+    assert (spoke.method_id, spoke.check.port_id) == ("spoke", "out-1")
+    assert spoke.check.clearance_mm == pytest.approx(-0.1)
+    assert sleeve.check.clearance_mm == pytest.approx(4.9 - 6.708204, abs=1e-5)
 
 
 def test_ends_that_no_run_links_are_told_so() -> None:
@@ -105,7 +105,7 @@ def test_a_fitted_leading_end_must_pass_and_the_other_direction_is_taken() -> No
     new = NewLine(line=make_line(id="new"), from_end=LineEnd(), to_end=LineEnd(fitting=make_fitting(), is_fitted=True))
     plan = plan_job(job=make_job(make_lane_frame((8.0, 8.0)), new=new), workshop=make_workshop(make_coupler()))
     assert (plan.feed_from, plan.cut_old_at) == (JobEnd.TO, JobEnd.TO)
-    rejected = {(r.feed_from, r.rule, r.port_id) for r in plan.rejected}
+    rejected = {(r.feed_from, r.check.rule, r.check.port_id) for r in plan.rejected}
     assert (JobEnd.FROM, "leading_fitting", "in-0") in rejected
 
 
@@ -113,7 +113,7 @@ def test_a_crimped_fitting_that_is_not_on_yet_cannot_lead() -> None:
     new = NewLine(line=make_line(id="new"), from_end=LineEnd(), to_end=LineEnd(fitting=CRIMPED))
     plan = plan_job(job=make_job(make_lane_frame((8.0, 8.0)), new=new), workshop=make_workshop(make_coupler()))
     assert plan.feed_from is JobEnd.TO
-    assert "leading_end" in {r.rule for r in plan.rejected if r.feed_from is JobEnd.FROM}
+    assert "leading_end" in {r.check.rule for r in plan.rejected if r.feed_from is JobEnd.FROM}
 
 
 def test_a_kept_brake_is_never_cut_at_its_crimped_end() -> None:
@@ -123,7 +123,7 @@ def test_a_kept_brake_is_never_cut_at_its_crimped_end() -> None:
     assert plan_job(job=make_job(frame, old=old), workshop=workshop).cut_old_at is JobEnd.FROM
     kept = plan_job(job=make_job(frame, old=old, keeps_old_brake=True), workshop=workshop)
     assert kept.cut_old_at is JobEnd.TO
-    assert "cut_end" in {r.rule for r in kept.rejected if r.feed_from is JobEnd.FROM}
+    assert "cut_end" in {r.check.rule for r in kept.rejected if r.feed_from is JobEnd.FROM}
 
 
 def test_an_insert_that_comes_out_lets_the_joint_pass_and_goes_back_for_riding() -> None:
@@ -162,7 +162,7 @@ def test_a_guides_bend_stops_a_long_link_and_lets_a_sleeve_pass() -> None:
     )
     plan = plan_job(job=make_job(frame), workshop=make_workshop(make_spoke(reach_mm=30.0), make_sleeve()))
     assert plan.method_id == "sleeve"
-    assert ("spoke", "guide_bend", "bent") in {(r.method_id, r.rule, r.run_id) for r in plan.rejected}
+    assert ("spoke", "guide_bend", "bent") in {(r.method_id, r.check.rule, r.check.run_id) for r in plan.rejected}
 
 
 def test_a_link_that_is_too_long_for_a_bend_is_told_how_far_it_may_reach() -> None:
@@ -213,7 +213,7 @@ def test_a_hole_that_looks_along_its_tube_asks_no_dive_of_a_stiff_piece(heading,
     )
     plan = plan_job(job=make_job(frame), workshop=make_workshop(make_spoke(reach_mm=30.0)))
     assert (plan.outcome is Outcome.NO_FIT) is stops
-    assert any(rejection.rule.startswith("wall_") for rejection in plan.rejected) is stops
+    assert any(rejection.check.rule.startswith("wall_") for rejection in plan.rejected) is stops
 
 
 def test_the_stated_turn_of_a_guide_counts_in_the_drag() -> None:

@@ -16,13 +16,14 @@ from planner.documents.words.quote_wording import (
 )
 from planner.errors import ImpossibleDimensionError
 from planner.fit.compatibility import check_compatibility
-from planner.parts import LineEnd, LineKind, Minutes
+from planner.parts import JobEnd, LineEnd, LineKind, Minutes
 from planner.plan.money import read_money, round_money
 from planner.plan.quote import Alternative, Quote, make_quote
-from planner.plan.routing_plan import PartNeeded
+from planner.plan.routing_plan import PartNeeded, Remark
 from planner.verdicts import Outcome
 from tests.planner.fit.compatibility_samples import (
     ADAPTERS,
+    UNTOLD,
     make_brake,
     make_fitting,
     make_job,
@@ -86,7 +87,7 @@ def test_lines_add_up_to_the_total_and_everything_is_in_whole_coins(
 
 
 def test_no_amount_of_money_is_a_float() -> None:
-    quote = _quote(compatibility=check_compatibility(job=replace(JOB, rotor_mm=203), adapters=ADAPTERS))
+    quote = _quote(compatibility=check_compatibility(job=replace(JOB, rotor_mm=203), adapters=ADAPTERS, limits=UNTOLD))
     amounts = [quote.subtotal, quote.tax, quote.total, quote.tax_ratio, quote.money_step]
     for line in quote.lines:
         amounts += [each for each in (line.quantity, line.unit_price, line.total) if each is not None]
@@ -138,7 +139,7 @@ def test_owner_s_own_brake_is_not_charged_and_said_so() -> None:
 
 def test_adapter_comes_with_its_bolts() -> None:
     adapters = (*(replace(adapter, price=Decimal("14.00")) for adapter in ADAPTERS),)
-    quote = _quote(compatibility=check_compatibility(job=replace(JOB, rotor_mm=203), adapters=adapters))
+    quote = _quote(compatibility=check_compatibility(job=replace(JOB, rotor_mm=203), adapters=adapters, limits=UNTOLD))
     assert [(line.id, line.total) for line in quote.lines if line.id in ("post_step-43", "long-bolts")] == [
         ("post_step-43", Decimal("14.00")),
         ("long-bolts", Decimal("3.10")),
@@ -152,9 +153,9 @@ def test_adapter_comes_with_its_bolts() -> None:
         ({"plan": make_plan(outcome=Outcome.UNKNOWN)}, "fit_is_not_proven"),
         ({"plan": make_plan(spare_mm=-1)}, "supplied_line_too_short"),
         ({}, "parts_not_checked"),
-        ({"compatibility": check_compatibility(job=replace(JOB, rotor_mm=None))}, "parts_not_all_known"),
-        ({"compatibility": check_compatibility(job=replace(JOB, rotor_mm=140))}, "parts_do_not_belong"),
-        ({"compatibility": check_compatibility(job=JOB)}, "needs_not_priced"),
+        ({"compatibility": check_compatibility(job=replace(JOB, rotor_mm=None), limits=UNTOLD)}, "parts_not_all_known"),
+        ({"compatibility": check_compatibility(job=replace(JOB, rotor_mm=140), limits=UNTOLD)}, "parts_do_not_belong"),
+        ({"compatibility": check_compatibility(job=JOB, limits=UNTOLD)}, "needs_not_priced"),
         ({}, "nothing_hidden_is_broken"),
     ],
 )
@@ -168,7 +169,9 @@ def test_sound_job_takes_little_for_granted() -> None:
     job = make_job(old=make_old(kind=LineKind.HYDRAULIC_HOSE, through=("front", "back")), new=JOB.new)
     workshop = make_workshop()
     workshop = replace(workshop, methods=tuple(replace(each, fail_chance=0.1) for each in workshop.methods))
-    quote = _quote(job=job, workshop=workshop, compatibility=check_compatibility(job=job, adapters=ADAPTERS))
+    quote = _quote(
+        job=job, workshop=workshop, compatibility=check_compatibility(job=job, adapters=ADAPTERS, limits=UNTOLD)
+    )
     assert quote.assumptions == ("needs_not_priced", "nothing_hidden_is_broken")
 
 
@@ -183,7 +186,7 @@ def test_other_ways_stand_beside_with_minutes_money_and_hold() -> None:
     assert (spoke.method_id, spoke.more_min, spoke.remark) == ("spoke", 7, "holds_nothing")
     assert spoke.more_money == Decimal("7.44")  # (7 min at 1.00 without the tube of 0.80) with a fifth of tax
     words = alternative_words(spoke, currency=quote.currency)
-    assert words == "Spoke link (invented): 7 min more, 7.44 EUR more, holds nothing"
+    assert words == "Spoke link (invented): 7 min more, 7.44 EUR more, holds nothing: push only"
 
 
 def test_what_fails_more_often_costs_its_repeats() -> None:
@@ -249,12 +252,12 @@ def test_other_way_in_words(
     alternative = Alternative(
         method_id="stud",
         method_name="Stud",
-        feed_from="from",
+        feed_from=JobEnd.FROM,
         outcome=Outcome.FITS,
         more_min=more_min,
         more_money=more_money,
         holds_n=holds_n,
-        remark=remark,
+        remark=Remark(remark),
     )
     assert alternative_words(alternative, currency="EUR") == words
 
@@ -327,7 +330,7 @@ def test_what_is_no_amount_is_refused(text: str) -> None:
 
 
 def test_an_adapter_that_the_plan_lists_is_charged_once_with_its_bolts() -> None:
-    compatibility = check_compatibility(job=replace(JOB, rotor_mm=203), adapters=ADAPTERS)
+    compatibility = check_compatibility(job=replace(JOB, rotor_mm=203), adapters=ADAPTERS, limits=UNTOLD)
     listed = tuple(PartNeeded(id=part_id, name=part_id, quantity=1) for part_id in compatibility.part_ids)
     without = _quote(compatibility=compatibility)
     plan = make_plan()

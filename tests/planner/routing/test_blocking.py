@@ -217,4 +217,4 @@ def test_a_stopped_way_of_the_old_line_is_proven_by_its_own_ports() -> None:
     plan = plan_job(job=make_job(frame, old=old_line_through("in-0", "out-0")), workshop=make_workshop(make_spoke()))
     assert plan.no_route is not None
     assert (plan.no_route.reason, plan.no_route.ports) == (NoWay.STOPPED, ("in-0",))
-    assert [miss.port_id for miss in plan.no_route.closest_misses] == ["in-0"]
+    assert [miss.check.port_id for miss in plan.no_route.closest_misses] == ["in-0"]

@@ -27,4 +27,4 @@ except (CatalogError, PlannerError) as refusal:
 for problem in problems:
     st.error(plain(problem), icon=":material/error:")
 if answer is not None:
-    show_answer(question, answer, catalog)
+    show_answer(question, answer)

@@ -2,28 +2,25 @@
 
 import streamlit as st
 
-from catalog import Catalog
-from planner import HoleFit, draw_hole, draw_motion, millimetres
-from planner.verdicts import Check, Room, State
-from ui.commands.fit import FitAnswer, FitQuestion, port_of_question, things_of_question
+from planner import draw_hole, draw_motion, millimetres
+from planner.verdicts import Check
+from ui.commands.fit import FitAnswer, FitQuestion, things_of_question
 from ui.page.views.port_picker import show_picture
 from ui.page.views.verdict_view import show_outcome
 from ui.reports.fit_report import VERDICTS
 
 
-def show_answer(question: FitQuestion, answer: FitAnswer, catalog: Catalog) -> None:
+def show_answer(question: FitQuestion, answer: FitAnswer) -> None:
     """Verdict first, then the numbers, then the pictures."""
     fit = answer.side_by_side
     things = " + ".join(f"{diameter_mm:g}" for diameter_mm in question.item_diameters_mm)
     told = f"{VERDICTS[answer.outcome]}: {things} mm through {question.opening_text} mm."
     show_outcome(answer.outcome, told)
-    port = port_of_question(question, catalog)
     numbers, picture = st.columns([2, 3])
     with numbers:
         _show_numbers(fit, answer)
     with picture:
-        room = Room(opening=port.opening, tilt_deg=port.tilt_deg, wall_thickness_mm=port.wall_thickness_mm)
-        svg = draw_hole(_as_check(question, fit, room), label=port.label, names=_names(question))
+        svg = draw_hole(fit, label=question.opening_text, names=_names(question))
         show_picture(svg, key="fit_hole", most_px=460)
         st.download_button("This picture (SVG)", svg, "hole.svg", "image/svg+xml")
     if answer.rigid is not None:
@@ -31,7 +28,7 @@ def show_answer(question: FitQuestion, answer: FitAnswer, catalog: Catalog) -> N
         show_picture(draw_motion(answer.rigid), narrow_svg=narrow, key="fit_motion")
 
 
-def _show_numbers(fit: HoleFit, answer: FitAnswer) -> None:
+def _show_numbers(fit: Check, answer: FitAnswer) -> None:
     st.metric("Clearance", millimetres(fit.clearance_mm), border=True)
     st.metric("In the worst case", millimetres(fit.worst_clearance_mm), border=True)
     st.markdown(f"Fit class (ISO 286-1): **{fit.fit_class.value if fit.fit_class else 'not proven'}**")
@@ -40,25 +37,6 @@ def _show_numbers(fit: HoleFit, answer: FitAnswer) -> None:
         st.markdown(f"The clearance lies between {low_mm:.3f} and {high_mm:.3f} mm: measure.")
     if answer.rigid is not None:
         st.markdown(f"A stiff piece up to **{millimetres(answer.rigid.available_mm)}** long dips through.")
-
-
-def _as_check(question: FitQuestion, fit: HoleFit, room: Room) -> Check:
-    thing, *beside = things_of_question(question)
-    return Check(
-        rule="port_clearance",
-        outcome=fit.outcome,
-        state=State.DRAWING,
-        port_id="hole",
-        thing=thing,
-        room=room,
-        with_ids=tuple(other.id for other in beside),
-        size_mm=thing.diameter_mm,
-        available_mm=fit.available_mm,
-        clearance_mm=fit.clearance_mm,
-        worst_clearance_mm=fit.worst_clearance_mm,
-        fit_class=fit.fit_class,
-        placement=fit.placement,
-    )
 
 
 def _names(question: FitQuestion) -> dict[str, str]:

@@ -7,10 +7,10 @@ import streamlit as st
 from planner import RoutingPlan, draw_hole, draw_motion
 from planner import in_markdown as plain
 from planner.parts import Job, Port
-from planner.verdicts import Check, State
+from planner.verdicts import Check, State, ThingKind
 from ui.page.views.port_picker import show_picture
 from ui.page.views.verdict_view import check_line
-from ui.shared.labels import HOLE_RULES, labels_of
+from ui.shared.labels import labels_of
 from ui.shared.plan_pictures import names_of
 
 HOLE_PX = 460
@@ -26,7 +26,7 @@ def show_port(port: Port, plan: RoutingPlan, job: Job) -> None:
     labels = labels_of(job)
     if checks:
         st.markdown("  \n".join(check_line(check, labels) for check in checks))
-    shown = [check for check in checks if check.rule in HOLE_RULES or check.motion]
+    shown = [check for check in checks if check.rule.is_about_hole or check.motion]
     for tab, check in zip(_tabs([_tab_words(check) for check in shown]), shown, strict=True):
         with tab:
             _show_picture(check, port, job)
@@ -40,7 +40,7 @@ def _tab_words(check: Check) -> str:
     if check.motion:
         return "Stiff piece"
     words = {State.DRAWING: "While drawing", State.RIDING: "While riding"}[check.state or State.DRAWING]
-    return f"{words}, fitting" if check.rule == "leading_fitting" else words
+    return f"{words}, fitting" if check.thing and check.thing.kind is ThingKind.FITTING else words
 
 
 def _show_picture(check: Check, port: Port, job: Job) -> None:

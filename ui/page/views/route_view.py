@@ -4,9 +4,9 @@ from collections.abc import Iterable
 
 import streamlit as st
 
-from planner import RoutingPlan, deciding_check, draw_route, end_name, sentence_for
+from planner import RoutingPlan, deciding_check, draw_route, end_name, remark_words, sentence_for
 from planner import in_markdown as plain
-from planner.parts import Frame, Job, Method
+from planner.parts import Frame, Job, JobEnd, Method
 from ui.page import session
 from ui.page.views.hole_view import show_port
 from ui.page.views.port_picker import pick_port
@@ -78,20 +78,18 @@ def show_ruled_out(plan: RoutingPlan, job: Job, methods: Iterable[Method]) -> No
     """Every method and direction that was ruled out, with every reason; and what would also work."""
     names = {method.id: method.name for method in methods}
     for option in plan.options[1:]:
-        remark = ", holds nothing: push only" if option.remark == "holds_nothing" else ""
+        remark = f", {remark_words(option.remark)}" if option.remark else ""
         way = f"{names.get(option.method_id, option.method_id)}, fed from {end_name(plan, option.feed_from)}"
         st.markdown(f"**{plain(way)}** would also work: {OUTCOME_WORDS[option.outcome]}{remark}.")
     labels = labels_of(job)
-    grouped: dict[tuple[str | None, object], list[str]] = {}
+    grouped: dict[tuple[str, JobEnd], list[str]] = {}
     for rejection in plan.rejected:
         sentences = grouped.setdefault((rejection.method_id, rejection.feed_from), [])
-        sentence = sentence_for(rejection, labels=labels)
+        sentence = sentence_for(rejection.check, labels=labels)
         if sentence not in sentences:
             sentences.append(sentence)
     for (method_id, feed_from), sentences in grouped.items():
-        tried = (names.get(method_id, method_id) if method_id else "Every method") + (
-            f", fed from {end_name(plan, feed_from)}" if feed_from else ""
-        )
+        tried = f"{names.get(method_id, method_id)}, fed from {end_name(plan, feed_from)}"
         st.markdown(f"**{plain(tried)}** is ruled out:")
         st.markdown("\n".join(f"- {plain(sentence)}" for sentence in sentences))
     if not plan.rejected and not plan.options[1:]:

@@ -35,7 +35,7 @@ def show_verdict(plan: RoutingPlan, job: Job) -> None:
     """The answer in one sentence, then the plan in short."""
     show_outcome(plan.outcome, verdict_sentence(plan, labels=labels_of(job)))
     for item in plan.measure_first:
-        st.markdown(f"**Measure first:** {plain(item.place)}, {plain(item.what)}. {plain(item.reason)}")
+        st.markdown(f"**Measure first:** {plain(item.place_id)}, {plain(item.what)}. {plain(item.reason)}")
     if plan.route:
         st.markdown("  \n".join(f"**{title}:** {plain(words)}" for title, words in _in_short(plan)))
     if plan.advisories:
@@ -55,8 +55,8 @@ def _in_short(plan: RoutingPlan) -> list[tuple[str, str]]:
     if plan.lengths is not None:
         rows.append(("Cut the new line to", _length_words(plan.lengths)))
     if plan.joint is not None:
-        stiff = f"{plan.joint.rigid_length_mm:.0f} mm of it stiff" if plan.joint.rigid_length_mm else "soft"
-        rows.append(("Joint size", f"{millimetres(plan.joint.diameter_mm)} across, {stiff}"))
+        stiff = f"{plan.joint.thing.rigid_length_mm:.0f} mm of it stiff" if plan.joint.thing.rigid_length_mm else "soft"
+        rows.append(("Joint size", f"{millimetres(plan.joint.thing.diameter_mm)} across, {stiff}"))
         rows.append(("Pulling", pull_sentence(plan.joint)))
     if plan.fit_chance is not None:
         rows.append(

@@ -1,0 +1,38 @@
+"""Every rule of the planner, one row each, by topic."""
+
+from collections.abc import Iterator
+
+from planner.rules.brake_rules import BrakeRule
+from planner.rules.joint_rules import JointRule
+from planner.rules.length_rules import LengthRule
+from planner.rules.part_rules import PartRule
+from planner.rules.place_rules import CAVITY_NOT_MEASURED, HOLE_NOT_MEASURED, IN_LINE, PlaceRule
+from planner.rules.row import AT_BOTH_MOMENTS, About, Measure, Suits
+
+Rule = PlaceRule | JointRule | LengthRule | BrakeRule | PartRule
+
+__all__ = [
+    "AT_BOTH_MOMENTS",
+    "CAVITY_NOT_MEASURED",
+    "HOLE_NOT_MEASURED",
+    "IN_LINE",
+    "About",
+    "BrakeRule",
+    "JointRule",
+    "LengthRule",
+    "Measure",
+    "PartRule",
+    "PlaceRule",
+    "Rule",
+    "Suits",
+    "every_rule",
+]
+
+
+def every_rule() -> Iterator[Rule]:
+    """All rules, topic by topic."""
+    yield from PlaceRule
+    yield from JointRule
+    yield from LengthRule
+    yield from BrakeRule
+    yield from PartRule

@@ -1,0 +1,154 @@
+"""Rules about the joint: whether it can be made between two lines, and at which end."""
+
+from planner.rules.row import (
+    FITS,
+    NO_FIT,
+    TIGHT,
+    UNKNOWN,
+    WHILE_DRAWING,
+    About,
+    Measure,
+    Row,
+    RuleOfTopic,
+    Suits,
+)
+
+
+class JointRule(RuleOfTopic):
+    """What is asked of the joint, and of the ends of the lines it joins."""
+
+    STUD_SQUEEZE = (
+        "stud_squeeze",
+        Row(
+            measures=Measure.DIAMETER,
+            about=About.JOINT,
+            asked=WHILE_DRAWING,
+            suits=Suits.MUCH_ROOM,
+            says={
+                FITS: "the stud is {size} thicker than the bore of {available}: it grips",
+                NO_FIT: "the stud is {size} thicker than the bore of {available}: outside the squeeze it needs",
+            },
+        ),
+    )
+    SLEEVE_GRIP = (
+        "sleeve_grip",
+        Row(
+            measures=Measure.DIAMETER,
+            about=About.JOINT,
+            asked=WHILE_DRAWING,
+            says={
+                FITS: "a sleeve of {size} bore is stretched over a line of {available}",
+                NO_FIT: "a sleeve of {size} bore grips nothing on a line of {available}",
+            },
+        ),
+    )
+    SLEEVE_STRETCH = (
+        "sleeve_stretch",
+        Row(
+            measures=Measure.DIAMETER,
+            about=About.JOINT,
+            asked=WHILE_DRAWING,
+            says={
+                NO_FIT: "a sleeve of {size} bore cannot be stretched over a line of {available}",
+            },
+        ),
+    )
+    SPOKE_BORE = (
+        "spoke_bore",
+        Row(
+            measures=Measure.DIAMETER,
+            about=About.JOINT,
+            asked=WHILE_DRAWING,
+            suits=Suits.LITTLE_ROOM,
+            says={
+                FITS: "a spoke of {size} lies in a bore of {available}",
+                NO_FIT: "a spoke of {size} does not go into a bore of {available}",
+            },
+        ),
+    )
+    JOINT_BORE = (
+        "joint_bore",
+        Row(
+            measures=Measure.PART,
+            about=About.JOINT,
+            asked=WHILE_DRAWING,
+            says={
+                UNKNOWN: "the bore of a line was not measured",
+                NO_FIT: "a line without a bore cannot take this joint",
+            },
+        ),
+    )
+    JOINT_NEEDS_LINE = (
+        "joint_needs_line",
+        Row(
+            measures=Measure.PART,
+            about=About.JOINT,
+            asked=WHILE_DRAWING,
+            says={
+                NO_FIT: "there is no old line in the frame to join to",
+            },
+        ),
+    )
+    LEADER_USE = (
+        "leader_use",
+        Row(
+            measures=Measure.PART,
+            about=About.JOINT,
+            asked=WHILE_DRAWING,
+            says={
+                FITS: "a leader draws the new line through",
+                NO_FIT: "a leader is for an empty frame or in place of a bare cable; here the old line does the"
+                " drawing",
+            },
+        ),
+    )
+    LEADING_END = (
+        "leading_end",
+        Row(
+            measures=Measure.PART,
+            about=About.END,
+            asked=WHILE_DRAWING,
+            says={
+                FITS: "the end that leads through the frame can have its fitting set afterwards",
+                NO_FIT: "the end that would lead through the frame needs a factory-crimped fitting, which no"
+                " workshop can set",
+            },
+        ),
+    )
+    CUT_END = (
+        "cut_end",
+        Row(
+            measures=Measure.PART,
+            about=About.END,
+            asked=WHILE_DRAWING,
+            says={
+                FITS: "the old line may be cut at this end",
+                NO_FIT: "the old brake is to be kept and its fitting at this end is factory-crimped: it may not"
+                " be cut there",
+            },
+        ),
+    )
+    LEADING_JOINT = (
+        "leading_joint",
+        Row(
+            measures=Measure.PART,
+            about=About.JOINT,
+            asked=WHILE_DRAWING,
+            says={
+                UNKNOWN: "the leading end carries a fitting ({note}): whether the joint goes onto it is not in"
+                " the catalog, try it on the bench",
+            },
+        ),
+    )
+    SPOKE_REACH = (
+        "spoke_reach",
+        Row(
+            measures=Measure.LENGTH,
+            about=About.JOINT,
+            asked=WHILE_DRAWING,
+            says={
+                TIGHT: "with a reach of {size} in each bore in place of {available} this spoke link would pass"
+                " ({with}); {place} decides",
+            },
+        ),
+    )

@@ -1,0 +1,115 @@
+"""Rules about lengths: whether the line reaches, how it hangs, and what its bends take of the hand."""
+
+from planner.rules.row import (
+    FITS,
+    NO_FIT,
+    TIGHT,
+    UNKNOWN,
+    WHILE_RIDING,
+    About,
+    Measure,
+    Row,
+    RuleOfTopic,
+)
+
+
+class LengthRule(RuleOfTopic):
+    """What is asked of the new line as it lies in its way."""
+
+    SUPPLIED_LENGTH = (
+        "supplied_length",
+        Row(
+            measures=Measure.LENGTH,
+            about=About.JOB,
+            says={
+                FITS: "the supplied line reaches: {size} needed, {available} supplied, {clearance} to spare",
+                NO_FIT: "the supplied line is {missing} too short: {size} needed, {available} supplied",
+            },
+        ),
+    )
+    MEASURED_LENGTH = (
+        "measured_length",
+        Row(
+            measures=Measure.LENGTH,
+            about=About.JOB,
+            says={
+                FITS: "the old line as measured, {available}, agrees with the planned {size}",
+                UNKNOWN: "the old line was measured at {available}, the plan says {size} ({note}): measure again,"
+                " or see which way it really took",
+            },
+        ),
+    )
+    PRESSURE = (
+        "pressure",
+        Row(
+            measures=Measure.LENGTH,
+            about=About.JOB,
+            asked=WHILE_RIDING,
+            says={
+                FITS: "under pressure a hose may shorten by {size}; the slack in the open legs covers it",
+                TIGHT: "under pressure a hose may shorten by {size}, more than the {available} of slack: leave"
+                " the open legs loose",
+            },
+        ),
+    )
+    MOTION = (
+        "motion",
+        Row(
+            measures=Measure.PART,
+            about=About.LEG,
+            asked=WHILE_RIDING,
+            says={
+                TIGHT: "the rear's links lock at {note}, before the swing stated; nothing beyond was looked at"
+                " ({place})",
+                UNKNOWN: "{note} is not described, so {place} is measured at rest only",
+            },
+        ),
+    )
+    RELAXED_SHAPE = (
+        "relaxed_shape",
+        Row(
+            measures=Measure.PART,
+            about=About.LEG,
+            asked=WHILE_RIDING,
+            says={
+                UNKNOWN: "how a real hose lies in {place} was not found: its length there is only the least that"
+                " reaches",
+            },
+        ),
+    )
+    FREE_SPAN = (
+        "free_span",
+        Row(
+            measures=Measure.LENGTH,
+            about=About.LEG,
+            asked=WHILE_RIDING,
+            says={
+                TIGHT: "{place} hangs free over {size}; the shop's limit is {available}: clip it to the frame",
+            },
+        ),
+    )
+    SLACK_VARIATION = (
+        "slack_variation",
+        Row(
+            measures=Measure.LENGTH,
+            about=About.LEG,
+            asked=WHILE_RIDING,
+            says={
+                TIGHT: "the slack of {place} changes by {size} ({note}); from {available} on see that it cannot"
+                " snag or rub",
+            },
+        ),
+    )
+    HAND_FORCE = (
+        "hand_force",
+        Row(
+            measures=Measure.FORCE,
+            about=About.JOB,
+            says={
+                FITS: "the bends of the housing take {note} of the hand's force (estimate)",
+                TIGHT: "the bends of the housing take {note} of the hand's force (estimate): lead it with fewer"
+                " or wider bends",
+                UNKNOWN: "the friction of this housing is not in the catalog, so the loss of hand force is not told",
+            },
+        ),
+    )

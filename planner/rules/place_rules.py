@@ -1,0 +1,141 @@
+"""Rules about the places on a way: holes, guides, cavities, walls and the way itself."""
+
+from planner.rules.row import (
+    AT_BOTH_MOMENTS,
+    FITS,
+    NO_FIT,
+    TIGHT,
+    UNKNOWN,
+    WHILE_DRAWING,
+    WHILE_RIDING,
+    About,
+    Answer,
+    Measure,
+    Row,
+    RuleOfTopic,
+)
+
+_PASSES: dict[Answer, str] = {
+    FITS: "{size} passes {place}{beside}: {clearance} to spare, {worst} in the worst case",
+    TIGHT: "{size} passes {place}{beside} at nominal size, {clearance} to spare, but in the worst case {worst}",
+    UNKNOWN: "{place} was not measured, or nothing is proven there",
+    NO_FIT: "{size} does not pass {place}{beside}: {available} at best, {missing} missing",
+}
+_FITTING_PASSES: dict[Answer, str] = {
+    answer: words if answer is UNKNOWN else f"the fitting on the leading end, {words}"
+    for answer, words in _PASSES.items()
+}
+_STIFF_PASSES: dict[Answer, str] = {
+    FITS: "a stiff piece {size} long passes {place}: up to {available}",
+    TIGHT: "a stiff piece {size} long passes {place} at nominal size: up to {available}; in the worst case {worst}",
+    NO_FIT: "a stiff piece {size} long does not pass {place}: {available} at best",
+}
+
+IN_LINE = "in line with the tube"
+"""The note of a wall that is not asked to be dipped through, its hole looking along the tube."""
+
+HOLE_NOT_MEASURED, CAVITY_NOT_MEASURED = "opening not measured", "cavity not measured"
+"""The notes of a wall that could not be asked."""
+
+_GOES_STRAIGHT: dict[Answer, str] = {
+    (FITS, IN_LINE): "a stiff piece {size} long goes straight through {place}, which looks along its tube"
+}
+
+
+def _not_proven(verb: str) -> dict[Answer, str]:
+    begins = f"whether a stiff piece {{size}} long {verb} through {{place}} is not proven"
+    return {
+        UNKNOWN: f"{begins}: it touches, or nearly",
+        (UNKNOWN, HOLE_NOT_MEASURED): f"{begins}: {{note}}",
+        (UNKNOWN, CAVITY_NOT_MEASURED): f"{begins}: {{note}}",
+    }
+
+
+class PlaceRule(RuleOfTopic):
+    """What is asked of the places on a way."""
+
+    PORT_CLEARANCE = (
+        "port_clearance",
+        Row(measures=Measure.DIAMETER, about=About.HOLE, asked=AT_BOTH_MOMENTS, says=_PASSES),
+    )
+    LEADING_FITTING = (
+        "leading_fitting",
+        Row(measures=Measure.DIAMETER, about=About.HOLE, asked=WHILE_DRAWING, says=_FITTING_PASSES),
+    )
+    GUIDE_BORE = (
+        "guide_bore",
+        Row(measures=Measure.DIAMETER, about=About.GUIDE, asked=AT_BOTH_MOMENTS, says=_PASSES),
+    )
+    ZONE_BORE = (
+        "zone_bore",
+        Row(measures=Measure.DIAMETER, about=About.CAVITY, asked=AT_BOTH_MOMENTS, says=_PASSES),
+    )
+    GUIDE_BEND = (
+        "guide_bend",
+        Row(
+            measures=Measure.STIFF_LENGTH,
+            about=About.GUIDE,
+            asked=WHILE_DRAWING,
+            says={**_STIFF_PASSES, UNKNOWN: "the bend of {place} was not measured: {note}"},
+        ),
+    )
+    WALL_ENTRY = (
+        "wall_entry",
+        Row(
+            measures=Measure.STIFF_LENGTH,
+            about=About.WALL,
+            asked=WHILE_DRAWING,
+            says={
+                **_STIFF_PASSES,
+                **_GOES_STRAIGHT,
+                **_not_proven("dips in"),
+            },
+        ),
+    )
+    WALL_EXIT = (
+        "wall_exit",
+        Row(
+            measures=Measure.STIFF_LENGTH,
+            about=About.WALL,
+            asked=WHILE_DRAWING,
+            says={
+                **_STIFF_PASSES,
+                **_GOES_STRAIGHT,
+                **_not_proven("comes out"),
+            },
+        ),
+    )
+    BEND_RADIUS = (
+        "bend_radius",
+        Row(
+            measures=Measure.RADIUS,
+            about=About.LEG,
+            asked=WHILE_RIDING,
+            says={
+                FITS: "{place} bends the line to {available}, where it allows {size}",
+                TIGHT: "{place} bends the line to {available} where it allows {size}: only along the outer wall is"
+                " there room",
+                UNKNOWN: "the bend of {place} was not measured; the line allows {size}",
+                NO_FIT: "{place} bends the line to {available} where it needs {size}",
+            },
+        ),
+    )
+    LINE_KIND = (
+        "line_kind",
+        Row(
+            measures=Measure.PART,
+            about=About.HOLE,
+            says={FITS: "{place} takes this kind of line", NO_FIT: "{place} takes only: {note}"},
+        ),
+    )
+    OLD_ROUTE = (
+        "old_route",
+        Row(
+            measures=Measure.PART,
+            about=About.JOB,
+            says={
+                FITS: "the new line follows the old one through {note}",
+                NO_FIT: "the ports the old line is said to run through ({note}) make no way between the two ends",
+            },
+        ),
+    )
