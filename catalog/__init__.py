@@ -13,6 +13,7 @@ from catalog.errors import (
     CatalogFileUnreadable,
     CatalogProblems,
     EntryNotAccepted,
+    FileNotWritten,
     PartNotInCatalog,
     Problem,
 )
@@ -22,6 +23,7 @@ from catalog.open_stock import Stock, holds_stock, read_stock
 from catalog.shop import questions_of_shop
 from catalog.starter_files import STARTER_FOLDER
 from catalog.stock_left import stock_text_after
+from catalog.write_files import file_obstacle, folder_obstacle, make_folder, write_file
 
 if TYPE_CHECKING:
     from catalog.kept_jobs import job_fields_in, job_file_text, pins_used
@@ -97,6 +99,7 @@ __all__ = [
     "CatalogProblems",
     "EditConflict",
     "EntryNotAccepted",
+    "FileNotWritten",
     "Happening",
     "Imported",
     "JobState",
@@ -126,12 +129,15 @@ __all__ = [
     "differences",
     "draft_of_quote",
     "exported_texts",
+    "file_obstacle",
+    "folder_obstacle",
     "from_record",
     "holds_stock",
     "import_files",
     "job_fields_in",
     "job_file_text",
     "job_from_fields",
+    "make_folder",
     "open_store",
     "pins_used",
     "questions_of_shop",
@@ -141,6 +147,7 @@ __all__ = [
     "sentences",
     "stock_text_after",
     "upgrade_store",
+    "write_file",
 ]
 
 

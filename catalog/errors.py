@@ -3,6 +3,7 @@
 CatalogError
   EntryNotAccepted        carries every problem, already in sentences
     CatalogProblems       the same for whole files
+    FileNotWritten        the same for files that were to be written
   PartNotInCatalog        carries what was asked for and near matches
   CatalogFileUnreadable   carries path, line, and what was expected
 """
@@ -52,6 +53,10 @@ class EntryNotAccepted(CatalogError):  # noqa: N818  (named for what happened, a
 
 class CatalogProblems(EntryNotAccepted):
     """Catalog or job files were not accepted; every problem is told at once."""
+
+
+class FileNotWritten(EntryNotAccepted):
+    """Files were not written; everything that stands in the way is told at once."""
 
 
 class PartNotInCatalog(CatalogError):  # noqa: N818

@@ -1,17 +1,20 @@
 """JSON Schema of the three file formats, for editors that complete and check while one types.
 
-`python -m catalog.json_schema` writes the committed files anew.
+`python -m catalog.json_schema --replace` writes the committed files anew.
 """
 
 import json
+import sys
 from pathlib import Path
 from typing import Any
 
 from pydantic import BaseModel
 
 from catalog.catalog_file import CatalogFile
+from catalog.errors import FileNotWritten
 from catalog.jobs import JobFile
 from catalog.stock import StockFile
+from catalog.write_files import file_obstacle, write_file
 
 SCHEMA_FOLDER = Path(__file__).parent / "schema"
 SCHEMA_FILES: dict[str, type[BaseModel]] = {
@@ -33,11 +36,25 @@ def schema_text(model: type[BaseModel]) -> str:
     return json.dumps(schema_of(model), indent=1, ensure_ascii=False, sort_keys=True) + "\n"
 
 
-def write_schemas() -> None:
-    """Write the committed files anew."""
-    for name, model in SCHEMA_FILES.items():
-        (SCHEMA_FOLDER / name).write_text(schema_text(model), encoding="utf-8")
+def write_schemas(folder: Path, *, replaces: bool) -> None:
+    """Write a schema file for each format; all of them or, where anything stands in the way, none.
+
+    replaces : whether files that say something else may be lost
+
+    Raises FileNotWritten with everything that stands in the way.
+    """
+    texts = {folder / name: schema_text(model) for name, model in SCHEMA_FILES.items()}
+    found = (file_obstacle(path, replaces=replaces, content=text) for path, text in texts.items())
+    problems = [problem for problem in found if problem is not None]
+    if problems:
+        raise FileNotWritten(problems)
+    for path, text in texts.items():
+        write_file(path, text, replaces=replaces)
 
 
 if __name__ == "__main__":
-    write_schemas()
+    try:
+        write_schemas(SCHEMA_FOLDER, replaces="--replace" in sys.argv[1:])
+    except FileNotWritten as refusal:
+        print(refusal, file=sys.stderr)
+        sys.exit(2)

@@ -23,14 +23,19 @@ class Stock:
     lengths : the same for the planner
     kerf_mm : what one cut takes [mm]
     keep_offcut_from_mm : end pieces at least this long are kept; None when none are [mm]
-    text : of the file
+    content : of the file, byte for byte
     """
 
     entries: StockFile
     lengths: tuple[StockLength, ...]
     kerf_mm: float
     keep_offcut_from_mm: float | None
-    text: str
+    content: bytes
+
+    @property
+    def text(self) -> str:
+        """What the file says."""
+        return self.content.decode("utf-8-sig", errors="replace")
 
 
 def read_stock(path: Path, catalog: Catalog) -> Stock:
@@ -38,7 +43,8 @@ def read_stock(path: Path, catalog: Catalog) -> Stock:
 
     Raises CatalogProblems with everything that is wrong in the file.
     """
-    entries, problems = opened_stock(read_document(path), line_ids=catalog.lines)
+    document = read_document(path)
+    entries, problems = opened_stock(document, line_ids=catalog.lines)
     if entries is None or problems:
         raise CatalogProblems(problems)
     return Stock(
@@ -46,7 +52,7 @@ def read_stock(path: Path, catalog: Catalog) -> Stock:
         lengths=tuple(_to_length(entry) for entry in entries.stock),
         kerf_mm=entries.kerf,
         keep_offcut_from_mm=entries.keep_offcut_from,
-        text=path.read_bytes().decode("utf-8-sig", errors="replace"),
+        content=document.content,
     )
 
 

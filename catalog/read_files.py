@@ -27,11 +27,13 @@ class Document:
     file : as the user named it
     text : its values and lines
     problems : what is wrong with the text itself
+    content : byte for byte; nothing where it could not be read
     """
 
     file: str
     text: YamlText
     problems: tuple[Problem, ...] = ()
+    content: bytes = b""
 
     @property
     def is_job(self) -> bool:
@@ -128,7 +130,7 @@ def document_of(file: str, content: bytes) -> Document:
     if not problems and not isinstance(text.value, dict):
         given = f"{shown(text.value)} was given"
         problems.append(problem_at(file, text, (), given=given, allowed="format: 1 and then lists of entries"))
-    return Document(file=file, text=text, problems=tuple(problems))
+    return Document(file=file, text=text, problems=tuple(problems), content=content)
 
 
 def _unreadable(path: Path, error: Exception) -> CatalogFileUnreadable:

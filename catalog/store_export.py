@@ -1,11 +1,10 @@
 """Catalog files out of the store: the text that was read in, changed only where the store says something else."""
 
 from collections.abc import Iterator, Mapping, Sequence
-from pathlib import Path
 from typing import Any
 
 from catalog.edit_yaml import edit_yaml
-from catalog.export_file import value_with_entry, write_atomically
+from catalog.errors import PartNotInCatalog
 from catalog.naming import SECTION_WORDS
 from catalog.read_files import LIST_SECTIONS
 from catalog.store import Store
@@ -20,16 +19,6 @@ SECTIONS = {**{SECTION_WORDS[section]: section for section in LIST_SECTIONS}, "s
 
 NEW_ENTRIES_FILE = "further-entries.yaml"
 Key = tuple[str, str]
-
-
-def export_files(store: Store, folder: Path) -> tuple[Path, ...]:
-    """Write the catalog as the store has it now into a folder, under the names its files had."""
-    written: list[Path] = []
-    for name, text in exported_texts(store).items():
-        path = folder / name
-        write_atomically(path, text.encode("utf-8"))
-        written.append(path)
-    return tuple(written)
 
 
 def exported_texts(store: Store) -> dict[str, str]:
@@ -91,3 +80,27 @@ def _each_entry(value: Mapping[str, Any]) -> Iterator[tuple[Key, dict[str, Any]]
 def _value_of(text: str) -> dict[str, Any]:
     value = read_yaml(text.encode("utf-8")).value
     return dict(value) if isinstance(value, dict) else {}
+
+
+def value_with_entry(
+    value: Mapping[str, Any], section: str, id: str, entry: Mapping[str, Any] | None
+) -> dict[str, Any]:
+    """What a file says with one entry changed, added or taken out (None).
+
+    Raises PartNotInCatalog where what is to be taken out is not there.
+    """
+    if section == "shop":
+        rest = {key: inner for key, inner in value.items() if key != "shop"}
+        return rest if entry is None else {**value, "shop": dict(entry)}
+    items = list(value.get(section) or ())
+    places = [place for place, item in enumerate(items) if isinstance(item, Mapping) and item.get("id") == id]
+    if entry is None and not places:
+        known = [str(item.get("id")) for item in items if isinstance(item, Mapping)]
+        raise PartNotInCatalog(kind=section, asked=id, near=known[:3])
+    if entry is None:
+        del items[places[0]]
+    elif places:
+        items[places[0]] = dict(entry)
+    else:
+        items.append(dict(entry))
+    return {**value, section: items}

@@ -8,6 +8,7 @@ from typing import Annotated
 import typer
 
 from ui.commands.shop_commands import add_shop_commands
+from ui.shared.options import ReplaceOption
 from ui.shared.printable_stream import guard_streams
 
 GARBAGE_THRESHOLD = 200_000
@@ -39,11 +40,12 @@ def plan(
     pictures: Annotated[
         Path | None, typer.Option("--pictures", help="A folder to write the side view and the holes to, as SVG.")
     ] = None,
+    replace: ReplaceOption = False,
 ) -> None:
     """Plan one job: which way, which joint, which end, how long, step by step."""
     from ui.commands.plan import run_plan
 
-    raise typer.Exit(run_plan(job, catalog, as_json=json, pictures=pictures))
+    raise typer.Exit(run_plan(job, catalog, as_json=json, pictures=pictures, replaces=replace))
 
 
 @app.command()
@@ -108,6 +110,7 @@ def cuts(
     all_from_stock: Annotated[
         bool, typer.Option("--all-from-stock", help="Leave lines supplied with the jobs alone where stock can do.")
     ] = False,
+    replace: ReplaceOption = False,
 ) -> None:
     """Cut the new lines of several jobs from as few rolls as possible."""
     from ui.commands.cuts import CutsQuestion, run_cuts
@@ -117,7 +120,7 @@ def cuts(
         job_files=tuple(jobs),
         stock_file=stock,
         uses_supplied=not all_from_stock,
-        files=CutFiles(picture=picture, pdf=pdf, stock=write_stock),
+        files=CutFiles(picture=picture, pdf=pdf, stock=write_stock, replaces=replace),
     )
     raise typer.Exit(run_cuts(question, catalog, as_json=json))
 

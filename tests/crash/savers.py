@@ -7,11 +7,13 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import Any
 
-from catalog.export_file import edit_entry
+from catalog.edit_yaml import edit_yaml
 from catalog.store import open_store
 from catalog.store_engine import make_engine, url_of_store
 from catalog.store_errors import EditConflict
 from catalog.store_things import Change
+from catalog.write_files import write_file
+from catalog.yaml_text import read_yaml
 
 SHARED = ("line", "everybodys-hose")
 
@@ -95,11 +97,14 @@ def save_and_die(place: str, name: str, at_statement: int, report: Connection) -
 
 
 def write_until_killed(path: str, report: Connection) -> None:
-    """Edit one value of a file over and over, until somebody pulls the plug."""
+    """Change one value of a file over and over, until somebody pulls the plug."""
     number = 0
+    text = Path(path).read_text(encoding="utf-8")
     while True:
-        entry = {"id": "hose-50", "outer": 5.0, "note": f"written {number} times " * 200}
-        edit_entry(Path(path), "lines", "hose-50", entry)
+        value = dict(read_yaml(text.encode()).value)
+        value["lines"] = [{"id": "hose-50", "outer": 5.0, "note": f"written {number} times " * 200}]
+        was, text = text, edit_yaml(text, value)
+        write_file(Path(path), text, was=was.encode())
         report.send(number)
         number += 1
 

@@ -105,6 +105,17 @@ def test_what_cannot_be_meant_is_refused(
     assert list(tmp_path.iterdir()) == []
 
 
+def test_files_that_are_there_are_replaced_only_where_that_is_asked(tmp_path: Path) -> None:
+    card, label = tmp_path / "card.pdf", tmp_path / "label.pdf"
+    card.write_text("mine")
+    words = ("card", TRAIL, *CATALOG, *DAY, "--pdf", card, "--label", label)
+    assert f"{card}: file: it is there already" in refused(*words)
+    assert card.read_text() == "mine"
+    assert not label.exists()
+    done(*words, "--replace")
+    assert card.read_bytes().startswith(b"%PDF")
+
+
 def test_paper_that_is_not_installed_is_told(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
     monkeypatch.setitem(sys.modules, "svglib", None)
     assert "pip install -e '.[paper]'" in refused("card", TRAIL, *CATALOG, "--pdf", tmp_path / "card.pdf")

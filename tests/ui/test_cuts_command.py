@@ -162,6 +162,49 @@ def test_a_file_that_cannot_be_meant_is_refused_before_anything_is_done(
     assert content is None or target.read_text(encoding="utf-8") == content
 
 
+def test_the_stock_behind_a_link_is_kept_up_and_stays_as_private_as_it_was(stock: Path, tmp_path: Path) -> None:
+    stock.chmod(0o600)
+    link = tmp_path / "link.yaml"
+    link.symlink_to(stock)
+    cuts(JOB, "--stock", link, "--all-from-stock", "--write-stock", link)
+    assert link.is_symlink()
+    assert "wall-rest-1" in stock.read_text(encoding="utf-8")
+    assert stock.stat().st_mode & 0o777 == 0o600
+
+
+def test_files_that_are_there_are_replaced_only_where_that_is_asked(stock: Path, tmp_path: Path) -> None:
+    files = {"--picture": "cuts.svg", "--pdf": "cuts.pdf", "--write-stock": "left.yaml"}
+    for name in files.values():
+        (tmp_path / name).write_text(STOCK, encoding="utf-8")
+    words = [word for option, name in files.items() for word in (option, tmp_path / name)]
+    result = cuts(JOB, "--stock", stock, "--all-from-stock", *words)
+    assert (result.exit_code, result.stdout) == (2, "")
+    assert [line.split(": file: ")[1].split(",")[0] for line in result.stderr.splitlines()] == [
+        "it is there already"
+    ] * 3
+    assert {(tmp_path / name).read_text(encoding="utf-8") for name in files.values()} == {STOCK}
+    assert cuts(JOB, "--stock", stock, "--all-from-stock", *words, "--replace").exit_code == 0
+    assert STOCK not in {(tmp_path / name).read_text(encoding="utf-8", errors="replace") for name in files.values()}
+
+
+def test_a_stock_file_changed_while_the_cuts_were_planned_is_not_lost(
+    stock: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    from ui.commands import cuts as command
+
+    find = command.find_job_cuts
+
+    def while_somebody_edits(**asked: Any) -> Any:
+        stock.write_text(STOCK + "  # two more are ordered\n", encoding="utf-8")
+        return find(**asked)
+
+    monkeypatch.setattr(command, "find_job_cuts", while_somebody_edits)
+    result = cuts(JOB, "--stock", stock, "--all-from-stock", "--write-stock", stock)
+    assert (result.exit_code, result.stdout) == (2, "")
+    assert "it was changed since it was read" in result.stderr
+    assert stock.read_text(encoding="utf-8").endswith("two more are ordered\n")
+
+
 def test_bad_jobs_and_bad_stock_are_told_together(stock: Path, tmp_path: Path) -> None:
     bad_job = tmp_path / "bad.yaml"
     bad_job.write_text(JOB.read_text(encoding="utf-8").replace("larkmoor-140", "larkmoor"), encoding="utf-8")

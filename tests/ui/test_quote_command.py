@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 from pypdf import PdfReader
 
+from catalog import write_files
 from tests.ui.shop_samples import (
     CATALOG,
     CITY,
@@ -21,7 +22,6 @@ from tests.ui.shop_samples import (
     refused,
     write_job,
 )
-from ui.shared import whole_files
 
 
 def keep_quote(store: Path, pdf: Path) -> None:
@@ -210,6 +210,19 @@ def test_a_store_that_is_not_installed_is_told_and_files_are_quoted_all_the_same
     assert "To pay" in done("quote", TRAIL, *CATALOG, "--store", place)
 
 
+def test_files_that_are_there_are_replaced_only_where_that_is_asked(tmp_path: Path) -> None:
+    pdf, csv = tmp_path / "q.pdf", tmp_path / "q.csv"
+    for path in (pdf, csv):
+        path.write_text("mine")
+    words = ("quote", TRAIL, *CATALOG, *DAY, "--pdf", pdf, "--csv", csv, "--store", tmp_path / "none.sqlite")
+    said = refused(*words)
+    assert [line.split(": file: ")[0] for line in said.splitlines()] == [str(pdf), str(csv)]
+    assert (pdf.read_text(), csv.read_text()) == ("mine", "mine")
+    done(*words, "--replace")
+    assert pdf.read_bytes().startswith(b"%PDF")
+    assert csv.read_text() != "mine"
+
+
 def test_a_pdf_that_cannot_be_written_leaves_the_old_one_and_tells_the_number(
     store: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
@@ -219,8 +232,8 @@ def test_a_pdf_that_cannot_be_written_leaves_the_old_one_and_tells_the_number(
     def full(*_: object) -> None:
         raise OSError(28, "No space left on device")
 
-    monkeypatch.setattr(whole_files.os, "fsync", full)
-    said = refused("quote", "trail-rear-brake", "--save", "--pdf", pdf, "--store", store, "--by", "Mira")
+    monkeypatch.setattr(write_files.os, "fsync", full)
+    said = refused("quote", "trail-rear-brake", "--save", "--pdf", pdf, "--store", store, "--by", "Mira", "--replace")
     assert "The quote is kept as number 1." in said
     assert "it cannot be written: No space left on device" in said
     assert pdf.read_bytes() == b"the old one"

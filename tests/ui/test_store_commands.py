@@ -185,8 +185,12 @@ def test_a_job_comes_out_as_it_went_in(store: Path, tmp_path: Path) -> None:
 def test_a_file_that_says_something_else_is_not_written_over(store: Path, tmp_path: Path) -> None:
     mine = write_job(tmp_path, ("rotor: 180", "rotor: 203"))
     content = mine.read_bytes()
-    assert "is there already" in refused("jobs", "trail-rear-brake", "--file", mine, "--store", store)
+    words = ("jobs", "trail-rear-brake", "--file", mine, "--store", store)
+    assert "it is there already, a name that is not in use, or --replace" in refused(*words, "--move", "finished")
     assert mine.read_bytes() == content
+    assert "waiting" in done("jobs", "trail-rear-brake", "--store", store)  # nor was it taken to another state
+    done(*words, "--replace")
+    assert job_fields_in(mine) == job_fields_in(TRAIL)
 
 
 def test_the_catalog_goes_in_and_out_without_loss(tmp_path: Path) -> None:

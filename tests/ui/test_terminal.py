@@ -83,8 +83,29 @@ def test_a_file_where_the_pictures_should_go_is_refused_before_anything_is_print
     (tmp_path / "out").write_text("no folder", encoding="utf-8")
     run = lineplan("plan", JOB, "--catalog", FRAME, "--pictures", tmp_path / "out")
     assert (run.returncode, run.stdout) == (2, "")
-    assert "plan > pictures:" in run.stderr
+    assert f"{tmp_path / 'out'} is a file, the name of a folder" in run.stderr
     assert "Traceback" not in run.stderr
+
+
+def test_a_picture_that_cannot_take_its_name_is_refused_before_anything_is_printed_or_written(tmp_path: Path) -> None:
+    out = tmp_path / "out"
+    (out / "rear-brake-swap-route.svg").mkdir(parents=True)
+    (out / "rear-brake-swap-lengths.svg").write_text("mine", encoding="utf-8")
+    run = lineplan("plan", JOB, "--catalog", FRAME, "--pictures", out)
+    assert (run.returncode, run.stdout) == (2, "")
+    said = {line.split(": file: ")[0]: line.split(": file: ")[1] for line in run.stderr.splitlines()}
+    assert said[str(out / "rear-brake-swap-route.svg")].startswith("this is a folder")
+    assert said[str(out / "rear-brake-swap-lengths.svg")].startswith("it is there already")
+    assert len(list(out.iterdir())) == 2
+    (out / "rear-brake-swap-route.svg").rmdir()
+    assert lineplan("plan", JOB, "--catalog", FRAME, "--pictures", out, "--replace").returncode == 0
+    assert "</svg>" in (out / "rear-brake-swap-lengths.svg").read_text(encoding="utf-8")
+
+
+def test_a_folder_whose_name_is_too_long_is_refused(tmp_path: Path) -> None:
+    run = lineplan("plan", JOB, "--catalog", FRAME, "--pictures", tmp_path / ("x" * 300))
+    assert (run.returncode, run.stdout) == (2, "")
+    assert "it cannot be written: File name too long, a folder to write to" in run.stderr
 
 
 def test_no_plan_is_an_answer_with_status_3(tmp_path: Path) -> None:

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
+from catalog import write_file
 from planner import CutLabel, printable_line, verdict_sentence
 from planner.verdicts import Outcome
 from ui.reports.refusals import refusals_as_sentences
@@ -12,7 +13,7 @@ from ui.shared.days import day_of
 from ui.shared.extras import refuse_without
 from ui.shared.labels import labels_of
 from ui.shared.planned_job import PlannedJob, find_planned
-from ui.shared.target_files import refuse_bad_targets, write_target
+from ui.shared.target_files import Target, refuse_bad_targets
 
 EXIT_PLAN, EXIT_NO_PLAN = 0, 3
 
@@ -27,6 +28,7 @@ class CardQuestion:
     pdf : the card
     label : a file for the label of the cut line; None where none is wanted
     label_size_mm : width and height of that label
+    replaces : whether files that are there may be lost
     page_size : of the card's paper
     day_text : the day to print; None for today
     shop_name : printed at the foot; "" for none
@@ -38,6 +40,7 @@ class CardQuestion:
     pdf: Path
     label: Path | None
     label_size_mm: tuple[float, float]
+    replaces: bool
     page_size: Any
     day_text: str | None
     shop_name: str
@@ -46,7 +49,10 @@ class CardQuestion:
 def run_card(question: CardQuestion) -> int:
     """Print the card of a job; a job without a plan gets one that says why. Returns the exit status."""
     with refusals_as_sentences():
-        refuse_bad_targets([(question.pdf, ".pdf"), (question.label, ".pdf")])
+        refuse_bad_targets(
+            Target(path=question.pdf, endings=(".pdf",), replaces=question.replaces),
+            Target(path=question.label, endings=(".pdf",), replaces=question.replaces),
+        )
         refuse_without("paper")
         day = day_of(question.day_text, command="card")
         planned = find_planned(question.asked, catalog_paths=question.catalog_paths, place=question.place)
@@ -71,10 +77,10 @@ def _write(planned: PlannedJob, question: CardQuestion, *, date_text: str) -> li
     )
     label = label_of_plan(planned.plan) if question.label is not None else None
     strip = None if label is None else _strip(label, question.label_size_mm)
-    write_target(question.pdf, card)
+    write_file(question.pdf, card, replaces=question.replaces)
     said = [f"Job card: {printable_line(str(question.pdf))}"]
     if question.label is not None and strip is not None:
-        write_target(question.label, strip)
+        write_file(question.label, strip, replaces=question.replaces)
         said.append(f"Label: {printable_line(str(question.label))}")
     elif question.label is not None:
         said.append("No label: there is nothing to cut.")

@@ -9,7 +9,7 @@ from catalog import Catalog, CatalogProblems, EntryNotAccepted, Problem, Stock, 
 from planner import JobCuts, cuts_as_record, find_job_cuts
 from planner.parts import Job
 from ui.reports.refusals import refusals_as_sentences
-from ui.shared.cut_files import CutFiles, refuse_bad_targets, write_cut_files
+from ui.shared.cut_files import CutFiles, refuse_bad_cut_files, write_cut_files
 
 EXIT_CUT, EXIT_NOT_ALL = 0, 3
 
@@ -33,7 +33,7 @@ class CutsQuestion:
 def run_cuts(question: CutsQuestion, catalog_paths: list[Path] | None, *, as_json: bool) -> int:
     """Plan the jobs, find the cuts, write the files asked for, and print; returns the exit status."""
     with refusals_as_sentences():
-        refuse_bad_targets(question.files)
+        refuse_bad_cut_files(question.files, stock_file=question.stock_file)
         catalog = read_catalog(catalog_paths or None)
         jobs, stock = _read_all(question, catalog)
         cuts = find_job_cuts(
@@ -44,7 +44,7 @@ def run_cuts(question: CutsQuestion, catalog_paths: list[Path] | None, *, as_jso
             keep_offcut_from_mm=stock.keep_offcut_from_mm,
             uses_supplied=question.uses_supplied,
         )
-        write_cut_files(question.files, cuts=cuts, stock=stock, catalog=catalog)
+        write_cut_files(question.files, cuts=cuts, stock=stock, stock_file=question.stock_file, catalog=catalog)
     if as_json:
         print(json.dumps(_record(cuts, question, catalog), indent=2, ensure_ascii=False))
     else:

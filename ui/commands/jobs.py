@@ -5,12 +5,22 @@ from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from catalog import Happening, JobState, StoredJob, StoredPlan, StoredQuote, job_file_text
+from catalog import (
+    FileNotWritten,
+    Happening,
+    JobState,
+    StoredJob,
+    StoredPlan,
+    StoredQuote,
+    file_obstacle,
+    job_file_text,
+    write_file,
+)
 from ui.reports.refusals import refusals_as_sentences
 from ui.shared.command_refused import CommandRefused
 from ui.shared.state_words import state_of
 from ui.shared.store_place import opened_store, who_saves
-from ui.shared.target_files import refuse_bad_targets, write_target
+from ui.shared.target_files import Target, refuse_bad_targets
 
 if TYPE_CHECKING:
     from catalog import Store
@@ -29,6 +39,7 @@ class JobsQuestion:
     over : the version that was seen last; None for the one it has now
     by, note : who moves it, and why
     file : write the job as a job file; None where it is not wanted
+    replaces : whether a file that is there may be lost
     """
 
     name: str | None
@@ -39,6 +50,7 @@ class JobsQuestion:
     by: str | None = None
     note: str = ""
     file: Path | None = None
+    replaces: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -62,7 +74,7 @@ def run_jobs(question: JobsQuestion) -> int:
     """Tell what is kept; returns the exit status."""
     with refusals_as_sentences():
         _refuse_mixed(question)
-        refuse_bad_targets([(question.file, ".yaml")])
+        refuse_bad_targets(Target(path=question.file, endings=(".yaml",), replaces=True))
         with opened_store(question.place, creates=False) as store:
             if question.name is None:
                 wanted = None if question.state is None else state_of(question.state, JobState, command="jobs")
@@ -104,24 +116,21 @@ def _facts(store: "Store", job: StoredJob, quotes: Sequence[StoredQuote]) -> Job
     return JobFacts(job=job, plans=plans, quotes=own)
 
 
-def _write_job_file(path: Path, text: str) -> None:
-    """Write a job file, but never over one that says something else."""
-    if path.exists() and path.read_bytes() != text.encode("utf-8"):
-        allowed = "a name that is not in use, so that nothing is lost"
-        raise CommandRefused(command="jobs", option="file", given=f"{path} is there already", allowed=allowed)
-    write_target(path, text)
-
-
 def _done_and_told(store: "Store", question: JobsQuestion, name: str) -> JobFacts:
     """Do what was asked with one job, then gather all there is to tell about it."""
     job = store.jobs.get(name)
+    text = job_file_text(job.content)  # taking the job to another state does not change what its file says
+    if question.file is not None:
+        in_the_way = file_obstacle(question.file, replaces=question.replaces, content=text)
+        if in_the_way is not None:
+            raise FileNotWritten([in_the_way])
     if question.move is not None:
         to = state_of(question.move, JobState, command="jobs")
         based_on = job.version if question.over is None else question.over
         who = who_saves(question.by, command="jobs")
         job = store.jobs.move(name, to, based_on=based_on, by=who, note=question.note)
     if question.file is not None:
-        _write_job_file(question.file, job_file_text(job.content))
+        write_file(question.file, text, replaces=question.replaces)
     facts = _facts(store, job, store.quotes.list())
     return replace(
         facts,

@@ -1,52 +1,56 @@
 """`lineplan plan`: read, plan, tell."""
 
 import json
-import sys
 from pathlib import Path
 
-from catalog import read_catalog, read_job
+from catalog import FileNotWritten, file_obstacle, folder_obstacle, make_folder, read_catalog, read_job, write_file
 from planner import RoutingPlan, plan_as_record, plan_job
 from planner.parts import Job
 from planner.verdicts import Outcome
-from ui.reports.refusals import EXIT_BAD_INPUT, refusals_as_sentences
+from ui.reports.refusals import refusals_as_sentences
 
 EXIT_PLAN, EXIT_NO_PLAN = 0, 3
 
 
-def run_plan(job_file: Path, catalog_paths: list[Path] | None, *, as_json: bool, pictures: Path | None) -> int:
-    """Plan the job in a file and print the plan; returns the exit status."""
-    if pictures is not None and not _is_folder(pictures):
-        return EXIT_BAD_INPUT
+def run_plan(
+    job_file: Path, catalog_paths: list[Path] | None, *, as_json: bool, pictures: Path | None, replaces: bool = False
+) -> int:
+    """Plan the job in a file, write its pictures where they are wanted, print the plan; returns the exit status.
+
+    replaces : whether pictures that are there may be lost
+    """
     with refusals_as_sentences():
+        in_the_way = None if pictures is None else folder_obstacle(pictures)
+        if in_the_way is not None:
+            raise FileNotWritten([in_the_way])
         catalog = read_catalog(catalog_paths or None)
         job = read_job(job_file, catalog)
         plan = plan_job(job=job, workshop=catalog.workshop)
+        if pictures is not None:
+            write_pictures(plan, job, pictures, replaces=replaces)
     if as_json:
         print(json.dumps(plan_as_record(plan), indent=2, ensure_ascii=False))
     else:
         from ui.reports.plan_report import print_plan
 
         print_plan(plan, job)
-    if pictures is not None:
-        write_pictures(plan, job, pictures)
     return EXIT_PLAN if plan.outcome <= Outcome.TIGHT else EXIT_NO_PLAN
 
 
-def _is_folder(folder: Path) -> bool:
-    """Whether the folder is there or can be made; told on the error stream where not, before anything is printed."""
-    try:
-        folder.mkdir(parents=True, exist_ok=True)
-    except OSError as refusal:
-        why = refusal.strerror or "it cannot be used"
-        print(f"plan > pictures: {folder} was given, allowed: a folder to write to ({why})", file=sys.stderr)
-        return False
-    return True
+def write_pictures(plan: RoutingPlan, job: Job, folder: Path, *, replaces: bool) -> None:
+    """Write every picture of a plan as an SVG file into a folder; all of them or, where one stands in the way, none.
 
+    replaces : whether files that say something else may be lost
 
-def write_pictures(plan: RoutingPlan, job: Job, folder: Path) -> None:
-    """Write every picture of a plan as an SVG file into a folder."""
+    Raises FileNotWritten with everything that stands in the way.
+    """
     from ui.shared.plan_pictures import pictures_of
-    from ui.shared.whole_files import write_whole
 
-    for name, svg in pictures_of(plan, job).items():
-        write_whole(folder / f"{plan.job_id}-{name}.svg", svg)
+    drawn = {folder / f"{plan.job_id}-{name}.svg": svg for name, svg in pictures_of(plan, job).items()}
+    make_folder(folder)
+    found = (file_obstacle(path, replaces=replaces, content=svg) for path, svg in drawn.items())
+    problems = [problem for problem in found if problem is not None]
+    if problems:
+        raise FileNotWritten(problems)
+    for path, svg in drawn.items():
+        write_file(path, svg, replaces=replaces)

@@ -7,7 +7,7 @@ from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from catalog import CatalogError, QuoteState, questions_of_shop
+from catalog import CatalogError, QuoteState, questions_of_shop, write_file
 from planner import find_total_range, verdict_sentence
 from ui.commands.save import SaveQuestion, keep_job
 from ui.reports.refusals import refusals_as_sentences
@@ -19,7 +19,7 @@ from ui.shared.planned_job import PlannedJob, find_planned, is_job_file, kept_pl
 from ui.shared.quote_paper import QuotePaper, draft_of_paper, paper_as_record, paper_of_kept, quote_paper
 from ui.shared.state_words import state_of, told
 from ui.shared.store_place import opened_store, who_saves
-from ui.shared.target_files import refuse_bad_targets, write_target
+from ui.shared.target_files import Target, refuse_bad_targets
 
 if TYPE_CHECKING:
     from catalog import Store
@@ -32,12 +32,14 @@ class QuoteOutput:
     """What to make of a quote.
 
     pdf, csv : files to write; None for each that is not wanted
+    replaces : whether files that are there may be lost
     page_size : of the paper; None for A4, or the size a kept quote was made for
     as_json : whether to print one object instead of text
     """
 
     pdf: Path | None = None
     csv: Path | None = None
+    replaces: bool = False
     page_size: str | None = None
     as_json: bool = False
 
@@ -123,7 +125,10 @@ def _kept_quote(question: QuoteQuestion, number: int) -> QuotePaper:
 
 
 def _refuse_early(output: QuoteOutput) -> None:
-    refuse_bad_targets([(output.pdf, ".pdf"), (output.csv, ".csv")])
+    refuse_bad_targets(
+        Target(path=output.pdf, endings=(".pdf",), replaces=output.replaces),
+        Target(path=output.csv, endings=(".csv",), replaces=output.replaces),
+    )
     if output.pdf is not None:
         refuse_without("paper")
 
@@ -172,11 +177,11 @@ def _hand_out(paper: QuotePaper, output: QuoteOutput) -> None:
     """Write the files asked for, then print; a kept quote whose file cannot be written says its number."""
     try:
         if output.pdf is not None:
-            write_target(output.pdf, pdf_of(paper, page_size=output.page_size))
+            write_file(output.pdf, pdf_of(paper, page_size=output.page_size), replaces=output.replaces)
         if output.csv is not None:
             from planner import parts_csv
 
-            write_target(output.csv, parts_csv(paper.quote))
+            write_file(output.csv, parts_csv(paper.quote), replaces=output.replaces)
     except CatalogError:
         if paper.number:
             print(f"The quote is kept as number {paper.number}.", file=sys.stderr)

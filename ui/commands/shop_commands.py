@@ -15,6 +15,7 @@ from ui.shared.options import (
     NoteOption,
     OverOption,
     PaperSize,
+    ReplaceOption,
     ShopNameOption,
     StoreCatalogOption,
     StoreOption,
@@ -56,6 +57,7 @@ def jobs(
     ] = None,
     move: Annotated[str | None, typer.Option("--move", help="Take the job to this state.")] = None,
     file: Annotated[Path | None, typer.Option("--file", help="Write the job as a job file (YAML).")] = None,
+    replace: ReplaceOption = False,
     store: StoreOption = STORE_FILE,
     by: ByOption = None,
     note: NoteOption = "",
@@ -64,7 +66,9 @@ def jobs(
     """Tell which jobs are kept, or all that is kept of one: its states, plans and quotes."""
     from ui.commands.jobs import JobsQuestion, run_jobs
 
-    question = JobsQuestion(name=job, place=store, state=state, move=move, over=over, by=by, note=note, file=file)
+    question = JobsQuestion(
+        name=job, place=store, state=state, move=move, over=over, by=by, note=note, file=file, replaces=replace
+    )
     raise typer.Exit(run_jobs(question))
 
 
@@ -76,6 +80,7 @@ def quote(
     catalog: StoreCatalogOption = None,
     pdf: Annotated[Path | None, typer.Option("--pdf", help="A PDF file to print.")] = None,
     csv: Annotated[Path | None, typer.Option("--csv", help="A CSV file of its lines, for a spreadsheet.")] = None,
+    replace: ReplaceOption = False,
     json: Annotated[bool, typer.Option("--json", help="Print one JSON object instead of text.")] = False,
     size: Annotated[PaperSize | None, typer.Option("--size", help="Of the paper. [a4]")] = None,
     date: DateOption = None,
@@ -117,7 +122,9 @@ def quote(
         owner_brings=owner_brings,
         keeps=save,
         replaces=replaces,
-        output=QuoteOutput(pdf=pdf, csv=csv, page_size=None if size is None else size.value, as_json=json),
+        output=QuoteOutput(
+            pdf=pdf, csv=csv, replaces=replace, page_size=None if size is None else size.value, as_json=json
+        ),
     )
     raise typer.Exit(run_quote(question))
 
@@ -129,6 +136,7 @@ def card(
         Path | None, typer.Option("--label", help="A PDF file for a label to stick on the cut line.")
     ] = None,
     label_size: LabelSizeOption = "60x30",
+    replace: ReplaceOption = False,
     catalog: StoreCatalogOption = None,
     size: Annotated[PaperSize, typer.Option("--size", help="Of the card's paper.")] = PaperSize.A4,
     date: DateOption = None,
@@ -145,6 +153,7 @@ def card(
         pdf=pdf,
         label=label,
         label_size_mm=label_size_mm(label_size),
+        replaces=replace,
         page_size=size.value,
         day_text=date,
         shop_name=shop_name,

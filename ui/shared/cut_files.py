@@ -1,12 +1,13 @@
 """The files that `lineplan cuts` writes: the picture of the cuts, the sheet to print, the stock that is left."""
 
-from collections.abc import Iterator
+import os
 from dataclasses import dataclass
 from pathlib import Path
 
-from catalog import Catalog, CatalogFileUnreadable, CatalogProblems, Problem, Stock, holds_stock, stock_text_after
-from planner import JobCuts, draw_cut_list
-from ui.shared.whole_files import write_whole
+from catalog import Catalog, FileNotWritten, Problem, Stock, holds_stock, stock_text_after, write_file
+from planner import JobCuts, cut_sheet_pdf, draw_cut_list
+from ui.shared.extras import refuse_without
+from ui.shared.target_files import Target, target_problems
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -15,68 +16,63 @@ class CutFiles:
 
     picture : the cuts as SVG
     pdf : the cuts to print
-    stock : the stock that is left, as a stock file
+    stock : the stock that is left, as a stock file; the one that is read may be named, and is then kept up to date
+    replaces : whether other files that are there may be lost
     """
 
     picture: Path | None = None
     pdf: Path | None = None
     stock: Path | None = None
+    replaces: bool = False
 
 
-def refuse_bad_targets(files: CutFiles) -> None:
-    """Tell, before anything is planned, which of the files to be written cannot be meant."""
-    problems = [
-        *_slips(files.picture, endings=(".svg",)),
-        *_slips(files.pdf, endings=(".pdf",)),
-        *_slips(files.stock, endings=(".yaml", ".yml"), is_stock=True),
-    ]
-    if problems:
-        raise CatalogProblems(problems)
+def refuse_bad_cut_files(files: CutFiles, *, stock_file: Path) -> None:
+    """Tell, before anything is planned, which of the files to be written cannot be meant or would lose something.
 
-
-def _slips(path: Path | None, *, endings: tuple[str, ...], is_stock: bool = False) -> Iterator[Problem]:
-    if path is None:
-        return
-    if not path.parent.is_dir():
-        yield _problem(path, given=f"there is no folder {path.parent}", allowed="a folder that is there")
-    elif path.is_dir():
-        yield _problem(path, given="this is a folder", allowed="the name of a file")
-    elif is_stock and path.exists():
-        if not holds_stock(path):
-            allowed = "a stock file or a new name, so that nothing is lost"
-            yield _problem(path, given="it is there and is no stock file", allowed=allowed)
-    elif path.suffix.lower() not in endings:
-        yield _problem(path, given=f"{path.name} was given", allowed=f"a name that ends in {' or '.join(endings)}")
-
-
-def _problem(path: Path, *, given: str, allowed: str) -> Problem:
-    return Problem(file=str(path), line=0, thing="file", field="", given=given, allowed=allowed)
-
-
-def write_cut_files(files: CutFiles, *, cuts: JobCuts, stock: Stock, catalog: Catalog) -> None:
-    """Write each of the files that was asked for, whole or not at all; the stock last."""
-    if files.picture is not None:
-        _write(files.picture, draw_cut_list(cuts.cut_list))
+    Raises FileNotWritten where there is any.
+    """
     if files.pdf is not None:
-        _write(files.pdf, _sheet(files.pdf, cuts, catalog))
+        refuse_without("paper")
+    problems = target_problems(
+        Target(path=files.picture, endings=(".svg",), replaces=files.replaces),
+        Target(path=files.pdf, endings=(".pdf",), replaces=files.replaces),
+        _stock_target(files, stock_file),
+    )
+    if _is_lost_on_stock(files.stock):
+        given, allowed = "it is there and is no stock file", "a stock file or a new name, so that nothing is lost"
+        problems.append(Problem(file=str(files.stock), line=0, thing="file", field="", given=given, allowed=allowed))
+    if problems:
+        raise FileNotWritten(problems)
+
+
+def write_cut_files(files: CutFiles, *, cuts: JobCuts, stock: Stock, stock_file: Path, catalog: Catalog) -> None:
+    """Write each of the files that was asked for; the stock last.
+
+    Raises FileNotWritten where one cannot be written, or the stock was changed since it was read.
+    """
+    if files.picture is not None:
+        write_file(files.picture, draw_cut_list(cuts.cut_list), replaces=files.replaces)
+    if files.pdf is not None:
+        names = {line.id: line.name for line in catalog.lines.values()}
+        write_file(files.pdf, cut_sheet_pdf(cuts=cuts, line_names=names), replaces=files.replaces)
     if files.stock is not None:
-        _write(files.stock, stock_text_after(stock, cuts.cut_list))
+        was = stock.content if _is_kept_up(files, stock_file) else None
+        write_file(files.stock, stock_text_after(stock, cuts.cut_list), replaces=files.replaces, was=was)
 
 
-def _sheet(path: Path, cuts: JobCuts, catalog: Catalog) -> bytes:
-    from planner import cut_sheet_pdf
-
-    try:
-        return cut_sheet_pdf(cuts=cuts, line_names={line.id: line.name for line in catalog.lines.values()})
-    except ModuleNotFoundError as missing:
-        raise CatalogFileUnreadable(
-            path=str(path), line=0, found=f"{missing.name} is not installed", expected="lineplan with the extra paper"
-        ) from missing
+def _stock_target(files: CutFiles, stock_file: Path) -> Target:
+    """A stock file that is there may have any name; one that is no stock file is told on its own."""
+    path = files.stock
+    if path is None or _is_lost_on_stock(path):
+        return Target(path=None, endings=(), replaces=False)
+    endings = (path.suffix.lower(),) if os.path.isfile(path) else (".yaml", ".yml")
+    return Target(path=path, endings=endings, replaces=files.replaces or _is_kept_up(files, stock_file))
 
 
-def _write(path: Path, content: str | bytes) -> None:
-    try:
-        write_whole(path, content)
-    except OSError as error:
-        reason = f"it cannot be written: {error.strerror or error}"
-        raise CatalogFileUnreadable(path=str(path), line=0, found=reason, expected="a file to write to") from error
+def _is_lost_on_stock(path: Path | None) -> bool:
+    return path is not None and os.path.isfile(path) and not holds_stock(path)
+
+
+def _is_kept_up(files: CutFiles, stock_file: Path) -> bool:
+    """Whether the stock that is left goes into the file it was read from."""
+    return files.stock is not None and os.path.realpath(files.stock) == os.path.realpath(stock_file)

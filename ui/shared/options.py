@@ -69,6 +69,7 @@ ShopNameOption = Annotated[
     ),
 ]
 ForOption = Annotated[str | None, typer.Option("--for", help="Whom it is for.", callback=_plain_text)]
+ReplaceOption = Annotated[bool, typer.Option("--replace", help="Also over files that are there already.")]
 OverOption = Annotated[
     int | None, typer.Option("--over", help="The version you saw last, which yours is to replace.", min=1)
 ]

@@ -6,13 +6,15 @@ from pathlib import Path
 import pytest
 
 from catalog import CatalogProblems, read_catalog
-from catalog.export_file import edit_entry
+from catalog.edit_yaml import edit_yaml
 from catalog.store import Store
 from catalog.store_catalog import catalog_of_store
 from catalog.store_errors import EditConflict, StoreRefused
-from catalog.store_export import FILE_KIND, NEW_ENTRIES_FILE, export_files, exported_texts
+from catalog.store_export import FILE_KIND, NEW_ENTRIES_FILE, exported_texts, value_with_entry
 from catalog.store_import import import_files
 from catalog.store_things import Change, Pin
+from catalog.write_files import write_file
+from catalog.yaml_text import read_yaml
 
 ROOT = Path(__file__).parents[3]
 TEXT = """\
@@ -32,6 +34,14 @@ def shelf(tmp_path: Path) -> Path:
     return path
 
 
+def write_out(store: Store, folder: Path) -> list[Path]:
+    """The catalog as the store has it now, written into a folder."""
+    texts = exported_texts(store)
+    for name, text in texts.items():
+        write_file(folder / name, text)
+    return [folder / name for name in texts]
+
+
 def change_in_store(store: Store, id: str, **fields: object) -> None:
     now = store.documents.current("line", id)
     content = {**now.content, **fields}
@@ -43,7 +53,7 @@ def test_our_own_files_come_back_byte_for_byte(store: Store, tmp_path: Path) -> 
     frames = sorted((ROOT / "demo_frames").glob("*.frame.yaml"))
     starter = sorted((ROOT / "catalog" / "starter").glob("*.yaml"))
     import_files(store, [*frames, *starter], by="Mira")
-    written = export_files(store, tmp_path)
+    written = write_out(store, tmp_path)
     assert sorted(path.name for path in written) == sorted(path.name for path in [*frames, *starter])
     for path in [*frames, *starter]:
         assert (tmp_path / path.name).read_bytes() == path.read_bytes()
@@ -53,7 +63,7 @@ def test_what_comes_back_plans_the_same_catalog(file_store: Store, tmp_path: Pat
     frames = sorted((ROOT / "demo_frames").glob("*.frame.yaml"))
     starter = ROOT / "catalog" / "starter"
     import_files(file_store, [*frames, starter], by="Mira")
-    export_files(file_store, tmp_path)
+    write_out(file_store, tmp_path)
     assert read_catalog([tmp_path]).frames == read_catalog([*frames, starter]).frames
 
 
@@ -119,7 +129,7 @@ def test_entries_of_no_file_get_one_of_their_own(store: Store, shelf: Path, tmp_
     assert sorted(texts) == [NEW_ENTRIES_FILE, "shelf.yaml"]
     folder = tmp_path / "out"
     folder.mkdir()
-    export_files(store, folder)
+    write_out(store, folder)
     assert set(read_catalog([folder]).lines) == {"hose-50", "hose-55", "gear-40"}
 
 
@@ -160,7 +170,7 @@ def test_a_mark_and_windows_lines_come_back(store: Store, shelf: Path, tmp_path:
     import_files(store, [shelf], by="Mira")
     shutil.rmtree(tmp_path / "out", ignore_errors=True)
     (tmp_path / "out").mkdir()
-    assert export_files(store, tmp_path / "out")[0].read_bytes() == content
+    assert write_out(store, tmp_path / "out")[0].read_bytes() == content
 
 
 def test_a_frame_edited_in_its_file_is_the_same_frame_after_a_round_trip(store: Store, tmp_path: Path) -> None:
@@ -168,6 +178,8 @@ def test_a_frame_edited_in_its_file_is_the_same_frame_after_a_round_trip(store: 
     import_files(store, [path], by="Mira")
     frame = store.documents.list_current("frame")[0]
     entry = {**frame.content, "note": "measured again"}
-    edit_entry(path, "frames", frame.pin.id, entry)
+    text = Path(path).read_text(encoding="utf-8")
+    value = value_with_entry(read_yaml(text.encode()).value, "frames", frame.pin.id, entry)
+    write_file(Path(path), edit_yaml(text, value), replaces=True)
     assert import_files(store, [path], by="Jonas").saved == (Pin(kind="frame", id=frame.pin.id, revision=2),)
     assert exported_texts(store)["trail.yaml"].encode() == path.read_bytes()
