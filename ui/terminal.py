@@ -7,14 +7,13 @@ from typing import Annotated
 
 import typer
 
+from ui.commands.options import ReplaceOption
 from ui.commands.shop_commands import add_shop_commands
-from ui.shared.options import ReplaceOption
+from ui.shared.exit_status import ExitStatus
 from ui.shared.printable_stream import guard_streams
 
 GARBAGE_THRESHOLD = 200_000
 """A command lives for a second or two: looking for garbage after every 700 objects costs it a tenth of that."""
-
-EXIT_PLAN, EXIT_BAD_INPUT, EXIT_NO_PLAN = 0, 2, 3
 
 app = typer.Typer(
     name="lineplan",
@@ -68,7 +67,8 @@ def fit(
     json: JsonOption = False,
 ) -> None:
     """Ask whether things pass a hole side by side."""
-    from ui.commands.fit import FitQuestion, run_fit
+    from ui.commands.fit import run_fit
+    from ui.shared.fit_question import FitQuestion
 
     question = FitQuestion(
         opening_text=opening,
@@ -157,4 +157,4 @@ def main() -> None:
     try:
         app()
     except BrokenPipeError:
-        sys.exit(EXIT_PLAN)
+        sys.exit(ExitStatus.DONE)

@@ -9,8 +9,8 @@ import pytest
 from streamlit.testing.v1 import AppTest
 
 from catalog import STARTER_FOLDER
-from ui.commands.page import CATALOG_VARIABLE
 from ui.page.session import demo_frames
+from ui.shared.page_start import CATALOG_VARIABLE
 
 APP = Path(__file__).parents[2] / "ui" / "page" / "app.py"
 DEMO_FOLDER = Path(__file__).parents[2] / "demo_frames"

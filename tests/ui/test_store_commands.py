@@ -24,7 +24,7 @@ from tests.ui.shop_samples import (
     refused,
     write_job,
 )
-from ui.shared.options import STORE_FILE
+from ui.commands.options import STORE_FILE
 
 
 def save(store: Path, job: object, *words: object) -> str:

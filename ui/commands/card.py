@@ -7,15 +7,13 @@ from typing import Any
 
 from catalog import write_file
 from planner import CutLabel, printable_line, verdict_sentence
-from planner.verdicts import Outcome
 from ui.reports.refusals import refusals_as_sentences
 from ui.shared.days import day_of
+from ui.shared.exit_status import status_of
 from ui.shared.extras import refuse_without
 from ui.shared.labels import labels_of
 from ui.shared.planned_job import PlannedJob, find_planned
 from ui.shared.target_files import Target, refuse_bad_targets
-
-EXIT_PLAN, EXIT_NO_PLAN = 0, 3
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -61,7 +59,7 @@ def run_card(question: CardQuestion) -> int:
         written = list(_write(planned, question, date_text=day.isoformat()))
     print(verdict_sentence(planned.plan, labels=labels_of(planned.job)))
     print("\n".join(written))
-    return EXIT_PLAN if planned.plan.outcome <= Outcome.TIGHT else EXIT_NO_PLAN
+    return status_of(planned.plan.outcome)
 
 
 def _write(planned: PlannedJob, question: CardQuestion, *, date_text: str) -> list[str]:

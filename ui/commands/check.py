@@ -4,8 +4,7 @@ import sys
 from pathlib import Path
 
 from catalog import check_files
-
-EXIT_SOUND, EXIT_BAD_INPUT = 0, 2
+from ui.shared.exit_status import ExitStatus
 
 
 def run_check(files: list[Path]) -> int:
@@ -16,6 +15,6 @@ def run_check(files: list[Path]) -> int:
     if problems:
         count = len(problems)
         print(f"{count} problem{'' if count == 1 else 's'} found", file=sys.stderr)
-        return EXIT_BAD_INPUT
+        return ExitStatus.BAD_INPUT
     print(f"{', '.join(str(file) for file in files)}: nothing wrong found")
-    return EXIT_SOUND
+    return ExitStatus.DONE

@@ -10,8 +10,7 @@ from planner import JobCuts, cuts_as_record, find_job_cuts
 from planner.parts import Job
 from ui.reports.refusals import refusals_as_sentences
 from ui.shared.cut_files import CutFiles, refuse_bad_cut_files, write_cut_files
-
-EXIT_CUT, EXIT_NOT_ALL = 0, 3
+from ui.shared.exit_status import ExitStatus
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -51,7 +50,7 @@ def run_cuts(question: CutsQuestion, catalog_paths: list[Path] | None, *, as_jso
         from ui.reports.cuts_report import print_cuts
 
         print_cuts(cuts, files=question.job_files, catalog=catalog)
-    return EXIT_CUT if cuts.is_complete else EXIT_NOT_ALL
+    return ExitStatus.DONE if cuts.is_complete else ExitStatus.NO_PLAN
 
 
 def _read_all(question: CutsQuestion, catalog: Catalog) -> tuple[list[Job], Stock]:

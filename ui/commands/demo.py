@@ -6,8 +6,8 @@ from pathlib import Path
 from catalog import STARTER_FOLDER
 from ui.commands.page import run_page
 from ui.commands.plan import run_plan
+from ui.shared.exit_status import ExitStatus
 
-EXIT_BAD_INPUT = 2
 DEMO_FOLDER = Path(__file__).parents[2] / "demo_frames"
 
 
@@ -16,11 +16,11 @@ def run_demo(name: str, *, opens_page: bool) -> int:
     jobs = {path.name.removesuffix(".job.yaml"): path for path in sorted(DEMO_FOLDER.glob("*.job.yaml"))}
     if name == "list":
         print("\n".join(jobs))
-        return 0
+        return ExitStatus.DONE
     if name not in jobs:
         known = ", ".join(jobs) or f"none (no folder {DEMO_FOLDER})"
         print(f"demo > job: {name} was given, there are: {known}", file=sys.stderr)
-        return EXIT_BAD_INPUT
+        return ExitStatus.BAD_INPUT
     frames = sorted(DEMO_FOLDER.glob("*.frame.yaml"))
     status = run_plan(jobs[name], [STARTER_FOLDER, *frames], as_json=False, pictures=None)
     return run_page(port=None, catalog=[STARTER_FOLDER, *frames], job=jobs[name]) if opens_page else status

@@ -1,16 +1,14 @@
 """`lineplan jobs`: the jobs in the store, or all that is kept of one of them."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from catalog import (
     FileNotWritten,
-    Happening,
     JobState,
     StoredJob,
-    StoredPlan,
     StoredQuote,
     file_obstacle,
     job_file_text,
@@ -18,14 +16,14 @@ from catalog import (
 )
 from ui.reports.refusals import refusals_as_sentences
 from ui.shared.command_refused import CommandRefused
+from ui.shared.exit_status import ExitStatus
+from ui.shared.job_facts import JobFacts
 from ui.shared.state_words import state_of
 from ui.shared.store_place import opened_store, who_saves
 from ui.shared.target_files import Target, refuse_bad_targets
 
 if TYPE_CHECKING:
     from catalog import Store
-
-EXIT_DONE = 0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -53,23 +51,6 @@ class JobsQuestion:
     replaces: bool = False
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class JobFacts:
-    """All that is kept of one job.
-
-    job : as it stands
-    plans, quotes : oldest first
-    history : of the job, oldest first; empty where only a list was asked for
-    quote_histories : of each quote, by number; likewise
-    """
-
-    job: StoredJob
-    plans: tuple[StoredPlan, ...]
-    quotes: tuple[StoredQuote, ...]
-    history: tuple[Happening, ...] = ()
-    quote_histories: dict[int, tuple[Happening, ...]] = field(default_factory=dict)
-
-
 def run_jobs(question: JobsQuestion) -> int:
     """Tell what is kept; returns the exit status."""
     with refusals_as_sentences():
@@ -87,7 +68,7 @@ def run_jobs(question: JobsQuestion) -> int:
         print_jobs(facts, state=question.state)
     else:
         print_job(facts[0])
-    return EXIT_DONE
+    return ExitStatus.DONE
 
 
 def _refuse_mixed(question: JobsQuestion) -> None:

@@ -1,38 +1,30 @@
 """`lineplan page`: the Streamlit page on this machine."""
 
 import importlib.util
-import os
 import socket
 import subprocess
 import sys
 from pathlib import Path
 
+from ui.shared.exit_status import ExitStatus
+from ui.shared.page_start import page_environment
+
 ADDRESS = "127.0.0.1"
 FIRST_PORT = 8501
-EXIT_BAD_INPUT = 2
-CATALOG_VARIABLE = "LINEPLAN_CATALOG"
-"""Environment variable that tells the page which catalog files to open, joined like a PATH."""
-
-JOB_VARIABLE = "LINEPLAN_JOB"
-"""Environment variable that tells the page which job file to open first."""
 
 
 def run_page(*, port: int | None, catalog: list[Path] | None, job: Path | None = None) -> int:
     """Serve the page until it is stopped; returns the exit status."""
     if importlib.util.find_spec("streamlit") is None:
         print("the page needs Streamlit; install with the extra 'ui': pip install -e '.[ui]'", file=sys.stderr)
-        return EXIT_BAD_INPUT
+        return ExitStatus.BAD_INPUT
     chosen = _first_free_port() if port is None else port
-    environment = dict(os.environ)
-    if catalog:
-        environment[CATALOG_VARIABLE] = os.pathsep.join(str(path.resolve()) for path in catalog)
-    if job is not None:
-        environment[JOB_VARIABLE] = str(job.resolve())
+    environment = page_environment(catalog=catalog, job=job)
     print(f"The page opens at http://{ADDRESS}:{chosen} (stop it with Ctrl+C).", flush=True)
     try:
         return subprocess.call(_command(chosen), env=environment)
     except KeyboardInterrupt:
-        return 0
+        return ExitStatus.DONE
 
 
 def _command(port: int) -> list[str]:

@@ -6,10 +6,8 @@ from pathlib import Path
 from catalog import FileNotWritten, file_obstacle, folder_obstacle, make_folder, read_catalog, read_job, write_file
 from planner import RoutingPlan, plan_as_record, plan_job
 from planner.parts import Job
-from planner.verdicts import Outcome
 from ui.reports.refusals import refusals_as_sentences
-
-EXIT_PLAN, EXIT_NO_PLAN = 0, 3
+from ui.shared.exit_status import status_of
 
 
 def run_plan(
@@ -34,7 +32,7 @@ def run_plan(
         from ui.reports.plan_report import print_plan
 
         print_plan(plan, job)
-    return EXIT_PLAN if plan.outcome <= Outcome.TIGHT else EXIT_NO_PLAN
+    return status_of(plan.outcome)
 
 
 def write_pictures(plan: RoutingPlan, job: Job, folder: Path, *, replaces: bool) -> None:

@@ -13,6 +13,7 @@ from ui.commands.save import SaveQuestion, keep_job
 from ui.reports.refusals import refusals_as_sentences
 from ui.shared.command_refused import CommandRefused
 from ui.shared.days import day_of
+from ui.shared.exit_status import ExitStatus
 from ui.shared.extras import refuse_without
 from ui.shared.labels import labels_of
 from ui.shared.planned_job import PlannedJob, find_planned, is_job_file, kept_plan
@@ -23,8 +24,6 @@ from ui.shared.target_files import Target, refuse_bad_targets
 
 if TYPE_CHECKING:
     from catalog import Store
-
-EXIT_DONE, EXIT_NOTHING_TO_QUOTE = 0, 3
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -77,15 +76,15 @@ def run_quote(question: QuoteQuestion) -> int:
         _refuse_early(question.output)
         if question.number is not None:
             _hand_out(_kept_quote(question, question.number), question.output)
-            return EXIT_DONE
+            return ExitStatus.DONE
         planned, paper = _made_and_kept(question) if question.keeps else _made(question)
         for remark in (*planned.remarks, *questions_of_shop(planned.workshop.limits)):
             print(remark, file=sys.stderr)
         if paper is None:
             print(f"Nothing to quote. {verdict_sentence(planned.plan, labels=labels_of(planned.job))}")
-            return EXIT_NOTHING_TO_QUOTE
+            return ExitStatus.NO_PLAN
         _hand_out(paper, question.output)
-    return EXIT_DONE
+    return ExitStatus.DONE
 
 
 def _refuse_mixed(question: QuoteQuestion) -> None:

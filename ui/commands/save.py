@@ -17,16 +17,14 @@ from catalog import (
     read_job,
 )
 from planner import plan_job, printable_line, verdict_sentence
-from planner.verdicts import Outcome
 from ui.reports.refusals import refusals_as_sentences
+from ui.shared.exit_status import status_of
 from ui.shared.labels import labels_of
 from ui.shared.planned_job import PlannedJob, is_job_file, job_of_fields, record_of_plan
 from ui.shared.store_place import opened_store, who_saves
 
 if TYPE_CHECKING:
     from catalog import Imported, Store
-
-EXIT_PLAN, EXIT_NO_PLAN = 0, 3
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -81,7 +79,7 @@ def run_save(question: SaveQuestion) -> int:
             kept = keep_job(store, question, by=by)
             place = store.place
     print("\n".join(_told(kept, place)))
-    return EXIT_PLAN if kept.planned.plan.outcome <= Outcome.TIGHT else EXIT_NO_PLAN
+    return status_of(kept.planned.plan.outcome)
 
 
 def keep_job(store: "Store", question: SaveQuestion, *, by: str) -> KeptJob:

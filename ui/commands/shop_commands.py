@@ -5,8 +5,7 @@ from typing import Annotated
 
 import typer
 
-from ui.commands.store import store_app
-from ui.shared.options import (
+from ui.commands.options import (
     STORE_FILE,
     ByOption,
     DateOption,
@@ -21,6 +20,7 @@ from ui.shared.options import (
     StoreOption,
     label_size_mm,
 )
+from ui.commands.store import store_app
 
 JobArgument = Annotated[str, typer.Argument(help="A job file (YAML), or the name of a saved job.")]
 

@@ -5,7 +5,7 @@ from typing import Annotated
 
 import typer
 
-from ui.shared.options import STORE_FILE, ByOption, NoteOption, StoreOption
+from ui.commands.options import STORE_FILE, ByOption, NoteOption, StoreOption
 
 store_app = typer.Typer(
     name="store",

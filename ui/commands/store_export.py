@@ -8,12 +8,11 @@ from typing import TYPE_CHECKING
 from catalog import FileNotWritten, Problem, file_obstacle, folder_obstacle, make_folder, write_file
 from planner import printable_line
 from ui.reports.refusals import refusals_as_sentences
+from ui.shared.exit_status import ExitStatus
 from ui.shared.store_place import opened_store
 
 if TYPE_CHECKING:
     from catalog import Store
-
-EXIT_DONE = 0
 
 
 def run_export(folder: Path, *, place: str, replaces: bool) -> int:
@@ -36,7 +35,7 @@ def run_export(folder: Path, *, place: str, replaces: bool) -> int:
         ]
     told = f"{len(written)} of {len(texts)} files written, the others say the same already"
     print(f"{printable_line(str(folder))}: {told}.")
-    return EXIT_DONE
+    return ExitStatus.DONE
 
 
 def _texts_as_read(store: "Store") -> dict[str, str]:

@@ -6,10 +6,9 @@ from pathlib import Path
 from catalog import EditConflict, Pin
 from planner import printable_line
 from ui.reports.refusals import refusals_as_sentences
+from ui.shared.exit_status import ExitStatus
 from ui.shared.extras import refuse_without
 from ui.shared.store_place import opened_store, who_saves
-
-EXIT_DONE = 0
 
 
 def run_upgrade(place: str) -> int:
@@ -24,7 +23,7 @@ def run_upgrade(place: str) -> int:
         except StoreOutdated as outdated:
             now = upgrade_store(place)
             print(f"{printable_line(str(outdated.place))}: tables of version {outdated.found} brought up to {now}.")
-    return EXIT_DONE
+    return ExitStatus.DONE
 
 
 def run_import(files: Sequence[Path], *, place: str, by: str | None, note: str) -> int:
@@ -45,7 +44,7 @@ def run_import(files: Sequence[Path], *, place: str, by: str | None, note: str) 
             print(f"  {pin}")
     if done.kept:
         print(f"Changed in the store since, and left as they are there: {_listed(done.kept)}.")
-    return EXIT_DONE
+    return ExitStatus.DONE
 
 
 def _listed(pins: Sequence[Pin]) -> str:

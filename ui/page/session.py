@@ -1,6 +1,5 @@
 """What the page remembers between two clicks, and what it reads only once. Nothing else touches st.session_state."""
 
-import os
 from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import Any
@@ -10,8 +9,8 @@ import streamlit as st
 from catalog import STARTER_FOLDER, Catalog, Problem, check_files, read_catalog, read_job
 from planner import RoutingPlan, plan_job
 from planner.parts import Job
-from ui.commands.page import CATALOG_VARIABLE, JOB_VARIABLE
 from ui.page.uploads import files_on_disk, is_job_file, without_folder
+from ui.shared.page_start import catalog_to_start_with, job_to_start_with
 
 DEMO_FOLDER = Path(__file__).parents[2] / "demo_frames"
 
@@ -34,7 +33,7 @@ def catalog_in_use() -> Catalog:
     Raises CatalogError where the files it was started with are not accepted.
     """
     own = st.session_state.get(_CATALOG)
-    return own if own is not None else _read_catalog(tuple(str(path) for path in _started_with()))
+    return own if own is not None else _read_catalog(tuple(str(path) for path in catalog_to_start_with()))
 
 
 def catalog_name() -> str:
@@ -42,7 +41,7 @@ def catalog_name() -> str:
     own = st.session_state.get(_CATALOG_NAME)
     if own:
         return str(own)
-    names = [path.name for path in _started_with()] or ["starter catalog"]
+    names = [path.name for path in catalog_to_start_with()] or ["starter catalog"]
     return ", ".join(names) if len(names) <= MOST_NAMES else f"{names[0]} and {len(names) - 1} more files"
 
 
@@ -123,7 +122,7 @@ def opening_key(name: str) -> str:
 
 def is_demo() -> bool:
     """Whether the invented frames are in use, opened here or named when the page was started."""
-    return catalog_name() == DEMO_NAME or set(demo_frames()) & set(_started_with()) != set()
+    return catalog_name() == DEMO_NAME or set(demo_frames()) & set(catalog_to_start_with()) != set()
 
 
 def has_choices() -> bool:
@@ -189,20 +188,15 @@ def plan_of(job: Job, catalog: Catalog) -> RoutingPlan:
 
 def take_job_to_start_with() -> Path | None:
     """The job file the page was started with, told once a visit: after that the form is the visitor's."""
-    named = os.environ.get(JOB_VARIABLE, "")
-    if not named or st.session_state.get(_WELCOMED):
+    job = job_to_start_with()
+    if job is None or st.session_state.get(_WELCOMED):
         return None
     st.session_state[_WELCOMED] = True
-    return Path(named)
-
-
-def _started_with() -> tuple[Path, ...]:
-    named = os.environ.get(CATALOG_VARIABLE, "")
-    return tuple(Path(part) for part in named.split(os.pathsep) if part)
+    return job
 
 
 def _beside(is_beside_first: bool) -> tuple[Path, ...]:
-    return (_started_with() or (STARTER_FOLDER,)) if is_beside_first else ()
+    return (catalog_to_start_with() or (STARTER_FOLDER,)) if is_beside_first else ()
 
 
 def _read_catalog(paths: tuple[str, ...]) -> Catalog:

@@ -3,7 +3,6 @@
 from collections.abc import Iterator, Sequence
 from pathlib import Path
 
-from rich import box
 from rich.console import RenderableType
 from rich.markup import escape
 from rich.padding import Padding
@@ -14,6 +13,7 @@ from rich.text import Text
 from catalog import Catalog
 from planner import CutList, JobCuts, OpenedLength, cut_size, cuts_sentence, uncut_sentence, why_not_cut_sentence
 from planner.verdicts import Outcome
+from ui.reports.plain_table import plain_table
 from ui.reports.plan_report import OUTCOME_MARKS, OUTCOME_STYLES
 from ui.reports.report import print_report
 
@@ -45,16 +45,8 @@ def _verdict(cuts: JobCuts) -> Text:
 
 
 def _cuts_table(cuts: JobCuts, catalog: Catalog) -> Table:
-    table = Table(
-        title="Cuts in their order (mm)",
-        title_justify="left",
-        title_style="bold",
-        box=box.SIMPLE_HEAD,
-        padding=(0, 1, 0, 0),
-    )
-    table.add_column("Cut from / for")
-    for heading in ("From", "To", "Length"):
-        table.add_column(heading, justify="right")
+    figures = ("From", "To", "Length")
+    table = plain_table(("Cut from / for", *figures), title="Cuts in their order (mm)", right=figures)
     for number, opened in enumerate(cuts.cut_list.opened, start=1):
         table.add_row(Text(f"{number}. {_told(opened, cuts, catalog)}", style="bold"), "", "", _bare(opened.length_mm))
         for cut in opened.cuts:

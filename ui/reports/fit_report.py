@@ -3,24 +3,15 @@
 from rich.text import Text
 
 from planner import millimetres
-from planner.verdicts import Outcome
-from ui.commands.fit import FitAnswer, FitQuestion
 from ui.reports.plan_report import OUTCOME_STYLES
 from ui.reports.report import print_report
-
-VERDICTS = {
-    Outcome.FITS: "It passes",
-    Outcome.TIGHT: "It passes, but it is tight",
-    Outcome.UNKNOWN: "Not proven: measure",
-    Outcome.NO_FIT: "It does not pass",
-}
+from ui.shared.fit_question import FitAnswer, FitQuestion, quick_sentence
 
 
 def print_answer(question: FitQuestion, answer: FitAnswer) -> None:
     """Print the answer for people."""
     fit = answer.side_by_side
-    things = " + ".join(f"{diameter_mm:g}" for diameter_mm in question.item_diameters_mm)
-    text = Text(f"{VERDICTS[answer.outcome]}: {things} mm through {question.opening_text} mm", style="bold")
+    text = Text(quick_sentence(question, answer), style="bold")
     text.stylize(OUTCOME_STYLES[answer.outcome])
     text.append(f"\n  clearance {millimetres(fit.clearance_mm)}, in the worst case ")
     text.append(f"{millimetres(fit.worst_clearance_mm)}; fit class: {fit.fit_class or 'not proven'}")

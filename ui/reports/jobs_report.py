@@ -1,9 +1,7 @@
 """Saved jobs in the terminal: a row for each, or one with its plans, quotes and history."""
 
 from collections.abc import Iterator, Sequence
-from datetime import datetime
 
-from rich import box
 from rich.console import RenderableType
 from rich.markup import escape
 from rich.panel import Panel
@@ -12,9 +10,11 @@ from rich.text import Text
 
 from catalog import Happening, StoredQuote
 from planner.verdicts import Outcome
-from ui.commands.jobs import JobFacts
+from ui.reports.plain_table import plain_table
 from ui.reports.plan_report import OUTCOME_MARKS, OUTCOME_STYLES
 from ui.reports.report import print_report
+from ui.shared.days import moment
+from ui.shared.job_facts import JobFacts
 from ui.shared.state_words import told
 
 OUTCOMES = {outcome.word: outcome for outcome in Outcome}
@@ -25,9 +25,7 @@ def print_jobs(facts: Sequence[JobFacts], *, state: str | None) -> None:
     if not facts:
         print(f"No job here is {told(state)}." if state else "No job is kept here. `lineplan save JOB` keeps one.")
         return
-    table = _plain_table("")
-    for heading in ("Job", "For", "State", "Changed", "Plan", "Quotes"):
-        table.add_column(heading, no_wrap=heading in ("Changed", "Plan"), overflow="fold")
+    table = plain_table(("Job", "For", "State", "Changed", "Plan", "Quotes"), whole=("Changed", "Plan"))
     for known in facts:
         job = known.job
         quotes = ", ".join(f"{quote.id} {told(quote.state)}" for quote in known.quotes) or "-"
@@ -62,9 +60,7 @@ def _quote_title(quote: StoredQuote) -> str:
 
 
 def _history_table(title: str, history: Sequence[Happening]) -> Table:
-    table = _plain_table(title)
-    for heading in ("Version", "State", "When", "By", "Note"):
-        table.add_column(heading)
+    table = plain_table(("Version", "State", "When", "By", "Note"), title=title)
     for step in history:
         table.add_row(
             str(step.version), told(step.state), moment(step.done_at), escape(step.done_by), escape(step.note)
@@ -73,9 +69,7 @@ def _history_table(title: str, history: Sequence[Happening]) -> Table:
 
 
 def _plans_table(facts: JobFacts) -> Table:
-    table = _plain_table("Plans")
-    for heading in ("Plan", "Of version", "Verdict", "Made", "By", "From"):
-        table.add_column(heading)
+    table = plain_table(("Plan", "Of version", "Verdict", "Made", "By", "From"), title="Plans")
     for plan in facts.plans:
         entries = sum(pin.kind != "file" for pin in plan.pins)
         made = (moment(plan.made_at), escape(plan.made_by), f"{entries} exact revisions")
@@ -90,13 +84,3 @@ def _outcome(facts: JobFacts) -> Text | str:
 def _marked(word: str) -> Text:
     outcome = OUTCOMES[word]
     return Text(OUTCOME_MARKS[outcome], style=OUTCOME_STYLES[outcome])
-
-
-def moment(when: datetime) -> str:
-    """A moment as the store tells it: to the minute, in UTC."""
-    return f"{when:%Y-%m-%d %H:%M} UTC"
-
-
-def _plain_table(title: str) -> Table:
-    shown = Text(title, style="bold") if title else None
-    return Table(title=shown, title_justify="left", box=box.SIMPLE_HEAD, padding=(0, 1, 0, 0))

@@ -2,7 +2,6 @@
 
 from collections.abc import Iterator
 
-from rich import box
 from rich.console import Group, RenderableType
 from rich.markup import escape
 from rich.padding import Padding
@@ -23,6 +22,7 @@ from planner import (
 )
 from planner.parts import Job
 from planner.verdicts import Check, Outcome
+from ui.reports.plain_table import facts_grid, plain_table
 from ui.reports.report import print_report
 from ui.shared.labels import ADVISORY_WORDS, labels_of
 
@@ -58,32 +58,29 @@ def _sections(plan: RoutingPlan, labels: dict[str, str]) -> Iterator[RenderableT
 
 
 def _summary(plan: RoutingPlan) -> Iterator[RenderableType]:
-    grid = Table.grid(padding=(0, 2))
-    grid.add_column(style="bold")
-    grid.add_column()
-    grid.add_row("Way", escape(" → ".join(plan.route)))
-    grid.add_row("Joint", escape(f"{plan.method_name} ({plan.method_id})"))
-    grid.add_row("Feed from", escape(end_name(plan, plan.feed_from)))
-    grid.add_row("Cut old line at", escape(end_name(plan, plan.cut_old_at)) if plan.cut_old_at else "nothing to cut")
+    facts = [
+        ("Way", " → ".join(plan.route)),
+        ("Joint", f"{plan.method_name} ({plan.method_id})"),
+        ("Feed from", end_name(plan, plan.feed_from)),
+        ("Cut old line at", end_name(plan, plan.cut_old_at) if plan.cut_old_at else "nothing to cut"),
+    ]
     if plan.joint is not None:
         stiff = f"{plan.joint.thing.rigid_length_mm:.0f} mm stiff" if plan.joint.thing.rigid_length_mm else "soft"
-        grid.add_row("Joint size", f"{plan.joint.thing.diameter_mm:.2f} mm across, {stiff}")
-        grid.add_row("Pulling", pull_sentence(plan.joint))
-    yield Padding(grid, (0, 0, 1, 1))
+        facts.append(("Joint size", f"{plan.joint.thing.diameter_mm:.2f} mm across, {stiff}"))
+        facts.append(("Pulling", pull_sentence(plan.joint)))
+    yield Padding(facts_grid(facts), (0, 0, 1, 1))
 
 
 def _holes_table(plan: RoutingPlan) -> Table:
-    table = _plain_table("Holes (sizes and clearances in mm, clearance on the diameter)")
-    for heading in ("Port", "While", "Beside", "Size", "Clear", "Worst", "Fit class", "Verdict"):
-        table.add_column(heading, justify="right" if heading in ("Size", "Clear", "Worst") else "left")
+    table = plain_table(
+        ("Port", "While", "Beside", "Size", "Clear", "Worst", "Fit class", "Verdict"),
+        title="Holes (sizes and clearances in mm, clearance on the diameter)",
+        right=("Size", "Clear", "Worst"),
+    )
     for check in plan.checks:
         if check.rule.is_about_hole:
             table.add_row(*_hole_row(check))
     return table
-
-
-def _plain_table(title: str) -> Table:
-    return Table(title=title, title_justify="left", title_style="bold", box=box.SIMPLE_HEAD, padding=(0, 1, 0, 0))
 
 
 def _hole_row(check: Check) -> tuple[str | Text, ...]:
@@ -119,9 +116,10 @@ def _other_checks(plan: RoutingPlan, labels: dict[str, str]) -> RenderableType:
 def _lengths_table(plan: RoutingPlan) -> RenderableType:
     assert plan.lengths is not None
     lengths = plan.lengths
-    table = _plain_table(f"Lengths, {lengths.posture} (mm)")
-    for heading in ("Run", "From", "To", "Low", "Nominal", "High", "How known"):
-        table.add_column(heading, justify="right" if heading in ("Low", "Nominal", "High") else "left")
+    figures = ("Low", "Nominal", "High")
+    table = plain_table(
+        ("Run", "From", "To", *figures, "How known"), title=f"Lengths, {lengths.posture} (mm)", right=figures
+    )
     for leg in lengths.legs:
         sizes = (f"{leg.low_mm:.0f}", f"{leg.nominal_mm:.0f}", f"{leg.high_mm:.0f}")
         table.add_row(escape(leg.run_id), escape(leg.from_place), escape(leg.to_place), *sizes, leg.basis)

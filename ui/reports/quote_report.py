@@ -2,7 +2,6 @@
 
 from collections.abc import Iterator
 
-from rich import box
 from rich.console import Group, RenderableType
 from rich.markup import escape
 from rich.padding import Padding
@@ -20,6 +19,7 @@ from planner import (
     time_sentences,
     whole_minutes,
 )
+from ui.reports.plain_table import facts_grid, plain_table
 from ui.reports.plan_report import OUTCOME_MARKS, OUTCOME_STYLES
 from ui.reports.report import print_report
 from ui.shared.quote_paper import QuotePaper
@@ -57,31 +57,19 @@ def _sections(paper: QuotePaper) -> Iterator[RenderableType]:
 
 
 def _heads(paper: QuotePaper) -> Table:
-    grid = Table.grid(padding=(0, 2))
-    grid.add_column(style="bold")
-    grid.add_column()
     facts = {
         "For": paper.for_whom,
         "From": paper.shop_name,
         "Day": f"{paper.day}, stands until {paper.valid_until}",
         "State": told(paper.state),
     }
-    for name, fact in facts.items():
-        if fact:
-            grid.add_row(name, escape(fact))
-    return grid
-
-
-def _plain_table(title: str) -> Table:
-    return Table(title=title, title_justify="left", title_style="bold", box=box.SIMPLE_HEAD, padding=(0, 1, 0, 0))
+    return facts_grid((name, fact) for name, fact in facts.items() if fact)
 
 
 def _lines_table(paper: QuotePaper) -> Table:
     quote = paper.quote
-    table = _plain_table(f"Items (amounts in {escape(quote.currency)})")
-    table.add_column("Item")
-    for heading in ("Quantity", "Each", "Together"):
-        table.add_column(heading, justify="right", no_wrap=True)
+    figures = ("Quantity", "Each", "Together")
+    table = plain_table(("Item", *figures), title=f"Items (amounts in {quote.currency})", right=figures, whole=figures)
     for line in quote.lines:
         name, *figures = quote_line_words(line)
         table.add_row(escape(name), *figures)
@@ -95,12 +83,12 @@ def _lines_table(paper: QuotePaper) -> Table:
 
 def _ways_table(paper: QuotePaper) -> Table:
     """The way that is quoted, and below it what is different with the others."""
-    table = _plain_table(f"Ways of doing it (the others by what they differ in, tax included, {paper.quote.currency})")
-    table.add_column("Way")
-    table.add_column("Verdict", no_wrap=True)
-    for heading in ("Minutes", "To pay"):
-        table.add_column(heading, justify="right", no_wrap=True)
-    table.add_column("Joint")
+    table = plain_table(
+        ("Way", "Verdict", "Minutes", "To pay", "Joint"),
+        title=f"Ways of doing it (the others by what they differ in, tax included, {paper.quote.currency})",
+        right=("Minutes", "To pay"),
+        whole=("Verdict", "Minutes", "To pay"),
+    )
     if paper.way is not None:
         table.add_row(*_way_row(paper, paper.way, is_quoted=True), style="bold")
     for other in paper.quote.alternatives:

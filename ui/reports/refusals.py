@@ -6,8 +6,7 @@ from contextlib import contextmanager
 
 from catalog import CatalogError, EntryNotAccepted
 from planner.errors import PlannerError
-
-EXIT_BAD_INPUT = 2
+from ui.shared.exit_status import ExitStatus
 
 
 @contextmanager
@@ -18,7 +17,7 @@ def refusals_as_sentences() -> Iterator[None]:
     except EntryNotAccepted as refusal:
         for problem in refusal.problems:
             print(problem, file=sys.stderr)
-        sys.exit(EXIT_BAD_INPUT)
+        sys.exit(ExitStatus.BAD_INPUT)
     except (CatalogError, PlannerError) as refusal:
         print(refusal, file=sys.stderr)
-        sys.exit(EXIT_BAD_INPUT)
+        sys.exit(ExitStatus.BAD_INPUT)

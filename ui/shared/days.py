@@ -1,4 +1,4 @@
-"""The day that is printed: the one named, or today by the clock of this machine."""
+"""The day that is printed: the one named, or today by the clock of this machine; and moments as the store has them."""
 
 from datetime import date, datetime, timedelta
 
@@ -25,3 +25,8 @@ def last_day(day: date, *, days: int) -> date:
         raise CommandRefused(
             command="quote", option="date", given=f"{day} and {days} days more", allowed="days up to 9999-12-31"
         ) from error
+
+
+def moment(when: datetime) -> str:
+    """A moment as the store tells it: to the minute, in UTC."""
+    return f"{when:%Y-%m-%d %H:%M} UTC"

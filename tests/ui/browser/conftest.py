@@ -17,8 +17,8 @@ from typing import Any
 import pytest
 
 from catalog import STARTER_FOLDER
-from ui.commands.page import CATALOG_VARIABLE
 from ui.page.session import demo_frames
+from ui.shared.page_start import CATALOG_VARIABLE
 
 TOP = Path(__file__).parents[3]
 REQUIRED = "LINEPLAN_BROWSER_REQUIRED"

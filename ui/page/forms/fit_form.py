@@ -2,8 +2,8 @@
 
 import streamlit as st
 
-from ui.commands.fit import FitQuestion
 from ui.page import session
+from ui.shared.fit_question import FitQuestion
 
 SHAPES = ("round", "slot", "oval", "box", "outline")
 MOST_ITEMS = 4

@@ -5,11 +5,11 @@ import streamlit as st
 from catalog import CatalogError
 from planner import in_markdown as plain
 from planner.errors import PlannerError
-from ui.commands.fit import find_answer, find_problems
 from ui.page import session
 from ui.page.forms.fit_form import ask_question
 from ui.page.views.fit_view import show_answer
 from ui.page.views.problem_view import show_refusal
+from ui.shared.fit_question import find_answer, find_problems
 
 st.title("Will it pass?")
 st.markdown("Round things side by side through one hole, as in an internally routed frame.")

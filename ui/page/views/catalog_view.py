@@ -1,6 +1,7 @@
 """Show catalog entries in the words of the trade, each on its own short lines so that a narrow window holds them."""
 
 from collections.abc import Callable, Iterable
+from typing import Protocol, TypeVar
 
 import streamlit as st
 
@@ -9,6 +10,19 @@ from planner import draw_route, need_words
 from planner import in_markdown as plain
 from planner.parts import Brake, Fitting, Frame, Line, LineEnd, SmallPart
 from ui.page.views.port_picker import show_picture
+
+
+class _Named(Protocol):
+    """Whatever can be looked up by its name or id."""
+
+    @property
+    def id(self) -> str: ...
+
+    @property
+    def name(self) -> str: ...
+
+
+Entry = TypeVar("Entry", bound=_Named)
 
 
 def _show_frames(catalog: Catalog, wanted: str) -> None:
@@ -122,7 +136,7 @@ SECTIONS: dict[str, Callable[[Catalog, str], None]] = {
 """What can be looked through, in the order of the buttons."""
 
 
-def _chosen(things: Iterable, wanted: str) -> list:
+def _chosen(things: Iterable[Entry], wanted: str) -> list[Entry]:
     found = [thing for thing in things if wanted in f"{thing.name} {thing.id}".lower()]
     if not found:
         st.info(

@@ -4,18 +4,15 @@ import streamlit as st
 
 from planner import draw_hole, draw_motion, millimetres
 from planner.verdicts import Check
-from ui.commands.fit import FitAnswer, FitQuestion, things_of_question
 from ui.page.views.port_picker import show_picture
 from ui.page.views.verdict_view import show_outcome
-from ui.reports.fit_report import VERDICTS
+from ui.shared.fit_question import FitAnswer, FitQuestion, quick_sentence, things_of_question
 
 
 def show_answer(question: FitQuestion, answer: FitAnswer) -> None:
     """Verdict first, then the numbers, then the pictures."""
     fit = answer.side_by_side
-    things = " + ".join(f"{diameter_mm:g}" for diameter_mm in question.item_diameters_mm)
-    told = f"{VERDICTS[answer.outcome]}: {things} mm through {question.opening_text} mm."
-    show_outcome(answer.outcome, told)
+    show_outcome(answer.outcome, f"{quick_sentence(question, answer)}.")
     numbers, picture = st.columns([2, 3])
     with numbers:
         _show_numbers(fit, answer)

@@ -59,10 +59,9 @@ def _ask_posture(frame: Frame) -> tuple[float, float]:
                 label = f"Bar, degrees (+ turns to the {side})"
                 bar_deg = st.slider(label, -lock_deg, lock_deg, 0, key=f"posture_bar_{frame.id}_deg")
             if swing_to_deg:
-                ends = sorted((0, swing_to_deg))
-                swing_deg = st.slider(
-                    "Rear suspension, degrees from rest", *ends, 0, key=f"posture_rear_{frame.id}_deg"
-                )
+                least_deg, most_deg = sorted((0, swing_to_deg))
+                label = "Rear suspension, degrees from rest"
+                swing_deg = st.slider(label, least_deg, most_deg, 0, key=f"posture_rear_{frame.id}_deg")
     return float(bar_deg), float(swing_deg)
 
 

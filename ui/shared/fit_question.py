@@ -1,0 +1,150 @@
+"""The quick question whether things pass a hole side by side: what is asked, what is wrong with it, the answer."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from math import isfinite
+
+from catalog import Catalog
+from planner import check_rigid_through_wall, check_things_in_room, find_longest_through_port
+from planner.parts import OUTSIDE, Opening, Port
+from planner.rules import PlaceRule
+from planner.verdicts import Check, Outcome, Room, State, Thing, ThingKind
+from ui.shared.opening_text import OpeningNotUnderstood, read_opening
+
+QUICK_VERDICTS = {
+    Outcome.FITS: "It passes",
+    Outcome.TIGHT: "It passes, but it is tight",
+    Outcome.UNKNOWN: "Not proven: measure",
+    Outcome.NO_FIT: "It does not pass",
+}
+"""The answer in few words, by its outcome."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FitQuestion:
+    """What was typed, numbers as given; None where the shop's own figure is meant or nothing is asked."""
+
+    opening_text: str
+    item_diameters_mm: tuple[float, ...]
+    tilt_deg: float
+    wall_thickness_mm: float
+    tolerance_mm: float | None
+    item_tolerance_mm: float
+    rigid_length_mm: float | None
+    bore_mm: float | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FitAnswer:
+    """The answer: whether things lie side by side in the hole, and whether a stiff one dips through it.
+
+    longest_rigid_mm : the longest stiff piece of the first thing's diameter proven to dip through; None if not asked
+    """
+
+    side_by_side: Check
+    rigid: Check | None
+    longest_rigid_mm: float | None
+
+    @property
+    def outcome(self) -> Outcome:
+        """The worse of the two."""
+        return max(self.side_by_side.outcome, Outcome.FITS if self.rigid is None else self.rigid.outcome)
+
+
+def quick_sentence(question: FitQuestion, answer: FitAnswer) -> str:
+    """The answer first, then what was asked, without a full stop."""
+    things = " + ".join(f"{diameter_mm:g}" for diameter_mm in question.item_diameters_mm)
+    return f"{QUICK_VERDICTS[answer.outcome]}: {things} mm through {question.opening_text} mm"
+
+
+def find_problems(question: FitQuestion, catalog: Catalog) -> Iterator[str]:
+    """Everything that is wrong with the question, one sentence each."""
+    try:
+        _opening_of(question, catalog)
+    except OpeningNotUnderstood as refusal:
+        yield f"fit > opening: {refusal}"
+    for diameter_mm in question.item_diameters_mm:
+        yield from _out_of_range("item", diameter_mm, "mm", above=0, below=1000)
+    yield from _out_of_range("tilt", question.tilt_deg, "degrees", least=0, below=90)
+    yield from _out_of_range("wall", question.wall_thickness_mm, "mm", least=0, below=1000)
+    yield from _out_of_range("tolerance", question.tolerance_mm, "mm", least=0, below=1000)
+    yield from _out_of_range("item-tolerance", question.item_tolerance_mm, "mm", least=0, below=1000)
+    yield from _out_of_range("rigid", question.rigid_length_mm, "mm", above=0, below=10000)
+    yield from _out_of_range("bore", question.bore_mm, "mm", above=0, below=10000)
+    if (question.rigid_length_mm is None) != (question.bore_mm is None):
+        given = "rigid" if question.bore_mm is None else "bore"
+        yield f"fit > {given}: given alone, allowed: --rigid LENGTH together with --bore H, both in mm"
+
+
+def _out_of_range(
+    name: str, value: float | None, unit: str, *, below: float, above: float | None = None, least: float | None = None
+) -> Iterator[str]:
+    if value is None:
+        return
+    if (
+        not isfinite(value)
+        or value >= below
+        or (above is not None and value <= above)
+        or (least is not None and value < least)
+    ):
+        low = f"more than {above:g}" if above is not None else f"{least:g} or more"
+        yield f"fit > {name}: {value:g} {unit} was given, allowed: {low} and less than {below:g} {unit}"
+
+
+def _opening_of(question: FitQuestion, catalog: Catalog) -> Opening:
+    shop_mm = catalog.shop.opening_tolerance
+    tolerance_mm = question.tolerance_mm if question.tolerance_mm is not None else (shop_mm or 0.0)
+    return read_opening(question.opening_text, tolerance_mm=tolerance_mm)
+
+
+def find_answer(question: FitQuestion, catalog: Catalog) -> FitAnswer:
+    """Ask the planner."""
+    items, port = things_of_question(question), port_of_question(question, catalog)
+    side_by_side = check_things_in_room(
+        rule=PlaceRule.PORT_CLEARANCE,
+        room=Room(opening=port.opening, tilt_deg=port.tilt_deg, wall_thickness_mm=port.wall_thickness_mm),
+        things=items,
+        running_clearance_mm=catalog.workshop.limits.running_clearance_mm,
+        state=State.DRAWING,
+        port_id=port.id,
+    )
+    rigid, longest_mm = None, None
+    if question.rigid_length_mm is not None:
+        longest = find_longest_through_port(port=port, corridor_mm=question.bore_mm, item=items[0], is_worst_case=False)
+        longest_mm = None if longest is None else longest.length_mm
+        rigid = check_rigid_through_wall(
+            port=port,
+            run_id="",
+            corridor_mm=question.bore_mm,
+            item=replace(items[0], rigid_length_mm=question.rigid_length_mm),
+            is_entry=True,
+            is_insert_out=True,
+        )
+    return FitAnswer(side_by_side=side_by_side, rigid=rigid, longest_rigid_mm=longest_mm)
+
+
+def things_of_question(question: FitQuestion) -> tuple[Thing, ...]:
+    """What is to lie side by side in the hole, the thing asked about first."""
+    return tuple(
+        Thing(
+            id=f"item-{n}",
+            kind=ThingKind.OTHER,
+            diameter_mm=diameter_mm,
+            tolerance_mm=question.item_tolerance_mm,
+        )
+        for n, diameter_mm in enumerate(question.item_diameters_mm, start=1)
+    )
+
+
+def port_of_question(question: FitQuestion, catalog: Catalog) -> Port:
+    """The hole asked about, as a port in the side of a tube."""
+    return Port(
+        id="hole",
+        label=question.opening_text,
+        joins=(OUTSIDE, "tube"),
+        position_mm=(0.0, 0.0, 0.0),
+        heading=(0.0, 0.0, -1.0),
+        opening=_opening_of(question, catalog),
+        tilt_deg=question.tilt_deg,
+        wall_thickness_mm=question.wall_thickness_mm,
+    )
