@@ -13,6 +13,7 @@ if TYPE_CHECKING:
     from planner.documents.drawings.length_bar import draw_length_bar
     from planner.documents.drawings.motion_drawing import draw_motion
     from planner.documents.drawings.route_drawing import draw_route
+    from planner.documents.drawings.svg import Picture
     from planner.documents.paper.cut_label import CutLabel, cut_label_pdf, label_of_plan, least_label_mm
     from planner.documents.paper.cut_sheet import cut_sheet_pdf
     from planner.documents.paper.job_card import card_pictures, job_card_pdf
@@ -20,8 +21,10 @@ if TYPE_CHECKING:
     from planner.documents.records.cut_record import cuts_as_record
     from planner.documents.records.parts_csv import parts_csv
     from planner.documents.records.plan_record import plan_as_record
+    from planner.documents.words.caution_letters import caution_letters
     from planner.documents.words.cut_wording import cut_size, cuts_sentence, uncut_sentence, why_not_cut_sentence
     from planner.documents.words.need_words import need_words
+    from planner.documents.words.outcome_words import fit_class_words, marked_outcome, outcome_word
     from planner.documents.words.printable import in_markdown, in_xml, printable_line, printable_text
     from planner.documents.words.quote_sentences import (
         assumption_sentences,
@@ -30,7 +33,7 @@ if TYPE_CHECKING:
         spread_sentence,
         time_sentences,
     )
-    from planner.documents.words.quote_wording import alternative_words
+    from planner.documents.words.quote_wording import alternative_words, tax_words
     from planner.documents.words.sizes_in_words import millimetres
     from planner.documents.words.wording import (
         deciding_check,
@@ -62,6 +65,7 @@ _HOMES = {
     "JobCut": "planner.plan.job_cuts",
     "JobCuts": "planner.plan.job_cuts",
     "OpenedLength": "planner.plan.cut_stock",
+    "Picture": "planner.documents.drawings.svg",
     "Piece": "planner.plan.cut_stock",
     "Quote": "planner.plan.quote",
     "QuoteLine": "planner.plan.quote_lines",
@@ -71,9 +75,10 @@ _HOMES = {
     "alternative_words": "planner.documents.words.quote_wording",
     "assumption_sentences": "planner.documents.words.quote_sentences",
     "card_pictures": "planner.documents.paper.job_card",
+    "caution_letters": "planner.documents.words.caution_letters",
     "check_compatibility": "planner.fit.compatibility",
-    "check_things_in_room": "planner.fit.hole_fit",
     "check_rigid_through_wall": "planner.fit.wall_fit",
+    "check_things_in_room": "planner.fit.hole_fit",
     "cut_label_pdf": "planner.documents.paper.cut_label",
     "cut_sheet_pdf": "planner.documents.paper.cut_sheet",
     "cut_size": "planner.documents.words.cut_wording",
@@ -91,15 +96,18 @@ _HOMES = {
     "find_job_cuts": "planner.plan.job_cuts",
     "find_longest_through_port": "planner.fit.wall_fit",
     "find_total_range": "planner.plan.quote_spread",
+    "fit_class_words": "planner.documents.words.outcome_words",
     "in_markdown": "planner.documents.words.printable",
     "in_xml": "planner.documents.words.printable",
     "job_card_pdf": "planner.documents.paper.job_card",
     "label_of_plan": "planner.documents.paper.cut_label",
     "least_label_mm": "planner.documents.paper.cut_label",
     "make_quote": "planner.plan.quote",
+    "marked_outcome": "planner.documents.words.outcome_words",
     "millimetres": "planner.documents.words.sizes_in_words",
     "need_words": "planner.documents.words.need_words",
     "order_words": "planner.plan.cut_length",
+    "outcome_word": "planner.documents.words.outcome_words",
     "parts_csv": "planner.documents.records.parts_csv",
     "plan_as_record": "planner.documents.records.plan_record",
     "plan_job": "planner.plan.plan_builder",
@@ -112,6 +120,7 @@ _HOMES = {
     "rounding_sentence": "planner.documents.words.quote_sentences",
     "sentence_for": "planner.documents.words.wording",
     "spread_sentence": "planner.documents.words.quote_sentences",
+    "tax_words": "planner.documents.words.quote_wording",
     "time_sentences": "planner.documents.words.quote_sentences",
     "uncut_sentence": "planner.documents.words.cut_wording",
     "verdict_sentence": "planner.documents.words.wording",
@@ -127,6 +136,7 @@ __all__ = [
     "JobCut",
     "JobCuts",
     "OpenedLength",
+    "Picture",
     "Piece",
     "Quote",
     "QuoteLine",
@@ -136,6 +146,7 @@ __all__ = [
     "alternative_words",
     "assumption_sentences",
     "card_pictures",
+    "caution_letters",
     "check_compatibility",
     "check_rigid_through_wall",
     "check_things_in_room",
@@ -156,15 +167,18 @@ __all__ = [
     "find_job_cuts",
     "find_longest_through_port",
     "find_total_range",
+    "fit_class_words",
     "in_markdown",
     "in_xml",
     "job_card_pdf",
     "label_of_plan",
     "least_label_mm",
     "make_quote",
+    "marked_outcome",
     "millimetres",
     "need_words",
     "order_words",
+    "outcome_word",
     "parts_csv",
     "plan_as_record",
     "plan_job",
@@ -177,6 +191,7 @@ __all__ = [
     "rounding_sentence",
     "sentence_for",
     "spread_sentence",
+    "tax_words",
     "time_sentences",
     "uncut_sentence",
     "verdict_sentence",

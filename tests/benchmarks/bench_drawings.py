@@ -16,12 +16,12 @@ from tests.planner.documents.drawing_samples import make_frame, make_lengths, ma
 @pytest.mark.parametrize("width_mm", [180, 95])
 def test_side_view(benchmark: Any, width_mm: float) -> None:
     plan, frame = make_plan(), make_frame()
-    assert benchmark(lambda: draw_route(plan, frame, width_mm=width_mm)).startswith("<svg")
+    assert benchmark(lambda: draw_route(plan, frame, width_mm=width_mm).svg).startswith("<svg")
 
 
 def test_hole(benchmark: Any) -> None:
     check = make_plan().checks[0]
-    assert benchmark(lambda: draw_hole(check, label="Down tube")).startswith("<svg")
+    assert benchmark(lambda: draw_hole(check, label="Down tube").svg).startswith("<svg")
 
 
 def test_motion(benchmark: Any) -> None:
@@ -33,9 +33,9 @@ def test_motion(benchmark: Any) -> None:
     check = make_plan().checks[0]
     assert check.room is not None
     check = replace(check, motion=motion, room=replace(check.room, corridor_mm=44.0))
-    assert benchmark(lambda: draw_motion(check)).startswith("<svg")
+    assert benchmark(lambda: draw_motion(check).svg).startswith("<svg")
 
 
 def test_length_bar(benchmark: Any) -> None:
     lengths = make_lengths()
-    assert benchmark(lambda: draw_length_bar(lengths)).startswith("<svg")
+    assert benchmark(lambda: draw_length_bar(lengths).svg).startswith("<svg")

@@ -61,7 +61,7 @@ def test_a_job_without_a_plan_is_kept_too(store: Path) -> None:
     result = lineplan("save", CITY, "--store", store, "--by", "Mira")
     assert result.exit_code == 3
     assert result.stdout.startswith("No plan:")
-    assert "✗ no" in done("jobs", "--store", store)
+    assert "✗ does not fit" in done("jobs", "--store", store)
 
 
 def test_two_who_save_the_same_at_once_both_succeed(tmp_path: Path) -> None:

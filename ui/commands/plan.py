@@ -44,7 +44,7 @@ def write_pictures(plan: RoutingPlan, job: Job, folder: Path, *, replaces: bool)
     """
     from ui.shared.plan_pictures import pictures_of
 
-    drawn = {folder / f"{plan.job_id}-{name}.svg": svg for name, svg in pictures_of(plan, job).items()}
+    drawn = {folder / f"{plan.job_id}-{name}.svg": picture.svg for name, picture in pictures_of(plan, job).items()}
     make_folder(folder)
     found = (file_obstacle(path, replaces=replaces, content=svg) for path, svg in drawn.items())
     problems = [problem for problem in found if problem is not None]

@@ -21,7 +21,7 @@ def show_downloads(plan: RoutingPlan, job: Job) -> None:
     """Buttons that save the plan and its pictures, each made when it is asked for."""
     name = plan.job_id
     _offer("Plan (JSON)", f"{name}.json", "application/json", lambda: _record(plan))
-    _offer("Side view (SVG)", f"{name}-route.svg", "image/svg+xml", lambda: draw_route(plan, job.frame))
+    _offer("Side view (SVG)", f"{name}-route.svg", "image/svg+xml", lambda: draw_route(plan, job.frame).svg)
     if _has_paper():
         _offer("Job card (PDF)", f"{name}-card.pdf", "application/pdf", lambda: _card(plan, job))
     packed = f"{name}-pictures.zip"
@@ -53,6 +53,6 @@ def packed_pictures(plan: RoutingPlan, job: Job) -> bytes:
     """Every picture of a plan in one file."""
     packed = BytesIO()
     with ZipFile(packed, "w", ZIP_DEFLATED) as pack:
-        for name, svg in pictures_of(plan, job).items():
-            pack.writestr(ZipInfo(f"{name}.svg", date_time=_NO_TIME), svg)
+        for name, picture in pictures_of(plan, job).items():
+            pack.writestr(ZipInfo(f"{name}.svg", date_time=_NO_TIME), picture.svg)
     return packed.getvalue()

@@ -13,8 +13,7 @@ from rich.text import Text
 from catalog import Catalog
 from planner import CutList, JobCuts, OpenedLength, cut_size, cuts_sentence, uncut_sentence, why_not_cut_sentence
 from planner.verdicts import Outcome
-from ui.reports.plain_table import plain_table
-from ui.reports.plan_report import OUTCOME_MARKS, OUTCOME_STYLES
+from ui.reports.plain_table import outcome_text, plain_table
 from ui.reports.report import print_report
 
 
@@ -103,7 +102,7 @@ def _not_cut(cuts: JobCuts) -> Iterator[RenderableType]:
     if rows:
         yield Text("Not cut", style="bold")
     for outcome, label, reason in rows:
-        mark = Text.assemble((f"{OUTCOME_MARKS[outcome]}  ", OUTCOME_STYLES[outcome]), (f"{label}  ", "bold"), reason)
+        mark = Text.assemble(outcome_text(outcome, after="  "), (f"{label}  ", "bold"), reason)
         yield Padding(mark, (0, 0, 0, 1))
 
 

@@ -2,19 +2,19 @@
 
 from rich.text import Text
 
-from planner import millimetres
-from ui.reports.plan_report import OUTCOME_STYLES
+from planner import fit_class_words, millimetres
 from ui.reports.report import print_report
 from ui.shared.fit_question import FitAnswer, FitQuestion, quick_sentence
+from ui.shared.outcome_looks import OUTCOME_LOOKS
 
 
 def print_answer(question: FitQuestion, answer: FitAnswer) -> None:
     """Print the answer for people."""
     fit = answer.side_by_side
     text = Text(quick_sentence(question, answer), style="bold")
-    text.stylize(OUTCOME_STYLES[answer.outcome])
+    text.stylize(OUTCOME_LOOKS[answer.outcome].terminal_style)
     text.append(f"\n  clearance {millimetres(fit.clearance_mm)}, in the worst case ")
-    text.append(f"{millimetres(fit.worst_clearance_mm)}; fit class: {fit.fit_class or 'not proven'}")
+    text.append(f"{millimetres(fit.worst_clearance_mm)}; fit class: {fit_class_words(fit.fit_class)}")
     if fit.band_mm is not None:
         text.append(f"\n  the clearance lies between {fit.band_mm[0]:.3f} and {fit.band_mm[1]:.3f} mm: measure")
     if fit.placement is not None:

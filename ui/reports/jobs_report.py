@@ -10,8 +10,7 @@ from rich.text import Text
 
 from catalog import Happening, StoredQuote
 from planner.verdicts import Outcome
-from ui.reports.plain_table import plain_table
-from ui.reports.plan_report import OUTCOME_MARKS, OUTCOME_STYLES
+from ui.reports.plain_table import outcome_text, plain_table
 from ui.reports.report import print_report
 from ui.shared.days import moment
 from ui.shared.job_facts import JobFacts
@@ -82,5 +81,4 @@ def _outcome(facts: JobFacts) -> Text | str:
 
 
 def _marked(word: str) -> Text:
-    outcome = OUTCOMES[word]
-    return Text(OUTCOME_MARKS[outcome], style=OUTCOME_STYLES[outcome])
+    return outcome_text(OUTCOMES[word])

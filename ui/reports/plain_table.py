@@ -1,4 +1,4 @@
-"""The one look of tables in the terminal: a title, headings over a rule, no frame."""
+"""The one look of tables and outcomes in the terminal: a title, headings over a rule, no frame; marks in colour."""
 
 from collections.abc import Collection, Iterable
 
@@ -6,6 +6,10 @@ from rich import box
 from rich.markup import escape
 from rich.table import Table
 from rich.text import Text
+
+from planner import marked_outcome
+from planner.verdicts import Outcome
+from ui.shared.outcome_looks import OUTCOME_LOOKS
 
 
 def plain_table(
@@ -34,3 +38,11 @@ def facts_grid(facts: Iterable[tuple[str, str]]) -> Table:
     for name, fact in facts:
         grid.add_row(name, escape(fact))
     return grid
+
+
+def outcome_text(outcome: Outcome, *, after: str = "") -> Text:
+    """An outcome by mark, word and colour.
+
+    after : what separates it from words that follow
+    """
+    return Text(f"{marked_outcome(outcome)}{after}", style=OUTCOME_LOOKS[outcome].terminal_style)

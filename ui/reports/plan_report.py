@@ -11,28 +11,24 @@ from rich.text import Text
 
 from planner import (
     RoutingPlan,
+    caution_letters,
     cut_words,
     end_name,
+    fit_class_words,
     need_words,
     order_words,
+    outcome_word,
     pull_sentence,
     remark_words,
     sentence_for,
     verdict_sentence,
 )
 from planner.parts import Job
-from planner.verdicts import Check, Outcome
-from ui.reports.plain_table import facts_grid, plain_table
+from planner.verdicts import Check
+from ui.reports.plain_table import facts_grid, outcome_text, plain_table
 from ui.reports.report import print_report
 from ui.shared.labels import ADVISORY_WORDS, labels_of
-
-OUTCOME_STYLES = {Outcome.FITS: "green", Outcome.TIGHT: "yellow", Outcome.UNKNOWN: "magenta", Outcome.NO_FIT: "red"}
-OUTCOME_MARKS = {
-    Outcome.FITS: "✓ fits",
-    Outcome.TIGHT: "~ tight",
-    Outcome.UNKNOWN: "? not proven",
-    Outcome.NO_FIT: "✗ no",
-}
+from ui.shared.outcome_looks import OUTCOME_LOOKS
 
 
 def print_plan(plan: RoutingPlan, job: Job) -> None:
@@ -43,7 +39,7 @@ def print_plan(plan: RoutingPlan, job: Job) -> None:
 
 def _sections(plan: RoutingPlan, labels: dict[str, str]) -> Iterator[RenderableType]:
     title = f"{plan.job_title or plan.job_id} · {plan.frame_name}"
-    verdict = Text(verdict_sentence(plan, labels=labels), style=f"bold {OUTCOME_STYLES[plan.outcome]}")
+    verdict = Text(verdict_sentence(plan, labels=labels), style=f"bold {OUTCOME_LOOKS[plan.outcome].terminal_style}")
     yield Panel(verdict, title=escape(title), title_align="left")
     if plan.route:
         yield from _summary(plan)
@@ -92,8 +88,8 @@ def _hole_row(check: Check) -> tuple[str | Text, ...]:
         _number(check.size_mm),
         _number(check.clearance_mm),
         _number(check.worst_clearance_mm),
-        check.fit_class or "-",
-        Text(OUTCOME_MARKS[check.outcome], style=OUTCOME_STYLES[check.outcome]),
+        fit_class_words(check.fit_class),
+        outcome_text(check.outcome),
     )
 
 
@@ -108,8 +104,7 @@ def _other_checks(plan: RoutingPlan, labels: dict[str, str]) -> RenderableType:
         sentence = sentence_for(check, labels=labels)
         if not check.rule.is_about_hole and sentence not in told:
             told.add(sentence)
-            lines.append(f"{OUTCOME_MARKS[check.outcome]}  ", style=OUTCOME_STYLES[check.outcome])
-            lines.append(f"{sentence}\n")
+            lines.append_text(outcome_text(check.outcome, after="  ")).append(f"{sentence}\n")
     return Padding(Group(Text("Also checked", style="bold"), lines), (1, 0, 0, 1))
 
 
@@ -151,14 +146,8 @@ def _bench(plan: RoutingPlan, labels: dict[str, str]) -> Iterator[RenderableType
         yield Text.assemble(("Measure first  ", "bold"), item.reason)
 
 
-def _cautions(plan: RoutingPlan) -> dict[str, str]:
-    """A letter for every caution, those of the whole job first; a step then names the letter."""
-    sentences = dict.fromkeys((*plan.cautions, *(caution for step in plan.steps for caution in step.cautions)))
-    return {sentence: chr(ord("A") + n) for n, sentence in enumerate(sentences)}
-
-
 def _steps(plan: RoutingPlan) -> Iterator[RenderableType]:
-    letters = _cautions(plan)
+    letters = caution_letters(plan)
     if letters:
         yield Text("\nWhat can hurt", style="bold")
     for sentence, letter in letters.items():
@@ -183,7 +172,8 @@ def _ruled_out(plan: RoutingPlan, labels: dict[str, str]) -> Iterator[Renderable
         yield Text("\nWould also work", style="bold")
     for option in others:
         remark = f", {remark_words(option.remark)}" if option.remark else ""
-        yield Text(f"  {option.method_id}, fed from {end_name(plan, option.feed_from)}: {option.outcome.word}{remark}")
+        tried = f"{option.method_id}, fed from {end_name(plan, option.feed_from)}"
+        yield Text(f"  {tried}: {outcome_word(option.outcome)}{remark}")
     if plan.rejected:
         yield Text("\nRuled out (first reason of each; --json tells all)", style="bold")
     told: set[tuple[str | None, str | None]] = set()

@@ -16,11 +16,11 @@ from planner import (
     remark_words,
     rounding_sentence,
     spread_sentence,
+    tax_words,
     time_sentences,
     whole_minutes,
 )
-from ui.reports.plain_table import facts_grid, plain_table
-from ui.reports.plan_report import OUTCOME_MARKS, OUTCOME_STYLES
+from ui.reports.plain_table import facts_grid, outcome_text, plain_table
 from ui.reports.report import print_report
 from ui.shared.quote_paper import QuotePaper
 from ui.shared.state_words import told
@@ -71,12 +71,11 @@ def _lines_table(paper: QuotePaper) -> Table:
     figures = ("Quantity", "Each", "Together")
     table = plain_table(("Item", *figures), title=f"Items (amounts in {quote.currency})", right=figures, whole=figures)
     for line in quote.lines:
-        name, *figures = quote_line_words(line)
-        table.add_row(escape(name), *figures)
+        name, *amounts = quote_line_words(line)
+        table.add_row(escape(name), *amounts)
     table.add_section()
-    percent = format((quote.tax_ratio * 100).normalize(), "f")
     table.add_row("Sum", "", "", str(quote.subtotal))
-    table.add_row(f"Tax, {percent} %", "", "", str(quote.tax))
+    table.add_row(tax_words(quote), "", "", str(quote.tax))
     table.add_row(Text("To pay", style="bold"), "", "", Text(str(quote.total), style="bold"))
     return table
 
@@ -104,7 +103,7 @@ def _way_row(paper: QuotePaper, way: Alternative, *, is_quoted: bool) -> tuple[s
     )
     return (
         escape(f"{way.method_name}{fed}"),
-        Text(OUTCOME_MARKS[way.outcome], style=OUTCOME_STYLES[way.outcome]),
+        outcome_text(way.outcome),
         minutes,
         money,
         _holding(way),

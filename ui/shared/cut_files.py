@@ -51,7 +51,7 @@ def write_cut_files(files: CutFiles, *, cuts: JobCuts, stock: Stock, stock_file:
     Raises FileNotWritten where one cannot be written, or the stock was changed since it was read.
     """
     if files.picture is not None:
-        write_file(files.picture, draw_cut_list(cuts.cut_list), replaces=files.replaces)
+        write_file(files.picture, draw_cut_list(cuts.cut_list).svg, replaces=files.replaces)
     if files.pdf is not None:
         names = {line.id: line.name for line in catalog.lines.values()}
         write_file(files.pdf, cut_sheet_pdf(cuts=cuts, line_names=names), replaces=files.replaces)

@@ -1,10 +1,10 @@
 """Every picture of a plan by name, for the page and for files alike."""
 
-from planner import RoutingPlan, draw_hole, draw_length_bar, draw_motion, draw_route
+from planner import Picture, RoutingPlan, draw_hole, draw_length_bar, draw_motion, draw_route
 from planner.parts import Job
 
 
-def pictures_of(plan: RoutingPlan, job: Job) -> dict[str, str]:
+def pictures_of(plan: RoutingPlan, job: Job) -> dict[str, Picture]:
     """Every picture of a plan, by name."""
     pictures = {"route": draw_route(plan, job.frame)}
     if plan.lengths is not None:

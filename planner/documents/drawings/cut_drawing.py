@@ -5,7 +5,7 @@ from collections.abc import Sequence
 
 from planner.documents.drawings.drawing_marks import cut_wall
 from planner.documents.drawings.label_places import text_width_mm, wrapped
-from planner.documents.drawings.svg import INK, NEW_LINE, PAPER, SOFT_INK, TUBE, box, group, sheet, text
+from planner.documents.drawings.svg import INK, NEW_LINE, PAPER, SOFT_INK, TUBE, Picture, box, group, sheet, text
 from planner.plan.cut_list import Cut, CutList, OpenedLength
 
 MARGIN_MM = 5.0
@@ -18,7 +18,7 @@ NAME_ROW_MM = 4.2
 SHADES = (NEW_LINE, "#3f83bd")
 
 
-def draw_cut_list(cut_list: CutList, *, width_mm: float = 180.0) -> str:
+def draw_cut_list(cut_list: CutList, *, width_mm: float = 180.0) -> Picture:
     """One bar for each way of cutting, pieces from the free end, to the scale of the longest stock.
 
     Lengths cut alike share a bar. A kept end piece is drawn plain, scrap is hatched. Where a piece is too short for its
@@ -30,16 +30,16 @@ def draw_cut_list(cut_list: CutList, *, width_mm: float = 180.0) -> str:
     return picture
 
 
-def draw_cut_pages(cut_list: CutList, *, width_mm: float, height_mm: float) -> tuple[str, ...]:
+def draw_cut_pages(cut_list: CutList, *, width_mm: float, height_mm: float) -> tuple[Picture, ...]:
     """The same, on as many pictures as it takes, all to one scale; the totals stand below the last bar.
 
-    Returns SVG, at least one.
+    At least one.
 
     height_mm : none is higher than this, unless a single bar with its names is
     """
     alike = Counter(cut_list.opened)
     scale = (width_mm - 2 * MARGIN_MM) / max((opened.length_mm for opened in alike), default=1.0)
-    pages: list[str] = []
+    pages: list[Picture] = []
     rows: list[str] = []
     y = TOP_MM
     for opened, count in alike.items():

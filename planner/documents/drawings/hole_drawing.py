@@ -17,6 +17,7 @@ from planner.documents.drawings.svg import (
     SOFT_INK,
     PaperPoint,
     PaperView,
+    Picture,
     box,
     circle,
     group,
@@ -57,7 +58,7 @@ def draw_hole(
     label: str = "",
     names: Mapping[str, str] | None = None,
     width_mm: float = 90.0,
-) -> str:
+) -> Picture:
     """A hole as the line sees it: both rims, the insert where it is in, and each round thing at its proven place.
 
     Drawn once enlarged, with the gaps dimensioned, and once at true size; lay the part on the paper.
@@ -191,10 +192,9 @@ def _discs(things: Sequence[_Thing], view: PaperView) -> list[str]:
         colour = OTHER_LINE if number else NEW_LINE
         diameter_mm = thing.diameter_mm * view.scale_ratio
         pen_mm = 0.35 if view.scale_ratio > 1 else 0.2
-        disc = circle(view.at(*thing.centre), diameter_mm=diameter_mm, fill=colour, stroke="none")
+        disc = circle(view.at(*thing.centre), diameter_mm=diameter_mm, fill=colour, stroke="none", opacity=0.22)
         edge = circle(view.at(*thing.centre), diameter_mm=diameter_mm, stroke=colour, width_mm=pen_mm)
-        faded = disc.replace("/>", ' fill-opacity="0.22"/>')
-        parts.append(group([faded, edge], role="thing", name=thing.letter, title=thing.words))
+        parts.append(group([disc, edge], role="thing", name=thing.letter, title=thing.words))
     return parts
 
 

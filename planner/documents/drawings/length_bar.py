@@ -13,6 +13,7 @@ from planner.documents.drawings.svg import (
     SOFT_INK,
     STOP,
     TUBE,
+    Picture,
     box,
     group,
     polyline,
@@ -27,7 +28,7 @@ BAR_MM = 7.0
 SHADES = (NEW_LINE, "#3f83bd")
 
 
-def draw_length_bar(lengths: Lengths, *, width_mm: float = 180.0) -> str:
+def draw_length_bar(lengths: Lengths, *, width_mm: float = 180.0) -> Picture:
     """Supplied, needed and spare to one scale, the needed length made up of its legs at their longest.
 
     width_mm : of the paper; the height follows

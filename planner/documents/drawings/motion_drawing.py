@@ -15,6 +15,7 @@ from planner.documents.drawings.svg import (
     TUBE,
     PaperPoint,
     PaperView,
+    Picture,
     box,
     group,
     polyline,
@@ -31,7 +32,7 @@ GAP_MM = 3.0
 FEWEST_POSES, MOST_POSES = 5, 7
 
 
-def draw_motion(check: Check, *, pose_count: int = 6, width_mm: float = 180.0) -> str:
+def draw_motion(check: Check, *, pose_count: int = 6, width_mm: float = 180.0) -> Picture:
     """The proof that a stiff piece gets through a wall, as a strip of poses; the tube lies below its wall.
 
     Without a motion in the check, the piece is drawn beside the hole it does not get through. Where hole or tube were

@@ -33,13 +33,15 @@ from planner.documents.drawings.svg import (
     WARN,
     PaperPoint,
     PaperView,
+    Picture,
     box,
     circle,
     group,
     sheet,
     text,
 )
-from planner.documents.words.wording import OUTCOME_WORDS, deciding_check
+from planner.documents.words.outcome_words import OUTCOME_WORDS
+from planner.documents.words.wording import deciding_check
 from planner.parts import Frame, JobEnd, Line, Point
 from planner.plan.routing_plan import RoutingPlan
 from planner.verdicts import Outcome
@@ -57,12 +59,12 @@ def draw_route(
     line: Line | None = None,
     bar_deg: float = 0.0,
     swing_deg: float = 0.0,
-) -> str:
+) -> Picture:
     """The side view of a frame with its ports, the way of the new line, and the hole that decides.
 
     The view is from the rider's right: forward is to the right, up is up. What lies to the left or right is not seen.
 
-    Returns SVG, with one group of class "port" for every port, named by its id.
+    In its markup one group of class "port" stands for every port, named by its id.
 
     plan : with a route, or the proof that there is none; None for the bare frame
     frame : the frame it was made for, at rest

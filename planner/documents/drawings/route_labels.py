@@ -91,10 +91,10 @@ def _written(placed: PlacedLabel, colour: str) -> str:
     gap_mm = abs(near[0] - label.point[0]) + abs(near[1] - label.point[1])
     leader = polyline([label.point, near], stroke=SOFT_INK, width_mm=0.18) if gap_mm > 6.5 else ""
     size = (area.right_mm - area.left_mm, area.bottom_mm - area.top_mm)
-    behind = box((area.left_mm, area.top_mm), width_mm=size[0], height_mm=size[1], fill=PAPER)
+    behind = box((area.left_mm, area.top_mm), width_mm=size[0], height_mm=size[1], fill=PAPER, opacity=0.7)
     at, anchor = _end_towards_point(placed)
     words = text(at, label.words, height_mm=label.height_mm, anchor=anchor, fill=colour, is_bold=label.is_bold)
-    return leader + behind.replace("/>", ' fill-opacity="0.7"/>') + words
+    return leader + behind + words
 
 
 def _end_towards_point(placed: PlacedLabel) -> tuple[PaperPoint, str]:

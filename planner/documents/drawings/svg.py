@@ -14,6 +14,7 @@ from planner.documents.words.printable import in_xml
 PaperPoint = tuple[float, float]
 
 PAPER = "#fcfbf8"
+WHITE = "#ffffff"
 INK = "#1d2126"
 SOFT_INK = "#58616a"
 FAINT = "#9aa3ab"
@@ -47,6 +48,23 @@ class PaperView:
             self.origin_mm[0] + (x_mm - self.left_mm) * self.scale_ratio,
             self.origin_mm[1] + (self.top_mm - height_mm) * self.scale_ratio,
         )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Picture:
+    """A finished drawing.
+
+    svg : its markup
+    width_mm, height_mm : of its paper, at which it is true to scale
+    """
+
+    svg: str
+    width_mm: float
+    height_mm: float
+
+    def svg_on_white(self) -> str:
+        """The markup for paper that is white itself: the tint that is kind to a screen would be printed."""
+        return self.svg.replace(PAPER, WHITE)
 
 
 def figure(value: float) -> str:
@@ -86,18 +104,25 @@ def polyline(
 
 
 def circle(
-    centre: PaperPoint, *, diameter_mm: float, fill: str = "none", stroke: str = INK, width_mm: float = 0.3
+    centre: PaperPoint,
+    *,
+    diameter_mm: float,
+    fill: str = "none",
+    stroke: str = INK,
+    width_mm: float = 0.3,
+    opacity: float = 1.0,
 ) -> str:
     """A circle by its diameter, as a caliper measures it.
 
     fill, stroke : colours; "none" leaves the area or the line out
     width_mm : of the line on the paper
+    opacity : of the area, 0 to 1
 
     Source: W3C, "Scalable Vector Graphics (SVG) 2", 2018, chapter 10 (basic shapes); from memory.
     """
     place = f'cx="{figure(centre[0])}" cy="{figure(centre[1])}" r="{figure(diameter_mm / 2)}"'
     edge = f' stroke="{stroke}" stroke-width="{figure(width_mm)}"' if stroke != "none" else ""
-    return f'<circle {place} fill="{fill}"{edge}/>'
+    return f'<circle {place} fill="{fill}"{edge}{_opacity(opacity)}/>'
 
 
 def box(
@@ -108,19 +133,25 @@ def box(
     fill: str,
     stroke: str = "none",
     corner_radius_mm: float = 0.0,
+    opacity: float = 1.0,
 ) -> str:
     """An upright rectangle.
 
     corner : its upper left corner
     fill, stroke : colours; "none" leaves the area or the line out
     corner_radius_mm : of all four corners
+    opacity : of the area, 0 to 1
 
     Source: W3C, "Scalable Vector Graphics (SVG) 2", 2018, chapter 10 (basic shapes); from memory.
     """
     place = f'x="{figure(corner[0])}" y="{figure(corner[1])}" width="{figure(width_mm)}" height="{figure(height_mm)}"'
     place += f' rx="{figure(corner_radius_mm)}"' if corner_radius_mm else ""
     edge = f' stroke="{stroke}" stroke-width="0.25"' if stroke != "none" else ""
-    return f'<rect {place} fill="{fill}"{edge}/>'
+    return f'<rect {place} fill="{fill}"{edge}{_opacity(opacity)}/>'
+
+
+def _opacity(ratio: float) -> str:
+    return f' fill-opacity="{figure(ratio)}"' if ratio < 1 else ""
 
 
 def text(
@@ -160,7 +191,7 @@ def group(parts: Iterable[str], *, role: str = "", name: str = "", title: str = 
     return f"<g{marks}>{told}{''.join(parts)}</g>"
 
 
-def sheet(parts: Iterable[str], *, width_mm: float, height_mm: float, title: str) -> str:
+def sheet(parts: Iterable[str], *, width_mm: float, height_mm: float, title: str) -> Picture:
     """A whole picture on its own paper: true to scale when printed, readable on a light and on a dark page.
 
     parts : markup, drawn in this order
@@ -172,4 +203,5 @@ def sheet(parts: Iterable[str], *, width_mm: float, height_mm: float, title: str
     window = f'viewBox="0 0 {figure(width_mm)} {figure(height_mm)}"'
     paper = box((0, 0), width_mm=width_mm, height_mm=height_mm, fill=PAPER)
     head = f'<svg xmlns="http://www.w3.org/2000/svg" {size} {window} role="img" font-family="{FONT}">'
-    return f"{head}<title>{in_xml(title)}</title>{paper}{''.join(parts)}</svg>"
+    svg = f"{head}<title>{in_xml(title)}</title>{paper}{''.join(parts)}</svg>"
+    return Picture(svg=svg, width_mm=width_mm, height_mm=height_mm)

@@ -4,9 +4,11 @@ from collections.abc import Iterator, Sequence
 from typing import Any
 
 from planner.documents.drawings.length_bar import draw_length_bar
-from planner.documents.paper.card_tables import MARKS, Names, hole_table, length_table, ruled_out_table
+from planner.documents.drawings.svg import Picture
+from planner.documents.paper.card_tables import Names, hole_table, length_table, ruled_out_table
 from planner.documents.paper.parts import gap, heading, height_of_mm, picture, side_by_side
 from planner.documents.paper.style import words
+from planner.documents.words.outcome_words import OUTCOME_MARKS
 from planner.documents.words.wording import sentence_for
 from planner.plan.routing_plan import RoutingPlan
 
@@ -14,10 +16,10 @@ SECTION_HEIGHT_MM = 235.0
 """Nearly a page: a section at true size is never made smaller without need."""
 
 
-def hole_parts(plan: RoutingPlan, sections: Sequence[str], names: Names, *, width_mm: float) -> Iterator[Any]:
+def hole_parts(plan: RoutingPlan, sections: Sequence[Picture], names: Names, *, width_mm: float) -> Iterator[Any]:
     """The table of holes and their sections, two in a row.
 
-    sections : SVG pictures of the holes
+    sections : of the holes
     names : names of ports for people, by id
     width_mm : width there is
     """
@@ -25,7 +27,7 @@ def hole_parts(plan: RoutingPlan, sections: Sequence[str], names: Names, *, widt
     if holes is not None:
         yield from heading("Holes (to spare: on the diameter)")
         yield holes
-    made = [picture(svg, width_mm=width_mm / 2, height_mm=SECTION_HEIGHT_MM) for svg in sections]
+    made = [picture(section, width_mm=width_mm / 2, height_mm=SECTION_HEIGHT_MM) for section in sections]
     if made:
         tallest_mm = max(height_of_mm(parts) for parts in made[:2])
         yield from heading("Sections of the holes, each at its tightest moment", followed_by_mm=tallest_mm)
@@ -56,7 +58,7 @@ def other_check_parts(plan: RoutingPlan, names: Names) -> Iterator[Any]:
     names : names of ports for people, by id
     """
     said = [
-        f"{MARKS[check.outcome]} {sentence_for(check, labels=dict(names))}"
+        f"{OUTCOME_MARKS[check.outcome]} {sentence_for(check, labels=dict(names))}"
         for check in plan.checks
         if not check.rule.is_about_hole
     ]

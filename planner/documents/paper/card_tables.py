@@ -5,13 +5,13 @@ from itertools import accumulate
 from typing import Any
 
 from planner.documents.paper.style import TICK_BOX, Cell, table
+from planner.documents.words.outcome_words import OUTCOME_WORDS, fit_class_words
 from planner.documents.words.sizes_in_words import millimetres
-from planner.documents.words.wording import OUTCOME_WORDS, end_name, sentence_for
+from planner.documents.words.wording import end_name, sentence_for
 from planner.parts import JobEnd
 from planner.plan.routing_plan import LegLength, RoutingPlan
-from planner.verdicts import Check, Outcome
+from planner.verdicts import Check
 
-MARKS = {Outcome.FITS: "✓", Outcome.TIGHT: "~", Outcome.UNKNOWN: "?", Outcome.NO_FIT: "✗"}
 Names = Mapping[str, str]
 
 
@@ -37,7 +37,7 @@ def _hole_row(check: Check, names: Names) -> list[Cell]:
         check.state or "",
         ", ".join(check.with_ids) or "–",
         *(_size(size_mm) for size_mm in (check.size_mm, check.clearance_mm, check.worst_clearance_mm)),
-        check.fit_class or ("not known", "small"),
+        fit_class_words(check.fit_class),
         (OUTCOME_WORDS[check.outcome], "strong"),
     ]
 
@@ -91,18 +91,6 @@ def part_table(plan: RoutingPlan, needs: Sequence[str], *, width_mm: float) -> A
     rows += [[TICK_BOX, f"{part.quantity} ×", part.name, part.id] for part in plan.parts]
     rows += [[TICK_BOX, "", need, ""] for need in needs]
     return table(rows, widths_mm=_shared(width_mm, (7, 20, 110, 43))) if len(rows) > 1 else None
-
-
-def caution_letters(plan: RoutingPlan) -> dict[str, str]:
-    """A letter for every caution, those of the whole job first; a step then names the letter."""
-    sentences = dict.fromkeys((*plan.cautions, *(caution for step in plan.steps for caution in step.cautions)))
-    return {sentence: _letter(number) for number, sentence in enumerate(sentences)}
-
-
-def _letter(number: int) -> str:
-    """A to Z, then AA, AB and so on."""
-    first, last = divmod(number, 26)
-    return (chr(ord("A") + first - 1) if first else "") + chr(ord("A") + last)
 
 
 def step_table(plan: RoutingPlan, letters: Mapping[str, str], *, width_mm: float) -> Any:

@@ -1,20 +1,21 @@
 """The job card: what the mechanic takes to the bench, as PDF."""
 
-import re
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
 from planner.documents.drawings.hole_drawing import draw_hole
 from planner.documents.drawings.route_drawing import draw_route
-from planner.documents.drawings.svg import SOFT_INK
+from planner.documents.drawings.svg import SOFT_INK, Picture
 from planner.documents.paper.card_evidence import hole_parts, length_parts, other_check_parts, ruled_out_parts
-from planner.documents.paper.card_tables import MARKS, caution_letters, mark_table, part_table, step_table
+from planner.documents.paper.card_tables import mark_table, part_table, step_table
 from planner.documents.paper.pages import pages_as_pdf
 from planner.documents.paper.parts import gap, heading, picture
 from planner.documents.paper.style import TICK_BOX, Cell, PageSize, table, text_width_mm, words
+from planner.documents.words.caution_letters import caution_letters
 from planner.documents.words.need_words import need_words
+from planner.documents.words.outcome_words import marked_outcome
 from planner.documents.words.sizes_in_words import millimetres
-from planner.documents.words.wording import OUTCOME_WORDS, end_name, pull_sentence, sentence_for, verdict_sentence
+from planner.documents.words.wording import end_name, pull_sentence, sentence_for, verdict_sentence
 from planner.parts import Frame
 from planner.plan.cut_length import cut_words, order_words
 from planner.plan.routing_plan import RoutingPlan
@@ -28,7 +29,7 @@ def job_card_pdf(
     *,
     plan: RoutingPlan,
     frame: Frame,
-    pictures: Sequence[str] | None = None,
+    pictures: Sequence[Picture] | None = None,
     page_size: PageSize = "a4",
     date_text: str = "",
     shop_name: str = "",
@@ -39,7 +40,7 @@ def job_card_pdf(
 
     plan : a plan, or a "no" with its proof
     frame : the frame it was made for
-    pictures : SVG pictures: the way first, then sections of holes and others; None to draw the usual ones
+    pictures : the way first, then sections of holes and others; None to draw the usual ones
     date_text : the day to print, as the reader writes days; "" for none
     shop_name : printed at the foot; "" for none
     """
@@ -61,7 +62,7 @@ def job_card_pdf(
     return pages_as_pdf(parts, page_size=page_size, title=title, foot=foot or "job card")
 
 
-def card_pictures(plan: RoutingPlan, frame: Frame) -> tuple[str, ...]:
+def card_pictures(plan: RoutingPlan, frame: Frame) -> tuple[Picture, ...]:
     """The usual pictures: the way, then the tightest moment of every hole on it.
 
     frame : the frame it was made for
@@ -70,14 +71,13 @@ def card_pictures(plan: RoutingPlan, frame: Frame) -> tuple[str, ...]:
     return (_route_picture(plan, frame), *holes)
 
 
-def _route_picture(plan: RoutingPlan, frame: Frame) -> str:
+def _route_picture(plan: RoutingPlan, frame: Frame) -> Picture:
     """As wide as the sheet, or less where the frame is so tall that it would push all else to the next page."""
     width_mm = 180.0
     while True:
-        svg = draw_route(plan, frame, width_mm=width_mm)
-        found = re.search(r'height="([0-9.]+)mm"', svg)
-        if found is None or float(found[1]) <= PICTURE_HEIGHT_MM or width_mm <= 100:
-            return svg
+        drawn = draw_route(plan, frame, width_mm=width_mm)
+        if drawn.height_mm <= PICTURE_HEIGHT_MM or width_mm <= 100:
+            return drawn
         width_mm -= 10
 
 
@@ -96,14 +96,13 @@ def _room(check: Check) -> tuple[int, float]:
 
 
 def _head(plan: RoutingPlan, date_text: str, width_mm: float) -> Iterator[Any]:
-    outcome = OUTCOME_WORDS[plan.outcome]
     yield words(plan.job_title or plan.job_id, "title")
     asked = [plan.frame_name, f"in: {plan.new_line_name}", f"out: {plan.old_line_name or 'nothing'}", date_text]
     yield words(" · ".join(text for text in asked if text), colour=SOFT_INK)
     yield gap(2)
     verdict = verdict_sentence(plan)
     yield table(
-        [[(f"{MARKS[plan.outcome]} {outcome}", "strong"), verdict]],
+        [[(marked_outcome(plan.outcome), "strong"), verdict]],
         widths_mm=(26, width_mm - 26),
         has_head=False,
         shaded=(0,),
@@ -111,9 +110,9 @@ def _head(plan: RoutingPlan, date_text: str, width_mm: float) -> Iterator[Any]:
     yield gap(2)
 
 
-def _way(plan: RoutingPlan, drawn: Sequence[str], width_mm: float) -> Iterator[Any]:
-    for svg in drawn:
-        yield from picture(svg, width_mm=width_mm, height_mm=1.4 * PICTURE_HEIGHT_MM)
+def _way(plan: RoutingPlan, drawn: Sequence[Picture], width_mm: float) -> Iterator[Any]:
+    for one in drawn:
+        yield from picture(one, width_mm=width_mm, height_mm=1.4 * PICTURE_HEIGHT_MM)
     if not plan.route:
         return
     rows = [

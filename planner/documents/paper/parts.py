@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from io import BytesIO
 from typing import Any
 
-from planner.documents.drawings.svg import PAPER, SOFT_INK
+from planner.documents.drawings.svg import SOFT_INK, Picture
 from planner.documents.paper.style import FONT, POINTS_PER_MM, register_fonts, words
 
 
@@ -24,7 +24,7 @@ def height_of_mm(parts: Sequence[Any]) -> float:
     return sum(float(getattr(part, "height", 0) or 10) for part in parts) / POINTS_PER_MM
 
 
-def picture(svg: str, *, width_mm: float, height_mm: float) -> list[Any]:
+def picture(drawing: Picture, *, width_mm: float, height_mm: float) -> list[Any]:
     """A picture at its own size; one that does not fit is made smaller, and that is said below it.
 
     width_mm, height_mm : the room there is
@@ -34,7 +34,7 @@ def picture(svg: str, *, width_mm: float, height_mm: float) -> list[Any]:
     from svglib.svglib import svg2rlg
 
     register_fonts()
-    drawn = svg2rlg(BytesIO(svg.replace(PAPER, "#ffffff").encode("utf-8")))
+    drawn = svg2rlg(BytesIO(drawing.svg_on_white().encode("utf-8")))
     if drawn is None:
         raise ValueError("the picture is no SVG")
     ratio = min(1.0, width_mm * POINTS_PER_MM / drawn.width, height_mm * POINTS_PER_MM / drawn.height)

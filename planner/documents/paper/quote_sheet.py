@@ -7,11 +7,15 @@ from planner.documents.drawings.svg import SOFT_INK
 from planner.documents.paper.pages import pages_as_pdf
 from planner.documents.paper.parts import gap, heading
 from planner.documents.paper.style import Cell, PageSize, table, text_width_mm, words
-from planner.documents.words.quote_sentences import quote_line_words, time_sentences
+from planner.documents.words.quote_sentences import (
+    assumption_sentences,
+    quote_line_words,
+    rounding_sentence,
+    time_sentences,
+)
 from planner.documents.words.quote_wording import (
-    ASSUMPTION_SENTENCES,
-    ROUNDING_SENTENCES,
     alternative_words,
+    tax_words,
 )
 from planner.plan.quote import Quote
 
@@ -60,19 +64,17 @@ def quote_pdf(
 def _items(quote: Quote, width_mm: float) -> Iterator[Any]:
     rows: list[list[Cell]] = [["Item", "Quantity", f"Each, {quote.currency}", f"Together, {quote.currency}"]]
     rows += [list(quote_line_words(line)) for line in quote.lines]
-    tax_percent = format((quote.tax_ratio * 100).normalize(), "f")
     first_sum = len(rows)
     to_pay = "To pay, without what is not priced" if quote.unpriced else "To pay"
     rows += [
         ["Sum", "", "", str(quote.subtotal)],
-        [f"Tax, {tax_percent} %", "", "", str(quote.tax)],
+        [tax_words(quote), "", "", str(quote.tax)],
         [(to_pay, "strong"), "", "", (f"{quote.total} {quote.currency}", "strong")],
     ]
     widths = [width_mm - 104, 24, 44, 36]
     yield table(rows, widths_mm=widths, shaded=tuple(range(first_sum, len(rows))), right=(1, 2, 3))
-    rule = ROUNDING_SENTENCES[quote.rounding_rule].format(step=quote.money_step, currency=quote.currency)
     yield gap(1)
-    yield words(rule, "small", colour=SOFT_INK)
+    yield words(rounding_sentence(quote), "small", colour=SOFT_INK)
 
 
 def _unpriced(quote: Quote) -> Iterator[Any]:
@@ -93,7 +95,7 @@ def _time(quote: Quote) -> Iterator[Any]:
 def _assumed(quote: Quote) -> Iterator[Any]:
     if quote.assumptions:
         yield from heading("What this takes for granted")
-        yield from (words(f"• {ASSUMPTION_SENTENCES[key]}") for key in quote.assumptions)
+        yield from (words(f"• {sentence}") for sentence in assumption_sentences(quote))
 
 
 def _others(quote: Quote) -> Iterator[Any]:

@@ -1,7 +1,7 @@
 """What a quote says beside its figures: its assumptions, its rounding, and the other ways."""
 
 from planner.documents.words.wording import remark_words
-from planner.plan.quote import Alternative
+from planner.plan.quote import Alternative, Quote
 
 ASSUMPTION_SENTENCES = {
     "fit_is_tight": "The line passes at nominal sizes with less than the usual clearance; if it will not pass, the work"
@@ -54,3 +54,8 @@ def _holding(alternative: Alternative) -> str:
     if alternative.remark:
         return remark_words(alternative.remark)
     return "hold not known" if alternative.holds_n is None else f"holds {alternative.holds_n:.0f} N"
+
+
+def tax_words(quote: Quote) -> str:
+    """What the row of the tax is called."""
+    return f"Tax, {format((quote.tax_ratio * 100).normalize(), 'f')} %"

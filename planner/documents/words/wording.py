@@ -6,10 +6,6 @@ from planner.parts import JobEnd, PullWord
 from planner.plan.routing_plan import Joint, Rejection, Remark, RoutingPlan
 from planner.verdicts import Check, NoWay, Outcome, State
 
-FITS, TIGHT, UNKNOWN, NO_FIT = Outcome.FITS, Outcome.TIGHT, Outcome.UNKNOWN, Outcome.NO_FIT
-
-OUTCOME_WORDS = {FITS: "fits", TIGHT: "tight", UNKNOWN: "not proven", NO_FIT: "does not fit"}
-
 ADVICE_SENTENCES = {
     PullWord.PUSH_ONLY: "Push the new line in and only ease the old one out: this joint may not be pulled.",
     PullWord.EASE_GENTLY: "Push the new line in and ease the old one out with no more than {ease} (estimate).",

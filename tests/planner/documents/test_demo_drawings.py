@@ -19,7 +19,7 @@ def test_words_neither_overlap_nor_leave_the_paper(path: Path) -> None:
     job = read_job(path, catalog)
     plan = plan_job(job=job, workshop=catalog.workshop)
     for width_mm in (180, 95):
-        boxes = boxes_of_words(draw_route(plan, job.frame, width_mm=width_mm, line=job.new.line))
+        boxes = boxes_of_words(draw_route(plan, job.frame, width_mm=width_mm, line=job.new.line).svg)
         for (first, a), (second, b) in itertools.combinations(boxes, 2):
             assert a.shared_with(b) < 0.05, f"{first!r} lies on {second!r} at {width_mm} mm"
         for words, area in boxes:

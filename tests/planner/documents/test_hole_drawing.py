@@ -47,7 +47,7 @@ def _seen(opening: Opening, tilt_deg: float, wall_mm: float) -> Room:
 
 
 def test_every_thing_is_drawn_enlarged_and_at_true_size() -> None:
-    svg = draw_hole(_check(NECK, JOINT, GEAR))
+    svg = draw_hole(_check(NECK, JOINT, GEAR)).svg
     (told,) = [words for words in _words(svg) if words.startswith("Enlarged")]
     scale = float(told.removeprefix("Enlarged ").removesuffix(":1"))
     assert scale in ENLARGEMENTS
@@ -68,7 +68,7 @@ def test_the_gaps_between_hole_joint_and_housing_share_out_the_clearance() -> No
 
 
 def test_gaps_and_clearance_are_written_with_their_unit() -> None:
-    words = _words(draw_hole(_check(NECK, JOINT, GEAR), names={"gear-40": "Gear housing"}))
+    words = _words(draw_hole(_check(NECK, JOINT, GEAR), names={"gear-40": "Gear housing"}).svg)
     assert words.count("0.44 mm") == 2
     assert "0.88 mm" in words
     assert "Clearance 0.88 mm, 0.80 mm at worst" in words
@@ -118,15 +118,15 @@ def test_the_smallest_gap_of_one_thing_is_half_the_clearance(
 
 def test_an_overlap_is_written_as_less_than_nothing() -> None:
     too_big = Thing(id="joint", kind=ThingKind.JOINT, diameter_mm=6.71, tolerance_mm=0.05)
-    svg = draw_hole(_check(BELLY, too_big))
+    svg = draw_hole(_check(BELLY, too_big)).svg
     assert any(re.fullmatch(r"-0\.0\d mm", words) for words in _words(svg))
     assert _check(BELLY, too_big).outcome is Outcome.NO_FIT
 
 
 def test_the_insert_is_drawn_where_it_is_in_and_said_to_be_out_where_it_is_out() -> None:
-    out = " ".join(_words(draw_hole(_check(NECK, JOINT))))
+    out = " ".join(_words(draw_hole(_check(NECK, JOINT)).svg))
     hose = Thing(id="hose", kind=ThingKind.LINE, diameter_mm=5.0, tolerance_mm=0.05)
-    riding = " ".join(_words(draw_hole(_check(NECK, hose, is_insert_out=False, state=State.RIDING))))
+    riding = " ".join(_words(draw_hole(_check(NECK, hose, is_insert_out=False, state=State.RIDING)).svg))
     assert "insert out" in out
     assert "Hole: slot 19 × 7 mm" in out
     assert "insert in place" in riding
@@ -135,18 +135,18 @@ def test_the_insert_is_drawn_where_it_is_in_and_said_to_be_out_where_it_is_out()
 
 def test_a_hole_nobody_measured_says_so() -> None:
     port = replace(BELLY, opening=None)
-    assert "Nobody has measured this hole yet." in _words(draw_hole(_check(port, JOINT)))
+    assert "Nobody has measured this hole yet." in _words(draw_hole(_check(port, JOINT)).svg)
 
 
 def test_without_a_proven_placement_nothing_is_drawn_in_the_hole() -> None:
     check = replace(_check(NECK, JOINT, GEAR), placement=None, outcome=Outcome.UNKNOWN)
-    svg = draw_hole(check)
+    svg = draw_hole(check).svg
     assert _discs_mm(svg, "A") == []
     assert "nothing is" in " ".join(_words(svg))
 
 
 def test_tilt_and_wall_are_told_with_their_units() -> None:
-    told = " ".join(_words(draw_hole(_check(NECK, JOINT))))
+    told = " ".join(_words(draw_hole(_check(NECK, JOINT)).svg))
     assert "leans 50°" in told
     assert "wall 1.6 mm" in told
 
@@ -168,7 +168,7 @@ def test_tilt_and_wall_are_told_with_their_units() -> None:
 def test_every_shape_can_be_drawn_and_named(opening: Opening, words: str) -> None:
     port = replace(BELLY, opening=opening)
     thing = Thing(id="a", kind=ThingKind.LINE, diameter_mm=3, tolerance_mm=0)
-    told = " ".join(_words(draw_hole(_check(port, thing))))
+    told = " ".join(_words(draw_hole(_check(port, thing)).svg))
     assert opening_words(opening) == words
     assert f"Hole: {words}" in told
 
@@ -176,7 +176,7 @@ def test_every_shape_can_be_drawn_and_named(opening: Opening, words: str) -> Non
 @pytest.mark.parametrize("width_mm", [90, 60])
 def test_a_wide_hole_still_stays_on_its_paper(width_mm: float) -> None:
     port = replace(BELLY, opening=SlotOpening(length_mm=120, width_mm=20, tolerance_mm=0.1))
-    svg = draw_hole(_check(port, JOINT), width_mm=width_mm)
+    svg = draw_hole(_check(port, JOINT), width_mm=width_mm).svg
     assert "Too wide for this paper at true size." in " ".join(_words(svg))
     for node in ET.fromstring(svg).iter(f"{SVG}circle"):
         assert 0 <= float(node.get("cx", "0")) <= width_mm
@@ -185,8 +185,8 @@ def test_a_wide_hole_still_stays_on_its_paper(width_mm: float) -> None:
 def test_the_same_check_gives_the_same_bytes_and_escapes_names() -> None:
     check = _check(NECK, JOINT, GEAR)
     names = {"gear-40": "<i>gear</i>"}
-    assert draw_hole(check, names=names) == draw_hole(check, names=names)
-    assert "<i>" not in draw_hole(check, names=names)
+    assert draw_hole(check, names=names).svg == draw_hole(check, names=names).svg
+    assert "<i>" not in draw_hole(check, names=names).svg
 
 
 def test_a_placement_made_by_hand_is_drawn_as_it_stands() -> None:
@@ -202,4 +202,4 @@ def test_a_placement_made_by_hand_is_drawn_as_it_stands() -> None:
         placement=Placement(centres_mm=((0.0, 0.0), (2.5, 0.0)), diameters_mm=(2.0, 2.0)),
         with_ids=("other",),
     )
-    assert "0.50 mm" in _words(draw_hole(check))
+    assert "0.50 mm" in _words(draw_hole(check).svg)

@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 
+from planner.documents.drawings.svg import Picture
 from planner.documents.paper.job_card import card_pictures, job_card_pdf
 from planner.fit.measure_first import MeasureFirst
 from planner.parts import JobEnd
@@ -174,7 +175,8 @@ def test_sections_are_drawn_narrow_enough_to_keep_their_true_size() -> None:
 
 def test_a_picture_too_wide_is_made_smaller_and_that_is_said() -> None:
     wide = '<svg xmlns="http://www.w3.org/2000/svg" width="360mm" height="20mm" viewBox="0 0 360 20"></svg>'
-    assert "printed at 50 % of its size" in text_of(card(pictures=[wide]))
+    picture = Picture(svg=wide, width_mm=360, height_mm=20)
+    assert "printed at 50 % of its size" in text_of(card(pictures=[picture]))
 
 
 def test_the_usual_pictures_are_the_way_and_the_tightest_moment_of_every_hole() -> None:
@@ -182,5 +184,5 @@ def test_the_usual_pictures_are_the_way_and_the_tightest_moment_of_every_hole() 
     loose = replace(plan.checks[0], worst_clearance_mm=2.0, clearance_mm=2.2, available_mm=7.43)
     pictures = card_pictures(replace(plan, checks=(loose, *plan.checks)), make_frame())
     assert len(pictures) == 1 + len(plan.route)
-    assert "neck-left" in pictures[1]
+    assert "neck-left" in pictures[1].svg
     assert pictures == card_pictures(plan, make_frame())

@@ -22,7 +22,7 @@ def _widths(svg: str, role: str) -> list[float]:
 
 @pytest.mark.parametrize("width_mm", [180, 92])
 def test_bars_are_as_long_as_their_figures(width_mm: float) -> None:
-    svg = draw_length_bar(make_lengths(), width_mm=width_mm)
+    svg = draw_length_bar(make_lengths(), width_mm=width_mm).svg
     scale = (width_mm - 10) / 2100
     assert _widths(svg, "supplied") == pytest.approx([width_mm - 10], abs=0.01)
     assert sum(_widths(svg, "needed")) == pytest.approx(1860 * scale, abs=0.05)
@@ -30,28 +30,28 @@ def test_bars_are_as_long_as_their_figures(width_mm: float) -> None:
 
 
 def test_what_is_spare_is_told() -> None:
-    words = _words(draw_length_bar(make_lengths()))
+    words = _words(draw_length_bar(make_lengths()).svg)
     assert {"Supplied 2100 mm", "Cut to 1860 mm", "240 mm to spare"} <= set(words)
 
 
 def test_what_is_missing_is_told() -> None:
-    words = _words(draw_length_bar(replace(make_lengths(), supplied_mm=1800, spare_mm=-60)))
+    words = _words(draw_length_bar(replace(make_lengths(), supplied_mm=1800, spare_mm=-60)).svg)
     assert "60 mm missing" in words
 
 
 def test_a_line_that_just_reaches_has_nothing_to_spare() -> None:
-    assert "0 mm to spare" in _words(draw_length_bar(replace(make_lengths(), supplied_mm=1860, spare_mm=0)))
+    assert "0 mm to spare" in _words(draw_length_bar(replace(make_lengths(), supplied_mm=1860, spare_mm=0)).svg)
 
 
 def test_a_length_that_was_not_told_is_not_drawn() -> None:
-    svg = draw_length_bar(replace(make_lengths(), supplied_mm=None, spare_mm=None))
+    svg = draw_length_bar(replace(make_lengths(), supplied_mm=None, spare_mm=None)).svg
     words = _words(svg)
     assert "Supplied length: not told" in words
     assert not any("spare" in word or "missing" in word for word in words)
 
 
 def test_every_leg_is_named_with_its_longest_length() -> None:
-    told = " ".join(_words(draw_length_bar(make_lengths(), width_mm=92)))
+    told = " ".join(_words(draw_length_bar(make_lengths(), width_mm=92).svg))
     for leg in make_lengths().legs:
         assert f"{leg.run_id}: {leg.from_place} to {leg.to_place}" in told
         assert f"{leg.high_mm:.0f} mm" in told
@@ -59,7 +59,7 @@ def test_every_leg_is_named_with_its_longest_length() -> None:
 
 @pytest.mark.parametrize("width_mm", [180, 92])
 def test_the_words_about_the_spare_length_stay_on_the_paper(width_mm: float) -> None:
-    svg = draw_length_bar(replace(make_lengths(), supplied_mm=1855, spare_mm=-5), width_mm=width_mm)
+    svg = draw_length_bar(replace(make_lengths(), supplied_mm=1855, spare_mm=-5), width_mm=width_mm).svg
     for node in ET.fromstring(svg).iter(f"{SVG}text"):
         if node.get("text-anchor") == "middle":
             half = len(node.text or "") * float(node.get("font-size", "0")) * 0.6 / 2

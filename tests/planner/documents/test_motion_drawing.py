@@ -37,7 +37,7 @@ def _moments(svg: str) -> list[ET.Element]:
 @pytest.mark.parametrize("count", [5, 6, 7])
 @pytest.mark.parametrize("width_mm", [180, 92])
 def test_as_many_moments_as_asked_for_are_drawn(count: int, width_mm: float) -> None:
-    assert len(_moments(draw_motion(_check(), pose_count=count, width_mm=width_mm))) == count
+    assert len(_moments(draw_motion(_check(), pose_count=count, width_mm=width_mm).svg)) == count
 
 
 @pytest.mark.parametrize("count", [4, 8])
@@ -85,19 +85,19 @@ def test_a_motion_that_stands_still_is_shown_standing_still() -> None:
 def test_without_a_motion_the_piece_lies_beside_the_hole() -> None:
     check = _check(length_mm=140)
     assert check.outcome is Outcome.NO_FIT
-    svg = draw_motion(check)
+    svg = draw_motion(check).svg
     assert len(_moments(svg)) == 1
     words = " ".join(node.text or "" for node in ET.fromstring(svg).iter(f"{SVG}text"))
     assert "no motion was found" in words
 
 
 def test_a_hole_nobody_measured_gives_a_short_picture() -> None:
-    assert not _moments(draw_motion(_check(port=replace(NECK, opening=None))))
+    assert not _moments(draw_motion(_check(port=replace(NECK, opening=None))).svg)
 
 
 def test_a_tube_nobody_measured_is_not_drawn_as_one_without_room() -> None:
-    assert not _moments(draw_motion(_check(corridor_mm=None)))
+    assert not _moments(draw_motion(_check(corridor_mm=None)).svg)
 
 
 def test_the_same_motion_gives_the_same_bytes() -> None:
-    assert draw_motion(_check()) == draw_motion(_check())
+    assert draw_motion(_check()).svg == draw_motion(_check()).svg

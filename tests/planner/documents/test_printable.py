@@ -72,7 +72,7 @@ def test_json_text_stays_the_same_json(words: str) -> None:
 @given(ANY_TEXT)
 def test_every_text_makes_a_well_formed_picture(words: str) -> None:
     parts = [text((0, 0), words), group([], role=words, name=words, title=words)]
-    picture = sheet(parts, width_mm=10.0, height_mm=10.0, title=words)
+    picture = sheet(parts, width_mm=10.0, height_mm=10.0, title=words).svg
     read = ElementTree.fromstring(picture.encode("utf-8"))
     assert read[0].text == (printable_line(words) or None)
     assert read[3].get("data-name") == (printable_line(words) or None)
@@ -105,4 +105,4 @@ def test_card_and_pictures_are_made_whatever_names_and_titles_say() -> None:
     frame = replace(frame, ports={port_id: replace(port, label=NASTY) for port_id, port in frame.ports.items()})
     plan = plan_job(job=make_job(frame, title=NASTY), workshop=make_workshop(make_spoke(name=NASTY)))
     assert job_card_pdf(plan=plan, frame=frame, date_text="2026-01-01").startswith(b"%PDF")
-    assert printable_line(NASTY) in "".join(ElementTree.fromstring(draw_route(plan, frame)).itertext())
+    assert printable_line(NASTY) in "".join(ElementTree.fromstring(draw_route(plan, frame).svg).itertext())

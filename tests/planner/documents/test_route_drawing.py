@@ -44,7 +44,7 @@ def _named(svg: str, role: str) -> list[ET.Element]:
 @pytest.mark.parametrize("picked", ["", "belly-left"], ids=["nothing picked", "a port picked"])
 def test_no_two_words_overlap_and_none_leaves_the_paper(width_mm: float, picked: str) -> None:
     for plan in (make_plan(), make_plan(with_lengths=False), make_stopped_plan()):
-        svg = draw_route(plan, make_frame(), width_mm=width_mm, picked_port=picked)
+        svg = draw_route(plan, make_frame(), width_mm=width_mm, picked_port=picked).svg
         boxes = boxes_of_words(svg)
         for (first, a), (second, b) in itertools.combinations(boxes, 2):
             assert a.shared_with(b) < 0.05, f"{first!r} lies on {second!r}"
@@ -54,7 +54,7 @@ def test_no_two_words_overlap_and_none_leaves_the_paper(width_mm: float, picked:
 
 
 def test_words_lie_on_no_mark_of_a_port() -> None:
-    svg = draw_route(make_plan(), make_frame())
+    svg = draw_route(make_plan(), make_frame()).svg
     labels = [
         (words, area) for words, area in boxes_of_words(svg) if words.split(":")[0] in ROUTE and "Down" not in words
     ]
@@ -67,26 +67,26 @@ def test_words_lie_on_no_mark_of_a_port() -> None:
 
 
 def test_every_port_can_be_found_by_its_name() -> None:
-    names = [group.get("data-name") for group in _named(draw_route(make_plan(), make_frame()), "port")]
+    names = [group.get("data-name") for group in _named(draw_route(make_plan(), make_frame()).svg, "port")]
     assert sorted(map(str, names)) == sorted(make_frame().ports)
 
 
 def test_numbered_ports_lie_above_the_others() -> None:
     plan = replace(make_plan(), route=("neck-left", "stay-rear"))
-    names = [group.get("data-name") for group in _named(draw_route(plan, make_frame()), "port")]
+    names = [group.get("data-name") for group in _named(draw_route(plan, make_frame()).svg, "port")]
     assert names[-2:] == ["neck-left", "stay-rear"]
 
 
 def test_narrow_paper_names_only_what_decides_and_numbers_the_rest() -> None:
-    narrow = _words(draw_route(make_plan(), make_frame(), width_mm=95))
+    narrow = _words(draw_route(make_plan(), make_frame(), width_mm=95).svg)
     assert "belly-left" not in narrow
     assert "stay-front: 1.12 mm at worst" in narrow
     assert {"1", "2", "3", "4"} <= set(narrow)
-    assert "belly-left" in _words(draw_route(make_plan(), make_frame()))
+    assert "belly-left" in _words(draw_route(make_plan(), make_frame()).svg)
 
 
 def test_the_deciding_port_is_told_with_its_number() -> None:
-    assert "stay-front: 1.12 mm at worst" in _words(draw_route(make_plan(), make_frame()))
+    assert "stay-front: 1.12 mm at worst" in _words(draw_route(make_plan(), make_frame()).svg)
 
 
 def test_a_run_can_decide_too() -> None:
@@ -94,11 +94,13 @@ def test_a_run_can_decide_too() -> None:
         rule=PlaceRule.GUIDE_BORE, state=State.DRAWING, run_id="stay-run", outcome=Outcome.FITS, worst_clearance_mm=0.82
     )
     plan = make_plan()
-    assert "stay-run: 0.82 mm at worst" in _words(draw_route(replace(plan, checks=(*plan.checks, guide)), make_frame()))
+    assert "stay-run: 0.82 mm at worst" in _words(
+        draw_route(replace(plan, checks=(*plan.checks, guide)), make_frame()).svg
+    )
 
 
 def test_lines_outside_are_dashed_and_lines_inside_are_not() -> None:
-    for group in _named(draw_route(make_plan(), make_frame()), "leg"):
+    for group in _named(draw_route(make_plan(), make_frame()).svg, "leg"):
         is_outside = make_frame().runs[group.get("data-name", "")].zone_id == "outside"
         dashed = any(path.get("stroke-dasharray") for path in group.iter(f"{SVG}path"))
         assert dashed == is_outside, group.get("data-name")
@@ -106,7 +108,7 @@ def test_lines_outside_are_dashed_and_lines_inside_are_not() -> None:
 
 def test_forward_is_right_and_up_is_up() -> None:
     centres = {}
-    for group in _named(draw_route(make_plan(), make_frame()), "port"):
+    for group in _named(draw_route(make_plan(), make_frame()).svg, "port"):
         ring = next(group.iter(f"{SVG}circle"))
         centres[group.get("data-name")] = (float(ring.get("cx", "0")), float(ring.get("cy", "0")))
     assert centres["neck-left"][0] > centres["belly-left"][0] > centres["stay-front"][0] > centres["stay-rear"][0]
@@ -114,7 +116,7 @@ def test_forward_is_right_and_up_is_up() -> None:
 
 
 def test_distances_on_the_paper_are_true_to_the_stated_scale() -> None:
-    svg = draw_route(make_plan(), make_frame())
+    svg = draw_route(make_plan(), make_frame()).svg
     (divisor,) = [float(words.removeprefix("Scale 1:")) for words in _words(svg) if words.startswith("Scale 1:")]
     centres = {}
     for group in _named(svg, "port"):
@@ -127,30 +129,30 @@ def test_distances_on_the_paper_are_true_to_the_stated_scale() -> None:
 
 
 def test_the_cut_and_the_feeding_end_are_told() -> None:
-    words = _words(draw_route(make_plan(), make_frame()))
+    words = _words(draw_route(make_plan(), make_frame()).svg)
     assert "cut the old line" in words
     assert "feed from bar-right" in words
-    nothing_cut = _words(draw_route(replace(make_plan(), cut_old_at=None), make_frame()))
+    nothing_cut = _words(draw_route(replace(make_plan(), cut_old_at=None), make_frame()).svg)
     assert "cut the old line" not in nothing_cut
 
 
 def test_feeding_from_the_other_end_turns_every_arrow() -> None:
-    there = draw_route(make_plan(), make_frame())
-    back = draw_route(replace(make_plan(), feed_from=JobEnd.TO), make_frame())
+    there = draw_route(make_plan(), make_frame()).svg
+    back = draw_route(replace(make_plan(), feed_from=JobEnd.TO), make_frame()).svg
     assert "feed from caliper-rear" in _words(back)
     for one, other in zip(_named(there, "leg"), _named(back, "leg"), strict=True):
         assert list(one.iter(f"{SVG}path"))[-1].get("d") != list(other.iter(f"{SVG}path"))[-1].get("d")
 
 
 def test_without_a_way_the_stopping_port_is_marked_and_no_line_is_drawn() -> None:
-    svg = draw_route(make_stopped_plan(), make_frame())
+    svg = draw_route(make_stopped_plan(), make_frame()).svg
     assert "no way through" in _words(svg)
     assert "belly-left stops every way" in _words(svg)
     assert not _named(svg, "leg")
 
 
 def test_a_bare_frame_can_be_drawn_without_a_plan() -> None:
-    svg = draw_route(None, make_frame())
+    svg = draw_route(None, make_frame()).svg
     assert _words(svg)[0] == make_frame().name
     assert not any("way" in words for words in _words(svg))
 
@@ -158,24 +160,24 @@ def test_a_bare_frame_can_be_drawn_without_a_plan() -> None:
 def test_a_frame_without_bore_bar_or_rear_can_be_drawn() -> None:
     frame = make_frame()
     zones = {one.id: replace(one, bore_diameter_mm=None) for one in frame.zones.values()}
-    svg = draw_route(make_plan(), replace(frame, zones=zones, bar=None, rear=None))
+    svg = draw_route(make_plan(), replace(frame, zones=zones, bar=None, rear=None)).svg
     assert "pivot" not in _words(svg)
     assert "steering axis" not in _words(svg)
 
 
 def test_the_same_plan_gives_the_same_bytes() -> None:
-    assert draw_route(make_plan(), make_frame()) == draw_route(make_plan(), make_frame())
+    assert draw_route(make_plan(), make_frame()).svg == draw_route(make_plan(), make_frame()).svg
 
 
 def test_nothing_that_converters_lose_is_used() -> None:
-    for svg in (draw_route(make_plan(), make_frame()), draw_route(make_stopped_plan(), make_frame())):
+    for svg in (draw_route(make_plan(), make_frame()).svg, draw_route(make_stopped_plan(), make_frame()).svg):
         assert not re.search(r"<(marker|pattern|style|script|image|foreignObject|use)\b", svg)
 
 
 def test_names_from_a_file_are_escaped() -> None:
     frame = make_frame()
     ports = {one.id: replace(one, label="<b>&</b>") for one in frame.ports.values()}
-    assert "<b>" not in draw_route(make_plan(), replace(frame, ports=ports))
+    assert "<b>" not in draw_route(make_plan(), replace(frame, ports=ports)).svg
 
 
 def test_places_run_from_anchor_to_anchor() -> None:
@@ -203,7 +205,7 @@ def test_swinging_the_rear_takes_its_cavity_along() -> None:
 
 
 def test_a_posture_tells_how_much_line_it_takes() -> None:
-    svg = draw_route(make_plan(), make_frame(), line=HOSE, bar_deg=30, swing_deg=10)
+    svg = draw_route(make_plan(), make_frame(), line=HOSE, bar_deg=30, swing_deg=10).svg
     (told,) = [words for words in _words(svg) if words.startswith("Bar turned")]
     found = re.fullmatch(r"Bar turned 30°, rear swung 10°: (\d+) to (\d+) mm of line from end to end", told)
     assert found

@@ -29,7 +29,7 @@ def _show_frames(catalog: Catalog, wanted: str) -> None:
     for frame in _chosen(catalog.frames.values(), wanted):
         with st.expander(f"{plain(frame.name)} ({plain(frame.id)})"):
             narrow = draw_route(None, frame, width_mm=95)
-            show_picture(draw_route(None, frame), narrow_svg=narrow, key=f"frame_{frame.id}")
+            show_picture(draw_route(None, frame), narrow=narrow, key=f"frame_{frame.id}")
             _show_lines(_port_lines(frame))
 
 

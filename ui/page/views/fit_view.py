@@ -2,7 +2,7 @@
 
 import streamlit as st
 
-from planner import draw_hole, draw_motion, millimetres
+from planner import draw_hole, draw_motion, fit_class_words, millimetres
 from planner.verdicts import Check
 from ui.page.views.port_picker import show_picture
 from ui.page.views.verdict_view import show_outcome
@@ -17,18 +17,18 @@ def show_answer(question: FitQuestion, answer: FitAnswer) -> None:
     with numbers:
         _show_numbers(fit, answer)
     with picture:
-        svg = draw_hole(fit, label=question.opening_text, names=_names(question))
-        show_picture(svg, key="fit_hole", most_px=460)
-        st.download_button("This picture (SVG)", svg, "hole.svg", "image/svg+xml")
+        hole = draw_hole(fit, label=question.opening_text, names=_names(question))
+        show_picture(hole, key="fit_hole", most_px=460)
+        st.download_button("This picture (SVG)", hole.svg, "hole.svg", "image/svg+xml")
     if answer.rigid is not None:
         narrow = draw_motion(answer.rigid, width_mm=92)
-        show_picture(draw_motion(answer.rigid), narrow_svg=narrow, key="fit_motion")
+        show_picture(draw_motion(answer.rigid), narrow=narrow, key="fit_motion")
 
 
 def _show_numbers(fit: Check, answer: FitAnswer) -> None:
     st.metric("Clearance", millimetres(fit.clearance_mm), border=True)
     st.metric("In the worst case", millimetres(fit.worst_clearance_mm), border=True)
-    st.markdown(f"Fit class (ISO 286-1): **{fit.fit_class.value if fit.fit_class else 'not proven'}**")
+    st.markdown(f"Fit class (ISO 286-1): **{fit_class_words(fit.fit_class)}**")
     if fit.band_mm is not None:
         low_mm, high_mm = fit.band_mm
         st.markdown(f"The clearance lies between {low_mm:.3f} and {high_mm:.3f} mm: measure.")

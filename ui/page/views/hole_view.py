@@ -45,7 +45,7 @@ def _tab_words(check: Check) -> str:
 
 def _show_picture(check: Check, port: Port, job: Job) -> None:
     if check.motion:
-        show_picture(draw_motion(check), narrow_svg=draw_motion(check, width_mm=NARROW_MM), key=check.key)
+        show_picture(draw_motion(check), narrow=draw_motion(check, width_mm=NARROW_MM), key=check.key)
     else:
-        svg = draw_hole(check, label=port.label, names=names_of(job))
-        show_picture(svg, key=check.key, most_px=HOLE_PX)
+        hole = draw_hole(check, label=port.label, names=names_of(job))
+        show_picture(hole, key=check.key, most_px=HOLE_PX)

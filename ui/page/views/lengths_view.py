@@ -13,7 +13,7 @@ def show_lengths(plan: RoutingPlan) -> None:
         st.caption("No length: there is no way through.")
         return
     narrow = draw_length_bar(plan.lengths, width_mm=92)
-    show_picture(draw_length_bar(plan.lengths), narrow_svg=narrow, key="length_bar")
+    show_picture(draw_length_bar(plan.lengths), narrow=narrow, key="length_bar")
     st.markdown(_legs_table(plan))
     for words in _sum_in_words(plan):
         st.markdown(words)

@@ -4,6 +4,7 @@ from collections.abc import Callable
 
 import streamlit as st
 
+from planner import Picture
 from ui.page import session
 
 _CSS = """
@@ -57,12 +58,14 @@ def _component() -> Callable[..., object]:
     return st.components.v2.component("lineplan_picture", html=_PICTURE_HTML, css=_CSS, js=_JS)
 
 
-def show_picture(svg: str, *, key: str, narrow_svg: str = "", most_px: int | None = None) -> None:
+def show_picture(picture: Picture, *, key: str, narrow: Picture | None = None, most_px: int | None = None) -> None:
     """A picture to look at; the narrow one stands in where there is little room."""
-    _component()(data=_shown(svg, narrow_svg) | {"most_px": most_px}, key=key)
+    _component()(data=_shown(picture, narrow) | {"most_px": most_px}, key=key)
 
 
-def pick_port(svg: str, *, narrow_svg: str, picked_port: str, key: str, when_picked: Callable[[str], None]) -> None:
+def pick_port(
+    picture: Picture, *, narrow: Picture, picked_port: str, key: str, when_picked: Callable[[str], None]
+) -> None:
     """A picture whose ports can be picked; tells the id of each one that is."""
 
     def tell() -> None:
@@ -71,8 +74,8 @@ def pick_port(svg: str, *, narrow_svg: str, picked_port: str, key: str, when_pic
             when_picked(port_id)
 
     asked = {"picked": picked_port, "is_pickable": True}
-    _component()(data=_shown(svg, narrow_svg) | asked, key=key, on_port_change=tell)
+    _component()(data=_shown(picture, narrow) | asked, key=key, on_port_change=tell)
 
 
-def _shown(svg: str, narrow_svg: str) -> dict[str, object]:
-    return {"wide": svg, "narrow": narrow_svg or svg, "is_pickable": False}
+def _shown(wide: Picture, narrow: Picture | None) -> dict[str, object]:
+    return {"wide": wide.svg, "narrow": (narrow or wide).svg, "is_pickable": False}

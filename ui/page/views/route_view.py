@@ -4,13 +4,20 @@ from collections.abc import Iterable
 
 import streamlit as st
 
-from planner import RoutingPlan, deciding_check, draw_route, end_name, remark_words, sentence_for
+from planner import (
+    RoutingPlan,
+    deciding_check,
+    draw_route,
+    end_name,
+    outcome_word,
+    remark_words,
+    sentence_for,
+)
 from planner import in_markdown as plain
 from planner.parts import Frame, Job, JobEnd, Method
 from ui.page import session
 from ui.page.views.hole_view import show_port
 from ui.page.views.port_picker import pick_port
-from ui.page.views.verdict_view import OUTCOME_WORDS
 from ui.shared.labels import labels_of
 
 
@@ -35,7 +42,7 @@ def show_route(plan: RoutingPlan, job: Job) -> None:
             )
             for width_mm in (180, 95)
         )
-        pick_port(wide, narrow_svg=narrow, picked_port=picked, key="side_view", when_picked=session.pick_port)
+        pick_port(wide, narrow=narrow, picked_port=picked, key="side_view", when_picked=session.pick_port)
     labels = labels_of(job)
     section.selectbox(
         "Port shown (or click one in the picture)",
@@ -79,7 +86,7 @@ def show_ruled_out(plan: RoutingPlan, job: Job, methods: Iterable[Method]) -> No
     for option in plan.options[1:]:
         remark = f", {remark_words(option.remark)}" if option.remark else ""
         way = f"{names.get(option.method_id, option.method_id)}, fed from {end_name(plan, option.feed_from)}"
-        st.markdown(f"**{plain(way)}** would also work: {OUTCOME_WORDS[option.outcome]}{remark}.")
+        st.markdown(f"**{plain(way)}** would also work: {outcome_word(option.outcome)}{remark}.")
     labels = labels_of(job)
     grouped: dict[tuple[str, JobEnd], list[str]] = {}
     for rejection in plan.rejected:

@@ -2,7 +2,7 @@
 
 import streamlit as st
 
-from planner import RoutingPlan, need_words
+from planner import RoutingPlan, caution_letters, need_words
 from planner import in_markdown as plain
 from planner.parts import Job
 from ui.shared.labels import labels_of
@@ -16,8 +16,10 @@ def show_steps(plan: RoutingPlan, job: Job) -> None:
         st.markdown(f"**Have ready:** {plain(ready)}")
     if plan.needs:
         st.markdown(f"**Also needed:** {plain('; '.join(need_words(need, labels=labels) for need in plan.needs))}")
-    if plan.cautions:
-        st.warning("**What can hurt**\n" + "\n".join(f"- {plain(caution)}" for caution in plan.cautions))
+    letters = caution_letters(plan)
+    if letters:
+        told = "\n".join(f"- **{letter}** {plain(caution)}" for caution, letter in letters.items())
+        st.warning(f"**What can hurt**\n{told}")
     if not plan.steps:
         st.caption("No steps: there is no plan to work from.")
         return
@@ -28,5 +30,5 @@ def show_steps(plan: RoutingPlan, job: Job) -> None:
     for step in plan.steps:
         told = f"{step.n}\\. {plain(step.text)}"
         told += f"  \n:small[{plain(step.why)}]" if step.why else ""
-        told += "".join(f"  \n:material/warning: {plain(caution)}" for caution in step.cautions)
+        told += "".join(f"  \n:material/warning: **{letters[caution]}** {plain(caution)}" for caution in step.cautions)
         st.markdown(told)

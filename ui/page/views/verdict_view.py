@@ -4,31 +4,20 @@ from typing import Any
 
 import streamlit as st
 
-from planner import RoutingPlan, end_name, millimetres, pull_sentence, sentence_for, verdict_sentence
+from planner import RoutingPlan, end_name, millimetres, outcome_word, pull_sentence, sentence_for, verdict_sentence
 from planner import in_markdown as plain
 from planner.parts import Job
 from planner.verdicts import Check, Outcome
 from ui.shared.labels import ADVISORY_WORDS, labels_of
+from ui.shared.outcome_looks import OUTCOME_LOOKS
 
 _BOXES = {Outcome.FITS: st.success, Outcome.TIGHT: st.warning, Outcome.UNKNOWN: st.info, Outcome.NO_FIT: st.error}
-_ICONS = {
-    Outcome.FITS: ":material/check_circle:",
-    Outcome.TIGHT: ":material/warning:",
-    Outcome.UNKNOWN: ":material/help:",
-    Outcome.NO_FIT: ":material/block:",
-}
-OUTCOME_WORDS = {
-    Outcome.FITS: "fits",
-    Outcome.TIGHT: "tight",
-    Outcome.UNKNOWN: "not proven",
-    Outcome.NO_FIT: "does not fit",
-}
 _NEARLY_ALWAYS = 0.999
 
 
 def show_outcome(outcome: Outcome, sentence: str) -> None:
     """One sentence in a box that tells its outcome."""
-    _BOXES[outcome](plain(sentence), icon=_ICONS[outcome])
+    _BOXES[outcome](plain(sentence), icon=OUTCOME_LOOKS[outcome].page_icon)
 
 
 def show_verdict(plan: RoutingPlan, job: Job) -> None:
@@ -40,7 +29,7 @@ def show_verdict(plan: RoutingPlan, job: Job) -> None:
         st.markdown("  \n".join(f"**{title}:** {plain(words)}" for title, words in _in_short(plan)))
     if plan.advisories:
         st.markdown("**To settle and to know:**")
-        lines = (check_line(check, labels_of(job), words=ADVISORY_WORDS) for check in plan.advisories)
+        lines = (check_line(check, labels_of(job), word=ADVISORY_WORDS[check.outcome]) for check in plan.advisories)
         st.markdown("\n".join(f"- {line}" for line in lines))
 
 
@@ -80,7 +69,10 @@ def _length_words(lengths: Any) -> str:
     return f"{told}; {lengths.supplied_mm:.0f} mm supplied, {spare}"
 
 
-def check_line(check: Check, labels: dict[str, str], *, words: dict[Outcome, str] = OUTCOME_WORDS) -> str:
-    """One answer as a line of a paragraph: outcome by icon and word, then the sentence."""
+def check_line(check: Check, labels: dict[str, str], *, word: str = "") -> str:
+    """One answer as a line of a paragraph: outcome by icon and word, then the sentence.
+
+    word : what the outcome asks for here; "" for its usual word
+    """
     sentence = plain(sentence_for(check, labels=labels))
-    return f"{_ICONS[check.outcome]} **{words[check.outcome]}:** {sentence}"
+    return f"{OUTCOME_LOOKS[check.outcome].page_icon} **{word or outcome_word(check.outcome)}:** {sentence}"
