@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any
 
 from catalog.checking import check_files
 from catalog.errors import (
+    MOST_TOLD,
     CatalogError,
     CatalogFileUnreadable,
     CatalogProblems,
@@ -16,6 +17,7 @@ from catalog.errors import (
     FileNotWritten,
     PartNotInCatalog,
     Problem,
+    told_in_lines,
 )
 from catalog.open_catalog import Catalog, catalog_from_fields, read_catalog
 from catalog.open_job import job_from_fields, read_job
@@ -92,6 +94,7 @@ _STORE_HOMES = {
 }
 
 __all__ = [
+    "MOST_TOLD",
     "STARTER_FOLDER",
     "Catalog",
     "CatalogError",
@@ -146,6 +149,7 @@ __all__ = [
     "read_stock",
     "sentences",
     "stock_text_after",
+    "told_in_lines",
     "upgrade_store",
     "write_file",
 ]

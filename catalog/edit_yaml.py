@@ -5,15 +5,15 @@ back, and refused unless it says exactly what it should.
 """
 
 import json
+import math
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from io import StringIO
 from typing import Any
 
-from ruamel.yaml import YAML
-from ruamel.yaml.nodes import MappingNode, Node, ScalarNode, SequenceNode
+import yaml
 
 from catalog.errors import CatalogError
+from catalog.yaml_nodes import CORE_TAG, MappingNode, Node, ScalarNode, SequenceNode, compose, kind_of
 from catalog.yaml_text import read_yaml
 
 BOM = "\ufeff"
@@ -56,7 +56,8 @@ def edit_yaml(text: str, value: Mapping[str, Any]) -> str:
         raise TextNotEditable(why="it cannot be read as it stands")
     if _same(before.value, dict(value)):
         return text
-    root = YAML(typ="safe", pure=True).compose(body)
+    root = compose(body)
+    assert root is not None, "a text that says something has a node"
     editor = _Editor(body)
     edited = _spliced(body, list(editor.edits(root, before.value, dict(value))))
     after = read_yaml(edited.encode("utf-8"))
@@ -97,13 +98,17 @@ def _inline(value: Any) -> str:
         return "[" + ", ".join(_inline(inner) for inner in value) + "]"
     if isinstance(value, str) and value.startswith("?"):
         return json.dumps(value, ensure_ascii=False)  # unquoted inside brackets it would be read as a key
-    yaml = YAML(typ="safe", pure=True)
-    yaml.default_flow_style = True
-    yaml.allow_unicode = True
-    yaml.width = 1_000_000
-    written = StringIO()
-    yaml.dump([value], written)
-    return written.getvalue().strip()[1:-1]
+    written = yaml.dump([value], Dumper=_Dumper, default_flow_style=True, allow_unicode=True, width=math.inf)
+    return str(written).strip()[1:-1]
+
+
+class _Dumper(yaml.SafeDumper):  # type: ignore[misc, unused-ignore]
+    """Puts in quotes what would be read as something else than a text."""
+
+    def resolve(self, kind: Any, value: Any, implicit: Any) -> Any:
+        if kind is yaml.ScalarNode and implicit[0]:
+            return CORE_TAG + kind_of(value)
+        return super().resolve(kind, value, implicit)
 
 
 def _lines(value: Any) -> list[str]:
@@ -151,13 +156,13 @@ class _Editor:
     def _map_edits(self, node: MappingNode, old: Mapping[str, Any], new: Mapping[str, Any]) -> Iterator[_Splice]:
         pairs = self._pairs(node)
         going = [place for place, pair in enumerate(pairs) if str(pair.key.value) not in new]
-        if len(going) == len(pairs) or not self._can_remove(node, pairs[0].key.start_mark.index, going):
+        if len(going) == len(pairs) or not self._can_remove(node, pairs[0].key.start, going):
             yield self._replaced(node, new)
             return
         for place, pair in enumerate(pairs):
             key = str(pair.key.value)
             if key not in new:
-                yield self._removed(node, [(p.key.start_mark.index, p.end) for p in pairs], place)
+                yield self._removed(node, [(p.key.start, p.end) for p in pairs], place)
             elif isinstance(pair.value, ScalarNode) and not _same(old[key], new[key]):
                 yield self._scalar_in_pair(pair, new[key])
             else:
@@ -169,7 +174,7 @@ class _Editor:
     def _list_edits(self, node: SequenceNode, old: Sequence[Any], new: Sequence[Any]) -> Iterator[_Splice]:
         wanted = _by_id(new) or dict(enumerate(new))
         had = list(_by_id(old) or dict(enumerate(old)))
-        spans = [(item.start_mark.index, self._end(item)) for item in node.value]
+        spans = [(item.start, self._end(item)) for item in node.value]
         going = [place for place, name in enumerate(had) if name not in wanted]
         if not self._can_remove(node, None, going):
             yield self._replaced(node, new)
@@ -203,12 +208,13 @@ class _Editor:
         """Keys with values; a word without a colon between commas belongs to the words before it."""
         pairs: list[_Pair] = []
         for key, value in node.value:
-            between = self._text[key.end_mark.index : value.start_mark.index]
+            assert isinstance(key, ScalarNode), "another key is a slip, and such a text is not edited"
+            between = self._text[key.end : value.start]
             if pairs and node.flow_style and isinstance(value, ScalarNode) and not value.value and ":" not in between:
-                pairs[-1] = _Pair(pairs[-1].key, pairs[-1].value, key.end_mark.index)
+                pairs[-1] = _Pair(pairs[-1].key, pairs[-1].value, key.end)
                 continue
-            if isinstance(value, ScalarNode) and value.start_mark.index == value.end_mark.index:
-                end = self._text.index(":", key.end_mark.index) + 1
+            if isinstance(value, ScalarNode) and value.start == value.end:
+                end = self._text.index(":", key.end) + 1
             else:
                 end = self._end(value)
             pairs.append(_Pair(key, value, end))
@@ -220,17 +226,17 @@ class _Editor:
             return self._pairs(node)[-1].end
         if isinstance(node, SequenceNode) and not node.flow_style and node.value:
             return self._end(node.value[-1])
-        start, end = node.start_mark.index, node.end_mark.index
-        return int(start + len(self._text[start:end].rstrip()))
+        start, end = node.start, node.end
+        return start + len(self._text[start:end].rstrip())
 
     def _replaced(self, node: Node, new: Any) -> _Splice:
-        return _Splice(node.start_mark.index, self._end(node), _inline(new))
+        return _Splice(node.start, self._end(node), _inline(new))
 
     def _scalar_in_pair(self, pair: _Pair, new: Any) -> _Splice:
-        after_colon = self._text.index(":", pair.key.end_mark.index) + 1
+        after_colon = self._text.index(":", pair.key.end) + 1
         if pair.end == after_colon:  # nothing stood there
             return _Splice(after_colon, after_colon, f" {_inline(new)}")
-        return _Splice(pair.value.start_mark.index, pair.end, _inline(new))
+        return _Splice(pair.value.start, pair.end, _inline(new))
 
     def _removed(self, node: MappingNode | SequenceNode, spans: list[tuple[int, int]], place: int) -> _Splice:
         start, end = spans[place]
@@ -245,13 +251,13 @@ class _Editor:
     def _added_to_map(self, node: MappingNode, pairs: list[_Pair], key: str, value: Any) -> _Splice:
         if node.flow_style:
             return _Splice(pairs[-1].end, pairs[-1].end, f", {_inline({key: value})[1:-1]}")
-        return self._added_lines(node.start_mark.column, _key_lines(key, value), pairs[-1].end)
+        return self._added_lines(node.column, _key_lines(key, value), pairs[-1].end)
 
     def _added_to_list(self, node: SequenceNode, value: Any) -> _Splice:
         end = self._end(node.value[-1])
         if node.flow_style:
             return _Splice(end, end, f", {_inline(value)}")
-        return self._added_lines(node.start_mark.column, _item_lines(value), end)
+        return self._added_lines(node.column, _item_lines(value), end)
 
     def _added_lines(self, column: int, lines: list[str], after: int) -> _Splice:
         """New lines below the line that ends a block, so that a comment at its end stays with it."""

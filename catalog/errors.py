@@ -39,6 +39,30 @@ class Problem:
         return printable_line(f"{where}: {about}: {self.given}, {self.allowed}")
 
 
+MOST_PROBLEMS = 1000
+"""Problems looked for in one file; nobody mends more at once."""
+
+MOST_TOLD = 200
+"""Problems told in full; of the rest their number."""
+
+
+def with_end(problems: list[Problem]) -> list[Problem]:
+    """The problems of a file, and where there are so many that it was not looked at any further, that too."""
+    if len(problems) < MOST_PROBLEMS:
+        return problems
+    given = f"{len(problems)} problems up to here, the rest was not looked at"
+    last = problems[-1]
+    end = Problem(file=last.file, line=last.line, thing="file", field="", given=given, allowed="mend these first")
+    return [*problems, end]
+
+
+def told_in_lines(problems: Sequence[Problem]) -> list[str]:
+    """Problems as they are printed, one a line, with a count of those that are too many to read."""
+    lines = [str(problem) for problem in problems[:MOST_TOLD]]
+    left = len(problems) - MOST_TOLD
+    return [*lines, f"... and {left} more problem{'' if left == 1 else 's'}"] if left > 0 else lines
+
+
 class CatalogError(Exception):
     """Base of everything the catalog raises on purpose."""
 
@@ -48,7 +72,7 @@ class EntryNotAccepted(CatalogError):  # noqa: N818  (named for what happened, a
 
     def __init__(self, problems: Sequence[Problem]) -> None:
         self.problems = tuple(problems)
-        super().__init__("\n".join(str(problem) for problem in self.problems))
+        super().__init__("\n".join(told_in_lines(self.problems)))
 
 
 class CatalogProblems(EntryNotAccepted):

@@ -2,6 +2,7 @@
 
 import math
 import re
+from bisect import bisect_left
 from collections.abc import Callable, Iterable, Mapping
 from difflib import get_close_matches
 from typing import Any
@@ -9,23 +10,32 @@ from typing import Any
 from pydantic import ValidationError
 from pydantic_core import ErrorDetails
 
+from catalog.errors import MOST_PROBLEMS
 from catalog.field_help import DISCRIMINATORS, FieldHelp, fields_of, help_at, model_at, words_at
 from catalog.yaml_text import Path
 from planner.amounts import MILLIMETRES_PER_INCH
+
+MOST_COMPARED = 100
+"""Known words on each side of an unknown one, by the alphabet, that are held against it."""
+
+LONGEST_COMPARED = 100
 
 Complaint = tuple[Path, str, str]
 """Where, what was given, what is allowed."""
 
 
 def complaints_of(error: ValidationError, *, annotation: Any, value: object) -> list[Complaint]:
-    """Every complaint of a validation, in the order of the file's fields."""
-    return [_complaint(detail, annotation, value) for detail in error.errors(include_url=False)]
+    """Every complaint of a validation, in the order of the file's fields; of too many the first ones."""
+    details = error.errors(include_url=False)[:MOST_PROBLEMS]
+    return [_complaint(detail, annotation, value) for detail in details]
 
 
 def did_you_mean(word: str, known: Iterable[str]) -> str:
     """A hint at the nearest known words, or else all of them when they are few."""
     known = sorted(known)
-    near = get_close_matches(word, known, n=3, cutoff=0.6)
+    place = bisect_left(known, word)
+    beside = known[max(place - MOST_COMPARED, 0) : place + MOST_COMPARED]
+    near = get_close_matches(word[:LONGEST_COMPARED], beside, n=3, cutoff=0.6)
     if near:
         return f"did you mean {' or '.join(near)}?"
     if not known:

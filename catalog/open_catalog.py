@@ -4,12 +4,13 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from difflib import get_close_matches
 from functools import lru_cache
+from itertools import islice
 from pathlib import Path
 from typing import Any, TypeVar
 
 from catalog.catalog_file import CatalogFile
 from catalog.cross_checks import cross_problems
-from catalog.errors import CatalogProblems, EntryNotAccepted, PartNotInCatalog, Problem
+from catalog.errors import MOST_PROBLEMS, CatalogProblems, EntryNotAccepted, PartNotInCatalog, Problem
 from catalog.read_files import LIST_SECTIONS, Document, Placed, read_documents, read_entries
 from catalog.shop import ShopEntry
 from catalog.starter_files import STARTER_FOLDER, WORK_FILES, Layers, lay_over_starter, names_of
@@ -130,7 +131,9 @@ def contents_of(documents: Sequence[Document]) -> Contents:
         placed.extend(more)
         problems.extend(wrong)
     layers = lay_over_starter(placed)
-    problems.extend(cross_problems(layers.placed, starter_cautions=_starter_cautions()))
+    if len(problems) < MOST_PROBLEMS:  # else a file was not read to its end, and what it holds would be missed
+        crossing = cross_problems(layers.placed, starter_cautions=_starter_cautions())
+        problems.extend(islice(crossing, MOST_PROBLEMS))
     return Contents(layers=layers, problems=tuple(_in_file_order(problems, documents)))
 
 

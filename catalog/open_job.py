@@ -1,11 +1,12 @@
 """A job opened: a job file, or choices made on a form, turned into the planner's job."""
 
 from collections.abc import Mapping
+from itertools import islice
 from pathlib import Path
 
 from pydantic import ValidationError
 
-from catalog.errors import CatalogProblems, EntryNotAccepted, Problem
+from catalog.errors import MOST_PROBLEMS, CatalogProblems, EntryNotAccepted, Problem, with_end
 from catalog.job_checks import KnownFrame, KnownThings, job_complaints
 from catalog.job_to_parts import to_job
 from catalog.jobs import JobEntry, JobFile
@@ -49,7 +50,7 @@ def opened_job(document: Document, *, known: KnownThings) -> tuple[JobEntry | No
     if not isinstance(value, dict):
         return None, problems
     problems.extend(format_problems(document))
-    for key in value:
+    for key in islice(value, MOST_PROBLEMS):
         if key not in JobFile.model_fields:
             hint = did_you_mean(key, JobFile.model_fields)
             problems.append(document.problem((key,), given=f"{key} is not known here", allowed=hint))
@@ -63,11 +64,11 @@ def opened_job(document: Document, *, known: KnownThings) -> tuple[JobEntry | No
         job = JobEntry.model_validate(raw)
     except ValidationError as error:
         complaints.extend(complaints_of(error, annotation=JobEntry, value=raw))
-    complaints.extend(job_complaints(raw, known=known))
+    complaints.extend(islice(job_complaints(raw, known=known), MOST_PROBLEMS))
     problems.extend(
         document.problem(("job", *path), given=given, allowed=allowed) for path, given, allowed in complaints
     )
-    return job, sorted(dict.fromkeys(problems), key=lambda problem: problem.line)
+    return job, with_end(sorted(dict.fromkeys(problems), key=lambda problem: problem.line))
 
 
 def known_things(catalog: Catalog) -> KnownThings:

@@ -3,11 +3,12 @@
 from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 from decimal import Decimal
+from itertools import islice
 from pathlib import Path
 
 from pydantic import ValidationError
 
-from catalog.errors import CatalogProblems, Problem
+from catalog.errors import MOST_PROBLEMS, CatalogProblems, Problem, with_end
 from catalog.mechanic_errors import Complaint, complaints_of, did_you_mean
 from catalog.open_catalog import Catalog
 from catalog.read_files import Document, format_problems, read_document
@@ -89,9 +90,9 @@ def opened_stock(document: Document, *, line_ids: Collection[str]) -> tuple[Stoc
     except ValidationError as error:
         found = complaints_of(error, annotation=StockFile, value=raw)
         complaints.extend(complaint for complaint in found if complaint[0] != ("format",))
-    complaints.extend(_between_entries(document, line_ids))
+    complaints.extend(islice(_between_entries(document, line_ids), MOST_PROBLEMS))
     problems.extend(document.problem(path, given=given, allowed=allowed) for path, given, allowed in complaints)
-    return entries, sorted(dict.fromkeys(problems), key=lambda problem: problem.line)
+    return entries, with_end(sorted(dict.fromkeys(problems), key=lambda problem: problem.line))
 
 
 def _between_entries(document: Document, line_ids: Collection[str]) -> Iterator[Complaint]:

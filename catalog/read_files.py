@@ -1,6 +1,7 @@
 """From files and folders to entries that remember where they stand; what is wrong with any of them is told at once."""
 
 import os
+import stat
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
@@ -10,11 +11,11 @@ from typing import Any, get_args
 from pydantic import BaseModel, TypeAdapter, ValidationError
 
 from catalog.catalog_file import CatalogFile
-from catalog.errors import CatalogFileUnreadable, Problem
+from catalog.errors import MOST_PROBLEMS, CatalogFileUnreadable, Problem, with_end
 from catalog.mechanic_errors import complaints_of, did_you_mean, shown
 from catalog.naming import problem_at
+from catalog.yaml_text import BIGGEST_FILE_BYTES, YamlText, read_yaml
 from catalog.yaml_text import Path as PathInFile
-from catalog.yaml_text import YamlText, read_yaml
 
 CATALOG_SUFFIXES = (".yaml", ".yml")
 LIST_SECTIONS = ("frames", "lines", "fittings", "brakes", "methods", "parts", "adapters", "steps", "cautions")
@@ -115,9 +116,20 @@ def _files_in(path: Path) -> list[Path]:
 def read_document(path: Path) -> Document:
     """One file; a file that cannot be read is a document with a problem."""
     try:
-        return document_of(str(path), path.read_bytes())
+        return document_of(str(path), read_content(path))
     except (OSError, ValueError) as error:
         return Document(file=str(path), text=YamlText(), problems=(_unreadable(path, error).as_problem(),))
+
+
+def read_content(path: Path) -> bytes:
+    """What stands in an ordinary file; of one that is too big to be read, as much as shows it.
+
+    Raises OSError where it cannot be read, or is a pipe, a device or anything else that need not have an end.
+    """
+    with open(os.open(path, os.O_RDONLY | getattr(os, "O_NONBLOCK", 0)), "rb") as file:
+        if not stat.S_ISREG(os.fstat(file.fileno()).st_mode):
+            raise OSError(None, "it is no ordinary file")
+        return file.read(BIGGEST_FILE_BYTES + 1)
 
 
 @lru_cache(maxsize=64)
@@ -152,25 +164,28 @@ def read_entries(document: Document) -> tuple[list[Placed], list[Problem]]:
     placed: list[Placed] = []
     problems = list(format_problems(document))
     for key, content in value.items():
-        if key == "format":
-            continue
-        if key == "job":
-            problems.append(document.problem((), given="this is a job file", allowed="a catalog file is wanted here"))
-        elif key not in CatalogFile.model_fields:
-            known = [*CatalogFile.model_fields, "job"]
-            problems.append(
-                document.problem((key,), given=f"{key} is not known here", allowed=did_you_mean(key, known))
-            )
-        elif key == "shop":
-            _place(document, "shop", (key,), content, placed, problems)
-        elif content is not None and not isinstance(content, list):
-            problems.append(
-                document.problem((key,), given=f"{shown(content)} was given", allowed="a list of entries is allowed")
-            )
-        else:
-            for place, item in enumerate(content or ()):
-                _place(document, key, (key, place), item, placed, problems)
-    return placed, problems
+        if key != "format" and len(problems) < MOST_PROBLEMS:
+            _read_section(document, key, content, placed, problems)
+    return placed, with_end(problems)
+
+
+def _read_section(document: Document, key: str, content: object, placed: list[Placed], problems: list[Problem]) -> None:
+    if key == "job":
+        problems.append(document.problem((), given="this is a job file", allowed="a catalog file is wanted here"))
+    elif key not in CatalogFile.model_fields:
+        known = [*CatalogFile.model_fields, "job"]
+        problems.append(document.problem((key,), given=f"{key} is not known here", allowed=did_you_mean(key, known)))
+    elif key == "shop":
+        _place(document, "shop", (key,), content, placed, problems)
+    elif content is not None and not isinstance(content, list):
+        problems.append(
+            document.problem((key,), given=f"{shown(content)} was given", allowed="a list of entries is allowed")
+        )
+    else:
+        for place, item in enumerate(content or ()):
+            if len(problems) >= MOST_PROBLEMS:
+                break
+            _place(document, key, (key, place), item, placed, problems)
 
 
 def format_problems(document: Document) -> Iterator[Problem]:

@@ -15,7 +15,7 @@ from catalog.edit_yaml import edit_yaml
 from catalog.errors import CatalogProblems
 from catalog.naming import SECTION_WORDS
 from catalog.open_catalog import Contents, contents_of, paths_over_starter
-from catalog.read_files import Document, read_documents
+from catalog.read_files import Document, read_content, read_documents
 from catalog.starter_files import is_starter_file
 from catalog.store import Store
 from catalog.store_differences import differences, sentences
@@ -160,7 +160,7 @@ def _conflict(now: Revision, base: Mapping[str, Any], entry: Mapping[str, Any], 
 
 def _text_of(document: Document, contents: Contents) -> str:
     """The text of a file; of one of the starter's, without the entries that own ones stand in for."""
-    text = Path(document.file).read_bytes().decode("utf-8")
+    text = read_content(Path(document.file)).decode("utf-8")
     value = document.text.value
     if not contents.layers.given_way or not is_starter_file(document.file) or not isinstance(value, dict):
         return text

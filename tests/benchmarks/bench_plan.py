@@ -18,7 +18,7 @@ from catalog import read_catalog, read_job
 from planner import plan_job
 
 EXAMPLE = Path(__file__).parent.parent / "catalog"
-LIBRARIES = "import typer, pydantic, ruamel.yaml, networkx, numpy, shapely"
+LIBRARIES = "import typer, pydantic, yaml, networkx, numpy, shapely"
 ALL_IT_NEEDS = "; ".join(
     (
         "from ui.terminal import app",

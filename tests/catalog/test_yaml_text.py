@@ -19,7 +19,7 @@ SLIPS = {
     "a bracket never closed": (b"format: 1\nlines: [1, 2\n", 3, "not YAML: expected ',' or ']'"),
     "a quote never closed": (b"format: 1\nnote: 'abc\n", 3, "not YAML: found unexpected end of stream"),
     "two colons in a line": (b"format: 1\nnote: a: b\n", 2, "not YAML: mapping values are not allowed here"),
-    "an alias of nothing": (b"format: 1\nnote: *x\n", 2, "not YAML: found undefined alias 'x'"),
+    "an alias of nothing": (b"format: 1\nnote: *x\n", 2, "the alias *x"),
     "a list as a key": (b"? [a]\n: 1\n", 1, "a list or a mapping as a key"),
     "a merge key": (b"<<: {a: 1}\n", 1, "the tag tag:yaml.org,2002:merge"),
     "a thousand brackets": (b"[" * 1000 + b"]" * 1000, 1, "brackets in brackets without end"),
@@ -39,7 +39,7 @@ def test_slip_in_the_text_is_told_with_its_line(content: bytes, line: int, given
 
 def test_anchors_and_aliases_are_both_refused() -> None:
     slips = read_yaml(b"a: &x {b: 1}\nc: *x\n").slips
-    assert [slip.given for slip in slips] == ["the anchor &x", "the anchor &x"]
+    assert [slip.given for slip in slips] == ["the anchor &x", "the alias *x"]
 
 
 def test_aliases_that_multiply_cost_nothing() -> None:
@@ -49,7 +49,7 @@ def test_aliases_that_multiply_cost_nothing() -> None:
 
 @pytest.mark.parametrize("size", [BIGGEST_FILE_BYTES + 1])
 def test_file_over_the_size_limit_is_not_even_looked_at(size: int) -> None:
-    assert read_yaml(b"#" * size).slips[0].given == "5000001 bytes"
+    assert read_yaml(b"#" * size).slips[0].given == "more than 5000000 bytes"
 
 
 def test_file_at_the_size_limit_is_read() -> None:

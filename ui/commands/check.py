@@ -3,16 +3,15 @@
 import sys
 from pathlib import Path
 
-from catalog import check_files
+from catalog import check_files, told_in_lines
 from ui.shared.exit_status import ExitStatus
 
 
 def run_check(files: list[Path]) -> int:
     """Check catalog and job files; returns the exit status."""
     problems = check_files(files)
-    for problem in problems:
-        print(problem, file=sys.stderr)
     if problems:
+        print("\n".join(told_in_lines(problems)), file=sys.stderr)
         count = len(problems)
         print(f"{count} problem{'' if count == 1 else 's'} found", file=sys.stderr)
         return ExitStatus.BAD_INPUT

@@ -4,7 +4,7 @@ import sys
 from collections.abc import Iterator
 from contextlib import contextmanager
 
-from catalog import CatalogError, EntryNotAccepted
+from catalog import CatalogError
 from planner.errors import PlannerError
 from ui.shared.exit_status import ExitStatus
 
@@ -14,10 +14,6 @@ def refusals_as_sentences() -> Iterator[None]:
     """Turn a refusal into its sentences on the error stream and exit status 2."""
     try:
         yield
-    except EntryNotAccepted as refusal:
-        for problem in refusal.problems:
-            print(problem, file=sys.stderr)
-        sys.exit(ExitStatus.BAD_INPUT)
     except (CatalogError, PlannerError) as refusal:
         print(refusal, file=sys.stderr)
         sys.exit(ExitStatus.BAD_INPUT)

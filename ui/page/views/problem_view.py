@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 import streamlit as st
 
-from catalog import CatalogError, EntryNotAccepted, Problem
+from catalog import MOST_TOLD, CatalogError, EntryNotAccepted, Problem
 from planner import in_markdown as plain
 from planner.errors import PlannerError
 from ui.page.uploads import without_folder
@@ -22,8 +22,10 @@ def show_problems(problems: Sequence[Problem]) -> None:
     """A count, then one paragraph for each problem."""
     count = len(problems)
     st.error("One thing is not right." if count == 1 else f"{count} things are not right.", icon=":material/error:")
-    for problem in map(without_folder, problems):
+    for problem in map(without_folder, problems[:MOST_TOLD]):
         where = f"{problem.file}, line {problem.line}" if problem.line else problem.file
         about = f"{problem.thing} › {problem.field}" if problem.field else problem.thing
         allowed = f"  \n{plain(problem.allowed)}" if problem.allowed else ""
         st.markdown(f"**{plain(about)}** ({plain(where)})  \n{plain(problem.given)}{allowed}")
+    if count > MOST_TOLD:
+        st.markdown(f"... and {count - MOST_TOLD} more")
