@@ -8,8 +8,8 @@ from decimal import Decimal
 from typing import Annotated, Any
 from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
-from pydantic import AfterValidator, BaseModel, ConfigDict, Field, StringConstraints
-from pydantic_core import PydanticCustomError
+from pydantic import AfterValidator, BaseModel, ConfigDict, Field, GetPydanticSchema, StringConstraints
+from pydantic_core import PydanticCustomError, core_schema
 
 
 class Entry(BaseModel):
@@ -52,16 +52,16 @@ def _not_blank(text: str) -> str:
     return text
 
 
-def _is_money(text: str) -> str:
-    if Decimal(text) > 1_000_000:
+def _is_money(amount: Decimal) -> Decimal:
+    if amount > 1_000_000:
         raise PydanticCustomError("money", "more than a million")
-    return text
+    return amount
 
 
-def _is_share_of_price(text: str) -> str:
-    if Decimal(text) > 1:
+def _is_share_of_price(share: Decimal) -> Decimal:
+    if share > 1:
         raise PydanticCustomError("tax", "more than the price itself")
-    return text
+    return share
 
 
 def _is_time_zone(text: str) -> str:
@@ -72,10 +72,10 @@ def _is_time_zone(text: str) -> str:
     return text
 
 
-def _is_coin(text: str) -> str:
-    if not Decimal(text):
+def _is_coin(amount: Decimal) -> Decimal:
+    if not amount:
         raise PydanticCustomError("coin", "a coin of nothing")
-    return text
+    return amount
 
 
 def _has_direction(vector: tuple[float, float, float]) -> tuple[float, float, float]:
@@ -111,15 +111,25 @@ Currency = Annotated[
     StringConstraints(pattern=r"^[A-Z]{3}$"),
     _text("currency", "Three capital letters as in ISO 4217, such as EUR."),
 ]
+Exact = Annotated[
+    Decimal,
+    GetPydanticSchema(
+        lambda _source, _handler: core_schema.no_info_after_validator_function(
+            Decimal,
+            core_schema.str_schema(pattern=r"^[0-9]{1,7}(\.[0-9]{1,4})?$"),
+            serialization=core_schema.to_string_ser_schema(when_used="always"),
+        )
+    ),
+]
+"""Decimal text in files, an exact number from there on; what stands there as a number has lost its cents already."""
+
 Money = Annotated[
-    str,
-    StringConstraints(pattern=r"^[0-9]{1,7}(\.[0-9]{1,4})?$"),
+    Exact,
     AfterValidator(_is_money),
     _text("price", 'Decimal text in quotes in the shop\'s currency, such as "1.20".'),
 ]
 TaxShare = Annotated[
-    str,
-    StringConstraints(pattern=r"^[0-9]{1,7}(\.[0-9]{1,4})?$"),
+    Exact,
     AfterValidator(_is_share_of_price),
     _text("tax", 'Part of the price, decimal text in quotes up to "1"; "0.20" is 20 %.'),
 ]

@@ -2,7 +2,6 @@
 
 from collections.abc import Collection, Iterator
 from dataclasses import dataclass
-from decimal import Decimal
 from itertools import islice
 from pathlib import Path
 
@@ -64,7 +63,7 @@ def _to_length(entry: StockEntry) -> StockLength:
         length_mm=entry.length,
         quantity=entry.quantity,
         is_offcut=entry.offcut,
-        price=None if entry.price is None else Decimal(entry.price),
+        price=entry.price,
     )
 
 

@@ -33,7 +33,7 @@ def to_line(entry: LineEntry, *, shop: ShopEntry) -> parts.Line:
         minimum_bend_radius_mm=entry.bend_radius,
         friction_ratio=entry.friction,
         mass_g_per_m=entry.mass_per_metre,
-        price_per_m=entry.price_per_metre or "",
+        price_per_m=entry.price_per_metre,
     )
 
 
@@ -51,7 +51,7 @@ def to_fitting(entry: FittingEntry) -> parts.Fitting:
         insertion_depth_mm=entry.depth,
         thread=entry.thread,
         uses=entry.uses,
-        price=entry.price or "",
+        price=entry.price,
     )
 
 
@@ -70,7 +70,7 @@ def to_brake(entry: BrakeEntry, *, lines: dict[str, parts.Line], fittings: dict[
         caliper_mount=entry.caliper.mount,
         caliper_rotor_min_mm=entry.caliper.rotor_min,
         caliper_rotor_max_mm=entry.caliper.rotor_max,
-        price=entry.price or "",
+        price=entry.price,
     )
 
 

@@ -1,7 +1,5 @@
 """Where a shop's methods, margins, steps and parts become the planner's workshop."""
 
-from decimal import Decimal
-
 from catalog.adapters import AdapterEntry
 from catalog.catalog_file import CatalogFile
 from catalog.shop import ShopEntry
@@ -45,9 +43,9 @@ def to_limits(shop: ShopEntry) -> parts.ShopLimits:
         hand_force_loss_ratio=known(shop.hand_force_loss),
         measured_length_ratio=known(shop.measured_length_difference),
         currency=known(shop.currency),
-        labour_per_hour=Decimal(known(shop.labour_per_hour)),
-        tax_ratio=Decimal(known(shop.tax)),
-        money_step=Decimal(known(shop.money_step)),
+        labour_per_hour=known(shop.labour_per_hour),
+        tax_ratio=known(shop.tax),
+        money_step=known(shop.money_step),
         quote_valid_days=known(shop.quote_valid_days),
         time_zone=shop.time_zone or "",
         match_clamp_mm=shop.match_clamp,
@@ -76,15 +74,13 @@ def _to_adapter(entry: AdapterEntry) -> parts.Adapter:
         native_mm=entry.native,
         lift_mm=entry.lift,
         ask=entry.ask,
-        price=None if entry.price is None else Decimal(entry.price),
+        price=entry.price,
         uses=entry.uses,
     )
 
 
 def _to_small_part(entry: SmallPartEntry) -> parts.SmallPart:
-    return parts.SmallPart(
-        id=entry.id, name=entry.name or entry.id, price=None if entry.price is None else Decimal(entry.price)
-    )
+    return parts.SmallPart(id=entry.id, name=entry.name or entry.id, price=entry.price)
 
 
 def _to_step(entry: StepEntry) -> parts.WorkStep:

@@ -1,6 +1,7 @@
 """Brakes: a lever, a caliper and the line between them."""
 
 from dataclasses import dataclass
+from decimal import Decimal
 from enum import StrEnum
 
 from planner.parts.lines import Line, LineEnd
@@ -51,7 +52,7 @@ class Brake:
     made_for : the end it is made for; None when not told
     caliper_mount : how the caliper bolts on; None when not known
     caliper_rotor_min_mm, caliper_rotor_max_mm : rotor diameters its maker allows; None when not stated [mm]
-    price : decimal text, "" when not priced
+    price : in the shop's currency; None when not priced
     """
 
     id: str
@@ -66,7 +67,7 @@ class Brake:
     caliper_mount: MountKind | None = None
     caliper_rotor_min_mm: float | None = None
     caliper_rotor_max_mm: float | None = None
-    price: str = ""
+    price: Decimal | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

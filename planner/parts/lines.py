@@ -1,6 +1,7 @@
 """Lines and what sits on their ends."""
 
 from dataclasses import dataclass
+from decimal import Decimal
 from enum import StrEnum
 
 
@@ -59,7 +60,7 @@ class Line:
     friction_ratio : of a hose, wire or bare cable sliding over the frame; of a housing, the inner cable in it; None
         when not known
     mass_g_per_m : mass of a metre; None when not known
-    price_per_m : decimal text, "" when not priced
+    price_per_m : in the shop's currency; None when not priced
     """
 
     id: str
@@ -71,7 +72,7 @@ class Line:
     minimum_bend_radius_mm: float
     friction_ratio: float | None = None
     mass_g_per_m: float | None = None
-    price_per_m: str = ""
+    price_per_m: Decimal | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -87,7 +88,7 @@ class Fitting:
     insertion_depth_mm : how far the line goes into it [mm]
     thread : designation, "" where it has none
     uses : ids of the small parts one setting takes
-    price : decimal text, "" when not priced
+    price : in the shop's currency; None when not priced
     """
 
     id: str
@@ -101,7 +102,7 @@ class Fitting:
     insertion_depth_mm: float = 0.0
     thread: str = ""
     uses: tuple[str, ...] = ()
-    price: str = ""
+    price: Decimal | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,38 +1,8 @@
 """Money: exact decimals, rounded to the coin the shop counts in."""
 
-from decimal import ROUND_HALF_UP, Decimal, InvalidOperation
+from decimal import ROUND_HALF_UP, Decimal
 
 from planner.errors import ImpossibleDimensionError
-
-
-def read_money(text: str) -> Decimal | None:
-    """An amount of money as it is written in the catalog.
-
-    None where nothing is priced: it is never nought.
-
-    text : decimal text such as "1.20"; "" where nothing is priced
-
-    Examples
-    --------
-    >>> read_money("1.20")
-    Decimal('1.20')
-
-    Raises ImpossibleDimensionError when the text is no amount, or a negative one.
-    """
-    if not text.strip():
-        return None
-    try:
-        amount = Decimal(text.strip())
-    except InvalidOperation:
-        amount = Decimal("NaN")
-    if not amount.is_finite() or amount < 0:
-        raise ImpossibleDimensionError(
-            name=f"price {text.strip()!r}",
-            value=float(amount),
-            unit="",
-            rule="must be an amount of money, such as 1.20",
-        )
-    return amount
 
 
 def round_money(amount: Decimal, *, step: Decimal) -> Decimal:

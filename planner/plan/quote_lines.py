@@ -9,7 +9,7 @@ from planner.fit.compatibility import CompatibilityResult
 from planner.parts import Fitting, Job, LineEnd, Method, ShopLimits, Workshop
 from planner.plan.job_time import JobTime, find_job_time, whole_minutes
 from planner.plan.line_ends import must_be_set
-from planner.plan.money import read_money, round_money
+from planner.plan.money import round_money
 from planner.plan.routing_plan import PartNeeded
 
 MINUTES_PER_HOUR = Decimal(60)
@@ -120,13 +120,13 @@ def _line(
 def _new_things(job: Job, cut_mm: float | None, limits: ShopLimits) -> Iterator[QuoteLine]:
     brake, line = job.new.brake, job.new.line
     if brake is not None:
-        yield _line("brake", brake.id, brake.name, Decimal(1), "piece", read_money(brake.price), limits)
+        yield _line("brake", brake.id, brake.name, Decimal(1), "piece", brake.price, limits)
         return
     if cut_mm is not None:
         metres = Decimal(str(round(cut_mm, 1))) / MILLIMETRES_PER_METRE
-        yield _line("line", line.id, line.name, metres, "m", read_money(line.price_per_m), limits)
+        yield _line("line", line.id, line.name, metres, "m", line.price_per_m, limits)
     for fitting in _fittings_to_set((job.new.from_end, job.new.to_end)):
-        yield _line("fitting", fitting.id, fitting.name, Decimal(1), "piece", read_money(fitting.price), limits)
+        yield _line("fitting", fitting.id, fitting.name, Decimal(1), "piece", fitting.price, limits)
 
 
 def _fittings_to_set(ends: Sequence[LineEnd]) -> list[Fitting]:

@@ -69,19 +69,19 @@ def test_an_anchor_keeps_its_label_and_has_none_where_none_was_given(catalog: Ca
 
 def test_line_weights_friction_price_and_the_shops_tolerance(catalog: Catalog) -> None:
     housing = catalog.lines["housing"]
-    assert (housing.friction_ratio, housing.mass_g_per_m, housing.price_per_m) == (0.06, 55.0, "4.00")
+    assert (housing.friction_ratio, housing.mass_g_per_m, housing.price_per_m) == (0.06, 55.0, Decimal("4.00"))
     assert (housing.outer_tolerance_mm, catalog.lines["wire"].outer_tolerance_mm) == (0.05, 0.2)
     assert (housing.bore_diameter_mm, housing.name) == (None, "housing")
 
 
 def test_cable_pulled_brake_has_no_fluid_and_bare_ends(catalog: Catalog) -> None:
     brake = catalog.brakes["cabled"]
-    assert (brake.fluid, brake.price, brake.supplied_length_mm) == (None, "62.00", None)
+    assert (brake.fluid, brake.price, brake.supplied_length_mm) == (None, Decimal("62.00"), None)
     assert brake.lever_end == brake.caliper_end == parts.LineEnd()
 
 
 def test_fitting_has_a_price_when_it_is_given(catalog: Catalog) -> None:
-    assert catalog.fittings["plug"].price == "2.10"
+    assert catalog.fittings["plug"].price == Decimal("2.10")
     assert catalog.fittings["plug"].insertion_depth_mm == 0.0
 
 
