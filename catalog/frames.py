@@ -28,7 +28,7 @@ from catalog.fields import (
 )
 from catalog.openings import InsertEntry, OpeningEntry
 from catalog.sources import NamedEntry
-from planner.parts import HubKind, LineKind, MountKind, MovesWith
+from planner.parts import AnchorServes, FrameFeature, HubKind, LineKind, MountKind, MovesWith, PortPlace
 
 Mover = Annotated[
     MovesWith, Field(title="moves with", description="What it rides on: bar for all that steers, bar, stem and fork.")
@@ -60,6 +60,9 @@ class PortEntry(NamedEntry):
         tuple[LineKind, ...], Field(title="admits", description="Line kinds it takes; left out, any that fits.")
     ] = ()
     entry_drag: EntryDrag | None = None
+    lies_at: Annotated[
+        PortPlace | None, Field(title="lies at", description="The part that must come off to reach it.")
+    ] = None
 
 
 class AnchorEntry(NamedEntry):
@@ -69,6 +72,9 @@ class AnchorEntry(NamedEntry):
     at: PointXYZ
     heading: Direction
     moves_with: Mover | None = None
+    serves: Annotated[AnchorServes | None, Field(title="serves", description="What a line that ends here works.")] = (
+        None
+    )
 
 
 class GuideEntry(Entry):
@@ -158,3 +164,6 @@ class FrameEntry(NamedEntry):
     bar_clamp: BarDiameter | None = None
     rear: RearEntry | None = None
     brakes: BrakeMountsEntry = BrakeMountsEntry()
+    features: Annotated[
+        tuple[FrameFeature, ...], Field(title="features", description="What the hands must know of it.")
+    ] = ()

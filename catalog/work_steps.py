@@ -29,6 +29,7 @@ class StepEntry(NamedEntry):
     why: Sentence
     cautions: tuple[Id, ...] = ()
     when: Facts = ()
+    when_any: Facts = ()
     unless: Facts = ()
     minutes: Annotated[
         tuple[StepMinutes, StepMinutes, StepMinutes],
@@ -45,4 +46,5 @@ class CautionEntry(NamedEntry):
 
     text: Sentence
     when: Facts = ()
+    when_any: Facts = ()
     unless: Facts = ()

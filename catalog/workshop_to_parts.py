@@ -4,7 +4,7 @@ from catalog.adapters import AdapterEntry
 from catalog.catalog_file import CatalogFile
 from catalog.shop import ShopEntry
 from catalog.small_parts import SmallPartEntry
-from catalog.to_parts import known, to_fitting, to_line
+from catalog.to_parts import known, to_fitting, to_line, to_method
 from catalog.work_steps import CautionEntry, StepEntry
 from planner import parts
 
@@ -13,7 +13,7 @@ def to_workshop(file: CatalogFile, *, shop: ShopEntry) -> parts.Workshop:
     """What the workshop has and how it works."""
     return parts.Workshop(
         limits=to_limits(shop),
-        methods=tuple(entry.part() for entry in file.methods),
+        methods=tuple(to_method(entry) for entry in file.methods),
         small_parts={entry.id: _to_small_part(entry) for entry in file.parts},
         lines={entry.id: to_line(entry, shop=shop) for entry in file.lines},
         fittings={entry.id: to_fitting(entry) for entry in file.fittings},
@@ -91,6 +91,7 @@ def _to_step(entry: StepEntry) -> parts.WorkStep:
         why=entry.why,
         cautions=entry.cautions,
         when=_to_facts(entry.when),
+        when_any=_to_facts(entry.when_any),
         unless=_to_facts(entry.unless),
         minutes=parts.Minutes(least=least, likely=likely, most=most),
         is_redone=entry.redone,
@@ -98,7 +99,13 @@ def _to_step(entry: StepEntry) -> parts.WorkStep:
 
 
 def _to_caution(entry: CautionEntry) -> parts.Caution:
-    return parts.Caution(id=entry.id, text=entry.text, when=_to_facts(entry.when), unless=_to_facts(entry.unless))
+    return parts.Caution(
+        id=entry.id,
+        text=entry.text,
+        when=_to_facts(entry.when),
+        when_any=_to_facts(entry.when_any),
+        unless=_to_facts(entry.unless),
+    )
 
 
 def _to_facts(words: tuple[str, ...]) -> tuple[parts.Fact, ...]:

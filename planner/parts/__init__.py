@@ -1,6 +1,5 @@
 """The things the planner reasons about: frozen, trusted, with their units in their names."""
 
-from planner.parts import methods, openings
 from planner.parts.adapters import Adapter, AdapterKind, AskFirst, adapter_lift_mm
 from planner.parts.brakes import Brake, BrakeMount, Fluid, FrameEnd, HubKind, MountKind
 from planner.parts.facts import Fact, Placeholder
@@ -8,21 +7,40 @@ from planner.parts.fluids import FLUID_FACTS, FluidClass, FluidFacts
 from planner.parts.frames import (
     OUTSIDE,
     Anchor,
+    AnchorServes,
     Bar,
     FourBar,
     Frame,
+    FrameFeature,
     Guide,
     MovesWith,
     Point,
     Port,
+    PortPlace,
     Run,
     SinglePivot,
     Zone,
 )
 from planner.parts.jobs import Job, JobEnd, NewLine, OldLine, StayingLine, is_lever_at_from
 from planner.parts.lines import Fitting, FittingStyle, Line, LineEnd, LineFamily, LineKind, SetBy
-from planner.parts.methods import *  # noqa: F403  # the module lists its names
-from planner.parts.openings import *  # noqa: F403  # the module lists its names
+from planner.parts.methods import (
+    LeaderLine,
+    Method,
+    MethodKind,
+    PullWord,
+    SleeveTube,
+    SpokeLink,
+    ThreadedCoupler,
+)
+from planner.parts.openings import (
+    BoxOpening,
+    Insert,
+    Opening,
+    OutlineOpening,
+    OvalOpening,
+    RoundOpening,
+    SlotOpening,
+)
 from planner.parts.workshop import Caution, Minutes, ShopLimits, SmallPart, Workshop, WorkStep
 
 __all__ = [
@@ -31,8 +49,10 @@ __all__ = [
     "Adapter",
     "AdapterKind",
     "Anchor",
+    "AnchorServes",
     "AskFirst",
     "Bar",
+    "BoxOpening",
     "Brake",
     "BrakeMount",
     "Caution",
@@ -45,33 +65,46 @@ __all__ = [
     "FourBar",
     "Frame",
     "FrameEnd",
+    "FrameFeature",
     "Guide",
     "HubKind",
+    "Insert",
     "Job",
     "JobEnd",
+    "LeaderLine",
     "Line",
     "LineEnd",
     "LineFamily",
     "LineKind",
+    "Method",
+    "MethodKind",
     "Minutes",
     "MountKind",
     "MovesWith",
     "NewLine",
     "OldLine",
+    "Opening",
+    "OutlineOpening",
+    "OvalOpening",
     "Placeholder",
     "Point",
     "Port",
+    "PortPlace",
+    "PullWord",
+    "RoundOpening",
     "Run",
     "SetBy",
     "ShopLimits",
     "SinglePivot",
+    "SleeveTube",
+    "SlotOpening",
     "SmallPart",
+    "SpokeLink",
     "StayingLine",
+    "ThreadedCoupler",
     "WorkStep",
     "Workshop",
     "Zone",
     "adapter_lift_mm",
     "is_lever_at_from",
 ]
-__all__ += methods.__all__
-__all__ += openings.__all__

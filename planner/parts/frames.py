@@ -23,6 +23,33 @@ class MovesWith(StrEnum):
     REAR = "rear"
 
 
+class FrameFeature(StrEnum):
+    """What a frame is or has, as far as the hands must know it before they begin."""
+
+    CARBON = "carbon"
+    EBIKE = "ebike"
+    MOTOR_IN_WAY = "motor_in_way"
+    SUSPENSION = "suspension"
+
+
+class PortPlace(StrEnum):
+    """Where on the bicycle a port lies, where other parts must come off to reach it."""
+
+    HEADSET = "headset"
+    BAR = "bar"
+    FORK_LEG = "fork_leg"
+    BOTTOM_BRACKET = "bottom_bracket"
+
+
+class AnchorServes(StrEnum):
+    """What the line that ends at an anchor works."""
+
+    BRAKE = "brake"
+    GEARS = "gears"
+    DROPPER = "dropper"
+    ELECTRICS = "electrics"
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Zone:
     """A cavity that lines can run through.
@@ -52,6 +79,7 @@ class Port:
     moves_with : bar or rear; None where it stands still
     admits : line kinds it takes; empty for any that fits
     entry_drag_n : force to slide a line through it; None when not measured [N]
+    lies_at : the part that must come off to reach it; None for a port in a tube's side
     """
 
     id: str
@@ -66,6 +94,7 @@ class Port:
     moves_with: MovesWith | None = None
     admits: tuple[LineKind, ...] = ()
     entry_drag_n: float | None = None
+    lies_at: PortPlace | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -77,6 +106,7 @@ class Anchor:
     heading : the way it leaves the part; any length
     moves_with : bar or rear; None where it stands still
     label : as in the catalog; "" where it has none
+    serves : what a line that ends here works; None when not told
     """
 
     id: str
@@ -84,6 +114,7 @@ class Anchor:
     heading: Point
     moves_with: MovesWith | None = None
     label: str = ""
+    serves: AnchorServes | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -178,6 +209,7 @@ class Frame:
     bar, rear : what moves; None where nothing does
     brakes : what each end takes, by "front" and "rear"
     bar_clamp_mm : bar diameter where levers clamp; None when not measured [mm]
+    features : what the hands must know of it
     """
 
     id: str
@@ -190,3 +222,4 @@ class Frame:
     rear: SinglePivot | FourBar | None = None
     brakes: dict[str, BrakeMount] = field(default_factory=dict)
     bar_clamp_mm: float | None = None
+    features: frozenset[FrameFeature] = frozenset()

@@ -110,6 +110,7 @@ class WorkStep:
     text, why : sentences with {placeholders} for the facts of the plan
     cautions : ids of the cautions told at this step
     when : facts that must all hold
+    when_any : facts of which one must hold; empty for no such wish
     unless : facts of which none may hold
     minutes : how long it takes
     is_redone : whether it is done again when the joint comes apart on the way
@@ -120,6 +121,7 @@ class WorkStep:
     why: str
     cautions: tuple[str, ...] = ()
     when: tuple[Fact, ...] = ()
+    when_any: tuple[Fact, ...] = ()
     unless: tuple[Fact, ...] = ()
     minutes: Minutes
     is_redone: bool = False
@@ -131,12 +133,13 @@ class Caution:
 
     id : stable name
     text : the sentence
-    when, unless : facts under which it is told for the whole job; a caution with neither is told at its steps only
+    when, when_any, unless : facts under which it is told for the whole job; one with none is told at its steps only
     """
 
     id: str
     text: str
     when: tuple[Fact, ...] = ()
+    when_any: tuple[Fact, ...] = ()
     unless: tuple[Fact, ...] = ()
 
 

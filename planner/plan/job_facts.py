@@ -2,12 +2,34 @@
 
 from dataclasses import dataclass
 
-from planner.parts import FLUID_FACTS, Fact, FluidClass, Job, JobEnd, LineFamily, LineKind, Method, MethodKind, PullWord
+from planner.fit.brake_end import find_brake_end
+from planner.parts import (
+    FLUID_FACTS,
+    Adapter,
+    AnchorServes,
+    Brake,
+    Fact,
+    FluidClass,
+    FrameEnd,
+    FrameFeature,
+    Job,
+    JobEnd,
+    Line,
+    LineFamily,
+    LineKind,
+    Method,
+    MethodKind,
+    PortPlace,
+    PullWord,
+)
 from planner.plan.line_ends import can_be_trimmed, ends_by_feed, must_be_set
 from planner.plan.routing_plan import Joint
 from planner.routing.passage import is_insert_taken_out
 
 Rows = dict[Fact, bool]
+
+HOUSINGS = (LineKind.BRAKE_HOUSING, LineKind.SHIFT_HOUSING)
+BRAKE_LINES = (LineKind.BRAKE_HOUSING, LineKind.HYDRAULIC_HOSE)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -17,6 +39,7 @@ class JobWay:
     method : how the new line is drawn
     feed_from : the end it is fed from
     route : ids of the ports
+    adapter : what goes between the mounts; None where nothing does, or where it is not known
     """
 
     job: Job
@@ -24,11 +47,12 @@ class JobWay:
     feed_from: JobEnd
     joint: Joint
     route: tuple[str, ...]
+    adapter: Adapter | None = None
 
 
 def find_job_facts(way: JobWay) -> frozenset[Fact]:
     """Everything that holds for this way of doing the job."""
-    groups = (_new_line_facts, _frame_and_old_line_facts, _joint_facts, _end_facts)
+    groups = (_line_facts, _brake_facts, _old_line_facts, _frame_facts, _joint_facts, _end_facts)
     return frozenset(fact for group in groups for fact, holds in group(way).items() if holds)
 
 
@@ -40,27 +64,69 @@ def inserts_taken_out(*, job: Job, route: tuple[str, ...]) -> tuple[str, ...]:
     return tuple(port_id for port_id in route if is_insert_taken_out(job=job, port=job.frame.ports[port_id]))
 
 
-def _new_line_facts(way: JobWay) -> Rows:
-    line, brake = way.job.new.line, way.job.new.brake
-    fluid = None if brake is None else brake.fluid
-    fluid_class = None if fluid is None else FLUID_FACTS[fluid].fluid_class
+def _line_facts(way: JobWay) -> Rows:
+    kind = way.job.new.line.kind
+    is_for_dropper = _serves(way.job, AnchorServes.DROPPER)
     return {
-        Fact.HYDRAULIC: line.kind.family is LineFamily.HYDRAULIC,
-        Fact.MECHANICAL: line.kind.family is LineFamily.MECHANICAL,
-        Fact.ELECTRIC: line.kind.family is LineFamily.ELECTRIC,
-        Fact.SHIFT: line.kind is LineKind.SHIFT_HOUSING,
-        Fact.BRAKE: brake is not None,
-        **{Fact(f"fluid:{each}"): each is fluid_class for each in FluidClass},
+        Fact.HYDRAULIC: kind.family is LineFamily.HYDRAULIC,
+        Fact.MECHANICAL: kind.family is LineFamily.MECHANICAL,
+        Fact.ELECTRIC: kind.family is LineFamily.ELECTRIC,
+        Fact.HOUSING: kind in HOUSINGS,
+        Fact.BARE_CABLE: kind is LineKind.INNER_CABLE,
+        Fact.SHIFT: kind is LineKind.SHIFT_HOUSING and not is_for_dropper,
+        Fact.DROPPER: is_for_dropper,
+        Fact.LINE_ONLY: way.job.new.brake is None,
+        Fact.HAS_STAYING_LINES: bool(way.job.staying),
     }
 
 
-def _frame_and_old_line_facts(way: JobWay) -> Rows:
-    old = way.job.old
+def _brake_facts(way: JobWay) -> Rows:
+    job, brake = way.job, way.job.new.brake
+    is_brake = is_brake_job(job)
+    fluid = _class_of(worked_brake(job))
     return {
-        Fact.OLD_HYDRAULIC: old is not None and old.line.kind.family is LineFamily.HYDRAULIC,
+        Fact.BRAKE: is_brake,
+        Fact.DISC: is_brake and has_rotor(job),
+        Fact.FRONT: is_brake and find_brake_end(job=job) is FrameEnd.FRONT,
+        Fact.NEW_LEVER: brake is not None,
+        Fact.NEW_CALIPER: brake is not None,
+        Fact.NEW_PADS: brake is not None,
+        Fact.NEW_ROTOR: brake is not None and job.rotor_mm is not None,
+        Fact.NEEDS_ADAPTER: way.adapter is not None,
+        **{Fact(f"fluid:{each}"): _is_wet(job.new.line) and each is fluid for each in FluidClass},
+    }
+
+
+def _old_line_facts(way: JobWay) -> Rows:
+    old = way.job.old
+    family = None if old is None else old.line.kind.family
+    fluid = _class_of(None if old is None else old.brake)
+    new_fluid = _class_of(worked_brake(way.job))
+    return {
         Fact.EMPTY_FRAME: old is None,
+        Fact.OLD_HYDRAULIC: family is LineFamily.HYDRAULIC,
+        Fact.OLD_MECHANICAL: family is LineFamily.MECHANICAL,
+        Fact.OLD_ELECTRIC: family is LineFamily.ELECTRIC,
+        Fact.OLD_HOUSING: old is not None and old.line.kind in HOUSINGS,
         Fact.KEEPS_OLD_BRAKE: old is not None and way.job.keeps_old_brake,
-        Fact.HAS_STAYING_LINES: bool(way.job.staying),
+        Fact.FLUID_DIFFERS: _is_wet(way.job.new.line) and None not in (fluid, new_fluid) and fluid is not new_fluid,
+        **{Fact(f"old_fluid:{each}"): each is fluid for each in FluidClass},
+    }
+
+
+def _frame_facts(way: JobWay) -> Rows:
+    frame = way.job.frame
+    places = {frame.ports[port_id].lies_at for port_id in way.route}
+    return {
+        Fact.CARBON: FrameFeature.CARBON in frame.features,
+        Fact.EBIKE: bool(frame.features & {FrameFeature.EBIKE, FrameFeature.MOTOR_IN_WAY}),
+        Fact.MOTOR_IN_WAY: FrameFeature.MOTOR_IN_WAY in frame.features and bool(way.route),
+        Fact.SUSPENSION: FrameFeature.SUSPENSION in frame.features or frame.rear is not None,
+        Fact.HEADSET_ROUTE: PortPlace.HEADSET in places,
+        Fact.BAR_ROUTE: PortPlace.BAR in places,
+        Fact.FORK_LEG: PortPlace.FORK_LEG in places,
+        Fact.BB_PASS: PortPlace.BOTTOM_BRACKET in places,
+        Fact.OUTSIDE_ONLY: not way.route,
         Fact.INSERTS_OUT: bool(inserts_taken_out(job=way.job, route=way.route)),
     }
 
@@ -71,6 +137,7 @@ def _joint_facts(way: JobWay) -> Rows:
         Fact.JOINED: not has_leader and way.job.old is not None,
         Fact.LEADER: has_leader,
         **{Fact(f"method:{each}"): each is way.method.kind for each in MethodKind},
+        Fact.BITES: way.method.kind is MethodKind.THREADED_COUPLER,
         Fact.HOLDS_NOTHING: way.joint.holds_n == 0,
         **{Fact(f"advice:{each}"): each is way.joint.advice for each in PullWord},
     }
@@ -78,9 +145,46 @@ def _joint_facts(way: JobWay) -> Rows:
 
 def _end_facts(way: JobWay) -> Rows:
     leading, trailing = ends_by_feed(job=way.job, feed_from=way.feed_from)
+    is_cut_to_length = way.job.new.line.kind.family is not LineFamily.ELECTRIC
     return {
         Fact.LEADING_END_BARE: not leading.is_fitted,
         Fact.SETS_LEADING_FITTING: must_be_set(leading),
         Fact.SETS_TRAILING_FITTING: must_be_set(trailing),
-        Fact.TRIMS: can_be_trimmed(leading) or can_be_trimmed(trailing),
+        Fact.TRIMS: is_cut_to_length and (can_be_trimmed(leading) or can_be_trimmed(trailing)),
     }
+
+
+def is_brake_job(job: Job) -> bool:
+    """Whether a brake is worked on; a fresh hose or brake housing on the brake that is there counts."""
+    return job.new.brake is not None or job.new.line.kind in BRAKE_LINES
+
+
+def worked_brake(job: Job) -> Brake | None:
+    """The brake that is ridden afterwards: the new one, or the old one where only its line is renewed."""
+    if job.new.brake is not None or job.old is None:
+        return job.new.brake
+    return job.old.brake
+
+
+def has_rotor(job: Job) -> bool:
+    """Whether the brake works on a rotor, so that wheel and pads have to come out.
+
+    Where nothing at all is told of a hose, it is taken for that of a disc brake: taking out a wheel too many harms
+    nobody. Housing without a caliper or a mount is taken for that of a rim brake.
+    """
+    brake, end = worked_brake(job), find_brake_end(job=job)
+    has_mount = end is not None and end.value in job.frame.brakes
+    return (brake is not None and brake.caliper_mount is not None) or has_mount or _is_wet(job.new.line)
+
+
+def _is_wet(line: Line) -> bool:
+    return line.kind.family is LineFamily.HYDRAULIC
+
+
+def _class_of(brake: Brake | None) -> FluidClass | None:
+    return None if brake is None or brake.fluid is None else FLUID_FACTS[brake.fluid].fluid_class
+
+
+def _serves(job: Job, asked: AnchorServes) -> bool:
+    ends = (job.frame.anchors[anchor_id] for anchor_id in (job.from_anchor_id, job.to_anchor_id))
+    return any(end.serves is asked for end in ends)

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from planner.parts import Fact, Job, Placeholder, Workshop
+from planner.parts import Adapter, Fact, Job, Placeholder, Workshop
 from planner.plan.cut_length import check_supplied_length, find_lengths
 from planner.plan.job_facts import JobWay, find_job_facts
 from planner.plan.job_words import find_job_words
@@ -40,7 +40,13 @@ class Candidate:
 
 
 def find_candidates(
-    *, job: Job, workshop: Workshop, attempts: Sequence[Attempt], legs: dict[str, LegLength], worst_allowed: Outcome
+    *,
+    job: Job,
+    workshop: Workshop,
+    attempts: Sequence[Attempt],
+    legs: dict[str, LegLength],
+    worst_allowed: Outcome,
+    adapter: Adapter | None = None,
 ) -> tuple[Candidate, ...]:
     """Every attempt that found a way no worse than allowed, best first.
 
@@ -50,6 +56,7 @@ def find_candidates(
     workshop : its limits and steps
     attempts : everything tried
     legs : every run's length and shape, by run id
+    adapter : what goes between frame and caliper
     worst_allowed : TIGHT for a plan to work from; UNKNOWN to see what would have to be measured
 
     Common practice, no source: a joint that holds is worth more than minutes saved.
@@ -57,7 +64,8 @@ def find_candidates(
     found = [
         candidate
         for attempt in attempts
-        if attempt.outcome <= worst_allowed and (candidate := _describe(job, workshop, attempt, legs)) is not None
+        if attempt.outcome <= worst_allowed
+        and (candidate := _describe(job, workshop, attempt, legs, adapter)) is not None
     ]
     return tuple(sorted(found, key=_rank))
 
@@ -88,7 +96,9 @@ def _looseness_mm(attempt: Attempt) -> float:
     return max(rooms, default=0.0)
 
 
-def _describe(job: Job, workshop: Workshop, attempt: Attempt, legs: dict[str, LegLength]) -> Candidate | None:
+def _describe(
+    job: Job, workshop: Workshop, attempt: Attempt, legs: dict[str, LegLength], adapter: Adapter | None
+) -> Candidate | None:
     joint = find_joint(job=job, attempt=attempt, legs=legs, limits=workshop.limits)
     if joint is None or attempt.route is None:
         return None
@@ -98,7 +108,7 @@ def _describe(job: Job, workshop: Workshop, attempt: Attempt, legs: dict[str, Le
     moves = job.frame.bar is not None or job.frame.rear is not None
     posture = "worst posture of bar and rear" if moves else "at rest"
     lengths = find_lengths(job=job, legs=travelled, limits=workshop.limits, posture=posture)
-    way = JobWay(job=job, method=attempt.method, feed_from=feed_from, joint=joint, route=route)
+    way = JobWay(job=job, method=attempt.method, feed_from=feed_from, joint=joint, route=route, adapter=adapter)
     facts, words = find_job_facts(way), find_job_words(way, lengths=lengths)
     steps = find_steps(workshop=workshop, facts=facts, words=words)
     option = PlanOption(

@@ -50,9 +50,15 @@ def plan_job(*, job: Job, workshop: Workshop) -> RoutingPlan:
     )
     rejected = find_rejections(attempts=attempts, graph=graph, from_anchor_id=job.from_anchor_id)
     proposals = tuple(propose_reaches(job=job, attempts=attempts, graph=graph))
+    adapter = check_compatibility(job=job, adapters=workshop.adapters, limits=workshop.limits).adapter
     for worst_allowed in (Outcome.TIGHT, Outcome.UNKNOWN):
         candidates = find_candidates(
-            job=job, workshop=workshop, attempts=attempts, legs=legs, worst_allowed=worst_allowed
+            job=job,
+            workshop=workshop,
+            attempts=attempts,
+            legs=legs,
+            worst_allowed=worst_allowed,
+            adapter=adapter,
         )
         if candidates:
             plan = _plan_of(job, workshop, candidates, rejected)

@@ -3,7 +3,7 @@
 from collections import Counter
 from collections.abc import Iterable
 
-from planner.parts import Fact, Job, JobEnd, Method, Placeholder, Workshop
+from planner.parts import Caution, Fact, Job, JobEnd, Method, Placeholder, Workshop, WorkStep
 from planner.plan.line_ends import ends_by_feed, must_be_set
 from planner.plan.routing_plan import PartNeeded, Step
 
@@ -15,14 +15,10 @@ class _Words(dict[str, str]):
         return "{" + key + "}"
 
 
-def holds_under(*, when: tuple[Fact, ...], unless: tuple[Fact, ...], facts: frozenset[Fact]) -> bool:
-    """Whether a step or caution applies: all of `when` and none of `unless` hold.
-
-    True when it applies.
-
-    when, unless : facts named by the step
-    """
-    return facts.issuperset(when) and facts.isdisjoint(unless)
+def holds_under(asked: WorkStep | Caution, facts: frozenset[Fact]) -> bool:
+    """Whether a step or caution applies: all of `when`, one of `when_any` if any is named, and none of `unless`."""
+    has_one = not asked.when_any or not facts.isdisjoint(asked.when_any)
+    return has_one and facts.issuperset(asked.when) and facts.isdisjoint(asked.unless)
 
 
 def find_steps(*, workshop: Workshop, facts: frozenset[Fact], words: dict[Placeholder, str]) -> tuple[Step, ...]:
@@ -33,7 +29,7 @@ def find_steps(*, workshop: Workshop, facts: frozenset[Fact], words: dict[Placeh
     workshop : its steps in working order, and its cautions
     words : fills the placeholders
     """
-    chosen = [step for step in workshop.steps if holds_under(when=step.when, unless=step.unless, facts=facts)]
+    chosen = [step for step in workshop.steps if holds_under(step, facts)]
     fill = _Words(words.items())
     return tuple(
         Step(
@@ -61,7 +57,7 @@ def find_cautions(*, workshop: Workshop, facts: frozenset[Fact], words: dict[Pla
     return tuple(
         caution.text.format_map(fill)
         for caution in workshop.cautions.values()
-        if (caution.when or caution.unless) and holds_under(when=caution.when, unless=caution.unless, facts=facts)
+        if (caution.when or caution.when_any or caution.unless) and holds_under(caution, facts)
     )
 
 

@@ -80,7 +80,7 @@ def _holes_table(plan: RoutingPlan) -> Table:
 
 
 def _hole_row(check: Check) -> tuple[str | Text, ...]:
-    insert = " (insert)" if check.is_insert_in else ""
+    insert = " (insert)" if check.note == "insert" else ""
     return (
         escape(f"{check.port_id}{insert}"),
         check.state or "",

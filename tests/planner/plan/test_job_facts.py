@@ -10,6 +10,7 @@ import pytest
 from catalog import STARTER_FOLDER, Catalog, check_files, read_catalog, read_job
 from planner import plan_job
 from planner.parts import (
+    OUTSIDE,
     Brake,
     Fact,
     Fitting,
@@ -28,7 +29,17 @@ from planner.parts import (
     Workshop,
     WorkStep,
 )
-from tests.builders import make_coupler, make_job, make_lane_frame, make_line, make_sleeve, make_workshop
+from tests.builders import (
+    make_coupler,
+    make_frame,
+    make_job,
+    make_lane_frame,
+    make_line,
+    make_run,
+    make_sleeve,
+    make_workshop,
+)
+from tests.work_orders.job_kinds import KINDS
 
 DEMO = Path(__file__).parents[3] / "demo_frames"
 LEADER = LeaderLine(
@@ -46,21 +57,49 @@ SHOWN_BY = {
     Fact.MECHANICAL: "hardtail-gear-housing",
     Fact.ELECTRIC: "built: wire behind a leader",
     Fact.SHIFT: "hardtail-gear-housing",
+    Fact.DROPPER: "kind: dropper",
+    Fact.HOUSING: "hardtail-gear-housing",
+    Fact.BARE_CABLE: "built: cable behind a leader",
+    Fact.LINE_ONLY: "dropbar-headset",
     Fact.BRAKE: "trail-rear-brake",
+    Fact.DISC: "trail-rear-brake",
+    Fact.FRONT: "kind: front cockpit: cable brake to cable brake",
+    Fact.NEW_LEVER: "trail-rear-brake",
+    Fact.NEW_CALIPER: "trail-rear-brake",
+    Fact.NEW_PADS: "trail-rear-brake",
+    Fact.NEW_ROTOR: "trail-rear-brake",
+    Fact.NEEDS_ADAPTER: "trail-rear-brake",
     Fact.FLUID_GLYCOL: "trail-rear-brake",
     Fact.FLUID_SILICONE: "built: silicone brake",
     Fact.FLUID_MINERAL: "spoke-only",
     Fact.OLD_HYDRAULIC: "trail-rear-brake",
+    Fact.OLD_MECHANICAL: "hardtail-gear-housing",
+    Fact.OLD_ELECTRIC: "kind: plain: wire",
+    Fact.OLD_HOUSING: "hardtail-gear-housing",
+    Fact.OLD_FLUID_GLYCOL: "trail-rear-brake",
+    Fact.OLD_FLUID_SILICONE: "built: silicone brake",
+    Fact.OLD_FLUID_MINERAL: "hardtail-shared-port",
+    Fact.FLUID_DIFFERS: "spoke-only",
     Fact.EMPTY_FRAME: "empty-frame-leader",
     Fact.KEEPS_OLD_BRAKE: "trail-rear-brake",
     Fact.HAS_STAYING_LINES: "trail-rear-brake",
     Fact.INSERTS_OUT: "trail-rear-brake",
+    Fact.CARBON: "kind: carbon: gears",
+    Fact.EBIKE: "kind: e-bike: gears",
+    Fact.MOTOR_IN_WAY: "kind: e-bike: gears",
+    Fact.SUSPENSION: "trail-rear-brake",
+    Fact.HEADSET_ROUTE: "dropbar-headset",
+    Fact.BAR_ROUTE: "kind: bar: gears",
+    Fact.FORK_LEG: "kind: fork leg: gears",
+    Fact.BB_PASS: "dropbar-headset",
+    Fact.OUTSIDE_ONLY: "built: nothing inside the frame",
     Fact.JOINED: "trail-rear-brake",
     Fact.LEADER: "empty-frame-leader",
     Fact.METHOD_THREADED_COUPLER: "trail-rear-brake",
     Fact.METHOD_SLEEVE_TUBE: "built: sleeve",
     Fact.METHOD_SPOKE_LINK: "spoke-only",
     Fact.METHOD_LEADER_LINE: "empty-frame-leader",
+    Fact.BITES: "trail-rear-brake",
     Fact.HOLDS_NOTHING: "spoke-only",
     Fact.ADVICE_PUSH_ONLY: "spoke-only",
     Fact.ADVICE_EASE_GENTLY: "built: stud that holds a little more than the drag",
@@ -76,6 +115,8 @@ def built_jobs() -> dict[str, tuple[Job, Method]]:
     """Jobs through two wide holes, with the one method that draws the line."""
     plain = make_job(make_lane_frame((9.0, 9.0)))
     wire = make_line(id="wire", kind=LineKind.ELECTRIC_WIRE, outer_diameter_mm=2.5, bore_diameter_mm=None)
+    cable = make_line(id="cable", kind=LineKind.INNER_CABLE, outer_diameter_mm=1.6, bore_diameter_mm=None)
+    open_run = make_run("along", "start", "end", zone_id=OUTSIDE)
     hose = make_line(id="new")
     barb = Fitting(
         id="barb",
@@ -100,6 +141,11 @@ def built_jobs() -> dict[str, tuple[Job, Method]]:
             replace(plain, old=None, new=NewLine(line=wire, from_end=LineEnd(), to_end=LineEnd())),
             LEADER,
         ),
+        "cable behind a leader": (
+            replace(plain, old=None, new=NewLine(line=cable, from_end=LineEnd(), to_end=LineEnd())),
+            LEADER,
+        ),
+        "nothing inside the frame": (make_job(make_frame(runs=(open_run,))), make_coupler()),
         "silicone brake": (
             replace(
                 plain,
@@ -128,6 +174,8 @@ def demo_catalog() -> Catalog:
 
 
 def job_and_workshop(name: str) -> tuple[Job, Workshop]:
+    if name.startswith("kind: "):
+        return KINDS[name.removeprefix("kind: ")], make_workshop(make_sleeve())
     if name.startswith("built: "):
         job, method = built_jobs()[name.removeprefix("built: ")]
         return job, make_workshop(method)
@@ -139,7 +187,7 @@ def facts_of(name: str) -> frozenset[str]:
     """The facts of a job's best way: the steps that are told when there is one for each fact."""
     job, workshop = job_and_workshop(name)
     plan = plan_job(job=job, workshop=replace(workshop, steps=one_step_for_each_fact()))
-    assert plan.route, f"{name} has no way"
+    assert plan.runs, f"{name} has no way"
     return frozenset(step.id for step in plan.steps)
 
 

@@ -1,0 +1,130 @@
+"""The starter's work order, walked for every kind of job, method and fluid: each step can be done when it comes."""
+
+from functools import cache
+from itertools import permutations
+
+import pytest
+
+from catalog import STARTER_FOLDER, read_catalog
+from planner import RoutingPlan, plan_job
+from planner.parts import Job, LineFamily, LineKind, Workshop
+from planner.verdicts import Outcome
+from tests.builders import make_workshop
+from tests.work_orders.bench import DEEDS, walk
+from tests.work_orders.job_kinds import KINDS, METHODS
+
+DRY = ("fluid", "drain", "bleed", "leak", "lever-firm", "cup", "gloves")
+"""Words that no step of a dry line may hold."""
+
+STOPS = ("test", "bed-in", "stand-test", "cable-brake-set", "lever-firm", "pump-up", "leaks")
+"""Steps that only a brake asks for."""
+
+
+@cache
+def starter() -> Workshop:
+    return read_catalog([STARTER_FOLDER]).workshop
+
+
+def plans() -> list[tuple[str, Job, RoutingPlan]]:
+    found = []
+    for name, job in KINDS.items():
+        for method in METHODS:
+            shop = make_workshop(method, steps=starter().steps, cautions=starter().cautions)
+            plan = plan_job(job=job, workshop=shop)
+            if plan.steps:
+                found.append((f"{name}, {method.kind}", job, plan))
+    return found
+
+
+@pytest.fixture(scope="module")
+def worked() -> list[tuple[str, Job, RoutingPlan]]:
+    return plans()
+
+
+def start_of(job: Job) -> dict[str, bool]:
+    """How the bicycle stands before the first step."""
+    old = job.old
+    is_wet = old is not None and old.line.kind.family is LineFamily.HYDRAULIC
+    return {
+        "old_wet": is_wet,
+        "clips": old is not None,
+        "closed": job.new.line.kind is not LineKind.HYDRAULIC_HOSE,
+        "has_cable": job.new.line.kind.family is LineFamily.MECHANICAL,
+        "power_matters": job.new.line.kind is LineKind.ELECTRIC_WIRE,
+    }
+
+
+def test_every_kind_of_job_is_walked_with_more_than_one_method(worked: list[tuple[str, Job, RoutingPlan]]) -> None:
+    walked = {name.rpartition(",")[0] for name, _, _ in worked}
+    assert walked == set(KINDS)
+    assert len(worked) > 2 * len(KINDS)
+
+
+def test_the_bench_knows_every_step_of_the_starter() -> None:
+    assert {step.id for step in starter().steps} == set(DEEDS)
+
+
+def test_every_step_can_be_done_when_it_comes(worked: list[tuple[str, Job, RoutingPlan]]) -> None:
+    refused = {}
+    for name, job, plan in worked:
+        slips = walk([step.id for step in plan.steps], start_of(job))
+        if slips:
+            refused[name] = slips
+    assert refused == {}
+
+
+def test_each_step_stands_once(worked: list[tuple[str, Job, RoutingPlan]]) -> None:
+    for name, _, plan in worked:
+        ids = [step.id for step in plan.steps]
+        assert len(ids) == len(set(ids)), name
+        assert [step.n for step in plan.steps] == list(range(1, len(ids) + 1))
+
+
+def test_dry_lines_hear_nothing_of_fluid(worked: list[tuple[str, Job, RoutingPlan]]) -> None:
+    for name, job, plan in worked:
+        lines = [job.new.line, *([] if job.old is None else [job.old.line])]
+        if any(line.kind is LineKind.HYDRAULIC_HOSE for line in lines):
+            continue
+        told = " ".join([*(f"{step.id} {step.text} {' '.join(step.cautions)}" for step in plan.steps), *plan.cautions])
+        assert [word for word in DRY if word in told.lower()] == [], name
+
+
+def test_only_brakes_are_tested_as_brakes(worked: list[tuple[str, Job, RoutingPlan]]) -> None:
+    for name, job, plan in worked:
+        ids = {step.id for step in plan.steps}
+        if job.new.brake is not None or job.new.line.kind in (LineKind.HYDRAULIC_HOSE, LineKind.BRAKE_HOUSING):
+            assert {"stand-test", "test"} <= ids, name
+        else:
+            assert ids.isdisjoint(STOPS), name
+            assert "ride-dry" in ids, name
+
+
+def test_no_wire_is_cut(worked: list[tuple[str, Job, RoutingPlan]]) -> None:
+    for name, job, plan in worked:
+        if job.new.line.kind is LineKind.ELECTRIC_WIRE:
+            assert not [step.id for step in plan.steps if step.id.startswith(("cut-", "trim-", "square-"))], name
+
+
+def test_every_sentence_is_filled(worked: list[tuple[str, Job, RoutingPlan]]) -> None:
+    for name, _, plan in worked:
+        for step in plan.steps:
+            assert "{" not in step.text + step.why + "".join(step.cautions), (name, step.id)
+
+
+def test_the_bench_refuses_what_would_hurt() -> None:
+    """The machine itself: pads and block and lever in every order but the right one."""
+    right = ("pads-in", "wheel-in", "pump-up")
+    begun = ["wheel-out", "pads-out", "pistons-back", "block-in", "bleed-mineral", "leaks", "clean"]
+    for order in permutations(right):
+        slips = [slip for slip in walk([*begun, *order], {}) if not slip.startswith("at the end")]
+        assert bool(slips) is (order != right), order
+    assert "leaks: block must hold" in walk(["wheel-out", "pads-out", "leaks"], {})
+    assert "at the end: wheel must hold" in walk(["wheel-out"], {})
+
+
+def test_a_no_has_no_steps() -> None:
+    job = next(iter(KINDS.values()))
+    shop = make_workshop(METHODS[-1], steps=starter().steps, cautions=starter().cautions)
+    plan = plan_job(job=job, workshop=shop)
+    assert plan.outcome is Outcome.NO_FIT
+    assert plan.steps == ()
