@@ -17,6 +17,7 @@ from catalog.errors import (
     FileNotWritten,
     PartNotInCatalog,
     Problem,
+    file_problem,
     told_in_lines,
 )
 from catalog.open_catalog import Catalog, catalog_from_fields, read_catalog
@@ -25,7 +26,7 @@ from catalog.open_stock import Stock, holds_stock, read_stock
 from catalog.shop import questions_of_shop
 from catalog.starter_files import STARTER_FOLDER
 from catalog.stock_left import stock_text_after
-from catalog.write_files import file_obstacle, folder_obstacle, make_folder, write_file
+from catalog.write_files import file_obstacle, folder_obstacle, make_folder, write_all, write_file
 
 if TYPE_CHECKING:
     from catalog.kept_jobs import job_fields_in, job_file_text, pins_used
@@ -133,6 +134,7 @@ __all__ = [
     "draft_of_quote",
     "exported_texts",
     "file_obstacle",
+    "file_problem",
     "folder_obstacle",
     "from_record",
     "holds_stock",
@@ -151,6 +153,7 @@ __all__ = [
     "stock_text_after",
     "told_in_lines",
     "upgrade_store",
+    "write_all",
     "write_file",
 ]
 

@@ -63,6 +63,11 @@ def told_in_lines(problems: Sequence[Problem]) -> list[str]:
     return [*lines, f"... and {left} more problem{'' if left == 1 else 's'}"] if left > 0 else lines
 
 
+def file_problem(path: object, *, given: str, allowed: str) -> Problem:
+    """A problem with a file as a whole, under the name the user gave it."""
+    return Problem(file=str(path), line=0, thing="file", field="", given=given, allowed=allowed)
+
+
 class CatalogError(Exception):
     """Base of everything the catalog raises on purpose."""
 

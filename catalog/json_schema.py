@@ -14,7 +14,7 @@ from catalog.catalog_file import CatalogFile
 from catalog.errors import FileNotWritten
 from catalog.jobs import JobFile
 from catalog.stock import StockFile
-from catalog.write_files import file_obstacle, write_file
+from catalog.write_files import write_all
 
 SCHEMA_FOLDER = Path(__file__).parent / "schema"
 SCHEMA_FILES: dict[str, type[BaseModel]] = {
@@ -43,13 +43,8 @@ def write_schemas(folder: Path, *, replaces: bool) -> None:
 
     Raises FileNotWritten with everything that stands in the way.
     """
-    texts = {folder / name: schema_text(model) for name, model in SCHEMA_FILES.items()}
-    found = (file_obstacle(path, replaces=replaces, content=text) for path, text in texts.items())
-    problems = [problem for problem in found if problem is not None]
-    if problems:
-        raise FileNotWritten(problems)
-    for path, text in texts.items():
-        write_file(path, text, replaces=replaces)
+    texts: dict[Path, str | bytes] = {folder / name: schema_text(model) for name, model in SCHEMA_FILES.items()}
+    write_all(texts, replaces=replaces)
 
 
 if __name__ == "__main__":

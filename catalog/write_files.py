@@ -8,13 +8,13 @@ second name of the same file (a hard link) goes on naming the old one.
 import os
 import stat
 import sys
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
 from pathlib import Path
 from secrets import token_hex
 from typing import BinaryIO
 
-from catalog.errors import FileNotWritten, Problem
+from catalog.errors import FileNotWritten, Problem, file_problem
 
 BESIDE = ".lineplan-{}.new"
 """The name a file has until it is whole; short, for the name it is to take may be as long as names can be."""
@@ -34,7 +34,7 @@ def write_file(path: Path, content: str | bytes, *, replaces: bool = False, was:
         return False
     if was is not None and found is not None and found != was:
         allowed = "once more from the start, with what it says now"
-        raise FileNotWritten([_problem(path, "it was changed since it was read", allowed)])
+        raise FileNotWritten([file_problem(path, given="it was changed since it was read", allowed=allowed)])
     may_replace = replaces or was is not None
     in_the_way = file_obstacle(path, replaces=may_replace)
     if in_the_way is not None:
@@ -44,6 +44,21 @@ def write_file(path: Path, content: str | bytes, *, replaces: bool = False, was:
     except OSError as error:
         raise FileNotWritten([_refused(path, error)]) from error
     return True
+
+
+def write_all(contents: Mapping[Path, str | bytes], *, replaces: bool) -> None:
+    """Write several files; where anything stands in the way of one, none.
+
+    replaces : whether files that say something else may be lost
+
+    Raises FileNotWritten with everything that stands in the way.
+    """
+    found = (file_obstacle(path, replaces=replaces, content=content) for path, content in contents.items())
+    problems = [problem for problem in found if problem is not None]
+    if problems:
+        raise FileNotWritten(problems)
+    for path, content in contents.items():
+        write_file(path, content, replaces=replaces)
 
 
 def file_obstacle(path: Path, *, replaces: bool, content: str | bytes | None = None) -> Problem | None:
@@ -57,18 +72,18 @@ def file_obstacle(path: Path, *, replaces: bool, content: str | bytes | None = N
     try:
         before = _stat(path)
         if before is not None and stat.S_ISDIR(before.st_mode):
-            return _problem(path, "this is a folder", "the name of a file")
+            return file_problem(path, given="this is a folder", allowed="the name of a file")
         if before is not None and not stat.S_ISREG(before.st_mode):
-            return _problem(path, "this is no ordinary file", "the name of a file")
+            return file_problem(path, given="this is no ordinary file", allowed="the name of a file")
         if before is not None and not replaces:
             allowed = "a name that is not in use, or --replace to lose what it says"
-            return _problem(path, "it is there already", allowed)
+            return file_problem(path, given="it is there already", allowed=allowed)
         target = _behind_links(path)
         if not target.parent.is_dir():
             missing = target.parent if path.is_symlink() else path.parent
-            return _problem(path, f"there is no folder {missing}", "a folder that is there")
+            return file_problem(path, given=f"there is no folder {missing}", allowed="a folder that is there")
         if before is not None and not _is_writable(target):
-            return _problem(path, "it is read-only", "a file to write to")
+            return file_problem(path, given="it is read-only", allowed="a file to write to")
         with _new_file_beside(target, before):
             return None
     except (OSError, ValueError) as error:
@@ -80,7 +95,7 @@ def folder_obstacle(folder: Path) -> Problem | None:
     try:
         place = next(place for place in (folder, *folder.absolute().parents) if _stat(place) is not None)
         if not place.is_dir():
-            return _problem(folder, f"{place} is a file", "the name of a folder")
+            return file_problem(folder, given=f"{place} is a file", allowed="the name of a folder")
         with _new_file_beside(place / "any", None):
             return None
     except (OSError, ValueError) as error:
@@ -98,14 +113,10 @@ def make_folder(folder: Path) -> None:
         raise FileNotWritten([_refused(folder, error, allowed="a folder to write to")]) from error
 
 
-def _problem(path: Path, given: str, allowed: str) -> Problem:
-    return Problem(file=str(path), line=0, thing="file", field="", given=given, allowed=allowed)
-
-
 def _refused(path: Path, error: OSError | ValueError, *, allowed: str = "a file to write to") -> Problem:
     """What the system says against it."""
     reason = error.strerror if isinstance(error, OSError) and error.strerror else str(error)
-    return _problem(path, f"it cannot be written: {reason}", allowed)
+    return file_problem(path, given=f"it cannot be written: {reason}", allowed=allowed)
 
 
 def _behind_links(path: Path) -> Path:

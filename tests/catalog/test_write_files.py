@@ -11,7 +11,7 @@ from tempfile import TemporaryDirectory
 
 import pytest
 
-from catalog import FileNotWritten, PartNotInCatalog, file_obstacle, folder_obstacle, make_folder, write_file
+from catalog import FileNotWritten, PartNotInCatalog, file_obstacle, folder_obstacle, make_folder, write_all, write_file
 from catalog import write_files as writer
 from catalog.edit_yaml import edit_yaml
 from catalog.store_export import value_with_entry
@@ -240,6 +240,16 @@ def test_a_folder_still_to_be_made_is_no_obstacle_and_a_file_in_its_place_is(she
     assert "is a file, the name of a folder" in str(folder_obstacle(shelf))
     assert "Not a directory" in str(folder_obstacle(shelf / "deep"))
     assert "File name too long" in str(folder_obstacle(tmp_path / ("x" * 256)))
+
+
+def test_of_several_files_none_is_written_where_one_cannot_be(shelf: Path, tmp_path: Path) -> None:
+    wanted = {tmp_path / "new.yaml": "new", shelf: "other", tmp_path / "nowhere" / "x.yaml": "x"}
+    with pytest.raises(FileNotWritten) as caught:
+        write_all(wanted, replaces=False)
+    assert [problem.file for problem in caught.value.problems] == [str(shelf), str(tmp_path / "nowhere" / "x.yaml")]
+    assert names_in(tmp_path) == ["shelf.yaml"]
+    write_all({tmp_path / "new.yaml": "new", shelf: TEXT}, replaces=False)  # one says just that already
+    assert (tmp_path / "new.yaml").read_text() == "new"
 
 
 def test_the_schemas_are_written_over_others_only_where_that_is_asked(tmp_path: Path) -> None:

@@ -3,7 +3,7 @@
 import json
 from pathlib import Path
 
-from catalog import FileNotWritten, file_obstacle, folder_obstacle, make_folder, read_catalog, read_job, write_file
+from catalog import FileNotWritten, folder_obstacle, make_folder, read_catalog, read_job, write_all
 from planner import RoutingPlan, plan_as_record, plan_job
 from planner.parts import Job
 from ui.reports.refusals import refusals_as_sentences
@@ -44,11 +44,8 @@ def write_pictures(plan: RoutingPlan, job: Job, folder: Path, *, replaces: bool)
     """
     from ui.shared.plan_pictures import pictures_of
 
-    drawn = {folder / f"{plan.job_id}-{name}.svg": picture.svg for name, picture in pictures_of(plan, job).items()}
+    drawn: dict[Path, str | bytes] = {
+        folder / f"{plan.job_id}-{name}.svg": picture.svg for name, picture in pictures_of(plan, job).items()
+    }
     make_folder(folder)
-    found = (file_obstacle(path, replaces=replaces, content=svg) for path, svg in drawn.items())
-    problems = [problem for problem in found if problem is not None]
-    if problems:
-        raise FileNotWritten(problems)
-    for path, svg in drawn.items():
-        write_file(path, svg, replaces=replaces)
+    write_all(drawn, replaces=replaces)

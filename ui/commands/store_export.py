@@ -5,7 +5,7 @@ from collections.abc import Iterator, Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from catalog import FileNotWritten, Problem, file_obstacle, folder_obstacle, make_folder, write_file
+from catalog import FileNotWritten, Problem, file_obstacle, file_problem, folder_obstacle, make_folder, write_file
 from planner import printable_line
 from ui.reports.refusals import refusals_as_sentences
 from ui.shared.exit_status import ExitStatus
@@ -46,7 +46,7 @@ def _texts_as_read(store: "Store") -> dict[str, str]:
 def _slips(texts: Mapping[str, str], as_read: Mapping[str, str], folder: Path, *, replaces: bool) -> Iterator[Problem]:
     """Whatever stands in the way, all at once and before anything is written."""
     if not texts:
-        yield _problem(folder, given="the store holds no catalog", allowed="`lineplan store import FILES` first")
+        yield file_problem(folder, given="the store holds no catalog", allowed="`lineplan store import FILES` first")
     in_the_way = folder_obstacle(folder)
     if in_the_way is not None:
         yield in_the_way
@@ -54,16 +54,12 @@ def _slips(texts: Mapping[str, str], as_read: Mapping[str, str], folder: Path, *
     for name, text in texts.items():
         path = folder / name
         if Path(name).name != name:
-            yield _problem(path, given=f"the store names a file {name}", allowed="a name without a folder")
+            yield file_problem(path, given=f"the store names a file {name}", allowed="a name without a folder")
         elif not replaces and os.path.isfile(path) and _content(path) not in (text, as_read.get(name)):
             allowed = "`lineplan store import` reads it in first, --replace loses it"
-            yield _problem(path, given="it says something that the store has not read", allowed=allowed)
+            yield file_problem(path, given="it says something that the store has not read", allowed=allowed)
         elif folder.is_dir() and (problem := file_obstacle(path, replaces=True)) is not None:
             yield problem
-
-
-def _problem(path: Path, *, given: str, allowed: str) -> Problem:
-    return Problem(file=str(path), line=0, thing="file", field="", given=given, allowed=allowed)
 
 
 def _content(path: Path) -> str | None:

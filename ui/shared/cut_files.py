@@ -4,7 +4,7 @@ import os
 from dataclasses import dataclass
 from pathlib import Path
 
-from catalog import Catalog, FileNotWritten, Problem, Stock, holds_stock, stock_text_after, write_file
+from catalog import Catalog, FileNotWritten, Stock, file_problem, holds_stock, stock_text_after, write_file
 from planner import JobCuts, cut_sheet_pdf, draw_cut_list
 from ui.shared.extras import refuse_without
 from ui.shared.target_files import Target, target_problems
@@ -40,7 +40,7 @@ def refuse_bad_cut_files(files: CutFiles, *, stock_file: Path) -> None:
     )
     if _is_lost_on_stock(files.stock):
         given, allowed = "it is there and is no stock file", "a stock file or a new name, so that nothing is lost"
-        problems.append(Problem(file=str(files.stock), line=0, thing="file", field="", given=given, allowed=allowed))
+        problems.append(file_problem(files.stock, given=given, allowed=allowed))
     if problems:
         raise FileNotWritten(problems)
 

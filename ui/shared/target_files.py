@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
-from catalog import FileNotWritten, Problem, file_obstacle
+from catalog import FileNotWritten, Problem, file_obstacle, file_problem
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -37,7 +37,7 @@ def target_problems(*targets: Target) -> list[Problem]:
     named = [(target, target.path) for target in targets if target.path is not None]
     problems = [problem for target, path in named for problem in _slips(target, path)]
     problems += [
-        _problem(path, given="it is named twice", allowed="a file of its own for each")
+        file_problem(path, given="it is named twice", allowed="a file of its own for each")
         for place, (_, path) in enumerate(named)
         if os.path.realpath(path) in [os.path.realpath(other) for _, other in named[:place]]
     ]
@@ -47,12 +47,8 @@ def target_problems(*targets: Target) -> list[Problem]:
 def _slips(target: Target, path: Path) -> Iterator[Problem]:
     if path.suffix.lower() not in target.endings and not os.path.isdir(path):
         allowed = f"a name that ends in {' or '.join(target.endings)}"
-        yield _problem(path, given=f"{path.name} was given", allowed=allowed)
+        yield file_problem(path, given=f"{path.name} was given", allowed=allowed)
         return
     in_the_way = file_obstacle(path, replaces=target.replaces)
     if in_the_way is not None:
         yield in_the_way
-
-
-def _problem(path: Path, *, given: str, allowed: str) -> Problem:
-    return Problem(file=str(path), line=0, thing="file", field="", given=given, allowed=allowed)

@@ -2,18 +2,13 @@
 
 import streamlit as st
 
-from catalog import CatalogError
 from planner import in_markdown as plain
 from ui.page import session
 from ui.page.views.catalog_view import SECTIONS
-from ui.page.views.problem_view import show_refusal
+from ui.page.views.problem_view import catalog_or_stop
 
 st.title("Catalog")
-try:
-    catalog = session.catalog_in_use()
-except CatalogError as refusal:
-    show_refusal(refusal)
-    st.stop()
+catalog = catalog_or_stop()
 st.caption(f"In use: {plain(session.catalog_name())}")
 session.start_choice("choice_section", "Frames")
 section = st.segmented_control("Show", list(SECTIONS), key="choice_section", label_visibility="collapsed")

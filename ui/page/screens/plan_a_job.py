@@ -9,18 +9,13 @@ from ui.page.downloads import show_downloads
 from ui.page.forms.job_form import ask_job
 from ui.page.forms.job_opener import show_first_steps, show_opener
 from ui.page.views.lengths_view import show_lengths
-from ui.page.views.problem_view import show_refusal
+from ui.page.views.problem_view import catalog_or_stop, show_refusal
 from ui.page.views.route_view import show_route, show_ruled_out
 from ui.page.views.steps_view import show_steps
 from ui.page.views.verdict_view import show_verdict
 
 st.title("Plan a job")
-try:
-    catalog = session.catalog_in_use()
-except CatalogError as refusal:
-    show_refusal(refusal)
-    st.stop()
-
+catalog = catalog_or_stop()
 show_opener(catalog)
 fields = ask_job(catalog) if catalog.frames else None
 if fields is None:

@@ -5,10 +5,9 @@ import streamlit as st
 from catalog import CatalogError
 from planner import in_markdown as plain
 from planner.errors import PlannerError
-from ui.page import session
 from ui.page.forms.fit_form import ask_question
 from ui.page.views.fit_view import show_answer
-from ui.page.views.problem_view import show_refusal
+from ui.page.views.problem_view import catalog_or_stop, show_refusal
 from ui.shared.fit_question import find_answer, find_problems
 
 st.title("Will it pass?")
@@ -17,8 +16,8 @@ question = ask_question()
 if question is None:
     st.info("Give the size of the hole and at least one thing that is to pass it.", icon=":material/arrow_upward:")
     st.stop()
+catalog = catalog_or_stop()
 try:
-    catalog = session.catalog_in_use()
     problems = list(find_problems(question, catalog))
     answer = None if problems else find_answer(question, catalog)
 except (CatalogError, PlannerError) as refusal:

@@ -4,9 +4,10 @@ from collections.abc import Sequence
 
 import streamlit as st
 
-from catalog import MOST_TOLD, CatalogError, EntryNotAccepted, Problem
+from catalog import MOST_TOLD, Catalog, CatalogError, EntryNotAccepted, Problem
 from planner import in_markdown as plain
 from planner.errors import PlannerError
+from ui.page import session
 from ui.page.uploads import without_folder
 
 
@@ -16,6 +17,15 @@ def show_refusal(refusal: CatalogError | PlannerError) -> None:
         show_problems(refusal.problems)
     else:
         st.error(plain(str(refusal)), icon=":material/error:")
+
+
+def catalog_or_stop() -> Catalog:
+    """The catalog in use; where its files are not accepted, why, and the rest of the screen is left out."""
+    try:
+        return session.catalog_in_use()
+    except CatalogError as refusal:
+        show_refusal(refusal)
+        st.stop()
 
 
 def show_problems(problems: Sequence[Problem]) -> None:
