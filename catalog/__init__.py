@@ -23,6 +23,7 @@ from catalog.errors import (
 from catalog.open_catalog import Catalog, catalog_from_fields, read_catalog
 from catalog.open_job import job_from_fields, read_job
 from catalog.open_stock import Stock, holds_stock, read_stock
+from catalog.place_text import may_hold_a_password
 from catalog.shop import questions_of_shop
 from catalog.starter_files import STARTER_FOLDER
 from catalog.stock_left import stock_text_after
@@ -143,6 +144,7 @@ __all__ = [
     "job_file_text",
     "job_from_fields",
     "make_folder",
+    "may_hold_a_password",
     "open_store",
     "pins_used",
     "questions_of_shop",

@@ -1,18 +1,21 @@
 """The store: the catalog with all its revisions, jobs, plans and quotes, in one SQLite file or on PostgreSQL."""
 
-from collections.abc import Callable
+import os
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from datetime import UTC, datetime
 from pathlib import Path
 
 from sqlalchemy import Engine
 
+from catalog.store_address import shown_place, url_of_store
 from catalog.store_documents import StoredDocuments
-from catalog.store_engine import make_engine, shown_place, url_of_store
+from catalog.store_engine import make_engine, together
 from catalog.store_errors import StoreUnreachable
 from catalog.store_jobs import StoredJobs
 from catalog.store_plans import StoredPlans
 from catalog.store_quotes import StoredQuotes
-from catalog.store_upgrade import refuse_other_versions, upgrade_store, version_of
+from catalog.store_upgrade import make_store_file, refuse_other_versions, upgrade_store, version_of
 
 DEFAULT_PLACE = "lineplan.sqlite"
 """The file used when nobody names another place."""
@@ -28,6 +31,12 @@ class Store:
         self.jobs = StoredJobs(engine, clock)
         self.plans = StoredPlans(engine, clock)
         self.quotes = StoredQuotes(engine, clock)
+
+    @contextmanager
+    def together(self) -> Iterator[None]:
+        """Everything read and saved until the end is one transaction: all of it is kept, or nothing."""
+        with together(self._engine):
+            yield
 
     def close(self) -> None:
         """Let go of the database; the store may still be used and connects again."""
@@ -54,8 +63,10 @@ def open_store(
     if url.get_backend_name() == "sqlite":
         if not url.database or url.database == ":memory:":
             raise StoreUnreachable(place=":memory:", why="a store needs a file that outlives the program")
-        if not create and not Path(url.database).exists():
-            raise StoreUnreachable(place=shown_place(url), why="there is no such file")
+        if not os.path.exists(url.database):  # never raises, whatever the name
+            if not create:
+                raise StoreUnreachable(place=shown_place(url), why="there is no such file")
+            make_store_file(Path(url.database))
     found = version_of(engine) or (upgrade_store(place) if create else "")
     refuse_other_versions(engine, found)
     return Store(engine, clock=clock)

@@ -11,16 +11,21 @@ from itertools import pairwise
 from typing import Any
 
 from sqlalchemy import Engine
-from sqlalchemy.exc import IntegrityError
-from sqlalchemy.orm.exc import StaleDataError
 from sqlmodel import Session, col, select
 
 from catalog.store_columns import hash_of_text, text_of_content
 from catalog.store_differences import differences, sentences
 from catalog.store_engine import reading, writing
-from catalog.store_errors import EditConflict, NotInStore, SeveralConflicts, StoreDamaged, StoreRefused
+from catalog.store_errors import (
+    EditConflict,
+    NotInStore,
+    SeveralConflicts,
+    StoreDamaged,
+    StoreRefused,
+    WrittenMeanwhile,
+)
 from catalog.store_rows import DocumentRevisionRow, DocumentRow
-from catalog.store_texts import checked_id, checked_text
+from catalog.store_texts import checked_id, checked_number, checked_text
 from catalog.store_things import Change, Pin, Revision
 
 
@@ -107,7 +112,7 @@ class StoredDocuments:
                 if conflict := _conflicts(session, ordered, is_writing=True):
                     raise conflict
                 rows = {(change.kind, change.id): _save(session, change, saved) for change in ordered}
-        except (StaleDataError, IntegrityError) as problem:  # another program was quicker by a moment
+        except WrittenMeanwhile as problem:
             with reading(self._engine) as session:
                 if conflict := _conflicts(session, ordered, is_writing=False):
                     raise conflict from problem
@@ -180,6 +185,7 @@ def _opened(session: Session, change: Change) -> DocumentRevisionRow | None:
 
 
 def _row(session: Session, pin: Pin) -> DocumentRevisionRow:
+    checked_number(f"{pin.kind} {pin.id}, revision", pin.revision)
     row = session.get(DocumentRevisionRow, (pin.kind, pin.id, pin.revision))
     if row is None:
         raise NotInStore(thing=str(pin))

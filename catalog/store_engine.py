@@ -5,50 +5,26 @@ lock at the start (BEGIN IMMEDIATE): a transaction that reads first and then wan
 PostgreSQL: READ COMMITTED; the optimistic lock decides between two who edit the same thing.
 """
 
+import re
+import sqlite3
 import time
 from collections.abc import Iterator
 from contextlib import contextmanager
-from pathlib import Path
+from contextvars import ContextVar
 from typing import Any
 
-from sqlalchemy import Connection, Engine, event, make_url
+from sqlalchemy import Connection, Engine, event
 from sqlalchemy.engine import URL
-from sqlalchemy.exc import ArgumentError, DBAPIError, NoSuchModuleError, OperationalError
-from sqlalchemy.exc import TimeoutError as PoolTimeout
+from sqlalchemy.exc import ArgumentError, IntegrityError, NoSuchModuleError, SQLAlchemyError
+from sqlalchemy.orm.exc import StaleDataError
 from sqlalchemy.pool import NullPool
 from sqlmodel import Session, create_engine
 
-from catalog.store_errors import StoreRefused, StoreUnreachable
+from catalog.store_address import shown_place, without_secrets
+from catalog.store_errors import StoreUnreachable, WrittenMeanwhile
 
 BUSY_TIMEOUT_MS = 30_000
 """How long a writer waits for the others before it is told that the store is busy."""
-
-
-def url_of_store(place: str | Path) -> URL:
-    """The database address that a file path or a URL stands for."""
-    text = str(place)
-    if "://" not in text:
-        return URL.create("sqlite", database=text)
-    try:
-        url = make_url(text)
-    except ArgumentError as problem:
-        raise StoreRefused(
-            thing="store", given=text.partition("@")[2] or text, rule="it is no database URL"
-        ) from problem
-    if url.get_backend_name() == "postgresql":
-        return url.set(drivername="postgresql+psycopg")
-    if url.get_backend_name() == "sqlite":
-        return url
-    raise StoreRefused(
-        thing="store", given=url.get_backend_name(), rule="it must be a file, a sqlite: URL or a postgresql: URL"
-    )
-
-
-def shown_place(url: URL) -> str:
-    """The address as a person may read it: never with a password."""
-    if url.get_backend_name() == "sqlite":
-        return str(url.database)
-    return url.render_as_string(hide_password=True)
 
 
 def make_engine(url: URL, *, keep_connections: bool = True) -> Engine:
@@ -61,7 +37,7 @@ def make_engine(url: URL, *, keep_connections: bool = True) -> Engine:
             event.listen(engine, "begin", _begin_sqlite)
             return engine
         return create_engine(url, pool_pre_ping=True, connect_args={"connect_timeout": 10}, **arguments)
-    except (ImportError, NoSuchModuleError) as problem:
+    except (ImportError, NoSuchModuleError, ArgumentError) as problem:
         raise StoreUnreachable(place=shown_place(url), why=f"its driver is not installed ({problem})") from problem
 
 
@@ -92,6 +68,9 @@ def _begin_sqlite(connection: Connection) -> None:
 @contextmanager
 def reading(engine: Engine) -> Iterator[Session]:
     """A session that sees one moment of the store and changes nothing."""
+    if (joined := _joined(engine)) is not None:
+        yield joined
+        return
     options = {"isolation_level": "REPEATABLE READ"} if engine.dialect.name == "postgresql" else {}
     with translated(engine), Session(engine.execution_options(**options)) as session:
         yield session
@@ -100,35 +79,73 @@ def reading(engine: Engine) -> Iterator[Session]:
 
 @contextmanager
 def writing(engine: Engine) -> Iterator[Session]:
-    """A session whose whole work is kept at the end, or none of it."""
-    with (
-        translated(engine),
-        Session(engine.execution_options(lineplan_begin="IMMEDIATE"), expire_on_commit=False) as session,
-    ):
+    """A session whose whole work is kept at the end, or none of it; inside `together`, kept when that ends."""
+    if (joined := _joined(engine)) is not None:
+        with translated(engine), joined.begin_nested():
+            yield joined
+        return
+    with translated(engine), _session_to_write(engine) as session:
         yield session
         session.commit()
 
 
 @contextmanager
+def together(engine: Engine) -> Iterator[None]:
+    """Everything this thread reads and writes until the end is one transaction: all of it is kept, or nothing."""
+    with translated(engine), _session_to_write(engine) as session:
+        before = _JOINED.set((engine, session))
+        try:
+            yield
+            session.commit()
+        finally:
+            _JOINED.reset(before)
+
+
+_JOINED: ContextVar[tuple[Engine, Session] | None] = ContextVar("joined", default=None)
+
+
+def _joined(engine: Engine) -> Session | None:
+    found = _JOINED.get()
+    return found[1] if found is not None and found[0] is engine else None
+
+
+def _session_to_write(engine: Engine) -> Session:
+    return Session(engine.execution_options(lineplan_begin="IMMEDIATE"), expire_on_commit=False)
+
+
+@contextmanager
 def translated(engine: Engine) -> Iterator[None]:
-    """The one place where the database's own complaints become the store's."""
+    """The one place where the complaints of databases and their drivers become the store's."""
     try:
         yield
-    except PoolTimeout as problem:
-        raise StoreUnreachable(place=shown_place(engine.url), why="no free connection") from problem
-    except OperationalError as problem:
-        raise StoreUnreachable(place=shown_place(engine.url), why=_reason(problem)) from problem
-    except DBAPIError as problem:
-        if problem.connection_invalidated or "not a database" in str(problem.orig) or "malformed" in str(problem.orig):
-            raise StoreUnreachable(place=shown_place(engine.url), why=_reason(problem)) from problem
-        raise
+    except (IntegrityError, StaleDataError) as problem:
+        raise WrittenMeanwhile(place=shown_place(engine.url), why=_reason(problem, engine)) from problem
+    except (SQLAlchemyError, sqlite3.Error, UnicodeError, OverflowError) as problem:
+        raise StoreUnreachable(place=shown_place(engine.url), why=_reason(problem, engine)) from problem
 
 
-def _reason(problem: DBAPIError) -> str:
-    said = str(problem.orig).strip().splitlines()
-    first = said[0] if said else type(problem.orig).__name__
-    if "database is locked" in first:
-        return f"another program kept it locked for {BUSY_TIMEOUT_MS / 1000:g} s; nothing was saved, try again"
-    if "readonly" in first or "unable to open" in first:
-        return f"{first}; check that the folder exists and may be written"
-    return first
+_WHAT_TO_DO = (
+    (
+        r"database is locked|database table is locked",
+        "another program kept it locked for {wait} s; nothing was saved, try again",
+    ),
+    (r"database or disk is full", "the disk is full; nothing was saved"),
+    (r"disk I/O error", "its disk cannot be written or read (full, out of quota, or damaged); nothing was saved"),
+    (r"readonly database|read-only transaction", "it may only be read here: {said}"),
+    (r"unable to open", "{said}; check that the folder exists and may be written"),
+    (r"permission denied|must be owner", "{said}; whoever runs the database can give you the right"),
+    (r"No space left|could not extend file", "the disk of the database is full: {said}"),
+    (r"QueuePool limit", "no free connection"),
+)
+"""What databases say, and what it means at the bench."""
+
+
+def _reason(problem: Exception, engine: Engine) -> str:
+    """What the database said, first line only and without a password, with what can be done about it."""
+    told = without_secrets(str(getattr(problem, "orig", None) or problem), engine.url).strip().splitlines()
+    said = told[0].strip() if told else type(problem).__name__
+    wait = f"{BUSY_TIMEOUT_MS / 1000:g}"
+    for pattern, meaning in _WHAT_TO_DO:
+        if re.search(pattern, said, re.IGNORECASE):
+            return meaning.format(said=said, wait=wait)
+    return said

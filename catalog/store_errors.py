@@ -7,6 +7,7 @@ StoreError (a CatalogError)
   StoreRefused          content that cannot be kept, or a step that the state of a thing does not allow
   StoreDamaged          what was read is not what was saved
   StoreUnreachable      the database cannot be opened, is busy, or went away
+  WrittenMeanwhile      the database refused what was written: somebody was quicker by a moment
   StoreOutdated         its tables are older than this program: upgrade it
   StoreTooNew           its tables are newer than this program
 """
@@ -110,6 +111,14 @@ class StoreUnreachable(StoreError):  # noqa: N818
     def __init__(self, *, place: str, why: str) -> None:
         self.place, self.why = place, why
         super().__init__(f"the store {place} cannot be used now: {why}")
+
+
+class WrittenMeanwhile(StoreError):  # noqa: N818
+    """The database refused what was written; most often another program was quicker by a moment."""
+
+    def __init__(self, *, place: str, why: str) -> None:
+        self.place, self.why = place, why
+        super().__init__(f"the store {place} did not take what was written ({why}); nothing was saved, try again")
 
 
 class StoreOutdated(StoreError):  # noqa: N818

@@ -6,13 +6,11 @@ from difflib import get_close_matches
 from typing import Any
 
 from sqlalchemy import Engine
-from sqlalchemy.exc import IntegrityError
-from sqlalchemy.orm.exc import StaleDataError
 from sqlmodel import Session, col, select
 
 from catalog.store_differences import differences, sentences
 from catalog.store_engine import reading, writing
-from catalog.store_errors import EditConflict, NotInStore, StoreRefused
+from catalog.store_errors import EditConflict, NotInStore, StoreRefused, WrittenMeanwhile
 from catalog.store_rows import JobEventRow, JobRow
 from catalog.store_texts import checked_id, checked_text
 from catalog.store_things import Happening, JobState, StoredJob
@@ -110,7 +108,7 @@ class StoredJobs:
                 session.flush()
                 event = {"job_id": id, "version": row.version, "state": row.state, "content": row.content}
                 session.add(JobEventRow.model_validate({**event, "done_at": at, "done_by": by, "note": note}))
-        except (StaleDataError, IntegrityError) as problem:  # another program was quicker by a moment
+        except WrittenMeanwhile as problem:
             with reading(self._engine) as session:
                 if conflict := _conflict(session, id, facts, based_on=based_on):
                     raise conflict from problem

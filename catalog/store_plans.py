@@ -12,7 +12,7 @@ from catalog.store_engine import reading, writing
 from catalog.store_errors import NotInStore, StoreDamaged, StoreRefused
 from catalog.store_pins import refuse_unknown_pins
 from catalog.store_rows import JobEventRow, PlanPinRow, PlanRow
-from catalog.store_texts import checked_text
+from catalog.store_texts import checked_number, checked_text
 from catalog.store_things import Pin, StoredPlan
 
 OUTCOMES = ("fits", "tight", "unknown", "no_fit")
@@ -66,7 +66,7 @@ class StoredPlans:
     def get(self, id: int) -> StoredPlan:
         """One plan."""
         with reading(self._engine) as session:
-            row = session.get(PlanRow, id)
+            row = session.get(PlanRow, checked_number("plan", id))
             if row is None:
                 raise NotInStore(thing=f"plan {id}")
             return _plan(row, _pins(session, id))

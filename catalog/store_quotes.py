@@ -9,15 +9,14 @@ from decimal import Decimal
 from typing import Any
 
 from sqlalchemy import Engine
-from sqlalchemy.orm.exc import StaleDataError
 from sqlmodel import Session, col, delete, select
 
 from catalog.store_columns import hash_of_text, text_of_content
 from catalog.store_engine import reading, writing
-from catalog.store_errors import EditConflict, NotInStore, StoreDamaged, StoreRefused
+from catalog.store_errors import EditConflict, NotInStore, StoreDamaged, StoreRefused, WrittenMeanwhile
 from catalog.store_pins import refuse_unknown_pins
 from catalog.store_rows import PlanRow, QuoteEventRow, QuotePinRow, QuotePlanRow, QuoteRow
-from catalog.store_texts import checked_text
+from catalog.store_texts import checked_number, checked_text
 from catalog.store_things import Happening, Pin, QuoteDraft, QuoteState, StoredQuote
 
 NEXT_STATES: Mapping[QuoteState, tuple[QuoteState, ...]] = {
@@ -126,7 +125,7 @@ class StoredQuotes:
                 session.flush()
                 self._tell(session, row, by=by, note=note)
                 return _quote(session, row)
-        except StaleDataError:  # another program was quicker by a moment
+        except WrittenMeanwhile:
             with reading(self._engine) as session:
                 _refuse_other_version(session, _row(session, id), based_on=based_on)
             raise
@@ -162,7 +161,7 @@ def _facts(draft: QuoteDraft) -> dict[str, Any]:
 def _refuse_unknown(session: Session, draft: QuoteDraft) -> None:
     refuse_unknown_pins(session, draft.pins)
     for plan_id in draft.plan_ids:
-        if session.get(PlanRow, plan_id) is None:
+        if session.get(PlanRow, checked_number("plan", plan_id)) is None:
             raise NotInStore(thing=f"plan {plan_id}")
     if draft.replaces_id is not None:
         _row(session, draft.replaces_id)
@@ -199,7 +198,7 @@ def _add_pins(session: Session, quote_id: int, draft: QuoteDraft) -> None:
 
 
 def _row(session: Session, id: int) -> QuoteRow:
-    row = session.get(QuoteRow, id)
+    row = session.get(QuoteRow, checked_number("quote", id))
     if row is None:
         raise NotInStore(thing=f"quote {id}")
     return row

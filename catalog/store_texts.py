@@ -2,7 +2,7 @@
 
 import re
 
-from catalog.store_errors import StoreRefused
+from catalog.store_errors import NotInStore, StoreRefused
 
 _ID = re.compile(r"\w[\w.+-]*")
 
@@ -13,6 +13,17 @@ def checked_id(what: str, text: str, *, longest: int) -> str:
         rule = f"it must be 1 to {longest} letters, digits, points, pluses, hyphens or underscores"
         raise StoreRefused(thing=what, given=repr(text), rule=rule)
     return text
+
+
+LARGEST_NUMBER = 2**31 - 1
+"""The databases count no further."""
+
+
+def checked_number(what: str, number: int) -> int:
+    """A number that a plan, quote or revision can have; beyond these there is none."""
+    if not 0 < number <= LARGEST_NUMBER:
+        raise NotInStore(thing=f"{what} {number}")
+    return number
 
 
 def checked_text(what: str, text: str, *, longest: int, may_be_empty: bool = False) -> str:

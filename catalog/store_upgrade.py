@@ -1,9 +1,12 @@
 """Which version the store's tables have, and the one command that brings them up to date."""
 
+import os
+from contextlib import suppress
 from functools import lru_cache
 from io import StringIO
 from pathlib import Path
 from typing import Any
+from uuid import uuid4
 
 from alembic import command
 from alembic.config import Config
@@ -11,7 +14,8 @@ from alembic.runtime.migration import MigrationContext
 from alembic.script import ScriptDirectory
 from sqlalchemy import Connection, Engine, inspect, text
 
-from catalog.store_engine import make_engine, reading, shown_place, switch_to_write_ahead_log, translated, url_of_store
+from catalog.store_address import shown_place, url_of_store
+from catalog.store_engine import make_engine, reading, switch_to_write_ahead_log, translated
 from catalog.store_errors import StoreDamaged, StoreOutdated, StoreTooNew, StoreUnreachable
 
 _ONE_AT_A_TIME = 0x6C696E65
@@ -44,6 +48,31 @@ def upgrade_store(place: str | Path, *, to_version: str = "head") -> str:
         _refuse_other_tables(engine)
     _run(engine, lambda config: command.upgrade(config, to_version))
     return version_of(engine)
+
+
+def make_store_file(path: Path) -> None:
+    """A new store in a file that is not there yet: whole or not at all, also on a full disk.
+
+    It is made beside its place under another name; of two programs that make it at once, one file is taken by both.
+    """
+    beside = path.with_name(f".{path.name}.{uuid4().hex}.new")
+    try:
+        upgrade_store(beside)
+        try:
+            os.link(beside, path)
+        except FileExistsError:
+            return
+        except OSError:  # a disk without links
+            if not path.exists():
+                os.rename(beside, path)
+    except OSError as problem:
+        raise StoreUnreachable(place=str(path), why=f"it cannot be made: {problem.strerror or problem}") from problem
+    except StoreUnreachable as problem:
+        raise StoreUnreachable(place=str(path), why=problem.why) from problem
+    finally:
+        for ending in ("", "-wal", "-shm", "-journal"):
+            with suppress(OSError):  # it is not there, or could not even be named
+                os.unlink(f"{beside}{ending}")
 
 
 def downgrade_store(place: str | Path, *, to_version: str) -> str:

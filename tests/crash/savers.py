@@ -9,7 +9,8 @@ from typing import Any
 
 from catalog.edit_yaml import edit_yaml
 from catalog.store import open_store
-from catalog.store_engine import make_engine, url_of_store
+from catalog.store_address import url_of_store
+from catalog.store_engine import make_engine
 from catalog.store_errors import EditConflict
 from catalog.store_things import Change
 from catalog.write_files import write_file

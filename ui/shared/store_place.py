@@ -1,11 +1,12 @@
 """Where the store is, and opening it for one command."""
 
 import getpass
+import os
 from collections.abc import Iterator
 from contextlib import contextmanager
-from pathlib import Path
 from typing import TYPE_CHECKING
 
+from catalog import may_hold_a_password
 from ui.shared.command_refused import CommandRefused
 from ui.shared.extras import refuse_without
 
@@ -25,7 +26,7 @@ def opened_store(place: str, *, creates: bool) -> Iterator["Store"]:
 
 def is_store_there(place: str) -> bool:
     """Whether there is a store to look into: a database's address is taken at its word."""
-    return "://" in place or Path(place).exists()
+    return may_hold_a_password(place) or os.path.exists(place)
 
 
 def who_saves(named: str | None, *, command: str) -> str:

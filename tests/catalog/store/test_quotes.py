@@ -9,7 +9,8 @@ import pytest
 from sqlalchemy import text
 
 from catalog.store import Store
-from catalog.store_engine import make_engine, url_of_store, writing
+from catalog.store_address import url_of_store
+from catalog.store_engine import make_engine, writing
 from catalog.store_errors import EditConflict, NotInStore, StoreRefused
 from catalog.store_quotes import NEXT_STATES
 from catalog.store_things import Pin, QuoteDraft, QuoteState

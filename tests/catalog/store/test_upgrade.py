@@ -7,7 +7,8 @@ import pytest
 from sqlalchemy import text
 
 from catalog.store import open_store
-from catalog.store_engine import make_engine, url_of_store, writing
+from catalog.store_address import url_of_store
+from catalog.store_engine import make_engine, writing
 from catalog.store_errors import StoreOutdated, StoreTooNew, StoreUnreachable
 from catalog.store_things import Pin
 from catalog.store_upgrade import (
