@@ -42,9 +42,10 @@ if TYPE_CHECKING:
         StoreOutdated,
         StoreRefused,
         StoreUnreachable,
+        WrittenMeanwhile,
     )
     from catalog.store_export import exported_texts
-    from catalog.store_import import Imported, import_files
+    from catalog.store_import import Imported, ReadyImport, import_files, prepare_import
     from catalog.store_records import as_record, draft_of_quote, from_record
     from catalog.store_things import (
         Happening,
@@ -79,6 +80,7 @@ _STORE_HOMES = {
     "StoredJob": "catalog.store_things",
     "StoredPlan": "catalog.store_things",
     "StoredQuote": "catalog.store_things",
+    "WrittenMeanwhile": "catalog.store_errors",
     "as_record": "catalog.store_records",
     "catalog_at": "catalog.store_catalog",
     "catalog_of_store": "catalog.store_catalog",
@@ -90,7 +92,9 @@ _STORE_HOMES = {
     "job_fields_in": "catalog.kept_jobs",
     "job_file_text": "catalog.kept_jobs",
     "open_store": "catalog.store",
+    "ReadyImport": "catalog.store_import",
     "pins_used": "catalog.kept_jobs",
+    "prepare_import": "catalog.store_import",
     "sentences": "catalog.store_differences",
     "upgrade_store": "catalog.store_upgrade",
 }
@@ -115,6 +119,7 @@ __all__ = [
     "Problem",
     "QuoteDraft",
     "QuoteState",
+    "ReadyImport",
     "Revision",
     "Stock",
     "Store",
@@ -126,6 +131,7 @@ __all__ = [
     "StoredJob",
     "StoredPlan",
     "StoredQuote",
+    "WrittenMeanwhile",
     "as_record",
     "catalog_at",
     "catalog_from_fields",
@@ -147,6 +153,7 @@ __all__ = [
     "may_hold_a_password",
     "open_store",
     "pins_used",
+    "prepare_import",
     "questions_of_shop",
     "read_catalog",
     "read_job",

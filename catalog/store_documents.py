@@ -41,7 +41,7 @@ class StoredDocuments:
 
     def save_all(self, changes: Sequence[Change], *, by: str, note: str = "") -> tuple[Revision, ...]:
         """Save several documents, all or none; the revisions come back in the order given."""
-        return self._write(changes, by=by, note=note, is_withdrawn=False)
+        return self._write(changes, by=by, note=note)
 
     def current(self, kind: str, id: str) -> Revision:
         """The latest revision of a document."""
@@ -96,17 +96,17 @@ class StoredDocuments:
     def withdraw(self, kind: str, id: str, *, based_on: int, by: str, note: str = "") -> Revision:
         """Take a document out of use; its revisions stay, and going back brings it into use again."""
         now = self.current(kind, id)
-        change = Change(kind=kind, id=id, name=now.name, content=now.content, based_on=based_on)
-        return self._write([change], by=by, note=note, is_withdrawn=True)[0]
+        change = Change(kind=kind, id=id, name=now.name, content=now.content, based_on=based_on, withdraws=True)
+        return self._write([change], by=by, note=note)[0]
 
-    def _write(self, changes: Sequence[Change], *, by: str, note: str, is_withdrawn: bool) -> tuple[Revision, ...]:
+    def _write(self, changes: Sequence[Change], *, by: str, note: str) -> tuple[Revision, ...]:
         by, note = (
             checked_text("who saved", by, longest=120),
             checked_text("note", note, longest=500, may_be_empty=True),
         )
         ordered = sorted(changes, key=lambda change: (change.kind, change.id))  # the same lock order for everybody
         _refuse_twice(ordered)
-        saved = {"saved_at": self._clock(), "saved_by": by, "note": note, "is_withdrawn": is_withdrawn}
+        saved = {"saved_at": self._clock(), "saved_by": by, "note": note}
         try:
             with writing(self._engine) as session:
                 if conflict := _conflicts(session, ordered, is_writing=True):
@@ -126,7 +126,7 @@ def _save(session: Session, change: Change, saved: Mapping[str, Any]) -> Documen
         "id": checked_id("id", change.id, longest=120),
         "name": checked_text("name", change.name, longest=200),
         "content_sha256": hash_of_text(text_of_content(change.content)),
-        "is_withdrawn": saved["is_withdrawn"],
+        "is_withdrawn": change.withdraws,
     }
     head = session.get(DocumentRow, (change.kind, change.id))
     if head is None:

@@ -1,151 +1,268 @@
 """Catalog files into the store, without loss: the text of every file is kept too, comments and all.
 
 An entry that was changed in the file becomes a new revision; one that was changed in the store since it was last read
-from that file is left as it is; one that was changed in both is a conflict.
+from that file is left as it is; one that was changed in both is a conflict. An entry that left its file stays in use
+until somebody says that it is to go. What would come of it all is known, and held to be sound, before anything is kept.
 """
 
-import re
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
-from hashlib import sha256
+from collections.abc import Collection, Mapping, Sequence
+from dataclasses import dataclass, field
+from datetime import UTC, datetime
 from pathlib import Path
 from typing import Any
 
-from catalog.edit_yaml import edit_yaml
 from catalog.errors import CatalogProblems
-from catalog.naming import SECTION_WORDS
-from catalog.open_catalog import Contents, contents_of, paths_over_starter
-from catalog.read_files import Document, read_content, read_documents
+from catalog.open_catalog import Catalog, Contents, catalog_of_documents, contents_of, paths_over_starter
+from catalog.read_files import Document, document_of, read_documents
 from catalog.starter_files import is_starter_file
 from catalog.store import Store
 from catalog.store_differences import differences, sentences
-from catalog.store_errors import EditConflict, SeveralConflicts, StoreRefused
-from catalog.store_export import FILE_KIND, Key, entries_of
+from catalog.store_errors import EditConflict, SeveralConflicts
+from catalog.store_export import FILE_KIND, Key, entries_of, texts_of
+from catalog.store_file_names import homes_beside, id_of_file, keys_in, refuse_same_names, refuse_second_home, text_as_read
 from catalog.store_things import Change, Pin, Revision
+
+NOT_SAVED_YET = datetime.max.replace(tzinfo=UTC)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Imported:
-    """What reading files into the store did.
+    """What reading files into the store does, or did.
 
-    saved : new revisions, in the order of the files
-    unchanged : documents that said the same already
-    kept : documents that were changed in the store since, and not in the file
+    added : entries that are new, or in use again
+    changed : entries with other words than before, and in short what differs
+    removed : entries that are taken out of use because they left their file
+    missing : entries that left their file and stay in use
+    unchanged : entries that said the same already
+    kept : entries that were changed in the store since, and not in the file
     """
 
-    saved: tuple[Pin, ...]
-    unchanged: tuple[Pin, ...]
-    kept: tuple[Pin, ...]
+    added: tuple[Pin, ...] = ()
+    changed: tuple[tuple[Pin, tuple[str, ...]], ...] = ()
+    removed: tuple[Pin, ...] = ()
+    missing: tuple[Pin, ...] = ()
+    unchanged: tuple[Pin, ...] = ()
+    kept: tuple[Pin, ...] = ()
+
+    @property
+    def saved(self) -> tuple[Pin, ...]:
+        """Every entry that has a new revision by it."""
+        return tuple(sorted((*self.added, *(pin for pin, _ in self.changed), *self.removed)))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ReadyImport:
+    """Files read and held against the store, nothing kept yet.
+
+    changes : what to save
+    told : what that does
+    catalog : the store's catalog once it is saved, and sound
+    pins : the exact revisions that catalog will be made of
+    """
+
+    changes: tuple[Change, ...]
+    told: Imported
+    catalog: Catalog
+    pins: tuple[Pin, ...]
 
 
 def import_files(
-    store: Store, paths: Sequence[Path], *, by: str, note: str = "", over_starter: bool = False
+    store: Store,
+    paths: Sequence[Path],
+    *,
+    by: str,
+    note: str = "",
+    prunes: bool = False,
+    over_starter: bool = False,
 ) -> Imported:
-    """Read catalog files into the store, all of them or none.
+    """Read catalog files into the store, all of them or none; for the choices see `prepare_import`.
 
+    Raises CatalogProblems with everything that is wrong in any of the files, or with the catalog they would make.
+    Raises EditConflict when an entry was changed both in a file and in the store since that file was last read.
+    """
+    ready = prepare_import(store, paths, prunes=prunes, over_starter=over_starter)
+    store.documents.save_all(ready.changes, by=by, note=note or "read from files")
+    return ready.told
+
+
+def prepare_import(
+    store: Store, paths: Sequence[Path], *, prunes: bool = False, over_starter: bool = False
+) -> ReadyImport:
+    """What reading files into the store would do.
+
+    prunes : whether entries that have left their file since it was last read are taken out of use
     over_starter : whether the starter catalog is read in below them: where both have an id, without the starter's
 
-    Raises CatalogProblems with everything that is wrong in any of the files.
-    Raises EditConflict when an entry was changed both in a file and in the store since that file was last read.
+    Raises CatalogProblems and EditConflict as `import_files` does.
     """
     named = {str(path) for path in paths}
     read = read_documents(paths_over_starter(paths) if over_starter else paths)
     documents = [document for document in read if document.is_catalog or document.file in named]
-    contents = contents_of(documents)
+    refuse_same_names(documents)
+    current = {(r.pin.kind, r.pin.id): r for r in store.documents.list_current(with_withdrawn=True)}
+    bases = _last_read(store, documents, current)
+    going = bases.keys() - homes_beside(documents, current).keys() if prunes else set()
+    contents = contents_of([*documents, *_rest_of_store(documents, current, lost=going)])
+    documents = [document for document in documents if not _gave_way(document, contents)]
+    texts = {document.file: text_as_read(document, contents) for document in documents}
+    refuse_second_home(texts, current, prunes=prunes)
     if contents.problems:
         raise CatalogProblems(contents.problems)
-    documents = [document for document in documents if not _gave_way(document, contents)]
-    current = {(r.pin.kind, r.pin.id): r for r in store.documents.list_current(with_withdrawn=True)}
-    texts = {document.file: _text_of(document, contents) for document in documents}
-    _refuse_second_home(texts, current)
-    moved = _moved_from_starter(documents, contents, current)
-    changes: list[Change] = []
-    unchanged: list[Pin] = []
-    kept: list[Pin] = []
-    conflicts: list[EditConflict] = []
-    for document in documents:
-        text = texts[document.file]
-        held = current.get((FILE_KIND, _id_of_file(document.file)))
-        base = moved | ({} if held is None else entries_of(str(held.content["text"])))
+    work = _Work(current=current, prunes=prunes, bases=bases)
+    for file, text in texts.items():
+        work.read(file, text)
+    work.read_gaps(given={key for text in texts.values() for key in entries_of(text)}, beside=homes_beside(documents, current))
+    if work.conflicts:
+        raise work.conflicts[0] if len(work.conflicts) == 1 else SeveralConflicts(work.conflicts)
+    merged = {**current, **{(r.pin.kind, r.pin.id): r for r in map(_once_saved, work.changes)}}
+    revisions = sorted(merged.values(), key=lambda revision: revision.pin)
+    catalog = catalog_of_documents(
+        tuple(document_of(name, text.encode("utf-8")) for name, text in texts_of(revisions).items()),
+        read_from=("the store",),
+    )
+    return ReadyImport(
+        changes=tuple(work.changes), told=work.told(), catalog=catalog, pins=tuple(r.pin for r in revisions)
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _LastRead:
+    """An entry as one of the files had it last, and whether that is how the file was read last."""
+
+    entry: dict[str, Any]
+    file: str
+    is_there_yet: bool
+
+
+@dataclass(slots=True, kw_only=True)
+class _Work:
+    """Files held against the store, one after another."""
+
+    current: Mapping[Key, Revision]
+    prunes: bool
+    bases: Mapping[Key, _LastRead]
+    changes: list[Change] = field(default_factory=list)
+    conflicts: list[EditConflict] = field(default_factory=list)
+    added: list[Pin] = field(default_factory=list)
+    changed: list[tuple[Pin, tuple[str, ...]]] = field(default_factory=list)
+    removed: list[Pin] = field(default_factory=list)
+    missing: list[Pin] = field(default_factory=list)
+    unchanged: list[Pin] = field(default_factory=list)
+    kept: list[Pin] = field(default_factory=list)
+
+    def told(self) -> Imported:
+        lists = ("added", "changed", "removed", "missing", "unchanged", "kept")
+        return Imported(**{name: tuple(getattr(self, name)) for name in lists})
+
+    def read(self, file: str, text: str) -> None:
+        held = self.current.get((FILE_KIND, id_of_file(file)))
         for key, entry in entries_of(text).items():
-            now = current.get(key)
-            if now is None or _is_new_word(entry, base.get(key), now):
-                changes.append(_change(key, entry, now))
-            elif _same(entry, now):
-                unchanged.append(now.pin)
-            elif key in base and not differences(base[key], entry):
-                kept.append(now.pin)
+            base = self.bases.get(key)
+            self._read_entry(key, entry, base.entry if base and base.is_there_yet else None, file)
+        change = _file_change(file, text, held)
+        if held is None or held.is_withdrawn or differences(held.content, change.content):
+            self.changes.append(change)
+
+    def read_gaps(self, *, given: Collection[Key], beside: Collection[Key]) -> None:
+        """Entries that one of the files had when it was read before, and no file has any more."""
+        for key, base in self.bases.items():
+            now = self.current.get(key)
+            if key in given or key in beside or now is None or now.is_withdrawn:
+                continue
+            if not self.prunes:
+                self.missing.append(now.pin)
+            elif differences(base.entry, now.content):
+                self.conflicts.append(_conflict(now, base.entry, None, base.file))
             else:
-                conflicts.append(_conflict(now, base.get(key, {}), entry, document.file))
-        changes.append(_file_change(document.file, text, held))
-    if conflicts:
-        raise conflicts[0] if len(conflicts) == 1 else SeveralConflicts(conflicts)
-    saved = store.documents.save_all(changes, by=by, note=note or "read from files")
-    is_new = [
-        revision.pin
-        for revision, change in zip(saved, changes, strict=True)
-        if change.kind != FILE_KIND and revision.pin.revision != change.based_on
+                self._save(key, now.content, now, withdraws=True)
+                self.removed.append(_next_pin(key, now))
+
+    def _read_entry(self, key: Key, entry: dict[str, Any], base: dict[str, Any] | None, file: str) -> None:
+        now = self.current.get(key)
+        if now is None or (base is None and now.is_withdrawn):
+            self._save(key, entry, now)
+            self.added.append(_next_pin(key, now))
+        elif not now.is_withdrawn and not differences(now.content, entry):
+            self.unchanged.append(now.pin)
+        elif base is not None and not now.is_withdrawn and not differences(base, now.content):
+            self._save(key, entry, now)
+            self.changed.append((_next_pin(key, now), sentences(differences(now.content, entry))))
+        elif base is not None and not differences(base, entry):
+            self.kept.append(now.pin)
+        else:
+            self.conflicts.append(_conflict(now, base or {}, entry, file))
+
+    def _save(self, key: Key, entry: dict[str, Any], now: Revision | None, *, withdraws: bool = False) -> None:
+        kind, id = key
+        name = str(entry.get("name") or id)
+        based_on = now.pin.revision if now else None
+        self.changes.append(
+            Change(kind=kind, id=id, name=name, content=dict(entry), based_on=based_on, withdraws=withdraws)
+        )
+
+
+def _last_read(store: Store, documents: Sequence[Document], current: Mapping[Key, Revision]) -> dict[Key, _LastRead]:
+    """Every entry the files ever had, as they had it last: what is not gone yet is still to be told of."""
+    found: dict[Key, _LastRead] = {}
+    for document in documents:
+        id = id_of_file(document.file)
+        if (FILE_KIND, id) not in current:
+            continue
+        texts = [str(revision.content["text"]) for revision in store.documents.history(FILE_KIND, id)]
+        for text in texts:
+            for key, entry in entries_of(text).items():
+                found[key] = _LastRead(entry=entry, file=document.file, is_there_yet=text == texts[-1])
+    return found
+
+
+def _rest_of_store(
+    documents: Sequence[Document], current: Mapping[Key, Revision], *, lost: Collection[Key]
+) -> list[Document]:
+    """What the store will hold beside the files that come, as files, so that both are checked together."""
+    coming = {(FILE_KIND, id_of_file(document.file)) for document in documents}
+    given = {*lost, *(key for document in documents for key in keys_in(document))}
+    left = [
+        revision
+        for key, revision in current.items()
+        if key not in coming and (key not in given or revision.is_withdrawn)
     ]
-    return Imported(saved=tuple(is_new), unchanged=tuple(unchanged), kept=tuple(kept))
+    return [document_of(f"{name} as the store has it", text.encode("utf-8")) for name, text in texts_of(left).items()]
 
 
 def _gave_way(document: Document, contents: Contents) -> bool:
     """Whether a file of the starter catalog stands back behind the shop's own."""
-    is_starter = is_starter_file(document.file)
-    return is_starter and all(item.document.file != document.file for item in contents.placed)
+    return is_starter_file(document.file) and all(item.document.file != document.file for item in contents.placed)
 
 
-def _moved_from_starter(
-    documents: Sequence[Document], contents: Contents, current: Mapping[Key, Revision]
-) -> dict[Key, dict[str, Any]]:
-    """Entries that stood in a file of the starter and stand in one of the shop's own now, as the store has them."""
-    gave_way = {(SECTION_WORDS[section], id) for section, id in contents.layers.given_way}
-    held = [current.get((FILE_KIND, _id_of_file(one.file))) for one in documents if is_starter_file(one.file)]
-    texts = (str(file.content["text"]) for file in held if file is not None)
-    return {key: entry for text in texts for key, entry in entries_of(text).items() if key in gave_way}
-
-
-def _refuse_second_home(texts: Mapping[str, str], current: Mapping[Key, Revision]) -> None:
-    """An entry stands in one file only, or nobody could say which of them is meant."""
-    coming = {_id_of_file(file) for file in texts}
-    homes = {
-        key: str(file.content["name"])
-        for (kind, id), file in current.items()
-        if kind == FILE_KIND and id not in coming and not file.is_withdrawn
-        for key in entries_of(str(file.content["text"]))
-    }
-    for file, text in texts.items():
-        for kind, id in entries_of(text):
-            if (kind, id) in homes and not current[kind, id].is_withdrawn:
-                rule = f"it stands in {homes[kind, id]} already: take it out of one of the two"
-                raise StoreRefused(thing=f"{kind} {id}", given=Path(file).name, rule=rule)
-
-
-def _is_new_word(entry: Mapping[str, Any], base: Mapping[str, Any] | None, now: Revision) -> bool:
-    """Whether the file says something new, and the store still says what the file said before."""
-    untouched = base is not None and not differences(base, now.content) and not now.is_withdrawn
-    return untouched and bool(differences(now.content, entry))
-
-
-def _same(entry: Mapping[str, Any], now: Revision) -> bool:
-    return not now.is_withdrawn and not differences(now.content, entry)
-
-
-def _change(key: Key, entry: Mapping[str, Any], now: Revision | None) -> Change:
-    kind, id = key
-    name = str(entry.get("name") or id)
-    return Change(kind=kind, id=id, name=name, content=dict(entry), based_on=now.pin.revision if now else None)
+def _next_pin(key: Key, now: Revision | None) -> Pin:
+    return Pin(kind=key[0], id=key[1], revision=1 if now is None else now.pin.revision + 1)
 
 
 def _file_change(file: str, text: str, held: Revision | None) -> Change:
     name = Path(file).name
     content = {"name": name, "text": text}
     based_on = None if held is None else held.pin.revision
-    return Change(kind=FILE_KIND, id=_id_of_file(file), name=name, content=content, based_on=based_on)
+    return Change(kind=FILE_KIND, id=id_of_file(file), name=name, content=content, based_on=based_on)
 
 
-def _conflict(now: Revision, base: Mapping[str, Any], entry: Mapping[str, Any], file: str) -> EditConflict:
-    they, you = differences(base, now.content), differences(base, entry)
+def _once_saved(change: Change) -> Revision:
+    """A change as the store will have it; who saved it and when is not known yet, and not asked."""
+    revision = 1 if change.based_on is None else change.based_on + 1
+    return Revision(
+        pin=Pin(kind=change.kind, id=change.id, revision=revision),
+        name=change.name,
+        content=change.content,
+        content_sha256="",
+        is_withdrawn=change.withdraws,
+        saved_at=NOT_SAVED_YET,
+        saved_by="",
+        note="",
+    )
+
+
+def _conflict(now: Revision, base: Mapping[str, Any], entry: Mapping[str, Any] | None, file: str) -> EditConflict:
+    they = differences(base, now.content)
+    you = {} if entry is None else differences(base, entry)
     return EditConflict(
         thing=f"{now.pin.kind} {now.pin.id} in {Path(file).name}",
         opened_revision=None,
@@ -153,28 +270,6 @@ def _conflict(now: Revision, base: Mapping[str, Any], entry: Mapping[str, Any], 
         saved_by=now.saved_by,
         saved_at=f"{now.saved_at:%Y-%m-%d %H:%M} UTC",
         they_changed=("it was withdrawn",) if now.is_withdrawn else sentences(they),
-        you_changed=sentences(you),
+        you_changed=("it is not in the file any more",) if entry is None else sentences(you),
         both_changed=tuple(place for place in you if place in they),
     )
-
-
-def _text_of(document: Document, contents: Contents) -> str:
-    """The text of a file; of one of the starter's, without the entries that own ones stand in for."""
-    text = read_content(Path(document.file)).decode("utf-8")
-    value = document.text.value
-    if not contents.layers.given_way or not is_starter_file(document.file) or not isinstance(value, dict):
-        return text
-    left = {
-        section: [item for item in items if (section, item.get("id")) not in contents.layers.given_way]
-        if isinstance(items, list)
-        else items
-        for section, items in value.items()
-    }
-    return text if left == value else edit_yaml(text, left)
-
-
-def _id_of_file(file: str) -> str:
-    """The name of a file as an id; one with other signs in it is told apart by a few digits of its hash."""
-    name = Path(file).name
-    plain = re.sub(r"[^\w.+-]", "-", name)
-    return plain if plain == name and name[0] not in ".+-" else f"file-{plain}-{sha256(name.encode()).hexdigest()[:8]}"

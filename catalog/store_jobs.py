@@ -41,7 +41,10 @@ class StoredJobs:
         based_on: int | None = None,
         note: str = "",
     ) -> StoredJob:
-        """Save a job's words and content; `based_on` is the version it was opened at, None for a new one."""
+        """Save a job's words and content; `based_on` is the version it was opened at, None for a new one.
+
+        The same again, as the store keeps it, makes no new version.
+        """
         facts = {
             "id": checked_id("job id", id, longest=120),
             "title": checked_text("title", title, longest=200),
@@ -100,6 +103,8 @@ class StoredJobs:
                 if conflict := _conflict(session, id, facts, based_on=based_on):
                     raise conflict
                 row = session.get(JobRow, id)
+                if row is not None and all(getattr(row, name) == value for name, value in facts.items()):
+                    return _job(row)
                 if row is None:
                     row = JobRow.model_validate({"state": JobState.WAITING.value, **facts, "changed_at": at})
                 else:

@@ -30,6 +30,7 @@ class Change:
     kind, id, name : the document
     content : the whole of it, as plain JSON values
     based_on : the revision it was opened at; None for a new one
+    withdraws : whether this takes it out of use
     """
 
     kind: str
@@ -37,6 +38,7 @@ class Change:
     name: str
     content: dict[str, Any]
     based_on: int | None
+    withdraws: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -35,13 +35,13 @@ def test_saving_tells_the_verdict_and_what_was_kept(tmp_path: Path) -> None:
     told = save(tmp_path / "new.sqlite", TRAIL, *CATALOG)
     assert told.startswith("It fits:")
     assert f"Kept in {tmp_path / 'new.sqlite'}: job trail-rear-brake (version 1), plan 1." in told
-    assert "entries new or changed, 0 as before" in told
+    assert "added, 0 changed, 0 as before" in told
 
 
 def test_saving_the_same_again_keeps_nothing_twice(store: Path) -> None:
     told = save(store, TRAIL, *CATALOG)
     assert "job trail-rear-brake (version 1, unchanged), plan 1, the same as before." in told
-    assert "Catalog: 0 entries new or changed" in told
+    assert "Catalog: 0 added, 0 changed" in told
     assert "plan 1, the same as before" in save(store, "trail-rear-brake")
 
 
@@ -78,11 +78,55 @@ def test_two_who_save_the_same_at_once_both_succeed(tmp_path: Path) -> None:
     assert "Version" in done("jobs", "trail-rear-brake", "--store", place)
 
 
-def test_a_new_store_without_catalog_files_begins_with_the_starter_catalog(tmp_path: Path) -> None:
+def test_a_refused_save_keeps_nothing_at_all(store: Path, tmp_path: Path) -> None:
     place = tmp_path / "new.sqlite"
     assert "there is no frame quillfern-130" in refused("save", TRAIL, "--store", place, "--by", "Mira")
-    assert "line hose-50x21" in flat(done("store", "history", "line", "--store", place))
+    assert "The store holds no catalog." in done("store", "history", "--store", place)
     assert "No job is kept here." in done("jobs", "--store", place)
+    dear = tmp_path / "brakes.yaml"
+    text = (STARTER / "brakes.yaml").read_text(encoding="utf-8")
+    dear.write_text(text.replace('"265.00"', '"300.00"'), encoding="utf-8")
+    before = done("store", "history", "--store", store)
+    wrong = write_job(tmp_path, ("frame: quillfern-130", "frame: nowhere-1"))
+    for words in (("save", wrong), ("quote", wrong, "--save"), ("quote", TRAIL, "--save", "--replaces", "77")):
+        refused(*words, "-c", dear, "--store", store, "--by", "Mira", "--over", "1")
+    assert done("store", "history", "--store", store) == before
+    assert "version 1" in done("jobs", "trail-rear-brake", "--store", store)
+
+
+def test_what_a_save_changes_in_the_catalog_is_said(store: Path, tmp_path: Path) -> None:
+    dear = tmp_path / "brakes.yaml"
+    text = (STARTER / "brakes.yaml").read_text(encoding="utf-8")
+    dear.write_text(text.replace('"265.00"', '"300.00"'), encoding="utf-8")
+    told = save(store, TRAIL, "-c", dear)
+    assert "Catalog: 0 added, 1 changed" in told
+    assert "Changed: brake dunmere-4-rear, revision 2: price: 265.00 -> 300.00." in told
+
+
+def test_a_title_with_blanks_around_it_makes_no_new_version(store: Path, tmp_path: Path) -> None:
+    title = "title: Stronger rear brake on a trail frame"
+    spaced = write_job(tmp_path, (title, title.replace(": ", ': "  ') + '  "'), name="spaced.yaml")
+    assert "(version 2)" in save(store, spaced, "--over", "1", "--for", "  Ana ")
+    for words in ((), ("--for", "Ana   ")):
+        assert "(version 2, unchanged)" in save(store, spaced, *words)
+
+
+def test_an_entry_that_left_its_file_is_told_and_goes_when_asked(store: Path, tmp_path: Path) -> None:
+    out = tmp_path / "out"
+    done("store", "export", out, "--store", store)
+    path = out / "parts.yaml"
+    row = '  - {id: cable-cap, name: Cap for an inner cable\'s end, price: "0.10"}\n'
+    text = path.read_text(encoding="utf-8")
+    assert row in text
+    path.write_text(text.replace(row, ""), encoding="utf-8")
+    words = ("store", "import", path, "--store", store, "--by", "Mira")
+    looked = done(*words, "--prune", "--preview")
+    assert looked.startswith("Nothing is kept; this is what would be read into")
+    assert "Taken out of use, for they are not in their file any more: part cable-cap." in looked
+    said = done(*words)
+    assert "0 added, 0 changed" in said
+    assert "Not in their file any more, and still in use: part cable-cap." in said
+    assert "withdrawn" not in done("store", "history", "part", "--store", store)
 
 
 def test_a_job_that_somebody_changed_meanwhile_is_not_replaced_unseen(store: Path, tmp_path: Path) -> None:
@@ -128,7 +172,7 @@ def test_a_newer_word_in_the_store_is_used_and_told(store: Path, tmp_path: Path)
     change_price(store, tmp_path / "files", before='"265.00"', after='"300.00"', by="Jonas")
     done("store", "back", "brake", "dunmere-4-rear", "1", "--store", store, "--by", "Ana")
     told = save(store, TRAIL, "-c", tmp_path / "files")
-    assert "The store has a newer word than your files, and it was used: brake dunmere-4-rear." in told
+    assert "Changed in the store since, and left as they are there: brake dunmere-4-rear." in told
     record = json.loads(done("quote", "trail-rear-brake", "--store", store, "--json"))
     assert record["lines"][0]["unit_price"] == "265.00"
 
@@ -196,13 +240,13 @@ def test_a_file_that_says_something_else_is_not_written_over(store: Path, tmp_pa
 def test_the_catalog_goes_in_and_out_without_loss(tmp_path: Path) -> None:
     place, out = tmp_path / "s.sqlite", tmp_path / "deep" / "out"
     told = done("store", "import", STARTER, *FRAMES, "--store", place, "--by", "Mira")
-    assert "entries new or changed, 0 as before" in told
+    assert "added, 0 changed, 0 as before" in told
     done("store", "export", out, "--store", place)
     sources = [*STARTER.glob("*.yaml"), *FRAMES]
     assert {path.name: path.read_bytes() for path in out.iterdir()} == {p.name: p.read_bytes() for p in sources}
     assert ": 0 of " in done("store", "export", out, "--store", place)
     again = done("store", "import", out, "--store", place, "--by", "Mira")
-    assert ": 0 entries new or changed" in again
+    assert "Catalog: 0 added, 0 changed" in again
 
 
 def test_export_does_not_lose_what_the_store_never_read(store: Path, tmp_path: Path) -> None:

@@ -10,6 +10,9 @@ import typer
 STORE_FILE = "lineplan.sqlite"
 """The store where nobody names another place: a file in the working folder."""
 
+LARGEST = 2**31 - 1
+"""The highest number that a quote, version or revision can have."""
+
 
 class PaperSize(StrEnum):
     """Sizes of paper one can print on."""
@@ -71,5 +74,5 @@ ShopNameOption = Annotated[
 ForOption = Annotated[str | None, typer.Option("--for", help="Whom it is for.", callback=_plain_text)]
 ReplaceOption = Annotated[bool, typer.Option("--replace", help="Also over files that are there already.")]
 OverOption = Annotated[
-    int | None, typer.Option("--over", help="The version you saw last, which yours is to replace.", min=1)
+    int | None, typer.Option("--over", help="The version you saw last, which yours is to replace.", min=1, max=LARGEST)
 ]

@@ -5,11 +5,11 @@ import sys
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from catalog import CatalogError, QuoteState, questions_of_shop, write_file
 from planner import find_total_range, verdict_sentence
-from ui.commands.save import SaveQuestion, keep_job
+from ui.commands.save import SaveQuestion, keep_job_and
 from ui.reports.refusals import refusals_as_sentences
 from ui.shared.command_refused import CommandRefused
 from ui.shared.days import day_of
@@ -22,8 +22,6 @@ from ui.shared.state_words import state_of, told
 from ui.shared.store_place import opened_store, who_saves
 from ui.shared.target_files import Target, refuse_bad_targets
 
-if TYPE_CHECKING:
-    from catalog import Store
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -140,25 +138,24 @@ def _made(question: QuoteQuestion) -> tuple[PlannedJob, QuotePaper | None]:
 
 
 def _made_and_kept(question: QuoteQuestion) -> tuple[PlannedJob, QuotePaper | None]:
-    """The quote with its number; the job and its plan are kept with it, for it points at both."""
-    by = who_saves(question.save.by, command="quote")
+    """The quote with its number; the job and its plan are kept with it, for it points at both: all or nothing."""
+    save, by = question.save, who_saves(question.save.by, command="quote")
     day = day_of(question.day_text, command="quote")
-    with opened_store(question.save.place, creates=is_job_file(question.save.asked)) as store:
-        planned = _kept_job(store, question.save, by=by)
-        paper = _paper(question, planned, day)
-        if paper is None:
-            return planned, None
-        draft = draft_of_paper(paper, planned, replaces_id=question.replaces)
-        return planned, paper_of_kept(store.quotes.save(draft, by=by, note=question.save.note))
+    with opened_store(save.place, creates=is_job_file(save.asked)) as store:
 
+        def keep_quote(planned: PlannedJob) -> QuotePaper | None:
+            paper = _paper(question, planned, day)
+            if paper is None:
+                return None
+            draft = draft_of_paper(paper, planned, replaces_id=question.replaces)
+            return paper_of_kept(store.quotes.save(draft, by=by, note=save.note))
 
-def _kept_job(store: "Store", save: SaveQuestion, *, by: str) -> PlannedJob:
-    """A saved job as it was planned last, just as it is quoted without being kept; anything else is kept first."""
-    if not is_job_file(save.asked) and not save.catalog_paths:
-        planned = kept_plan(store, save.asked)
-        if planned.plan_id is not None:
-            return planned
-    return keep_job(store, save, by=by).planned
+        if not is_job_file(save.asked) and not save.catalog_paths:
+            planned = kept_plan(store, save.asked)  # as it was planned last, just as it is quoted without being kept
+            if planned.plan_id is not None:
+                return planned, keep_quote(planned)
+        kept, paper = keep_job_and(store, save, by=by, also=keep_quote)
+        return kept.planned, paper
 
 
 def _paper(question: QuoteQuestion, planned: PlannedJob, day: date) -> QuotePaper | None:

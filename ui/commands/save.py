@@ -1,22 +1,26 @@
 """`lineplan save`: a job, its plan and the catalog they rest on, kept in the store."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, TypeVar
 
 from catalog import (
     STARTER_FOLDER,
+    Catalog,
     CatalogError,
     EditConflict,
     NotInStore,
+    Pin,
     StoredJob,
     StoredPlan,
+    WrittenMeanwhile,
     job_fields_in,
     pins_used,
     read_job,
 )
 from planner import plan_job, printable_line, verdict_sentence
+from ui.reports.import_report import import_lines
 from ui.reports.refusals import refusals_as_sentences
 from ui.shared.exit_status import status_of
 from ui.shared.labels import labels_of
@@ -24,7 +28,9 @@ from ui.shared.planned_job import PlannedJob, is_job_file, job_of_fields, record
 from ui.shared.store_place import opened_store, who_saves
 
 if TYPE_CHECKING:
-    from catalog import Imported, Store
+    from catalog import Imported, ReadyImport, Store
+
+Also = TypeVar("Also")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -83,56 +89,76 @@ def run_save(question: SaveQuestion) -> int:
 
 
 def keep_job(store: "Store", question: SaveQuestion, *, by: str) -> KeptJob:
-    """Read the catalog files in, plan with the catalog as the store then has it, keep job and plan.
+    """Read the catalog files in, plan with the catalog as the store then has it, keep job and plan: all or nothing."""
+    kept, _ = keep_job_and(store, question, by=by, also=lambda _: None)
+    return kept
+
+
+def keep_job_and(
+    store: "Store", question: SaveQuestion, *, by: str, also: Callable[[PlannedJob], Also]
+) -> tuple[KeptJob, Also]:
+    """The same, and keep in the same step what rests on it, such as its quote.
 
     Whoever is a moment later than somebody else, with the catalog or with the job, tries again: where both say the same
     there is no clash.
     """
     for _ in range(2):
         try:
-            return _keep(store, question, by=by)
-        except EditConflict:
+            return _keep(store, question, by=by, also=also)
+        except (EditConflict, WrittenMeanwhile):
             continue
-    return _keep(store, question, by=by)
+    return _keep(store, question, by=by, also=also)
 
 
-def _keep(store: "Store", question: SaveQuestion, *, by: str) -> KeptJob:
-    from catalog import catalog_of_store
-
+def _keep(
+    store: "Store", question: SaveQuestion, *, by: str, also: Callable[[PlannedJob], Also]
+) -> tuple[KeptJob, Also]:
+    """Nothing is written before everything is planned, and then in one transaction."""
     before, fields = _before_and_now(store, question)
     if before is None and question.over is not None:
         raise KeptMeanwhile(f"job {fields.get('id')} is not in the store: nothing to replace, leave --over out")
     if before is not None and before.content != fields:
         _refuse_unseen(store, before, fields, question)
-    imported = _import(store, question, by=by)
-    pinned = catalog_of_store(store)
+    ready = _ready_import(store, question)
+    catalog, all_pins = _catalog_and_pins(store, ready)
     if is_job_file(question.asked):
-        job = read_job(Path(question.asked), pinned.catalog)
+        job = read_job(Path(question.asked), catalog)
     else:
-        job = job_of_fields(store.jobs.get(question.asked), pinned.catalog)
-    plan = plan_job(job=job, workshop=pinned.catalog.workshop)
-    stored = _keep_fields(store, before, fields, question, title=job.title, by=by)
-    record, pins = record_of_plan(plan), pins_used(job, pinned.pins)
-    same = next((old for old in store.plans.list_of_job(job.id)[-1:] if (old.record, old.pins) == (record, pins)), None)
-    if same is not None and store.jobs.content_at(job.id, same.job_version) != stored.content:
-        same = None
-    kept = same or store.plans.save(job_id=job.id, job_version=stored.version, record=record, pins=pins, by=by)
-    planned = PlannedJob(
-        job=job,
-        plan=plan,
-        workshop=pinned.catalog.workshop,
-        for_whom=stored.for_whom,
-        plan_id=kept.id,
-        pins=pins,
-    )
-    return KeptJob(
+        job = job_of_fields(store.jobs.get(question.asked), catalog)
+    plan = plan_job(job=job, workshop=catalog.workshop)
+    record, pins = record_of_plan(plan), pins_used(job, all_pins)
+    with store.together():
+        if ready is not None:
+            store.documents.save_all(ready.changes, by=by, note=f"for {Path(question.asked).name}")
+        stored = _keep_fields(store, before, fields, question, title=job.title, by=by)
+        old = store.plans.list_of_job(job.id)[-1:]
+        same = next((plan for plan in old if (plan.record, plan.pins) == (record, pins)), None)
+        if same is not None and store.jobs.content_at(job.id, same.job_version) != stored.content:
+            same = None
+        kept = same or store.plans.save(job_id=job.id, job_version=stored.version, record=record, pins=pins, by=by)
+        planned = PlannedJob(
+            job=job, plan=plan, workshop=catalog.workshop, for_whom=stored.for_whom, plan_id=kept.id, pins=pins
+        )
+        more = also(planned)
+    told = KeptJob(
         job=stored,
         plan=kept,
         planned=planned,
         is_new_job=before is None or stored.version != before.version,
         is_new_plan=same is None,
-        imported=imported,
+        imported=None if ready is None else ready.told,
     )
+    return told, more
+
+
+def _catalog_and_pins(store: "Store", ready: "ReadyImport | None") -> tuple[Catalog, tuple[Pin, ...]]:
+    """The catalog as the store will have it, or has it now."""
+    from catalog import catalog_of_store
+
+    if ready is not None:
+        return ready.catalog, ready.pins
+    pinned = catalog_of_store(store)
+    return pinned.catalog, pinned.pins
 
 
 def _before_and_now(store: "Store", question: SaveQuestion) -> tuple[StoredJob | None, dict[str, Any]]:
@@ -164,23 +190,21 @@ def _refuse_unseen(store: "Store", before: StoredJob, fields: dict[str, Any], qu
     )
 
 
-def _import(store: "Store", question: SaveQuestion, *, by: str) -> "Imported | None":
-    """Read the catalog files named into the store; where none are and the store is empty, the starter catalog."""
-    from catalog import import_files
+def _ready_import(store: "Store", question: SaveQuestion) -> "ReadyImport | None":
+    """The catalog files named, ready to be read in; where none are and the store is empty, the starter catalog."""
+    from catalog import prepare_import
 
     paths: Sequence[Path] = question.catalog_paths
     if not paths and not store.documents.list_current(with_withdrawn=True):
         paths = [STARTER_FOLDER]
-    return import_files(store, paths, by=by, note=f"for {Path(question.asked).name}") if paths else None
+    return prepare_import(store, paths) if paths else None
 
 
 def _keep_fields(
     store: "Store", before: StoredJob | None, fields: dict[str, Any], question: SaveQuestion, *, title: str, by: str
 ) -> StoredJob:
     had = "" if before is None else before.for_whom
-    for_whom = had if question.for_whom is None else question.for_whom.strip()
-    if before is not None and (before.content, before.title, had) == (fields, title, for_whom):
-        return before
+    for_whom = had if question.for_whom is None else question.for_whom
     return store.jobs.save(
         id=str(fields["id"]),
         title=title,
@@ -199,11 +223,6 @@ def _told(kept: KeptJob, place: str) -> list[str]:
     job_words = f"version {job.version}" if kept.is_new_job else f"version {job.version}, unchanged"
     plan_words = f"plan {plan.id}" if kept.is_new_plan else f"plan {plan.id}, the same as before"
     said.append(f"Kept in {printable_line(str(place))}: job {job.id} ({job_words}), {plan_words}.")
-    imported = kept.imported
-    if imported is not None:
-        same = len(imported.unchanged) + len(imported.kept)
-        said.append(f"Catalog: {len(imported.saved)} entries new or changed, {same} as before.")
-        if imported.kept:
-            newer = ", ".join(f"{pin.kind} {pin.id}" for pin in imported.kept[:5])
-            said.append(f"The store has a newer word than your files, and it was used: {newer}.")
+    if kept.imported is not None:
+        said += import_lines(kept.imported)
     return said

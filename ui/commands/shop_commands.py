@@ -6,6 +6,7 @@ from typing import Annotated
 import typer
 
 from ui.commands.options import (
+    LARGEST,
     STORE_FILE,
     ByOption,
     DateOption,
@@ -75,7 +76,8 @@ def jobs(
 def quote(
     job: Annotated[str | None, typer.Argument(help="A job file (YAML), or the name of a saved job.")] = None,
     number: Annotated[
-        int | None, typer.Option("--number", "-n", help="Instead of a job: a kept quote, just as it was made.", min=1)
+        int | None,
+        typer.Option("--number", "-n", help="Instead of a job: a kept quote, just as it was made.", min=1, max=LARGEST),
     ] = None,
     catalog: StoreCatalogOption = None,
     pdf: Annotated[Path | None, typer.Option("--pdf", help="A PDF file to print.")] = None,
@@ -91,7 +93,8 @@ def quote(
     ] = False,
     save: Annotated[bool, typer.Option("--save", help="Keep it in the store, with the job and its plan.")] = False,
     replaces: Annotated[
-        int | None, typer.Option("--replaces", help="With --save: the kept quote that this one replaces.", min=1)
+        int | None,
+        typer.Option("--replaces", help="With --save: the kept quote that this one replaces.", min=1, max=LARGEST),
     ] = None,
     move: Annotated[
         str | None, typer.Option("--move", help="With --number: take it to a state, such as handed_over or agreed.")

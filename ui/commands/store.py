@@ -5,7 +5,7 @@ from typing import Annotated
 
 import typer
 
-from ui.commands.options import STORE_FILE, ByOption, NoteOption, StoreOption
+from ui.commands.options import LARGEST, STORE_FILE, ByOption, NoteOption, StoreOption
 
 store_app = typer.Typer(
     name="store",
@@ -29,6 +29,12 @@ def upgrade(store: StoreOption = STORE_FILE) -> None:
 @store_app.command("import")
 def import_(
     files: Annotated[list[Path], typer.Argument(help="Catalog files or folders.")],
+    prune: Annotated[
+        bool, typer.Option("--prune", help="Take entries out of use that have left their file since it was last read.")
+    ] = False,
+    preview: Annotated[
+        bool, typer.Option("--preview", help="Only tell what would be added, changed and removed.")
+    ] = False,
     store: StoreOption = STORE_FILE,
     by: ByOption = None,
     note: NoteOption = "",
@@ -36,7 +42,7 @@ def import_(
     """Read catalog files into the store; what was changed in both is told, and then nothing is read in."""
     from ui.commands.store_work import run_import
 
-    raise typer.Exit(run_import(files, place=store, by=by, note=note))
+    raise typer.Exit(run_import(files, place=store, by=by, note=note, prunes=prune, only_looks=preview))
 
 
 @store_app.command()
@@ -69,9 +75,12 @@ def history(
 def back(
     kind: KindArgument,
     id: IdArgument,
-    revision: Annotated[int, typer.Argument(help="The revision to go back to, as `store history` tells it.", min=1)],
+    revision: Annotated[
+        int, typer.Argument(help="The revision to go back to, as `store history` tells it.", min=1, max=LARGEST)
+    ],
     over: Annotated[
-        int | None, typer.Option("--over", help="The revision you saw last; a newer one is not undone unseen.", min=1)
+        int | None,
+        typer.Option("--over", help="The revision you saw last; a newer one is not undone unseen.", min=1, max=LARGEST),
     ] = None,
     store: StoreOption = STORE_FILE,
     by: ByOption = None,

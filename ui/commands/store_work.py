@@ -1,10 +1,12 @@
 """`lineplan store upgrade` and `lineplan store import`."""
 
+import sys
 from collections.abc import Sequence
 from pathlib import Path
 
-from catalog import EditConflict, Pin
+from catalog import EditConflict
 from planner import printable_line
+from ui.reports.import_report import import_lines
 from ui.reports.refusals import refusals_as_sentences
 from ui.shared.exit_status import ExitStatus
 from ui.shared.extras import refuse_without
@@ -26,26 +28,25 @@ def run_upgrade(place: str) -> int:
     return ExitStatus.DONE
 
 
-def run_import(files: Sequence[Path], *, place: str, by: str | None, note: str) -> int:
-    """Read catalog files into the store; returns the exit status."""
+def run_import(
+    files: Sequence[Path], *, place: str, by: str | None, note: str, prunes: bool = False, only_looks: bool = False
+) -> int:
+    """Read catalog files into the store, or only tell what that would do; returns the exit status."""
     with refusals_as_sentences():
         who = who_saves(by, command="store import")
-        with opened_store(place, creates=True) as store:
-            from catalog import import_files
+        with opened_store(place, creates=not only_looks) as store:
+            from catalog import prepare_import, questions_of_shop
 
-            try:
-                done = import_files(store, files, by=who, note=note)
-            except EditConflict:  # somebody may have been quicker with the same words: then there is no clash
-                done = import_files(store, files, by=who, note=note)
-            shown = printable_line(str(store.place))
-    print(f"Read into {shown}: {len(done.saved)} entries new or changed, {len(done.unchanged)} as before.")
-    for pin in done.saved:
-        if pin.revision > 1:
-            print(f"  {pin}")
-    if done.kept:
-        print(f"Changed in the store since, and left as they are there: {_listed(done.kept)}.")
+            ready = prepare_import(store, files, prunes=prunes)
+            if not only_looks:
+                try:
+                    store.documents.save_all(ready.changes, by=who, note=note or "read from files")
+                except EditConflict:  # somebody may have been quicker with the same words: then there is no clash
+                    ready = prepare_import(store, files, prunes=prunes)
+                    store.documents.save_all(ready.changes, by=who, note=note or "read from files")
+            shown = store.place
+    for question in questions_of_shop(ready.catalog.workshop.limits):
+        print(question, file=sys.stderr)
+    print(f"{'Nothing is kept; this is what would be read into' if only_looks else 'Read into'} {printable_line(str(shown))}.")
+    print("\n".join(import_lines(ready.told)))
     return ExitStatus.DONE
-
-
-def _listed(pins: Sequence[Pin]) -> str:
-    return ", ".join(f"{pin.kind} {pin.id}" for pin in pins)

@@ -11,7 +11,7 @@ from catalog.store import Store
 from catalog.store_catalog import catalog_of_store
 from catalog.store_errors import EditConflict, StoreRefused
 from catalog.store_export import FILE_KIND, NEW_ENTRIES_FILE, exported_texts, value_with_entry
-from catalog.store_import import import_files
+from catalog.store_import import import_files, prepare_import
 from catalog.store_things import Change, Pin
 from catalog.write_files import write_file
 from catalog.yaml_text import read_yaml
@@ -183,3 +183,72 @@ def test_a_frame_edited_in_its_file_is_the_same_frame_after_a_round_trip(store: 
     write_file(Path(path), edit_yaml(text, value), replaces=True)
     assert import_files(store, [path], by="Jonas").saved == (Pin(kind="frame", id=frame.pin.id, revision=2),)
     assert exported_texts(store)["trail.yaml"].encode() == path.read_bytes()
+
+
+def test_an_entry_that_left_its_file_stays_until_it_is_pruned(store: Store, shelf: Path) -> None:
+    import_files(store, [shelf], by="Mira")
+    shelf.write_text("".join(TEXT.splitlines(keepends=True)[:-1]), encoding="utf-8")
+    for _ in range(2):  # it is told each time, not only the first
+        told = import_files(store, [shelf], by="Mira")
+        assert (told.missing, told.saved) == ((Pin(kind="line", id="hose-55", revision=1),), ())
+    ready = prepare_import(store, [shelf], prunes=True)
+    assert set(ready.catalog.lines) == {"hose-50"}
+    assert not store.documents.current("line", "hose-55").is_withdrawn
+    assert import_files(store, [shelf], by="Mira", prunes=True).removed == (Pin(kind="line", id="hose-55", revision=2),)
+    assert store.documents.current("line", "hose-55").is_withdrawn
+    assert sorted(exported_texts(store)) == ["shelf.yaml"]
+
+
+def test_a_pruned_entry_that_comes_back_is_in_use_again(store: Store, shelf: Path) -> None:
+    import_files(store, [shelf], by="Mira")
+    shelf.write_text("".join(TEXT.splitlines(keepends=True)[:-1]), encoding="utf-8")
+    import_files(store, [shelf], by="Mira", prunes=True)
+    shelf.write_text(TEXT, encoding="utf-8")
+    assert import_files(store, [shelf], by="Mira").added == (Pin(kind="line", id="hose-55", revision=3),)
+
+
+def test_an_entry_changed_in_the_store_is_not_pruned_unseen(store: Store, shelf: Path) -> None:
+    import_files(store, [shelf], by="Mira")
+    change_in_store(store, "hose-55", outer=5.6)
+    shelf.write_text("".join(TEXT.splitlines(keepends=True)[:-1]), encoding="utf-8")
+    with pytest.raises(EditConflict, match=r"hose-55 in shelf\.yaml: .*it is not in the file any more"):
+        import_files(store, [shelf], by="Jonas", prunes=True)
+
+
+def test_an_entry_may_move_to_another_file_that_is_read_with_it(store: Store, shelf: Path, tmp_path: Path) -> None:
+    import_files(store, [shelf], by="Mira")
+    rows = TEXT.splitlines(keepends=True)
+    shelf.write_text("".join(rows[:-1]), encoding="utf-8")
+    other = tmp_path / "thick.yaml"
+    other.write_text("format: 1\nlines:\n" + rows[-1].replace("outer: 5.5", "outer: 5.6"), encoding="utf-8")
+    told = import_files(store, [shelf, other], by="Mira", prunes=True)
+    assert ([pin for pin, _ in told.changed], told.removed) == ([Pin(kind="line", id="hose-55", revision=2)], ())
+    assert sorted(exported_texts(store)) == ["shelf.yaml", "thick.yaml"]
+
+
+def test_two_files_of_one_name_do_not_take_each_others_place(store: Store, shelf: Path, tmp_path: Path) -> None:
+    (tmp_path / "other").mkdir()
+    other = tmp_path / "other" / "shelf.yaml"
+    other.write_text(TEXT.replace("hose-5", "line-5"), encoding="utf-8")
+    with pytest.raises(StoreRefused, match=r"file shelf\.yaml: .* and .* was given; .*rename one of the two"):
+        import_files(store, [shelf, other], by="Mira")
+    import_files(store, [shelf], by="Mira")
+    with pytest.raises(StoreRefused, match="another file of this name, with line hose-50 in it"):
+        import_files(store, [other], by="Mira")
+    assert exported_texts(store) == {"shelf.yaml": TEXT}
+
+
+def test_one_file_is_held_against_the_whole_store(store: Store, tmp_path: Path) -> None:
+    lines = [ROOT / "catalog" / "starter" / f"{name}.yaml" for name in ("lines", "fittings", "parts")]
+    brakes = ROOT / "catalog" / "starter" / "brakes.yaml"
+    import_files(store, lines, by="Mira")
+    assert import_files(store, [brakes], by="Mira").added  # its lines and fittings are in the store
+    used = next(revision for revision in store.documents.list_current("brake")).content["line"]
+    mine = tmp_path / "lines.yaml"
+    rows = lines[0].read_text(encoding="utf-8").splitlines(keepends=True)
+    mine.write_text("".join(row for row in rows if f"id: {used}," not in row), encoding="utf-8")
+    with pytest.raises(
+        CatalogProblems, match=rf"brakes\.yaml as the store has it:\d+: brake .*there is no line {used}"
+    ):
+        import_files(store, [mine], by="Mira", prunes=True)
+    assert not store.documents.current("line", used).is_withdrawn
