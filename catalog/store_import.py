@@ -19,7 +19,14 @@ from catalog.store import Store
 from catalog.store_differences import differences, sentences
 from catalog.store_errors import EditConflict, SeveralConflicts
 from catalog.store_export import FILE_KIND, Key, entries_of, texts_of
-from catalog.store_file_names import homes_beside, id_of_file, keys_in, refuse_same_names, refuse_second_home, text_as_read
+from catalog.store_file_names import (
+    homes_beside,
+    id_of_file,
+    keys_in,
+    refuse_same_names,
+    refuse_second_home,
+    text_as_read,
+)
 from catalog.store_things import Change, Pin, Revision
 
 NOT_SAVED_YET = datetime.max.replace(tzinfo=UTC)
@@ -111,7 +118,9 @@ def prepare_import(
     work = _Work(current=current, prunes=prunes, bases=bases)
     for file, text in texts.items():
         work.read(file, text)
-    work.read_gaps(given={key for text in texts.values() for key in entries_of(text)}, beside=homes_beside(documents, current))
+    work.read_gaps(
+        given={key for text in texts.values() for key in entries_of(text)}, beside=homes_beside(documents, current)
+    )
     if work.conflicts:
         raise work.conflicts[0] if len(work.conflicts) == 1 else SeveralConflicts(work.conflicts)
     merged = {**current, **{(r.pin.kind, r.pin.id): r for r in map(_once_saved, work.changes)}}

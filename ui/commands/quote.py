@@ -23,7 +23,6 @@ from ui.shared.store_place import opened_store, who_saves
 from ui.shared.target_files import Target, refuse_bad_targets
 
 
-
 @dataclass(frozen=True, slots=True, kw_only=True)
 class QuoteOutput:
     """What to make of a quote.

@@ -47,6 +47,7 @@ def run_import(
             shown = store.place
     for question in questions_of_shop(ready.catalog.workshop.limits):
         print(question, file=sys.stderr)
-    print(f"{'Nothing is kept; this is what would be read into' if only_looks else 'Read into'} {printable_line(str(shown))}.")
+    did = "Nothing is kept; this is what would be read into" if only_looks else "Read into"
+    print(f"{did} {printable_line(str(shown))}.")
     print("\n".join(import_lines(ready.told)))
     return ExitStatus.DONE
