@@ -15,6 +15,7 @@ from tests.ui.page_builders import words_of
 from ui.reports.plan_report import print_plan
 from ui.shared.exit_status import ExitStatus, status_of
 from ui.shared.outcome_looks import OUTCOME_LOOKS
+from ui.shared.plan_in_short import plan_in_short
 
 LETTERS = [*"ABCDEFGHIJKLMNOPQRSTUVWXYZ", "AA", "AB", "AC", "AD"]
 
@@ -55,6 +56,31 @@ def test_the_page_names_cautions_by_these_letters() -> None:
     rows = [row.removeprefix("- ").replace("*", "") for row in warning.value.splitlines()[1:]]
     assert rows == [f"{letter} {caution}" for caution, letter in zip(CAUTIONS, LETTERS, strict=True)]
     assert ":material/warning: **AD** Danger number 30." in words_of(page)
+
+
+def test_terminal_and_page_tell_the_same_plan_in_short(capsys: pytest.CaptureFixture[str]) -> None:
+    def screen() -> None:
+        from tests.builders import make_job
+        from tests.planner.documents.drawing_samples import make_frame
+        from tests.ui.many_cautions import plan_with_many_cautions
+        from ui.page.views.verdict_view import show_verdict
+
+        show_verdict(plan_with_many_cautions(), make_job(make_frame()))
+
+    facts = plan_in_short(plan_with_many_cautions())
+    assert [name for name, _ in facts][:5] == [
+        "Way",
+        "Joint",
+        "Feed from",
+        "Cut the old line at",
+        "Cut the new line to",
+    ]
+    print_plan(plan_with_many_cautions(), make_job(make_frame()))
+    in_the_terminal = " ".join(capsys.readouterr().out.split())
+    on_the_page = words_of(AppTest.from_function(screen, default_timeout=60).run())
+    for name, fact in facts:
+        assert f"{name} {fact}" in in_the_terminal
+        assert f"**{name}:** {fact}" in on_the_page
 
 
 @pytest.mark.parametrize("outcome", Outcome)

@@ -11,8 +11,8 @@ from planner import in_markdown as plain
 from planner import printable_text
 from ui.page.session import demo_frames, demo_jobs
 from ui.page.uploads import files_on_disk, is_job_file, without_folder
-from ui.page.views.verdict_view import chance_words
 from ui.shared.job_fields import NOTHING, choice_of, fields_of, line_fields
+from ui.shared.plan_in_short import chance_words
 
 
 @pytest.mark.parametrize(

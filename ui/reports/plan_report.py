@@ -18,7 +18,6 @@ from planner import (
     need_words,
     order_words,
     outcome_word,
-    pull_sentence,
     remark_words,
     sentence_for,
     verdict_sentence,
@@ -29,6 +28,7 @@ from ui.reports.plain_table import facts_grid, outcome_text, plain_table
 from ui.reports.report import print_report
 from ui.shared.labels import ADVISORY_WORDS, labels_of
 from ui.shared.outcome_looks import OUTCOME_LOOKS
+from ui.shared.plan_in_short import plan_in_short
 
 
 def print_plan(plan: RoutingPlan, job: Job) -> None:
@@ -42,7 +42,7 @@ def _sections(plan: RoutingPlan, labels: dict[str, str]) -> Iterator[RenderableT
     verdict = Text(verdict_sentence(plan, labels=labels), style=f"bold {OUTCOME_LOOKS[plan.outcome].terminal_style}")
     yield Panel(verdict, title=escape(title), title_align="left")
     if plan.route:
-        yield from _summary(plan)
+        yield Padding(facts_grid(plan_in_short(plan)), (0, 0, 1, 1))
     if plan.checks:
         yield _holes_table(plan)
         yield _other_checks(plan, labels)
@@ -51,20 +51,6 @@ def _sections(plan: RoutingPlan, labels: dict[str, str]) -> Iterator[RenderableT
     yield from _bench(plan, labels)
     yield from _steps(plan)
     yield from _ruled_out(plan, labels)
-
-
-def _summary(plan: RoutingPlan) -> Iterator[RenderableType]:
-    facts = [
-        ("Way", " → ".join(plan.route)),
-        ("Joint", f"{plan.method_name} ({plan.method_id})"),
-        ("Feed from", end_name(plan, plan.feed_from)),
-        ("Cut old line at", end_name(plan, plan.cut_old_at) if plan.cut_old_at else "nothing to cut"),
-    ]
-    if plan.joint is not None:
-        stiff = f"{plan.joint.thing.rigid_length_mm:.0f} mm stiff" if plan.joint.thing.rigid_length_mm else "soft"
-        facts.append(("Joint size", f"{plan.joint.thing.diameter_mm:.2f} mm across, {stiff}"))
-        facts.append(("Pulling", pull_sentence(plan.joint)))
-    yield Padding(facts_grid(facts), (0, 0, 1, 1))
 
 
 def _holes_table(plan: RoutingPlan) -> Table:

@@ -1,0 +1,43 @@
+"""A plan in short: the few facts that terminal and page tell first, each with its name."""
+
+from planner import RoutingPlan, cut_words, end_name, millimetres, pull_sentence
+
+_NEARLY_ALWAYS = 0.999
+
+
+def plan_in_short(plan: RoutingPlan) -> list[tuple[str, str]]:
+    """Name and words of each fact of a plan that has a route; what is not known is left out."""
+    rows = [
+        ("Way", " → ".join(plan.route)),
+        ("Joint", plan.method_name),
+        ("Feed from", end_name(plan, plan.feed_from)),
+        ("Cut the old line at", end_name(plan, plan.cut_old_at) if plan.cut_old_at else "nothing to cut"),
+    ]
+    if plan.lengths is not None:
+        rows.append(("Cut the new line to", _length_words(plan)))
+    if plan.joint is not None:
+        thing = plan.joint.thing
+        stiff = f"{thing.rigid_length_mm:.0f} mm of it stiff" if thing.rigid_length_mm else "soft"
+        rows.append(("Joint size", f"{millimetres(thing.diameter_mm)} across, {stiff}"))
+        rows.append(("Pulling", pull_sentence(plan.joint)))
+    if plan.fit_chance is not None:
+        told = f"{chance_words(plan.fit_chance)}, sizes varying within their tolerances"
+        rows.append(("Chance that all passes", told))
+    return rows
+
+
+def chance_words(chance: float) -> str:
+    """A chance in percent; a certainty is never made out of rounding."""
+    if chance > _NEARLY_ALWAYS:
+        return "more than 99.9 %"
+    return "less than 0.1 %" if chance < 1 - _NEARLY_ALWAYS else f"{100 * chance:.1f} %"
+
+
+def _length_words(plan: RoutingPlan) -> str:
+    lengths = plan.lengths
+    assert lengths is not None
+    told = cut_words(length_mm=lengths.cut_mm, cut_over_mm=lengths.cut_over_mm)
+    if lengths.supplied_mm is None or lengths.spare_mm is None:
+        return f"{told}; the supplied length was not told"
+    spare = f"{abs(lengths.spare_mm):.0f} mm " + ("too short" if lengths.spare_mm < 0 else "to spare")
+    return f"{told}; {lengths.supplied_mm:.0f} mm supplied, {spare}"
