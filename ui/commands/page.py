@@ -1,15 +1,15 @@
 """`lineplan page`: the Streamlit page on this machine."""
 
 import importlib.util
+import os
 import socket
 import subprocess
 import sys
 from pathlib import Path
 
 from ui.shared.exit_status import ExitStatus
-from ui.shared.page_start import page_environment
+from ui.shared.page_start import ADDRESS, page_environment
 
-ADDRESS = "127.0.0.1"
 FIRST_PORT = 8501
 
 
@@ -21,23 +21,20 @@ def run_page(*, port: int | None, catalog: list[Path] | None, job: Path | None =
     chosen = _first_free_port() if port is None else port
     environment = page_environment(catalog=catalog, job=job)
     print(f"The page opens at http://{ADDRESS}:{chosen} (stop it with Ctrl+C).", flush=True)
+    server = str(Path(__file__).parents[1] / "page" / "server.py")
+    return _become([sys.executable, "-P", server, str(chosen)], environment)
+
+
+def _become(command: list[str], environment: dict[str, str]) -> int:
+    """Go on as another program, so that whoever ends this one ends that one; where there is no such thing, wait."""
+    if os.name == "posix":
+        sys.stdout.flush()
+        sys.stderr.flush()
+        os.execve(command[0], command, environment)
     try:
-        return subprocess.call(_command(chosen), env=environment)
+        return subprocess.call(command, env=environment)
     except KeyboardInterrupt:
         return ExitStatus.DONE
-
-
-def _command(port: int) -> list[str]:
-    settings = {
-        "server.address": ADDRESS,
-        "server.port": str(port),
-        "server.headless": "true",
-        "server.fileWatcherType": "none",
-        "browser.gatherUsageStats": "false",
-        "client.toolbarMode": "minimal",
-    }
-    flags = [f"--{name}={value}" for name, value in settings.items()]
-    return [sys.executable, "-m", "streamlit", "run", str(Path(__file__).parents[1] / "page" / "app.py"), *flags]
 
 
 def _first_free_port() -> int:

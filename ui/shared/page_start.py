@@ -3,6 +3,12 @@
 import os
 from pathlib import Path
 
+ADDRESS = "127.0.0.1"
+"""Where the page listens: this machine alone."""
+
+OWN_NAMES = (ADDRESS, "localhost")
+"""The names it answers to."""
+
 CATALOG_VARIABLE = "LINEPLAN_CATALOG"
 """Names the catalog files to open, joined like a PATH."""
 

@@ -51,7 +51,7 @@ def page_address(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
         CATALOG_VARIABLE: os.pathsep.join(map(str, (STARTER_FOLDER, *demo_frames()))),
     }
     log = (tmp_path_factory.mktemp("page") / "server.log").open("w")
-    command = [sys.executable, "-m", "streamlit", "run", str(TOP / "ui" / "page" / "app.py"), f"--server.port={port}"]
+    command = [sys.executable, "-P", str(TOP / "ui" / "page" / "server.py"), str(port)]
     server = subprocess.Popen(command, cwd=TOP, env=environment, stdout=log, stderr=subprocess.STDOUT)
     address = f"http://127.0.0.1:{port}"
     try:
