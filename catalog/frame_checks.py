@@ -7,7 +7,7 @@ from typing import Any
 
 from pydantic import BaseModel
 
-from catalog.entry_checks import extent_mm, guide_complaints, opening_complaints
+from catalog.entry_checks import guide_complaints, opening_complaints
 from catalog.frames import AnchorEntry, PortEntry, RunEntry, ZoneEntry
 from catalog.job_checks import KnownFrame
 from catalog.mechanic_errors import Complaint, did_you_mean
@@ -94,7 +94,7 @@ def _insert_complaints(port: PortEntry, path: tuple[str | int, ...]) -> Iterator
     if port.insert is None or port.opening is None:
         return
     insert, is_round = port.insert.opening, port.insert.opening.shape == "round"
-    both = zip(("length", "width"), extent_mm(insert), extent_mm(port.opening), strict=True)
+    both = zip(("length", "width"), insert.extent_mm, port.opening.extent_mm, strict=True)
     wider = [(name, size, room) for name, size, room in both if size > room]
     for name, size, room in wider[:1] if is_round else wider:
         field = "diameter" if is_round else "points" if insert.shape == "outline" else name

@@ -1,15 +1,22 @@
 """Methods: how the new line is joined to the old one, or to a leader, and drawn through."""
 
-from typing import Annotated, Literal
+from abc import abstractmethod
+from collections.abc import Iterator
+from typing import Annotated, Any, Literal
 
 from pydantic import Field
 
 from catalog.fields import Chance, Holds, Id, LineOuter, Name, RodDiameter, RodLength, SetupMinutes, SoftLength
+from catalog.mechanic_errors import Complaint
+from catalog.size_checks import narrower
 from catalog.sources import NamedEntry
+from planner import parts
 from planner.parts import MethodKind
 
 
-class _AnyMethodEntry(NamedEntry):
+class AnyMethodEntry(NamedEntry):
+    """What every method has."""
+
     name: Name | None = None
     holds: Holds | None = None
     setup: SetupMinutes
@@ -22,8 +29,27 @@ class _AnyMethodEntry(NamedEntry):
         | None
     ) = None
 
+    @abstractmethod
+    def part(self) -> parts.Method:
+        """The planner's part."""
 
-class ThreadedCouplerEntry(_AnyMethodEntry):
+    def complaints(self) -> Iterator[Complaint]:
+        """What it says against itself."""
+        yield from ()
+
+    def shared(self) -> dict[str, Any]:
+        """What goes into every method's part."""
+        return {
+            "id": self.id,
+            "name": self.name or self.id,
+            "holds_n": self.holds,
+            "setup_min": self.setup,
+            "uses": self.uses,
+            "fail_chance": self.fail_chance,
+        }
+
+
+class ThreadedCouplerEntry(AnyMethodEntry):
     """A double-ended stud screwed into the bores of both lines."""
 
     kind: Literal[MethodKind.THREADED_COUPLER]
@@ -32,8 +58,23 @@ class ThreadedCouplerEntry(_AnyMethodEntry):
     collar: RodDiameter
     collar_length: SoftLength
 
+    def part(self) -> parts.Method:
+        """The planner's part."""
+        return parts.ThreadedCoupler(
+            stud_diameter_mm=self.stud,
+            stud_length_mm=self.stud_length,
+            collar_diameter_mm=self.collar,
+            collar_length_mm=self.collar_length,
+            **self.shared(),
+        )
 
-class SleeveTubeEntry(_AnyMethodEntry):
+    def complaints(self) -> Iterator[Complaint]:
+        """What it says against itself."""
+        if self.collar < self.stud:
+            yield ("collar",), f"{self.collar:g} mm was given", f"at least the stud, {self.stud:g} mm, is allowed"
+
+
+class SleeveTubeEntry(AnyMethodEntry):
     """A soft tube pushed over both ends."""
 
     kind: Literal[MethodKind.SLEEVE_TUBE]
@@ -41,22 +82,54 @@ class SleeveTubeEntry(_AnyMethodEntry):
     outer: RodDiameter
     grip_length: RodLength
 
+    def part(self) -> parts.Method:
+        """The planner's part."""
+        return parts.SleeveTube(
+            bore_diameter_mm=self.bore,
+            outer_diameter_mm=self.outer,
+            grip_length_mm=self.grip_length,
+            **self.shared(),
+        )
 
-class SpokeLinkEntry(_AnyMethodEntry):
+    def complaints(self) -> Iterator[Complaint]:
+        """What it says against itself."""
+        yield from narrower(("bore",), self.bore, self.outer)
+
+
+class SpokeLinkEntry(AnyMethodEntry):
     """A piece of spoke lying in both bores."""
 
     kind: Literal[MethodKind.SPOKE_LINK]
     rod: RodDiameter
     reach: RodLength
 
+    def part(self) -> parts.Method:
+        """The planner's part."""
+        return parts.SpokeLink(rod_diameter_mm=self.rod, reach_mm=self.reach, **self.shared())
 
-class LeaderLineEntry(_AnyMethodEntry):
+
+class LeaderLineEntry(AnyMethodEntry):
     """A thin line fished through an empty frame, or a bare cable left in it."""
 
     kind: Literal[MethodKind.LEADER_LINE]
     outer: LineOuter
     joint_outer: RodDiameter
     joint_length: SoftLength = 0.0
+
+    def part(self) -> parts.Method:
+        """The planner's part."""
+        return parts.LeaderLine(
+            outer_diameter_mm=self.outer,
+            joint_diameter_mm=self.joint_outer,
+            joint_length_mm=self.joint_length,
+            **self.shared(),
+        )
+
+    def complaints(self) -> Iterator[Complaint]:
+        """What it says against itself."""
+        if self.joint_outer < self.outer:
+            given = f"{self.joint_outer:g} mm was given"
+            yield ("joint_outer",), given, f"the widest part: at least outer, {self.outer:g} mm, is allowed"
 
 
 MethodEntry = Annotated[

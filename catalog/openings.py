@@ -1,10 +1,16 @@
 """Openings: the hole in a tube wall, and the soft insert in it."""
 
+from collections.abc import Iterator
 from typing import Annotated, Literal
 
 from pydantic import Field
 
 from catalog.fields import CornerRadius, Entry, HoleDiameter, HoleLength, HoleTolerance, HoleWidth, PointXY, YesNo
+from catalog.mechanic_errors import Complaint
+from planner import parts
+
+_LEAST_AREA_MM2 = 0.5
+"""An outline with less is a slip: its corners lie on a line, or in no order."""
 
 
 class RoundOpeningEntry(Entry):
@@ -13,6 +19,19 @@ class RoundOpeningEntry(Entry):
     shape: Literal["round"]
     diameter: HoleDiameter
     tolerance: HoleTolerance | None = None
+
+    def part(self, *, tolerance_mm: float) -> parts.Opening:
+        """The planner's part."""
+        return parts.RoundOpening(diameter_mm=self.diameter, tolerance_mm=tolerance_mm)
+
+    @property
+    def extent_mm(self) -> tuple[float, float]:
+        """Length and width over everything."""
+        return self.diameter, self.diameter
+
+    def complaints(self) -> Iterator[Complaint]:
+        """Nothing: its figures cannot contradict each other."""
+        yield from ()
 
 
 class SlotOpeningEntry(Entry):
@@ -23,6 +42,19 @@ class SlotOpeningEntry(Entry):
     width: HoleWidth
     tolerance: HoleTolerance | None = None
 
+    def part(self, *, tolerance_mm: float) -> parts.Opening:
+        """The planner's part."""
+        return parts.SlotOpening(length_mm=self.length, width_mm=self.width, tolerance_mm=tolerance_mm)
+
+    @property
+    def extent_mm(self) -> tuple[float, float]:
+        """Length and width over everything."""
+        return self.length, self.width
+
+    def complaints(self) -> Iterator[Complaint]:
+        """Nothing: its figures cannot contradict each other."""
+        yield from ()
+
 
 class OvalOpeningEntry(Entry):
     """An ellipse, by its two axes."""
@@ -31,6 +63,19 @@ class OvalOpeningEntry(Entry):
     length: HoleLength
     width: HoleWidth
     tolerance: HoleTolerance | None = None
+
+    def part(self, *, tolerance_mm: float) -> parts.Opening:
+        """The planner's part."""
+        return parts.OvalOpening(length_mm=self.length, width_mm=self.width, tolerance_mm=tolerance_mm)
+
+    @property
+    def extent_mm(self) -> tuple[float, float]:
+        """Length and width over everything."""
+        return self.length, self.width
+
+    def complaints(self) -> Iterator[Complaint]:
+        """Nothing: its figures cannot contradict each other."""
+        yield from ()
 
 
 class BoxOpeningEntry(Entry):
@@ -42,6 +87,27 @@ class BoxOpeningEntry(Entry):
     corner_radius: CornerRadius = 0.0
     tolerance: HoleTolerance | None = None
 
+    def part(self, *, tolerance_mm: float) -> parts.Opening:
+        """The planner's part."""
+        return parts.BoxOpening(
+            length_mm=self.length,
+            width_mm=self.width,
+            corner_radius_mm=self.corner_radius,
+            tolerance_mm=tolerance_mm,
+        )
+
+    @property
+    def extent_mm(self) -> tuple[float, float]:
+        """Length and width over everything."""
+        return self.length, self.width
+
+    def complaints(self) -> Iterator[Complaint]:
+        """What it says against itself."""
+        most = min(self.length, self.width) / 2
+        if self.corner_radius > most:
+            given = f"{self.corner_radius:g} mm was given"
+            yield ("corner_radius",), given, f"at most half the smaller side, {most:g} mm, is allowed"
+
 
 class OutlineOpeningEntry(Entry):
     """Any other shape, corner by corner around its edge."""
@@ -49,6 +115,24 @@ class OutlineOpeningEntry(Entry):
     shape: Literal["outline"]
     points: Annotated[tuple[PointXY, ...], Field(min_length=3, max_length=500)]
     tolerance: HoleTolerance | None = None
+
+    def part(self, *, tolerance_mm: float) -> parts.Opening:
+        """The planner's part."""
+        return parts.OutlineOpening(points_mm=self.points, tolerance_mm=tolerance_mm)
+
+    @property
+    def extent_mm(self) -> tuple[float, float]:
+        """Length and width over everything."""
+        xs, ys = zip(*self.points, strict=True)
+        return max(xs) - min(xs), max(ys) - min(ys)
+
+    def complaints(self) -> Iterator[Complaint]:
+        """What it says against itself."""
+        if crossing := _crossing_sides(self.points):
+            given = f"the sides after points no. {crossing[0] + 1} and no. {crossing[1] + 1} meet"
+            yield ("points",), given, "an outline that goes around once without crossing itself"
+        elif _area_mm2(self.points) < _LEAST_AREA_MM2:
+            yield ("points",), "an outline without area was given", "corners in order around the hole"
 
 
 OpeningEntry = Annotated[
@@ -62,3 +146,25 @@ class InsertEntry(Entry):
 
     opening: OpeningEntry
     removable: YesNo
+
+
+def _area_mm2(points: tuple[tuple[float, float], ...]) -> float:
+    around = zip(points, (*points[1:], points[0]), strict=True)
+    return abs(sum(x1 * y2 - x2 * y1 for (x1, y1), (x2, y2) in around)) / 2
+
+
+def _crossing_sides(points: tuple[tuple[float, float], ...]) -> tuple[int, int] | None:
+    """The first two sides that meet although they are not neighbours."""
+    sides = list(zip(points, (*points[1:], points[0]), strict=True))
+    for first, (a, b) in enumerate(sides):
+        for second in range(first + 2, len(sides)):
+            if first == 0 and second == len(sides) - 1:
+                continue
+            c, d = sides[second]
+            if _side_of(a, b, c) * _side_of(a, b, d) < 0 and _side_of(c, d, a) * _side_of(c, d, b) < 0:
+                return first, second
+    return None
+
+
+def _side_of(a: tuple[float, float], b: tuple[float, float], p: tuple[float, float]) -> float:
+    return (b[0] - a[0]) * (p[1] - a[1]) - (b[1] - a[1]) * (p[0] - a[0])

@@ -1,20 +1,12 @@
 """Where the entries of things become planner parts, and short file names become names with units."""
 
-from typing import Any, TypeVar
+from typing import TypeVar
 
 from catalog.brakes import BrakeEntry, CaliperEntry, LeverEntry
 from catalog.fittings import FittingEntry
 from catalog.frames import BrakeMountEntry, FourBarEntry, FrameEntry, GuideEntry, PortEntry, RunEntry, SinglePivotEntry
 from catalog.lines import LineEntry
-from catalog.methods import MethodEntry, SleeveTubeEntry, SpokeLinkEntry, ThreadedCouplerEntry
-from catalog.openings import (
-    InsertEntry,
-    OpeningEntry,
-    OutlineOpeningEntry,
-    OvalOpeningEntry,
-    RoundOpeningEntry,
-    SlotOpeningEntry,
-)
+from catalog.openings import InsertEntry, OpeningEntry
 from catalog.shop import ShopEntry
 from planner import parts
 
@@ -80,52 +72,8 @@ def _to_end(entry: LeverEntry | CaliperEntry, fittings: dict[str, parts.Fitting]
     return parts.LineEnd(fitting=fittings[entry.fitting], is_fitted=entry.fitted)
 
 
-def to_method(entry: MethodEntry) -> parts.Method:
-    """A method, by its kind."""
-    shared: dict[str, Any] = {
-        "id": entry.id,
-        "name": entry.name or entry.id,
-        "holds_n": entry.holds,
-        "setup_min": entry.setup,
-        "uses": entry.uses,
-        "fail_chance": entry.fail_chance,
-    }
-    if isinstance(entry, ThreadedCouplerEntry):
-        return parts.ThreadedCoupler(
-            stud_diameter_mm=entry.stud,
-            stud_length_mm=entry.stud_length,
-            collar_diameter_mm=entry.collar,
-            collar_length_mm=entry.collar_length,
-            **shared,
-        )
-    if isinstance(entry, SleeveTubeEntry):
-        return parts.SleeveTube(
-            bore_diameter_mm=entry.bore, outer_diameter_mm=entry.outer, grip_length_mm=entry.grip_length, **shared
-        )
-    if isinstance(entry, SpokeLinkEntry):
-        return parts.SpokeLink(rod_diameter_mm=entry.rod, reach_mm=entry.reach, **shared)
-    return parts.LeaderLine(
-        outer_diameter_mm=entry.outer,
-        joint_diameter_mm=entry.joint_outer,
-        joint_length_mm=entry.joint_length,
-        **shared,
-    )
-
-
-def to_opening(entry: OpeningEntry, *, shop: ShopEntry) -> parts.Opening:
-    """An opening, by its shape."""
-    tolerance_mm = _or_shop(entry.tolerance, shop.opening_tolerance)
-    if isinstance(entry, RoundOpeningEntry):
-        return parts.RoundOpening(diameter_mm=entry.diameter, tolerance_mm=tolerance_mm)
-    if isinstance(entry, SlotOpeningEntry):
-        return parts.SlotOpening(length_mm=entry.length, width_mm=entry.width, tolerance_mm=tolerance_mm)
-    if isinstance(entry, OvalOpeningEntry):
-        return parts.OvalOpening(length_mm=entry.length, width_mm=entry.width, tolerance_mm=tolerance_mm)
-    if isinstance(entry, OutlineOpeningEntry):
-        return parts.OutlineOpening(points_mm=entry.points, tolerance_mm=tolerance_mm)
-    return parts.BoxOpening(
-        length_mm=entry.length, width_mm=entry.width, corner_radius_mm=entry.corner_radius, tolerance_mm=tolerance_mm
-    )
+def _to_opening(entry: OpeningEntry, shop: ShopEntry) -> parts.Opening:
+    return entry.part(tolerance_mm=_or_shop(entry.tolerance, shop.opening_tolerance))
 
 
 def to_frame(entry: FrameEntry, *, shop: ShopEntry) -> parts.Frame:
@@ -165,7 +113,7 @@ def _to_port(entry: PortEntry, shop: ShopEntry) -> parts.Port:
         joins=entry.joins,
         position_mm=entry.at,
         heading=entry.heading,
-        opening=None if entry.opening is None else to_opening(entry.opening, shop=shop),
+        opening=None if entry.opening is None else _to_opening(entry.opening, shop),
         tilt_deg=entry.tilt,
         wall_thickness_mm=entry.wall,
         insert=None if entry.insert is None else _to_insert(entry.insert, shop),
@@ -177,7 +125,7 @@ def _to_port(entry: PortEntry, shop: ShopEntry) -> parts.Port:
 
 
 def _to_insert(entry: InsertEntry, shop: ShopEntry) -> parts.Insert:
-    return parts.Insert(opening=to_opening(entry.opening, shop=shop), is_removable=entry.removable)
+    return parts.Insert(opening=_to_opening(entry.opening, shop), is_removable=entry.removable)
 
 
 def _to_run(entry: RunEntry, shop: ShopEntry) -> parts.Run:

@@ -4,7 +4,7 @@ from catalog.adapters import AdapterEntry
 from catalog.catalog_file import CatalogFile
 from catalog.shop import ShopEntry
 from catalog.small_parts import SmallPartEntry
-from catalog.to_parts import known, to_fitting, to_line, to_method
+from catalog.to_parts import known, to_fitting, to_line
 from catalog.work_steps import CautionEntry, StepEntry
 from planner import parts
 
@@ -13,7 +13,7 @@ def to_workshop(file: CatalogFile, *, shop: ShopEntry) -> parts.Workshop:
     """What the workshop has and how it works."""
     return parts.Workshop(
         limits=to_limits(shop),
-        methods=tuple(to_method(entry) for entry in file.methods),
+        methods=tuple(entry.part() for entry in file.methods),
         small_parts={entry.id: _to_small_part(entry) for entry in file.parts},
         lines={entry.id: to_line(entry, shop=shop) for entry in file.lines},
         fittings={entry.id: to_fitting(entry) for entry in file.fittings},

@@ -147,6 +147,11 @@ class Check:
     note: str = ""
 
     @property
+    def is_insert_in(self) -> bool:
+        """Whether the insert of the hole was in place."""
+        return self.room is not None and self.room.insert is InsertPlace.IN
+
+    @property
     def key(self) -> str:
         """A name for this question that no other check of a place in the same plan has."""
         thing = "" if self.thing is None else f"{self.thing.kind}:{self.thing.id}"

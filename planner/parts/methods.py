@@ -4,6 +4,16 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import ClassVar
 
+__all__ = [
+    "LeaderLine",
+    "Method",
+    "MethodKind",
+    "PullWord",
+    "SleeveTube",
+    "SpokeLink",
+    "ThreadedCoupler",
+]
+
 
 class MethodKind(StrEnum):
     """The families of methods, by the word that files use."""

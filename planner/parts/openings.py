@@ -7,6 +7,16 @@ are written down and read back.
 from dataclasses import dataclass
 from typing import Literal
 
+__all__ = [
+    "BoxOpening",
+    "Insert",
+    "Opening",
+    "OutlineOpening",
+    "OvalOpening",
+    "RoundOpening",
+    "SlotOpening",
+]
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RoundOpening:
@@ -19,6 +29,11 @@ class RoundOpening:
     diameter_mm: float
     tolerance_mm: float
     shape: Literal["round"] = "round"
+
+    @property
+    def words(self) -> str:
+        """Shape and sizes as one reads them off the calipers."""
+        return f"round {self.diameter_mm:g} mm"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -35,6 +50,11 @@ class SlotOpening:
     tolerance_mm: float
     shape: Literal["slot"] = "slot"
 
+    @property
+    def words(self) -> str:
+        """Shape and sizes as one reads them off the calipers."""
+        return f"slot {self.length_mm:g} × {self.width_mm:g} mm"
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class OvalOpening:
@@ -49,6 +69,11 @@ class OvalOpening:
     width_mm: float
     tolerance_mm: float
     shape: Literal["oval"] = "oval"
+
+    @property
+    def words(self) -> str:
+        """Shape and sizes as one reads them off the calipers."""
+        return f"oval {self.length_mm:g} × {self.width_mm:g} mm"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -67,6 +92,11 @@ class BoxOpening:
     tolerance_mm: float
     shape: Literal["box"] = "box"
 
+    @property
+    def words(self) -> str:
+        """Shape and sizes as one reads them off the calipers."""
+        return f"box {self.length_mm:g} × {self.width_mm:g} mm, corners {self.corner_radius_mm:g} mm"
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class OutlineOpening:
@@ -79,6 +109,11 @@ class OutlineOpening:
     points_mm: tuple[tuple[float, float], ...]
     tolerance_mm: float
     shape: Literal["outline"] = "outline"
+
+    @property
+    def words(self) -> str:
+        """Shape and sizes as one reads them off the calipers."""
+        return f"outline of {len(self.points_mm)} points"
 
 
 Opening = RoundOpening | SlotOpening | OvalOpening | BoxOpening | OutlineOpening

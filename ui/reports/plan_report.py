@@ -66,7 +66,7 @@ def _holes_table(plan: RoutingPlan) -> Table:
 
 
 def _hole_row(check: Check) -> tuple[str | Text, ...]:
-    insert = " (insert)" if check.note == "insert" else ""
+    insert = " (insert)" if check.is_insert_in else ""
     return (
         escape(f"{check.port_id}{insert}"),
         check.state or "",

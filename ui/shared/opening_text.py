@@ -1,12 +1,12 @@
 """An opening typed in a few words, such as `slot 19x7`, read into its shape."""
 
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
 
 from planner.parts import BoxOpening, Opening, OutlineOpening, OvalOpening, RoundOpening, SlotOpening
 
 NUMBER = r"([0-9]*\.?[0-9]+)"
-ALLOWED = "round D, slot LxW, oval LxW, box LxW rR or outline x,y x,y x,y ... in mm, such as 'slot 19x7'"
 
 
 class OpeningNotUnderstood(ValueError):  # noqa: N818
@@ -20,10 +20,10 @@ def read_opening(text: str, *, tolerance_mm: float) -> Opening:
     """
     words = " ".join(text.split()).replace("×", "x")
     kind = words.split(" ", 1)[0].lower()
-    reader = _READERS.get(kind)
-    if reader is None:
+    shape = SHAPES.get(kind)
+    if shape is None:
         raise OpeningNotUnderstood(f"{text!r} is not a shape; allowed: {ALLOWED}")
-    opening = reader(words[len(kind) :].strip(), tolerance_mm)
+    opening = shape.read(words[len(kind) :].strip(), tolerance_mm)
     if opening is None:
         comma = " (write a point, not a comma)" if "," in text and kind != "outline" else ""
         raise OpeningNotUnderstood(f"{text!r} does not give sizes above zero for a {kind}{comma}; allowed: {ALLOWED}")
@@ -71,10 +71,41 @@ def _read_outline(sizes: str, tolerance_mm: float) -> Opening | None:
     return OutlineOpening(points_mm=points, tolerance_mm=tolerance_mm)
 
 
-_READERS: dict[str, Callable[[str, float], Opening | None]] = {
-    "round": _read_round,
-    "slot": _read_slot,
-    "oval": _read_oval,
-    "box": _read_box,
-    "outline": _read_outline,
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ShapeInText:
+    """How one shape is typed.
+
+    pattern : its sizes in short, after its word
+    asked : what a form asks for, by the names its text is made of; a shape without takes its points as typed
+    text : the words made of what was asked
+    read : the opening of what stands after the shape's word; None where that is none
+    """
+
+    pattern: str
+    asked: Mapping[str, str]
+    text: str
+    read: Callable[[str, float], Opening | None]
+
+
+_LENGTH, _WIDTH = "Length along the tube, mm", "Width, mm"
+
+SHAPES = {
+    "round": ShapeInText(pattern="D", asked={"diameter": "Diameter, mm"}, text="round {diameter:g}", read=_read_round),
+    "slot": ShapeInText(
+        pattern="LxW", asked={"length": _LENGTH, "width": _WIDTH}, text="slot {length:g}x{width:g}", read=_read_slot
+    ),
+    "oval": ShapeInText(
+        pattern="LxW", asked={"length": _LENGTH, "width": _WIDTH}, text="oval {length:g}x{width:g}", read=_read_oval
+    ),
+    "box": ShapeInText(
+        pattern="LxW rR",
+        asked={"length": _LENGTH, "width": _WIDTH, "corner": "Corner radius, mm"},
+        text="box {length:g}x{width:g} r{corner:g}",
+        read=_read_box,
+    ),
+    "outline": ShapeInText(pattern="x,y x,y x,y ...", asked={}, text="outline {points}", read=_read_outline),
 }
+"""Every shape that can be typed, in the order a form offers them."""
+
+_PATTERNS = [f"{shape} {typed.pattern}" for shape, typed in SHAPES.items()]
+ALLOWED = f"{', '.join(_PATTERNS[:-1])} or {_PATTERNS[-1]} in mm, such as 'slot 19x7'"

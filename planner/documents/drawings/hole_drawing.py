@@ -25,7 +25,7 @@ from planner.documents.drawings.svg import (
     sheet,
     text,
 )
-from planner.parts import BoxOpening, Opening, OutlineOpening, OvalOpening, RoundOpening, SlotOpening
+from planner.parts import Opening
 from planner.verdicts import Check, InsertPlace, Outcome, Room, State, ThingKind
 
 MARGIN_MM = 5.0
@@ -98,19 +98,7 @@ def wrapped_rows(words: str, top_mm: float, *, width_mm: float, fill: str = INK)
 
 def opening_words(opening: Opening) -> str:
     """An opening's shape and sizes as one reads them off the calipers."""
-    match opening:
-        case RoundOpening():
-            size = f"round {opening.diameter_mm:g} mm"
-        case SlotOpening():
-            size = f"slot {opening.length_mm:g} × {opening.width_mm:g} mm"
-        case OvalOpening():
-            size = f"oval {opening.length_mm:g} × {opening.width_mm:g} mm"
-        case BoxOpening():
-            corners = f", corners {opening.corner_radius_mm:g} mm"
-            size = f"box {opening.length_mm:g} × {opening.width_mm:g} mm{corners}"
-        case OutlineOpening():
-            size = f"outline of {len(opening.points_mm)} points"
-    return f"{size}, ±{opening.tolerance_mm:g} mm"
+    return f"{opening.words}, ±{opening.tolerance_mm:g} mm"
 
 
 def _things(check: Check, names: Mapping[str, str]) -> list[_Thing]:

@@ -33,7 +33,7 @@ def _hole_row(check: Check, names: Names) -> list[Cell]:
     place = names.get(check.port_id or "", "")
     return [
         (check.port_id or "", "strong"),
-        (f"{place}; insert in" if check.note == "insert" else place, "small"),
+        (f"{place}; insert in" if check.is_insert_in else place, "small"),
         check.state or "",
         ", ".join(check.with_ids) or "–",
         *(_size(size_mm) for size_mm in (check.size_mm, check.clearance_mm, check.worst_clearance_mm)),

@@ -4,8 +4,8 @@ import streamlit as st
 
 from ui.page import session
 from ui.shared.fit_question import FitQuestion
+from ui.shared.opening_text import SHAPES
 
-SHAPES = ("round", "slot", "oval", "box", "outline")
 MOST_ITEMS = 4
 
 
@@ -38,22 +38,17 @@ def ask_question() -> FitQuestion | None:
 
 def _ask_opening() -> str | None:
     session.start_choice("choice_fit_shape", "slot")
-    shape = st.segmented_control("Shape of the hole", SHAPES, key="choice_fit_shape")
-    if shape is None:
+    chosen = st.segmented_control("Shape of the hole", list(SHAPES), key="choice_fit_shape")
+    if chosen is None:
         return None
-    if shape == "outline":
-        corners = st.text_input("Corners, mm: x,y x,y x,y", key="choice_fit_corners", placeholder="0,0 12,0 6,9")
-        return f"outline {corners}" if corners.strip() else None
-    if shape == "round":
-        diameter_mm = _ask_size(st, "Diameter, mm", "diameter")
-        return None if diameter_mm is None else f"round {diameter_mm:g}"
-    columns = st.columns(3 if shape == "box" else 2)
-    length_mm = _ask_size(columns[0], "Length along the tube, mm", "length")
-    width_mm = _ask_size(columns[1], "Width, mm", "width")
-    corner_mm = _ask_size(columns[2], "Corner radius, mm", "corner") if shape == "box" else 0.0
-    if length_mm is None or width_mm is None or corner_mm is None:
-        return None
-    return f"{shape} {length_mm:g}x{width_mm:g}" + (f" r{corner_mm:g}" if shape == "box" else "")
+    shape = SHAPES[chosen]
+    if not shape.asked:
+        points = st.text_input("Corners, mm: x,y x,y x,y", key="choice_fit_corners", placeholder="0,0 12,0 6,9")
+        return shape.text.format(points=points) if points.strip() else None
+    columns = st.columns(len(shape.asked))
+    asked = zip(columns, shape.asked.items(), strict=True)
+    sizes_mm = {name: _ask_size(column, label, name) for column, (name, label) in asked}
+    return None if None in sizes_mm.values() else shape.text.format(**sizes_mm)
 
 
 def _ask_size(place: object, label: str, name: str) -> float | None:
