@@ -52,7 +52,6 @@ if TYPE_CHECKING:
     from catalog.store_export import exported_texts as exported_texts
     from catalog.store_import import Imported as Imported
     from catalog.store_import import ReadyImport as ReadyImport
-    from catalog.store_import import import_files as import_files
     from catalog.store_import import prepare_import as prepare_import
     from catalog.store_records import as_record as as_record
     from catalog.store_records import draft_of_quote as draft_of_quote
