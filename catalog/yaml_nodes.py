@@ -73,12 +73,13 @@ class ScalarNode:
 
 
 @dataclass(slots=True, kw_only=True)
-class SequenceNode:
-    """A list.
+class _Collection:
+    """What holds other nodes.
 
     start, end : its first character and the one behind its last
     line, column : counted from 0
-    flow_style : whether it stands in brackets
+    flow_style : whether it stands in brackets or braces
+    anchor : its name where it has one
     """
 
     tag: str
@@ -88,25 +89,19 @@ class SequenceNode:
     column: int
     flow_style: bool
     anchor: str | None = None
+
+
+@dataclass(slots=True, kw_only=True)
+class SequenceNode(_Collection):
+    """A list."""
+
     value: list["Node"] = field(default_factory=list)
 
 
 @dataclass(slots=True, kw_only=True)
-class MappingNode:
-    """Keys with values, in order.
+class MappingNode(_Collection):
+    """Keys with values, in order."""
 
-    start, end : its first character and the one behind its last
-    line, column : counted from 0
-    flow_style : whether it stands in braces
-    """
-
-    tag: str
-    start: int
-    end: int
-    line: int
-    column: int
-    flow_style: bool
-    anchor: str | None = None
     value: list[tuple["Node", "Node"]] = field(default_factory=list)
 
 
