@@ -59,9 +59,16 @@ def test_what_was_opened_keeps_all_it_said_until_something_else_is_chosen() -> N
 def test_uploads_stay_in_their_folder_and_are_gone_afterwards() -> None:
     with files_on_disk({"../../etc/pass wd.yaml": b"x", "": b"y"}) as paths:
         assert [path.name for path in paths] == ["pass_wd.yaml", "file.yaml"]
-        assert len({path.parent for path in paths}) == 1
+        assert len({path.parents[1] for path in paths}) == 1
         assert all(path.exists() for path in paths)
     assert not any(path.exists() for path in paths)
+
+
+def test_uploads_of_names_alike_or_too_long_for_a_disk_are_all_kept() -> None:
+    names = ["my frame.yaml", "my_frame.yaml", "車" * 100 + ".yaml"]
+    with files_on_disk({name: name.encode() for name in names}) as paths:
+        assert [path.read_bytes().decode() for path in paths] == names
+        assert [path.suffix for path in paths] == [".yaml"] * 3
 
 
 def test_problems_name_the_file_and_not_where_it_lay() -> None:

@@ -9,17 +9,25 @@ from pathlib import Path
 
 from catalog import Problem
 
+LONGEST_NAME = 60
+"""Signs; short enough for every disk, whatever the signs are. The end of a name, with its ending, is what is kept."""
+
 
 @contextmanager
 def files_on_disk(uploads: Mapping[str, bytes]) -> Iterator[list[Path]]:
-    """The files in a folder of their own, under names that no path can hide in."""
+    """The files, each in a folder of its own, under names that no path can hide in."""
     with tempfile.TemporaryDirectory(prefix="lineplan-") as folder:
         paths = []
-        for name, content in uploads.items():
-            path = Path(folder) / (re.sub(r"[^\w.+-]", "_", Path(name).name) or "file.yaml")
+        for number, (name, content) in enumerate(uploads.items()):
+            path = Path(folder) / str(number) / _harmless(name)
+            path.parent.mkdir()
             path.write_bytes(content)
             paths.append(path)
         yield paths
+
+
+def _harmless(name: str) -> str:
+    return re.sub(r"[^\w.+-]", "_", Path(name).name)[-LONGEST_NAME:] or "file.yaml"
 
 
 def is_job_file(content: bytes) -> bool:
