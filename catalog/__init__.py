@@ -24,7 +24,6 @@ if TYPE_CHECKING:
     from catalog.kept_jobs import job_file_text as job_file_text
     from catalog.kept_jobs import pins_used as pins_used
     from catalog.open_catalog import Catalog as Catalog
-    from catalog.open_catalog import catalog_from_fields as catalog_from_fields
     from catalog.open_catalog import read_catalog as read_catalog
     from catalog.open_job import job_from_fields as job_from_fields
     from catalog.open_job import read_job as read_job

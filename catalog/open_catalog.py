@@ -1,8 +1,7 @@
 """A catalog opened: everything in its files, checked, and ready for the planner."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, field
-from difflib import get_close_matches
 from functools import lru_cache
 from itertools import islice
 from pathlib import Path
@@ -10,13 +9,12 @@ from typing import Any, TypeVar
 
 from catalog.catalog_file import CatalogFile
 from catalog.cross_checks import cross_problems
-from catalog.errors import MOST_PROBLEMS, CatalogProblems, EntryNotAccepted, PartNotInCatalog, Problem
+from catalog.errors import MOST_PROBLEMS, CatalogProblems, Problem
 from catalog.read_files import LIST_SECTIONS, Document, Placed, read_documents, read_entries
 from catalog.shop import ShopEntry
 from catalog.starter_files import STARTER_FOLDER, WORK_FILES, Layers, lay_over_starter, names_of
 from catalog.to_parts import to_brake, to_frame
 from catalog.workshop_to_parts import to_workshop
-from catalog.yaml_text import YamlText
 from planner import parts
 
 Thing = TypeVar("Thing")
@@ -43,24 +41,6 @@ class Catalog:
     workshop: parts.Workshop
     read_from: tuple[str, ...] = field(default=(), compare=False)
     stands_in: tuple[str, ...] = field(default=(), compare=False)
-
-    def frame_named(self, id_: str) -> parts.Frame:
-        """The frame with this id; PartNotInCatalog with near matches where there is none."""
-        return _named("frame", id_, self.frames)
-
-    def line_named(self, id_: str) -> parts.Line:
-        """The line with this id; PartNotInCatalog with near matches where there is none."""
-        return _named("line", id_, self.lines)
-
-    def brake_named(self, id_: str) -> parts.Brake:
-        """The brake with this id; PartNotInCatalog with near matches where there is none."""
-        return _named("brake", id_, self.brakes)
-
-
-def _named(kind: str, asked: str, known: Mapping[str, Thing]) -> Thing:
-    if asked not in known:
-        raise PartNotInCatalog(kind=kind, asked=asked, near=get_close_matches(asked, known, n=3))
-    return known[asked]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -109,17 +89,6 @@ def catalog_of_documents(documents: tuple[Document, ...], *, read_from: tuple[st
     if catalog is None:
         raise CatalogProblems(problems)
     return catalog
-
-
-def catalog_from_fields(sections: Mapping[str, object], *, name: str = "form") -> Catalog:
-    """The catalog made of entries kept elsewhere, named as in a catalog file: {"lines": [{"id": ..., ...}], ...}.
-
-    Raises EntryNotAccepted with everything that is wrong with them.
-    """
-    contents = contents_of([Document(file=name, text=YamlText({"format": 1, **sections}, {(): 0}))])
-    if contents.problems:
-        raise EntryNotAccepted(contents.problems)
-    return _assembled(contents, read_from=(name,))
 
 
 def contents_of(documents: Sequence[Document]) -> Contents:

@@ -1,11 +1,20 @@
 """Who says so: the place a figure of an entry was read."""
 
+from enum import StrEnum
 from typing import Annotated
 
 from pydantic import Field
 
 from catalog.fields import Entry, Id, Name, Note
-from planner.sources import SourceKind
+
+
+class SourceKind(StrEnum):
+    """How far a figure can be trusted."""
+
+    PUBLISHED = "published"
+    MEASURED = "measured"
+    COMMON_PRACTICE = "common_practice"
+    INVENTED = "invented"
 
 
 class SourceEntry(Entry):

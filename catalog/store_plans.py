@@ -77,13 +77,6 @@ class StoredPlans:
             query = select(PlanRow).where(PlanRow.job_id == job_id).order_by(col(PlanRow.id))
             return tuple(_plan(row, _pins(session, row.id or 0)) for row in session.exec(query).all())
 
-    def find_same(self, inputs_sha256: str) -> StoredPlan | None:
-        """The latest plan made from the same inputs, if there is one."""
-        with reading(self._engine) as session:
-            query = select(PlanRow).where(PlanRow.inputs_sha256 == inputs_sha256).order_by(col(PlanRow.id).desc())
-            row = session.exec(query).first()
-            return None if row is None else _plan(row, _pins(session, row.id or 0))
-
 
 def _pin_row(plan_id: int, pin: Pin) -> PlanPinRow:
     return PlanPinRow.model_validate(

@@ -1,12 +1,10 @@
 """How pull grows where a line is drawn around bends: the capstan equation."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from dataclasses import dataclass
-from itertools import pairwise
-from math import atan2, degrees, exp, fsum, hypot, radians
+from math import exp, radians
 
 from planner.errors import ImpossibleDimensionError
-from planner.parts import Point
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -80,37 +78,6 @@ def tension_through(*, passages: Iterable[Passage], friction_ratio: float, start
         tension_n += passage.entry_drag_n + passage.weight_drag_n
         tension_n *= capstan_ratio(friction_ratio=friction_ratio, turn_deg=passage.turn_deg)
     return tension_n
-
-
-def sum_of_turns_deg(*, headings: Sequence[Point]) -> float:
-    """All changes of direction along a way through space, added up whichever way they face.
-
-    Returns sum of the angles between neighbours; 0 for fewer than two.
-
-    headings : the directions the line takes one after another, of any length
-
-    Examples
-    --------
-    >>> round(sum_of_turns_deg(headings=[(1, 0, 0), (0, 1, 0), (0, 0, 1)]), 6)
-    180.0
-
-    Raises ImpossibleDimensionError when a heading has no length.
-    """
-    return fsum(_angle_deg(before, after) for before, after in pairwise(headings))
-
-
-def _angle_deg(first: Point, second: Point) -> float:
-    one, other = _unit(first), _unit(second)
-    apart = hypot(*(a - b for a, b in zip(one, other, strict=True)))
-    together = hypot(*(a + b for a, b in zip(one, other, strict=True)))
-    return 2 * degrees(atan2(apart, together))  # exact near 0 and 180 degrees too, unlike the arc cosine
-
-
-def _unit(heading: Point) -> Point:
-    length = hypot(*heading)
-    if length == 0:
-        raise ImpossibleDimensionError(name="heading length", value=0.0, unit="mm", rule="must be above zero")
-    return (heading[0] / length, heading[1] / length, heading[2] / length)
 
 
 def _refuse_negative(*, name: str, value: float, unit: str) -> None:

@@ -35,34 +35,6 @@ class PartRule(RuleOfTopic):
             },
         ),
     )
-    HOSE_REUSE = (
-        "hose_reuse",
-        Row(
-            measures=Measure.PART,
-            about=About.PARTS,
-            says={
-                (FITS, "same_class"): "what held this fluid may hold it again",
-                (NO_FIT, "never_mix"): "what held one class of fluid is never filled with another: its seals"
-                " swell and fail",
-                (UNKNOWN, "fluid_not_known"): "what was in it is not known: use a new one",
-            },
-        ),
-    )
-    FILL = (
-        "fill",
-        Row(
-            measures=Measure.PART,
-            about=About.PARTS,
-            says={
-                (FITS, "as_made_for"): "the fluid is the one the brake is made for",
-                (FITS, "boils_higher"): "the fluid is of the same class and boils no lower",
-                (TIGHT, "boils_lower"): "the fluid is of the same class but boils lower than the one the brake is"
-                " made for",
-                (NO_FIT, "never_mix"): "this fluid never goes into this brake: its seals swell and fail",
-                (UNKNOWN, "fluid_not_known"): "one of the two fluids is not known",
-            },
-        ),
-    )
     HOSE_END_OUTER = (
         "hose_end_outer",
         Row(

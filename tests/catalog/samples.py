@@ -2,8 +2,8 @@
 
 from pathlib import Path
 
-from catalog import Problem
-from catalog.open_catalog import contents_of
+from catalog import Catalog, Problem
+from catalog.open_catalog import catalog_of_documents, contents_of
 from catalog.read_files import document_of
 
 FOLDER = Path(__file__).parent
@@ -15,6 +15,11 @@ def problems_in(text: str | bytes, *, file: str = "f.yaml") -> list[Problem]:
     """Everything wrong with the text of a catalog file."""
     content = text if isinstance(text, bytes) else text.encode()
     return list(contents_of([document_of(file, content)]).problems)
+
+
+def catalog_of(text: str) -> Catalog:
+    """The catalog in the text of one file."""
+    return catalog_of_documents((document_of("f.yaml", text.encode()),), read_from=())
 
 
 def example_with(before: str, after: str) -> str:

@@ -6,14 +6,10 @@ import pytest
 
 from catalog import (
     Catalog,
-    EntryNotAccepted,
-    PartNotInCatalog,
-    catalog_from_fields,
     check_files,
     read_catalog,
     read_job,
 )
-from catalog.yaml_text import read_yaml
 from planner import parts
 from tests.catalog.samples import EXAMPLE_FRAME, EXAMPLE_JOB
 
@@ -135,23 +131,3 @@ def test_catalog_without_shop_takes_the_starter_limits(catalog: Catalog) -> None
 
 def test_same_files_are_read_once(catalog: Catalog) -> None:
     assert read_catalog([EXAMPLE_FRAME]) is catalog
-
-
-def test_part_asked_for_by_a_name_that_is_nearly_right(catalog: Catalog) -> None:
-    assert catalog.brake_named("calder-4").id == "calder-4"
-    assert catalog.line_named("gear-40").id == "gear-40"
-    with pytest.raises(PartNotInCatalog, match=r"no brake calder-5 in the catalog; did you mean calder-4\?"):
-        catalog.brake_named("calder-5")
-    with pytest.raises(PartNotInCatalog, match=r"no frame x in the catalog$"):
-        catalog.frame_named("x")
-
-
-def test_entries_kept_elsewhere_make_the_same_catalog(catalog: Catalog) -> None:
-    value = read_yaml(EXAMPLE_FRAME.read_bytes()).value
-    assert isinstance(value, dict)
-    assert catalog_from_fields({key: value[key] for key in value if key != "format"}) == catalog
-
-
-def test_entries_kept_elsewhere_are_checked_the_same() -> None:
-    with pytest.raises(EntryNotAccepted, match=r"^store: brake b > line: there is no line l, the catalog has none$"):
-        catalog_from_fields({"brakes": [{"id": "b", "lever": {}, "caliper": {}, "line": "l"}]}, name="store")

@@ -1,17 +1,18 @@
 """A shop's own figures: each reaches the planner under its name with a unit, and slips in them are told."""
 
 import csv
+import json
 from pathlib import Path
 
 import pytest
 
-from catalog import Catalog, catalog_from_fields, questions_of_shop, read_catalog
+from catalog import Catalog, questions_of_shop, read_catalog
 from catalog.field_help import fields_of
 from catalog.lines import LineEntry
 from catalog.shop import ShopEntry
 from planner.parts import ShopLimits
 from planner.plan.cut_length import hose_cut_tolerance_mm
-from tests.catalog.samples import problems_in
+from tests.catalog.samples import catalog_of, problems_in
 
 PUBLISHED = Path(__file__).parents[1] / "published_values" / "hose_cut_tolerance.csv"
 ROWS = list(csv.DictReader(PUBLISHED.open(encoding="utf-8")))
@@ -23,7 +24,7 @@ def starter() -> Catalog:
 
 
 def _limits_of(**shop: object) -> ShopLimits:
-    return catalog_from_fields({"shop": shop}).workshop.limits
+    return catalog_of(json.dumps({"format": 1, "shop": shop})).workshop.limits
 
 
 def _told(shop: str) -> list[str]:

@@ -9,7 +9,6 @@ from planner.documents.paper.parts import gap
 from planner.documents.paper.style import POINTS_PER_MM, words
 from planner.documents.words.wording import end_name
 from planner.plan.cut_length import cut_words
-from planner.plan.cut_list import CutList
 from planner.plan.routing_plan import RoutingPlan
 
 LABEL_WIDTH_MM, LABEL_HEIGHT_MM, LABEL_MARGIN_MM = 60.0, 30.0, 2.0
@@ -53,23 +52,6 @@ def label_of_plan(plan: RoutingPlan) -> CutLabel | None:
         cut_over_mm=plan.lengths.cut_over_mm,
         title=plan.job_title or plan.job_id,
         note=note,
-    )
-
-
-def labels_of_cut_list(cut_list: CutList) -> tuple[CutLabel, ...]:
-    """A label for every piece, in the order they are cut.
-
-    Returns the note tells the roll and where on it the piece begins.
-    """
-    return tuple(
-        CutLabel(
-            line_name=opened.line_id,
-            length_mm=cut.length_mm,
-            title=cut.piece_id,
-            note=f"from {opened.stock_id}, at {cut.start_mm:.0f} mm",
-        )
-        for opened in cut_list.opened
-        for cut in opened.cuts
     )
 
 

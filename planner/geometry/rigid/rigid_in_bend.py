@@ -50,40 +50,6 @@ def longest_rigid_in_bend_mm(
     return 2 * (outer_wall_mm - inner_face_mm * cos(half_turn)) / sin(half_turn)
 
 
-def widest_rigid_in_bend_mm(
-    *, bore_diameter_mm: float, inside_bend_radius_mm: float, turn_deg: float, piece_length_mm: float
-) -> float | None:
-    """The thickest rigid round piece of a given length that passes a bend.
-
-    The inverse of `longest_rigid_in_bend_mm`, with the same idealisation.
-
-    Returns the diameter that just passes; None when even a needle of that length jams.
-
-    bore_diameter_mm : inside diameter of the guide
-    turn_deg : whole change of direction, 0 for a straight guide
-
-    Raises ImpossibleDimensionError when a number is negative or not a number.
-    """
-    _refuse_impossible(bore_diameter_mm, inside_bend_radius_mm, turn_deg)
-    if not (isfinite(piece_length_mm) and piece_length_mm >= 0):
-        raise ImpossibleDimensionError(
-            name="piece_length_mm", value=piece_length_mm, unit="mm", rule="must not be negative"
-        )
-    if turn_deg == 0:
-        return bore_diameter_mm
-    outer_wall_mm = inside_bend_radius_mm + bore_diameter_mm
-    half_length_mm = piece_length_mm / 2
-    half_turn = radians(min(turn_deg, 180.0)) / 2  # past half a circle the ends never reach the legs
-    if half_length_mm <= outer_wall_mm * sin(half_turn):
-        inner_face_mm = sqrt(outer_wall_mm**2 - half_length_mm**2)
-    elif turn_deg >= 180:
-        return None
-    else:
-        inner_face_mm = (outer_wall_mm - half_length_mm * sin(half_turn)) / cos(half_turn)
-    diameter_mm = inner_face_mm - inside_bend_radius_mm
-    return diameter_mm if diameter_mm >= 0 else None
-
-
 def _refuse_impossible(bore_diameter_mm: float, inside_bend_radius_mm: float, turn_deg: float) -> None:
     if not (isfinite(bore_diameter_mm) and bore_diameter_mm > 0):
         raise ImpossibleDimensionError(

@@ -83,14 +83,13 @@ def test_a_plan_keeps_its_record_and_the_exact_revisions(store: Store) -> None:
     assert store.plans.list_of_job("swap") == (plan,)
 
 
-def test_a_plan_from_the_same_inputs_is_found_again(store: Store) -> None:
-    store.documents.save(hose(5.0), by="Mira")
-    save_job(store)
-    plan = store.plans.save(job_id="swap", job_version=1, record={"outcome": "no_fit"}, pins=[PIN], by="Mira")
-    same = hash_of_inputs(job=store.jobs.content_at("swap", 1), pins=[PIN])
-    other = hash_of_inputs(job=store.jobs.content_at("swap", 1), pins=[Pin(kind="line", id="hose-50", revision=2)])
-    assert store.plans.find_same(same) == plan
-    assert store.plans.find_same(other) is None
+def test_the_hash_of_a_plan_s_inputs_is_that_of_the_job_and_the_exact_entries() -> None:
+    job, newer = {"id": "swap", "from": "bar"}, Pin(kind="line", id="hose-50", revision=2)
+    same = hash_of_inputs(job=job, pins=[PIN, newer])
+    assert same == hash_of_inputs(job=job, pins=[newer, PIN])
+    assert (
+        len({same, hash_of_inputs(job=job, pins=[PIN]), hash_of_inputs(job={**job, "from": "grip"}, pins=[PIN])}) == 3
+    )
 
 
 def test_a_plan_needs_a_job_and_revisions_that_are_there(store: Store) -> None:

@@ -4,8 +4,7 @@ from dataclasses import replace
 
 import pytest
 
-from planner.documents.paper.cut_label import CutLabel, cut_label_pdf, label_of_plan, labels_of_cut_list
-from planner.plan.cut_list import Piece, StockLength, find_cut_list
+from planner.documents.paper.cut_label import CutLabel, cut_label_pdf, label_of_plan
 from tests.planner.documents.drawing_samples import make_plan, make_stopped_plan
 from tests.planner.documents.paper_reading import fonts_of, page_sizes_mm, text_of
 
@@ -27,19 +26,11 @@ def test_nothing_to_cut_has_no_label() -> None:
     assert label_of_plan(make_stopped_plan()) is None
 
 
-def test_a_cut_list_gives_a_label_for_every_piece_in_cutting_order() -> None:
-    found = find_cut_list(
-        pieces=[
-            Piece(id="rear", line_id="hose-50", length_mm=1725, quantity=2),
-            Piece(id="front", line_id="hose-50", length_mm=900),
-        ],
-        stock=[StockLength(id="roll", line_id="hose-50", length_mm=5000)],
-    )
-    labels = labels_of_cut_list(found)
-    assert sorted(label.length_mm for label in labels) == [900, 1725, 1725]
+def test_every_label_of_a_strip_has_a_page_of_its_own() -> None:
+    labels = [CutLabel(line_name="Hose", length_mm=length, title="Job", note=f"no. {length}") for length in (1725, 900)]
     pdf = cut_label_pdf(labels=labels, width_mm=50)
-    assert page_sizes_mm(pdf) == [(50.0, 30.0)] * 3
-    assert "from roll, at 1725 mm" in text_of(pdf)
+    assert page_sizes_mm(pdf) == [(50.0, 30.0)] * 2
+    assert text_of(pdf).index("no. 1725") < text_of(pdf).index("no. 900")
 
 
 def test_texts_too_long_for_the_strip_shrink_onto_one_label() -> None:

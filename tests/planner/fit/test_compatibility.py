@@ -13,7 +13,7 @@ from planner.documents.words.wording import sentence_for
 from planner.errors import ImpossibleDimensionError
 from planner.fit.compatibility import check_compatibility
 from planner.fit.conversion_fit import LineFamily, find_open_ports
-from planner.fit.fluid_fit import check_hose_reuse
+from planner.fit.fluid_fit import check_fluid_of_job
 from planner.fit.mount_fit import check_adapter_lift
 from planner.fit.rotor_fit import check_rotor_in_frame
 from planner.fit.size_match import match_room_mm
@@ -74,9 +74,12 @@ def test_every_fluid_has_its_class() -> None:
 
 @given(one=st.sampled_from(Fluid), other=st.sampled_from(Fluid))
 def test_mixing_is_the_same_both_ways(one: Fluid, other: Fluid) -> None:
-    there = check_hose_reuse(has_held=one, is_to_hold=other)
-    back = check_hose_reuse(has_held=other, is_to_hold=one)
-    assert there == back
+    def after(old: Fluid, new: Fluid) -> Outcome:
+        check = check_fluid_of_job(old=make_old(brake=make_brake(fluid=old)), new=make_new(brake=make_brake(fluid=new)))
+        assert check is not None
+        return check.outcome
+
+    assert after(one, other) is after(other, one)
 
 
 @given(

@@ -11,7 +11,7 @@ from planner.documents.words.wording import sentence_for
 from planner.fit.brake_end import check_brake_end
 from planner.fit.clamp_fit import check_lever_clamp
 from planner.fit.conversion_fit import check_conversion, find_conversion
-from planner.fit.fluid_fit import check_fill, check_fluid_of_job, check_hose_reuse
+from planner.fit.fluid_fit import check_fluid_of_job
 from planner.fit.hose_end_fit import check_line_end
 from planner.fit.hub_fit import check_hub
 from planner.fit.lever_side import ask_lever_side
@@ -90,14 +90,6 @@ def _lever_clamp(row: Row) -> Check:
     )
 
 
-def _hose_reuse(row: Row) -> Check:
-    return check_hose_reuse(has_held=HOSE_FLUIDS.get(row["first"]), is_to_hold=HOSE_FLUIDS.get(row["second"]))
-
-
-def _fill(row: Row) -> Check:
-    return check_fill(made_for=HOSE_FLUIDS.get(row["first"]), filled_with=HOSE_FLUIDS.get(row["second"]))
-
-
 def _fluid(row: Row) -> Check | None:
     old: OldLine | None = make_old()
     if row["first"] == "none":
@@ -154,8 +146,6 @@ ASK: dict[str, Callable[[Row], Check | None]] = {
     "brake_end": _brake_end,
     "hub": _hub,
     "lever_clamp": _lever_clamp,
-    "hose_reuse": _hose_reuse,
-    "fill": _fill,
     "fluid": _fluid,
     "hose_end_outer": _hose_end_outer,
     "hose_end_bore": _hose_end_bore,
@@ -187,7 +177,7 @@ def test_table_is_large_and_asks_every_rule_for_right_wrong_and_unmeasured() -> 
     assert len(ROWS) >= 60
     assert len({row["case"] for row in ROWS}) == len(ROWS)
     outcomes = Counter((row["rule"], row["expected_outcome"]) for row in ROWS)
-    for rule in ("mount", "rotor_size", "hub", "lever_clamp", "fill", "hose_end_outer", "thread"):
+    for rule in ("mount", "rotor_size", "hub", "lever_clamp", "hose_end_outer", "thread"):
         assert all(outcomes[rule, outcome] for outcome in ("fits", "no_fit", "unknown")), rule
     assert all(row["source"] for row in ROWS)
 

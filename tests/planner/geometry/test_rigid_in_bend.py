@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from planner.errors import ImpossibleDimensionError
-from planner.geometry.rigid.rigid_in_bend import longest_rigid_in_bend_mm, widest_rigid_in_bend_mm
+from planner.geometry.rigid.rigid_in_bend import longest_rigid_in_bend_mm
 
 ROWS = list(csv.DictReader((Path(__file__).parents[2] / "published_values/rod_in_bend.csv").open(encoding="utf-8")))
 
@@ -22,12 +22,6 @@ shares = st.floats(0.01, 0.99)
 def longest(bore, radius, turn, piece):
     return longest_rigid_in_bend_mm(
         bore_diameter_mm=bore, inside_bend_radius_mm=radius, turn_deg=turn, piece_diameter_mm=piece
-    )
-
-
-def widest(bore, radius, turn, length):
-    return widest_rigid_in_bend_mm(
-        bore_diameter_mm=bore, inside_bend_radius_mm=radius, turn_deg=turn, piece_length_mm=length
     )
 
 
@@ -62,13 +56,6 @@ def test_the_two_forms_meet_where_the_ends_stand_at_the_legs():
     assert longest(8, 56, at - 1, 5) > long_bend + 0.01
 
 
-def test_the_inverse_meets_at_the_same_turn():
-    at = switch_deg(8, 56, 5)
-    length = longest(8, 56, at, 5)
-    for turn in (at - 1e-9, at, at + 1e-9):
-        assert widest(8, 56, turn, length) == pytest.approx(5, abs=1e-6)
-
-
 @pytest.mark.parametrize(("bore", "radius", "turn", "piece"), [(8, 56, 20, 5), (7, 36.5, 25, 5), (6, 0, 60, 1)])
 def test_short_bend_against_the_straight_legs_drawn_out(bore, radius, turn, piece):
     """The piece lies square to the bisector on the inner arc; its outer corners must stand on the outer leg walls."""
@@ -87,9 +74,8 @@ def test_a_sharp_square_corner_is_the_thick_ladder_of_equal_widths():
     assert longest(10, 0, 90, 3) == pytest.approx(2 * 2**0.5 * 10 - 2 * 3)
 
 
-def test_no_turn_takes_any_length_and_any_piece_of_the_bore():
+def test_no_turn_takes_any_length():
     assert longest(6, 100, 0, 5) == inf
-    assert widest(6, 100, 0, 1000) == 6
 
 
 def test_a_piece_as_thick_as_the_bore_passes_no_bend():
@@ -98,12 +84,6 @@ def test_a_piece_as_thick_as_the_bore_passes_no_bend():
 
 def test_half_circle_and_more_are_as_hard_as_a_long_bend():
     assert longest(8, 56, 180, 5) == longest(8, 56, 90, 5) == longest(8, 56, 400, 5)
-
-
-def test_a_needle_longer_than_the_bend_is_wide_jams():
-    assert widest(8, 56, 180, 2 * 64 + 0.01) is None
-    assert widest(8, 56, 90, 61.968) is None
-    assert widest(8, 56, 90, 61.967) == pytest.approx(0, abs=1e-3)
 
 
 @pytest.mark.parametrize(
@@ -120,17 +100,6 @@ def test_a_needle_longer_than_the_bend_is_wide_jams():
 def test_impossible_numbers_are_refused(bore, radius, turn, piece, message):
     with pytest.raises(ImpossibleDimensionError, match=message.replace(".", r"\.")):
         longest(bore, radius, turn, piece)
-
-
-def test_impossible_length_is_refused():
-    with pytest.raises(ImpossibleDimensionError, match="piece_length_mm: -1 mm was given; it must not be negative"):
-        widest(6, 50, 90, -1)
-
-
-@given(bores, radii, turns, shares)
-def test_the_inverse_gives_the_piece_back(bore, radius, turn, share):
-    piece = bore * share
-    assert widest(bore, radius, turn, longest(bore, radius, turn, piece)) == pytest.approx(piece, abs=1e-6)
 
 
 @given(bores, radii, turns, shares, st.floats(1.01, 3))

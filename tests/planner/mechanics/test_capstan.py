@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from planner.errors import ImpossibleDimensionError
-from planner.mechanics.capstan import Passage, capstan_ratio, sum_of_turns_deg, tension_through
+from planner.mechanics.capstan import Passage, capstan_ratio, tension_through
 
 ROWS = list(csv.DictReader((Path(__file__).parents[2] / "published_values/capstan.csv").open(encoding="utf-8")))
 
@@ -73,28 +73,6 @@ def test_tension_is_the_sum_of_what_each_force_becomes(
     )
     found = tension_through(passages=route, friction_ratio=friction_ratio, start_n=start_n)
     assert found == pytest.approx(summed, rel=1e-9)
-
-
-@pytest.mark.parametrize(
-    ("headings", "expected_deg"),
-    [
-        ([], 0),
-        ([(1, 0, 0)], 0),
-        ([(1, 0, 0), (5, 0, 0)], 0),
-        ([(1, 0, 0), (-1, 0, 0)], 180),
-        ([(1, 0, 0), (0, 1, 0), (1, 0, 0)], 180),
-        ([(1, 0, 0), (0, 2, 0), (0, 0, 3)], 180),
-        ([(1, 0, 0), (1, 1e-9, 0)], 1e-9 * 180 / pi),
-    ],
-    ids=["nothing", "one heading", "straight", "u-turn", "there and back", "out of the plane", "hardly a turn"],
-)
-def test_turns_add_up_in_space(headings: list[tuple[float, float, float]], expected_deg: float) -> None:
-    assert sum_of_turns_deg(headings=headings) == pytest.approx(expected_deg, rel=1e-9, abs=1e-12)
-
-
-def test_heading_without_length_is_refused() -> None:
-    with pytest.raises(ImpossibleDimensionError, match="heading length: 0 mm was given; it must be above zero"):
-        sum_of_turns_deg(headings=[(1, 0, 0), (0, 0, 0)])
 
 
 @pytest.mark.parametrize("bad", [-0.1, float("nan")])
