@@ -16,19 +16,15 @@ from planner.rules.row import (
 )
 
 _PASSES: dict[Answer, str] = {
-    FITS: "{size} passes {place}{beside}: {clearance} to spare, {worst} in the worst case",
-    TIGHT: "{size} passes {place}{beside} at nominal size, {clearance} to spare, but in the worst case {worst}",
+    FITS: "{whose}{size} passes {place}{beside}: {clearance} to spare, {worst} in the worst case",
+    TIGHT: "{whose}{size} passes {place}{beside} at nominal size, {clearance} to spare, but in the worst case {worst}",
     UNKNOWN: "{place} was not measured, or nothing is proven there",
-    NO_FIT: "{size} does not pass {place}{beside}: {available} at best, {missing} missing",
-}
-_FITTING_PASSES: dict[Answer, str] = {
-    answer: words if answer is UNKNOWN else f"the fitting on the leading end, {words}"
-    for answer, words in _PASSES.items()
+    NO_FIT: "{whose}{size} does not pass {place}{beside}: {available} at best, {missing} missing",
 }
 _STIFF_PASSES: dict[Answer, str] = {
-    FITS: "a stiff piece {size} long passes {place}: up to {available}",
-    TIGHT: "a stiff piece {size} long passes {place} at nominal size: up to {available}; in the worst case {worst}",
-    NO_FIT: "a stiff piece {size} long does not pass {place}: {available} at best",
+    FITS: "{piece} passes {place}: up to {available}",
+    TIGHT: "{piece} passes {place} at nominal size: up to {available}; in the worst case {worst}",
+    NO_FIT: "{piece} does not pass {place}: {available} at best",
 }
 
 IN_LINE = "in line with the tube"
@@ -38,12 +34,12 @@ HOLE_NOT_MEASURED, CAVITY_NOT_MEASURED = "opening not measured", "cavity not mea
 """The notes of a wall that could not be asked."""
 
 _GOES_STRAIGHT: dict[Answer, str] = {
-    (FITS, IN_LINE): "a stiff piece {size} long goes straight through {place}, which looks along its tube"
+    (FITS, IN_LINE): "{piece} goes straight through {place}, which looks along its tube"
 }
 
 
 def _not_proven(verb: str) -> dict[Answer, str]:
-    begins = f"whether a stiff piece {{size}} long {verb} through {{place}} is not proven"
+    begins = f"whether {{piece}} {verb} through {{place}} is not proven"
     return {
         UNKNOWN: f"{begins}: it touches, or nearly",
         (UNKNOWN, HOLE_NOT_MEASURED): f"{begins}: {{note}}",
@@ -60,7 +56,7 @@ class PlaceRule(RuleOfTopic):
     )
     LEADING_FITTING = (
         "leading_fitting",
-        Row(measures=Measure.DIAMETER, about=About.HOLE, asked=WHILE_DRAWING, says=_FITTING_PASSES),
+        Row(measures=Measure.DIAMETER, about=About.HOLE, asked=WHILE_DRAWING, says=_PASSES),
     )
     GUIDE_BORE = (
         "guide_bore",

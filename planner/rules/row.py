@@ -60,8 +60,9 @@ class Row:
     about : what it is asked of
     asked : the moments it is asked about; none where it is not about a moment
     suits : which room is better, for ties
-    says : its sentence for each answer it gives, with {place}, {size}, {available}, {clearance}, {missing}, {worst},
-        {beside}, {with} and {note} to be filled in
+    says : its sentence for each answer it gives, with {whose}, {piece}, {place}, {size}, {available}, {clearance},
+        {missing}, {worst}, {beside}, {with} and {note} to be filled in; {whose} names a fitting, {piece} a stiff piece
+        with its length
     """
 
     measures: Measure

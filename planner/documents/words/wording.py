@@ -4,7 +4,7 @@ from planner.documents.words.no_way_wording import no_way_words
 from planner.documents.words.sizes_in_words import millimetres
 from planner.parts import JobEnd, PullWord
 from planner.plan.routing_plan import Joint, Rejection, Remark, RoutingPlan
-from planner.verdicts import Check, NoWay, Outcome, State
+from planner.verdicts import Check, NoWay, Outcome, State, ThingKind
 
 ADVICE_SENTENCES = {
     PullWord.PUSH_ONLY: "Push the new line in and only ease the old one out: this joint may not be pulled.",
@@ -16,6 +16,11 @@ ADVICE_SENTENCES = {
 _REMARKS = {Remark.NONE: "", Remark.HOLDS_NOTHING: "holds nothing: push only"}
 
 
+_WHOSE = {ThingKind.FITTING: "the fitting on the leading end, "}
+_PIECES = {ThingKind.FITTING: "the fitting on the leading end, stiff over {size},"}
+_ANY_PIECE = "a stiff piece {size} long"
+
+
 def sentence_for(check: Check, *, labels: dict[str, str] | None = None) -> str:
     """What a check says, in one sentence without its full stop.
 
@@ -25,11 +30,14 @@ def sentence_for(check: Check, *, labels: dict[str, str] | None = None) -> str:
     labels : names of ports and runs for people; ids stand where a name is missing
     """
     names = labels or {}
+    kind, size = None if check.thing is None else check.thing.kind, millimetres(check.size_mm)
     place_id = check.port_id if check.port_id is not None else check.run_id
     with_others = ", ".join(names.get(id, id) for id in check.with_ids)
     return check.rule.row.sentence(check.outcome, check.note).format(
+        whose="" if kind is None else _WHOSE.get(kind, ""),
+        piece=_ANY_PIECE.format(size=size) if kind is None else _PIECES.get(kind, _ANY_PIECE).format(size=size),
         place="this place" if place_id is None else names.get(place_id, place_id),
-        size=millimetres(check.size_mm),
+        size=size,
         available=millimetres(check.available_mm),
         clearance=millimetres(check.clearance_mm),
         missing=millimetres(None if check.clearance_mm is None else -check.clearance_mm),

@@ -13,7 +13,7 @@ from planner.geometry.openings.opening_shape import SeenArcs, SeenOutline, see_o
 from planner.geometry.openings.outline_slices import Ring, longest_level_line
 from planner.geometry.packing.one import find_largest_disc
 from planner.geometry.rigid.wall_slices import steepest_lean_deg
-from planner.parts import Opening, OutlineOpening, OvalOpening, RoundOpening
+from planner.parts import Opening
 
 _ROUNDS = 8
 _SAME_MM = 1e-9
@@ -45,11 +45,9 @@ def gap_along_tube_mm(*, opening: Opening, piece_diameter_mm: float, wall_thickn
     Source: plane geometry, derived: in every plane beside the middle the piece is thinner by d - sqrt(d^2 - 4 y^2),
     worth 1/sin(lean) of that along the tube.
     """
-    if isinstance(opening, RoundOpening):
-        return opening.diameter_mm
-    if not isinstance(opening, OutlineOpening | OvalOpening):
-        return opening.length_mm
     seen = see_opening(opening=opening, tilt_deg=0.0, wall_thickness_mm=0.0)
+    if isinstance(seen, SeenArcs) and seen.arc_x_mm == seen.arc_y_mm:
+        return 2 * (seen.flat_x_mm + seen.arc_x_mm)
     diameter_mm = min(piece_diameter_mm, _WIDEST_RATIO * find_largest_disc(seen).diameter_mm)
     gap_mm = _gap_at_lean(seen, diameter_mm, 1.0)
     for _ in range(_ROUNDS if diameter_mm > 0 else 0):

@@ -16,7 +16,7 @@ from shapely import affinity
 from planner.errors import ImpossibleDimensionError
 from planner.geometry.rigid.wall_contacts import least_gap_between_mm
 from planner.geometry.rigid.wall_motion import find_longest_through_wall_mm, find_motion_through_wall
-from planner.geometry.rigid.wall_opening import gap_along_tube_mm
+from planner.geometry.rigid.wall_opening import longest_way_across_mm
 from planner.geometry.rigid.wall_slices import WallScene, find_roomiest_pose
 from planner.parts import BoxOpening, OutlineOpening, OvalOpening, RoundOpening, SlotOpening
 from planner.verdicts import Pose
@@ -338,4 +338,4 @@ def test_no_step_aside_from_the_roomiest_pose_finds_more_room(length, tilt):
     ids=["round", "slot", "oval", "box", "rectangle", "leaning", "kite", "with a notch"],
 )
 def test_the_length_of_a_hole_along_its_tube(opening, expected):
-    assert gap_along_tube_mm(opening=opening) == pytest.approx(expected)
+    assert longest_way_across_mm(opening=opening) == pytest.approx(expected)

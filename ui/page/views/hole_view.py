@@ -37,9 +37,9 @@ def _tabs(names: list[str]) -> list[Any]:
 
 
 def _tab_words(check: Check) -> str:
-    if check.motion:
-        return "Stiff piece"
     words = {State.DRAWING: "While drawing", State.RIDING: "While riding"}[check.state or State.DRAWING]
+    if check.motion:
+        words = "Stiff piece"
     return f"{words}, fitting" if check.thing and check.thing.kind is ThingKind.FITTING else words
 
 
