@@ -75,8 +75,9 @@ def verdict_sentence(plan: RoutingPlan, *, labels: dict[str, str] | None = None)
     """
     names = labels or {}
     if plan.no_route is not None:
-        is_about_old = plan.no_route.reason is NoWay.OLD_ROUTE
-        nearest = None if is_about_old else min(plan.no_route.closest_misses, key=_missing_mm, default=None)
+        is_about_methods = plan.no_route.reason in (NoWay.STOPPED, NoWay.NO_METHOD)
+        misses = plan.no_route.closest_misses if is_about_methods else ()
+        nearest = min(misses, key=_missing_mm, default=None)
         miss = "" if nearest is None else f" Nearest: {nearest.method_id}, {sentence_for(nearest.check, labels=names)}."
         return f"No plan: {no_way_words(plan.no_route, names)}.{miss}"
     decider = deciding_check(plan)

@@ -218,3 +218,9 @@ def test_a_stopped_way_of_the_old_line_is_proven_by_its_own_ports() -> None:
     assert plan.no_route is not None
     assert (plan.no_route.reason, plan.no_route.ports) == (NoWay.STOPPED, ("in-0",))
     assert [miss.check.port_id for miss in plan.no_route.closest_misses] == ["in-0"]
+
+
+def test_ends_that_no_run_links_are_told_without_a_word_about_methods() -> None:
+    frame = make_frame(make_port("in"), runs=(make_run("a", "start", "in", zone_id=OUTSIDE),))
+    plan = plan_job(job=make_job(frame), workshop=make_workshop(make_spoke(rod_diameter_mm=3.0)))
+    assert verdict_sentence(plan) == ("No plan: the frame has no way between these two ends; its runs do not meet.")

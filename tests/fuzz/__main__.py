@@ -1,0 +1,48 @@
+"""The long run: `python -m tests.fuzz --files 100000 --jobs 10000`; prints what it came to, ends with 1 for a fault."""
+
+import argparse
+import sys
+from functools import partial, update_wrapper
+from pathlib import Path
+from time import monotonic
+
+from tests.fuzz.cases import mutated_file, random_job
+from tests.fuzz.runs import Report, run_cases
+
+PLANS_EVERY_N = 20
+"""A broken file that is still sound is planned with once in so many: a plan takes much longer than a check."""
+
+
+def main() -> int:
+    """Run as many cases as asked, and tell what went wrong, alike faults once."""
+    asked = argparse.ArgumentParser(prog="python -m tests.fuzz", description=__doc__)
+    asked.add_argument("--files", type=int, default=1000, help="how many broken files")
+    asked.add_argument("--jobs", type=int, default=10, help="how many random jobs")
+    asked.add_argument("--first", type=int, default=0, help="number of the first case")
+    asked.add_argument("--keep", type=Path, help="a folder for the files of cases that went wrong")
+    words = asked.parse_args()
+    file_case = update_wrapper(partial(mutated_file, plans_every_n=PLANS_EVERY_N), mutated_file)
+    faults_n = 0
+    for case, count in ((file_case, words.files), (random_job, words.jobs)):
+        begun = monotonic()
+        report = run_cases(case, range(words.first, words.first + count), keep=words.keep)
+        print(f"{case.__name__}: {count} cases in {monotonic() - begun:.0f} s", dict(report.came_to.most_common()))
+        _tell(report)
+        faults_n += len(report.faults)
+    return 1 if faults_n else 0
+
+
+def _tell(report: Report) -> None:
+    took_s, number = report.longest_s
+    print(f"slowest: {took_s:.1f} s, case {number}; faults: {len(report.faults)}")
+    alike: dict[str, list[int]] = {}
+    for fault in report.faults:
+        alike.setdefault(f"{fault.what.split(':')[0]} at {fault.where}", []).append(fault.number)
+        if len(alike[f"{fault.what.split(':')[0]} at {fault.where}"]) == 1:
+            print(fault.told or fault.what)
+    for words, numbers in alike.items():
+        print(f"{len(numbers)} x {words}: cases {numbers[:20]}")
+
+
+if __name__ == "__main__":
+    sys.exit(main())

@@ -1,0 +1,75 @@
+"""One case of each kind, by its number: the same number makes the same files."""
+
+from functools import lru_cache
+from pathlib import Path
+from random import Random
+
+from catalog import STARTER_FOLDER
+from tests.fuzz.mutations import mutated
+from tests.fuzz.random_jobs import random_job_files
+from tests.fuzz.whole_way import follow
+
+DEMO_FOLDER = Path(__file__).parents[2] / "demo_frames"
+FRAME_OF_JOB = {
+    "city-cable-stops": "city",
+    "dropbar-headset": "dropbar",
+    "empty-frame-leader": "commuter",
+    "four-bar-rear-brake": "four-bar",
+    "hardtail-gear-housing": "hardtail",
+    "hardtail-shared-port": "hardtail",
+    "spoke-only": "spoke-only",
+    "touring-unmeasured": "touring",
+    "trail-rear-brake": "trail",
+}
+
+
+@lru_cache(maxsize=64)
+def _text_of(path: Path) -> str:
+    return path.read_text(encoding="utf-8")
+
+
+def starter_files() -> list[Path]:
+    """The catalog that mutated files are read beside."""
+    return sorted(STARTER_FOLDER.glob("*.yaml"))
+
+
+def mutated_file(number: int, folder: Path, *, plans_every_n: int) -> str:
+    """A frame, a job, a stock or a starter file broken at random, followed as far as it goes.
+
+    Returns how far that was, and the kind of file.
+
+    plans_every_n : a sound file is planned with once in so many; checked always
+    """
+    draw = Random(number)
+    job = draw.choice(sorted(FRAME_OF_JOB))
+    frame_file, job_file = DEMO_FOLDER / f"{FRAME_OF_JOB[job]}.frame.yaml", DEMO_FOLDER / f"{job}.job.yaml"
+    kind = draw.choice(("frame", "frame", "job", "stock", "starter"))
+    broken = {
+        "frame": frame_file,
+        "job": job_file,
+        "stock": DEMO_FOLDER / "workshop.stock.yaml",
+        "starter": draw.choice(starter_files()),
+    }[kind]
+    target = folder / broken.name
+    target.write_bytes(mutated(draw, _text_of(broken), others=_text_of(draw.choice(starter_files()))))
+    catalogs = [target if path == broken else path for path in (*starter_files(), frame_file)]
+    is_planned = draw.random() * plans_every_n < 1
+    came_to = follow(
+        catalogs,
+        target if kind == "job" else job_file,
+        target if kind == "stock" else None,
+        plans=is_planned,
+        prints=is_planned and draw.random() < 0.05,
+    )
+    return f"{kind} {came_to}"
+
+
+def random_job(number: int, folder: Path) -> str:
+    """A sound job of any shape, followed to paper.
+
+    Returns the outcome of its plan.
+    """
+    files = random_job_files(Random(number))
+    for name, content in files.items():
+        (folder / name).write_bytes(content)
+    return follow([*starter_files(), folder / "frame.yaml"], folder / "job.yaml", None, plans=True, prints=True)

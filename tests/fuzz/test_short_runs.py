@@ -1,0 +1,25 @@
+"""A short run of every kind: no traceback, nothing that takes long; the long one is `python -m tests.fuzz`."""
+
+from pathlib import Path
+
+from tests.fuzz.cases import mutated_file, random_job
+from tests.fuzz.runs import run_cases
+
+
+def checked_file(number: int, folder: Path) -> str:
+    """A broken file, read and checked; planned with where it is sound, once in fifty."""
+    return mutated_file(number, folder, plans_every_n=50)
+
+
+def test_broken_files_are_answered_in_words() -> None:
+    report = run_cases(checked_file, range(120))
+    assert [fault.told or fault.what for fault in report.faults] == []
+    assert len([words for words in report.came_to if words.endswith(("read", "refused"))]) >= 6, (
+        "sound and unsound ones"
+    )
+
+
+def test_random_jobs_are_planned_drawn_and_printed() -> None:
+    report = run_cases(random_job, range(3))
+    assert [fault.told or fault.what for fault in report.faults] == []
+    assert "refused" not in report.came_to
