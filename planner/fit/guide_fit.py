@@ -90,6 +90,8 @@ def longest_in_guide_mm(*, guide: Guide, item: Thing, is_worst_case: bool) -> fl
 
     item : the piece, by its largest outer diameter
     is_worst_case : whether bore and piece are taken at their worse limits
+
+    Source: as for `longest_rigid_in_bend_mm`, derived.
     """
     bore_mm, piece_mm = guide.bore_diameter_mm, item.diameter_mm
     if is_worst_case:

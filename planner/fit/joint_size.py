@@ -25,12 +25,12 @@ def stretched_sleeve_diameter_mm(
     bore_diameter_mm : the tube at rest, inside
     line_diameter_mm : the line it is pushed over
 
-    Examples
-    --------
     >>> round(stretched_sleeve_diameter_mm(outer_diameter_mm=6, bore_diameter_mm=4, line_diameter_mm=5), 3)
     6.708
 
     Raises ImpossibleDimensionError when the tube's bore is not smaller than its outside.
+
+    Source: incompressible rubber, any text on elastomers; from memory.
     """
     _refuse_bore_outside_wall(bore_diameter_mm=bore_diameter_mm, outer_diameter_mm=outer_diameter_mm)
     return sqrt(outer_diameter_mm**2 - bore_diameter_mm**2 + line_diameter_mm**2)
@@ -47,12 +47,12 @@ def swollen_line_diameter_mm(*, outer_diameter_mm: float, bore_diameter_mm: floa
     bore_diameter_mm : the line at rest, inside
     stud_diameter_mm : the stud screwed into the bore
 
-    Examples
-    --------
     >>> round(swollen_line_diameter_mm(outer_diameter_mm=5, bore_diameter_mm=2.1, stud_diameter_mm=2.6), 3)
     5.23
 
     Raises ImpossibleDimensionError when the bore is not smaller than the outside.
+
+    Source: as for `stretched_sleeve_diameter_mm`; derived.
     """
     _refuse_bore_outside_wall(bore_diameter_mm=bore_diameter_mm, outer_diameter_mm=outer_diameter_mm)
     if stud_diameter_mm <= bore_diameter_mm:

@@ -1,4 +1,4 @@
-"""Are two sizes that are meant to be the same close enough?"""
+"""Are two sizes that are meant to be the same close enough? Common practice, no source."""
 
 
 def match_room_mm(*, first_mm: float, second_mm: float, tolerance_mm: float | None) -> float | None:
@@ -11,8 +11,6 @@ def match_room_mm(*, first_mm: float, second_mm: float, tolerance_mm: float | No
     first_mm, second_mm : the two sizes
     tolerance_mm : how far they may differ; None when nobody said
 
-    Examples
-    --------
     >>> match_room_mm(first_mm=22.2, second_mm=22.0, tolerance_mm=0.3)
     0.1
     """

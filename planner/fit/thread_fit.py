@@ -36,8 +36,6 @@ def read_metric_thread(designation: str) -> MetricThread | None:
 
     designation : as on the drawing, with its pitch: a bare M8 leaves the pitch to guesswork and is not read
 
-    Examples
-    --------
     >>> round(read_metric_thread("M8x0.75").nut_minor_diameter_mm, 3)
     7.188
 

@@ -1,4 +1,7 @@
-"""Three numbers at a time: what geometry in space does with points and directions, without numpy's cost per call."""
+"""Three numbers at a time: what geometry in space does with points and directions, without numpy's cost per call.
+
+Textbook vector algebra, derived.
+"""
 
 from math import hypot
 
@@ -8,7 +11,7 @@ from planner.parts import Point
 def dot(a: Point, b: Point) -> float:
     """Length of one along the other, times the other's length.
 
-    Returns their scalar product.
+    Returns their scalar product, in the product of their units [mm2 for two places].
 
     a, b : two vectors
     """
@@ -28,7 +31,7 @@ def cross(a: Point, b: Point) -> Point:
 def moved(place: Point, direction: Point, by: float) -> Point:
     """A place carried along a direction.
 
-    by : how many times the direction
+    by : how many times the direction [no unit]
     """
     return (place[0] + by * direction[0], place[1] + by * direction[1], place[2] + by * direction[2])
 

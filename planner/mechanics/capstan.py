@@ -32,8 +32,6 @@ def capstan_ratio(*, friction_ratio: float, turn_deg: float) -> float:
     friction_ratio : friction of the line on what it slides over; 0 is frictionless
     turn_deg : sum of the changes of direction, 0 for a straight line; may exceed 360
 
-    Examples
-    --------
     >>> round(capstan_ratio(friction_ratio=0.1, turn_deg=180), 4)
     1.3691
 
@@ -59,8 +57,6 @@ def tension_through(*, passages: Iterable[Passage], friction_ratio: float, start
     friction_ratio : friction of the line on the frame
     start_n : pull that holds the trailing end back
 
-    Examples
-    --------
     >>> hole_then_half_turn = Passage(turn_deg=180, entry_drag_n=2.0)
     >>> round(tension_through(passages=[hole_then_half_turn], friction_ratio=0.1), 3)
     2.738

@@ -57,8 +57,6 @@ def estimate_drag_n(*, legs: Iterable[Leg], friction_ratio: float, mass_g_per_m:
     friction_ratio : friction of the line on the frame
     mass_g_per_m : mass of a metre of the line, filled as it is drawn
 
-    Examples
-    --------
     >>> legs = [Leg(turn_deg=90, length_mm=500, entry_drag_n=2.0), Leg(turn_deg=90, length_mm=500, entry_drag_n=2.0)]
     >>> round(estimate_drag_n(legs=legs, friction_ratio=0.2, mass_g_per_m=0), 3)
     6.487

@@ -13,8 +13,6 @@ def hand_force_loss_ratio(*, friction_ratio: float, turn_deg: float) -> float:
     friction_ratio : friction of the inner cable in its housing
     turn_deg : sum of the changes of direction of the housing, ends and loops included
 
-    Examples
-    --------
     >>> round(hand_force_loss_ratio(friction_ratio=0.06, turn_deg=360), 3)
     0.314
 

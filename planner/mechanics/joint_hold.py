@@ -88,8 +88,6 @@ def decide_pull(
     pull_margin_ratio : a joint that holds at least this many times the drag may be pulled; 1 or more
     ease_margin_ratio : and eased where it holds at least this many times the drag; from 1 up to pull_margin_ratio
 
-    Examples
-    --------
     >>> decide_pull(holds_n=60, drag_n=10, pull_margin_ratio=3, ease_margin_ratio=1.5)
     PullAdvice(advice=<PullWord.MAY_PULL: 'may_pull'>, ease_up_to_n=20.0, margin_ratio=6.0)
 

@@ -25,8 +25,6 @@ def sleeve_pressure_mpa(
     line_outer_diameter_mm : the line it is pushed over
     modulus_mpa : young's modulus of the rubber at small strain. [MPa]
 
-    Examples
-    --------
     >>> pressure_mpa = sleeve_pressure_mpa(
     ...     sleeve_bore_diameter_mm=4, sleeve_outer_diameter_mm=6, line_outer_diameter_mm=5, modulus_mpa=3
     ... )

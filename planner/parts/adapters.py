@@ -65,8 +65,6 @@ def adapter_lift_mm(*, step_mm: float) -> float:
 
     step_mm : how much larger the new rotor is
 
-    Examples
-    --------
     >>> adapter_lift_mm(step_mm=43)
     21.5
     """

@@ -42,10 +42,7 @@ def leading_joint_question(*, job: Job, feed_from: JobEnd) -> Iterator[Check]:
 
     feed_from : the end the new line is fed from
 
-    Yields
-    ------
-    Check
-        Rule "leading_joint", for a fitted leading end only.
+    Yields Rule "leading_joint", for a fitted leading end only.
     """
     leading, _ = ends_by_feed(job=job, feed_from=feed_from)
     if leading.is_fitted and leading.fitting is not None:
@@ -64,10 +61,7 @@ def hand_force_question(*, job: Job, legs: Sequence[LegLength], limits: ShopLimi
     legs : the route's legs, with their curves
     limits : the share that wants a caution
 
-    Yields
-    ------
-    Check
-        Rule "hand_force", for housings and inner cables only.
+    Yields Rule "hand_force", for housings and inner cables only.
     """
     if job.new.line.kind.family is LineFamily.MECHANICAL:
         turn_deg = sum(turn_of_leg_deg(leg=leg, run=job.frame.runs[leg.run_id]) for leg in legs)

@@ -68,8 +68,6 @@ def cut_words(*, length_mm: float, cut_over_mm: float | None) -> str:
 
     cut_over_mm : how much longer the cut may come out; None where the shop has not said
 
-    Examples
-    --------
     >>> cut_words(length_mm=1485, cut_over_mm=3), cut_words(length_mm=1485, cut_over_mm=None)
     ('1485 mm (+3/-0)', '1485 mm (never shorter)')
     """

@@ -48,8 +48,6 @@ def find_cut_list(
     keep_offcut_from_mm : an end piece at least this long is kept as stock; None to keep none
     effort : how much work may be spent on the proof; None for the usual
 
-    Examples
-    --------
     >>> found = find_cut_list(
     ...     pieces=[Piece(id="rear", line_id="hose", length_mm=1700, quantity=3)],
     ...     stock=[StockLength(id="roll", line_id="hose", length_mm=4000)],

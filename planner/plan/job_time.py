@@ -59,8 +59,6 @@ def estimate_job_time(*, steps: Sequence[Minutes], repeats: Sequence[Repeat] = (
     steps : three-point estimates
     repeats : work that may have to be done again, with the chance of it
 
-    Examples
-    --------
     >>> time = estimate_job_time(steps=[Minutes(least=10, likely=20, most=30)])
     >>> time.mean_min, round(time.low_min, 2), round(time.high_min, 2)
     (Decimal('20'), 14.47, 25.53)
@@ -87,7 +85,10 @@ def estimate_job_time(*, steps: Sequence[Minutes], repeats: Sequence[Repeat] = (
 
 
 def whole_minutes(minutes: Decimal | float) -> Decimal:
-    """A time in whole minutes, halves up: the one rounding for what is charged, told and compared."""
+    """A time in whole minutes, halves up: the one rounding for what is charged, told and compared.
+
+    minutes : not negative [min]
+    """
     return Decimal(minutes).quantize(Decimal(1), rounding=ROUND_HALF_UP)
 
 

@@ -15,10 +15,7 @@ def leg_questions(*, job: Job, lengths: Lengths, limits: ShopLimits) -> Iterator
     lengths : of the new line on its route
     limits : the shop's limits for free spans, slack and measured lengths
 
-    Yields
-    ------
-    Check
-        Rules "motion", "free_span", "slack_variation", "pressure" and "measured_length".
+    Yields Rules "motion", "free_span", "slack_variation", "pressure" and "measured_length".
 
     Common practice, no source; the change of length under pressure is SAE J1273 practice.
     """

@@ -17,11 +17,8 @@ def propose_reaches(*, job: Job, attempts: Sequence[Attempt], graph: RunGraph) -
     attempts : everything tried
     graph : the frame's ways
 
-    Yields
-    ------
-    Check
-        Rule "spoke_reach": the size is the reach that passes, the room what the catalog's link has. Outcome TIGHT,
-        for a shorter link is less sure in its bores.
+    Yields Rule "spoke_reach": the size is the reach that passes, the room what the catalog's link has. Outcome TIGHT,
+    for a shorter link is less sure in its bores.
     """
     told: set[str] = set()
     for attempt in attempts:

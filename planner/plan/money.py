@@ -12,8 +12,6 @@ def round_money(amount: Decimal, *, step: Decimal) -> Decimal:
 
     step : the smallest coin counted, such as 0.01 or 0.05
 
-    Examples
-    --------
     >>> round_money(Decimal("1.225"), step=Decimal("0.05"))
     Decimal('1.25')
 

@@ -28,6 +28,7 @@ def find_way_through(
     None where there is no such way.
 
     starts : the states a way may begin with
+    costs : of travelling each state's run, as `find_shortest_way` takes them [mm or no unit]
     must_use : ids of the ports the way uses; empty for any
 
     Source: G. Dantzig, R. Fulkerson, S. Johnson, "Solution of a large-scale traveling-salesman problem", J. Oper.

@@ -24,7 +24,7 @@ def find_shortest_way(
 
     None where there is no such way.
 
-    costs : of travelling each state's run, at least zero; a state without one is closed
+    costs : of travelling each state's run, at least zero; a state without one is closed [mm or no unit]
     must_use : ids of the ports the way uses, all of them and no others, in any order; empty for any
 
     Source: best-first branch and bound on shortest paths, derived.
@@ -73,6 +73,7 @@ def find_shortest_walk(
 
     None where the open states do not link the anchors.
 
+    costs : as for `find_shortest_way` [mm or no unit]
     closed : states not to be used, in spite of their cost
     """
     starts = [state for state in _open_starts(graph, from_anchor_id, costs) if state not in closed]

@@ -103,7 +103,7 @@ def key_marks(frame: Frame, *, has_route: bool) -> list[tuple[str, Callable[[Pap
 
 
 def pivots(frame: Frame) -> tuple[tuple[float, float], ...]:
-    """The pivots of the rear end that stand still, as (x, z).
+    """The pivots of the rear end that stand still, as (x, z) in mm.
 
     frame : with a rear of one pivot or of links, or none
     """

@@ -69,7 +69,7 @@ def places_in_order(plan: RoutingPlan, frame: Frame) -> tuple[str, ...]:
 def view_that_fits(points: Iterable[tuple[float, float]], *, width_mm: float, height_mm: float) -> PaperView:
     """The largest usual scale at which all points lie on a piece of paper, and where they lie.
 
-    points : what must be seen
+    points : what must be seen, as (x, z) of the frame [mm]
     """
     xs, heights = zip(*points, strict=True)
     wide, tall = max(xs) - min(xs), max(heights) - min(heights)
@@ -116,7 +116,7 @@ def cut_mark(way: list[PaperPoint]) -> str:
 
 
 def cut_place(way: list[PaperPoint]) -> tuple[PaperPoint, float]:
-    """Where the cut is marked, a little way along the leg, and the way the line points there.
+    """Where the cut is marked, a little way along the leg, and the way the line points there, in degrees.
 
     way : the leg, starting at the end that is cut
     """

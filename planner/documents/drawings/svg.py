@@ -70,7 +70,7 @@ class Picture:
 def figure(value: float) -> str:
     """A number as it stands in the markup: two decimals at most, never a minus nought.
 
-    value : any finite number
+    value : any finite number [mm, degrees or no unit]
     """
     written = f"{value:.2f}".rstrip("0").rstrip(".")
     return "0" if written == "-0" else written

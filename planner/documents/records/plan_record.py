@@ -1,4 +1,4 @@
-"""A plan as plain values for a file: the words of the file format, millimetres to three decimals."""
+"""A plan as plain values for a file: the words of the file format; sizes to four decimals, lengths of lines to one."""
 
 from math import isfinite
 from typing import Any

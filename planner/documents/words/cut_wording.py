@@ -8,8 +8,6 @@ from planner.plan.job_cuts import JobCut, WhyNotCut
 def cut_size(length_mm: float) -> str:
     """A length to be cut or marked, without rounding: whole millimetres, or the hundredths there are.
 
-    Examples
-    --------
     >>> cut_size(1450), cut_size(12.5)
     ('1450 mm', '12.5 mm')
     """

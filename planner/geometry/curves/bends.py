@@ -1,4 +1,4 @@
-"""How tight a bend is, how far it turns, and how much line lies in it."""
+"""How tight a bend is, how far it turns, and how much line lies in it: plane geometry, derived."""
 
 from math import atan2, degrees, hypot, radians
 
@@ -14,8 +14,6 @@ def bend_arc_length_mm(*, centreline_bend_radius_mm: float, turn_deg: float) -> 
     centreline_bend_radius_mm : radius to the centre line
     turn_deg : change of direction: 0 is straight, 180 a U-turn, 360 a full loop
 
-    Examples
-    --------
     >>> round(bend_arc_length_mm(centreline_bend_radius_mm=62.75, turn_deg=180), 3)
     197.135
 
@@ -35,8 +33,6 @@ def centreline_bend_radius_mm(*, inside_bend_radius_mm: float, outer_diameter_mm
 
     inside_bend_radius_mm : the maker's limit, measured to the inside of the bend
 
-    Examples
-    --------
     >>> centreline_bend_radius_mm(inside_bend_radius_mm=35, outer_diameter_mm=5.0)
     37.5
 
@@ -63,8 +59,6 @@ def turn_between_deg(*, first: Point, second: Point) -> float:
 
     first, second : directions of travel; any length above zero
 
-    Examples
-    --------
     >>> turn_between_deg(first=(1, 0, 0), second=(0, 0, 5))
     90.0
 

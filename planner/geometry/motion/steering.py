@@ -16,8 +16,6 @@ def turn_direction(direction: Point, *, axis: Point, angle_deg: float) -> Point:
     axis : direction of the axis; any length above zero
     angle_deg : how far; positive the way the fingers of a right hand close whose thumb points along the axis
 
-    Examples
-    --------
     >>> [round(x, 12) for x in turn_direction((1, 2, 3), axis=(1, 1, 1), angle_deg=120)]
     [3.0, 1.0, 2.0]
 

@@ -66,6 +66,8 @@ def area_mm2(seen: SeenOpening) -> float:
     Returns 0 where the two rims do not overlap. [mm2]
 
     seen : the opening as the line sees it; an outline is taken as its hull, so that it is never too small
+
+    Source: circle segments and the polygon's area by its corners (shoelace formula); plane geometry, derived.
     """
     if isinstance(seen, SeenOutline):
         return _hull_area(seen)

@@ -18,7 +18,7 @@ class PairContact:
     """Two things that touch.
 
     first, second : which
-    push : how hard
+    push : how hard, against the others of the same placement [no unit]
     """
 
     first: int
@@ -32,7 +32,7 @@ class EdgeContact:
 
     thing : which
     side : the arc's quarter, as the signs of x and y; or the straight edge's normal, where one of them is 0
-    push : how hard
+    push : how hard, against the others of the same placement [no unit]
     """
 
     thing: int

@@ -24,6 +24,8 @@ def pair_bound_in_outline(*, seen: SeenOutline, first_mm: float, second_mm: floa
     seen : the outline as the line sees it
     first_mm, second_mm : diameters of the two things
     single_mm : a growth that is already ruled out beyond
+
+    Source: derived.
     """
 
     def missing(growth: float) -> float:

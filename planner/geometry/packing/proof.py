@@ -63,6 +63,8 @@ def find_growth_bound(*, seen: SeenOpening, diameters_mm: tuple[float, ...], fou
     seen : the opening as the line sees it; an outline is taken as its hull
     diameters_mm : outer diameters, largest first
     found_mm : the growth of the best placement found, below zero
+
+    Source: branch and bound by linear programs, as told above; derived.
     """
     count = len(diameters_mm)
     ladder = _LADDER if count <= _MOST_THINGS_ON_LADDER else ()

@@ -59,6 +59,8 @@ def growth_of_placement(*, seen: SeenOpening, diameters_mm: Sequence[float], cen
 
     seen : the opening as the line sees it
     centres_mm : one row (x, y) for each thing
+
+    Source: plane geometry, derived.
     """
     growth = min(
         2 * depth - size for depth, size in zip(depths_mm(seen=seen, points_mm=centres_mm), diameters_mm, strict=True)

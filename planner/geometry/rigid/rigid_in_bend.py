@@ -24,8 +24,6 @@ def longest_rigid_in_bend_mm(
     turn_deg : whole change of direction, 0 for a straight guide
     piece_diameter_mm : largest outside diameter of the piece
 
-    Examples
-    --------
     >>> round(longest_rigid_in_bend_mm(
     ...     bore_diameter_mm=8, inside_bend_radius_mm=56, turn_deg=90, piece_diameter_mm=5), 2)
     38.73

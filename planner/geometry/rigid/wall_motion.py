@@ -112,8 +112,6 @@ def find_longest_through_wall_mm(
     wall_thickness_mm : of the tube wall; 0 is a thin sheet
     corridor_mm : clear width of the tube behind the wall
 
-    Examples
-    --------
     >>> found = find_longest_through_wall_mm(
     ...     piece_diameter_mm=5, opening_length_mm=12, wall_thickness_mm=2, corridor_mm=35)
     >>> round(found.length_mm, 1), round(found.upper_mm, 1), round(found.tightest_tilt_deg)

@@ -26,6 +26,8 @@ def longest_way_across_mm(*, opening: Opening) -> float:
     """The longest way across a hole along its tube, however narrow.
 
     opening : the hole; its length runs along the tube
+
+    Source: as for `gap_along_tube_mm`, derived.
     """
     return gap_along_tube_mm(opening=opening, piece_diameter_mm=0.0, wall_thickness_mm=0.0)
 

@@ -63,6 +63,8 @@ def steepest_lean_deg(*, piece_diameter_mm: float, opening_length_mm: float, wal
 
     piece_diameter_mm : of the piece, at most the opening's length
     opening_length_mm : of the hole, along the tube
+
+    Source: plane geometry, derived.
     """
     diagonal_mm = hypot(opening_length_mm, wall_thickness_mm)
     lean = asin(min(1.0, piece_diameter_mm / diagonal_mm)) + atan2(wall_thickness_mm, opening_length_mm)
