@@ -3,7 +3,7 @@
 A quote keeps all it prints in its own record, and the exact revisions behind it: it prints the same a year later.
 """
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable
 from datetime import date, datetime
 from decimal import Decimal
 from typing import Any
@@ -15,20 +15,19 @@ from catalog.store_columns import hash_of_text, text_of_content
 from catalog.store_engine import reading, writing
 from catalog.store_errors import EditConflict, NotInStore, StoreDamaged, StoreRefused, WrittenMeanwhile
 from catalog.store_pins import refuse_unknown_pins
+from catalog.store_quote_steps import (
+    WITHDRAWN_BY_ANOTHER,
+    last_day_of,
+    refuse_old_draft,
+    refuse_second_yes,
+    refuse_step,
+    replaced_by,
+    row_of,
+    row_to_replace,
+)
 from catalog.store_rows import PlanRow, QuoteEventRow, QuotePinRow, QuotePlanRow, QuoteRow
 from catalog.store_texts import checked_number, checked_text
 from catalog.store_things import Happening, Pin, QuoteDraft, QuoteState, StoredQuote
-
-NEXT_STATES: Mapping[QuoteState, tuple[QuoteState, ...]] = {
-    QuoteState.DRAFTED: (QuoteState.HANDED_OVER, QuoteState.CALLED_OFF),
-    QuoteState.HANDED_OVER: (QuoteState.AGREED, QuoteState.TURNED_DOWN, QuoteState.LAPSED, QuoteState.CALLED_OFF),
-    QuoteState.AGREED: (QuoteState.WORK_DONE, QuoteState.CALLED_OFF),
-    QuoteState.TURNED_DOWN: (),
-    QuoteState.LAPSED: (),
-    QuoteState.CALLED_OFF: (),
-    QuoteState.WORK_DONE: (),
-}
-"""Where a quote may go from where it stands; a lapsed or refused one is replaced by a new one."""
 
 
 class StoredQuotes:
@@ -38,10 +37,11 @@ class StoredQuotes:
         self._engine, self._clock = engine, clock
 
     def save(self, draft: QuoteDraft, *, by: str, note: str = "") -> StoredQuote:
-        """Keep a new quote as a draft and give it its number."""
+        """Keep a new quote as a draft and give it its number; one that it replaces is called off with it."""
         facts = _facts(draft)
         with writing(self._engine) as session:
             _refuse_unknown(session, draft)
+            old = None if draft.replaces_id is None else row_to_replace(session, draft.replaces_id)
             now = {"state": QuoteState.DRAFTED.value, "changed_at": self._clock()}
             row = QuoteRow.model_validate({**facts, **now})
             session.add(row)
@@ -50,6 +50,8 @@ class StoredQuotes:
                 session.add(QuotePlanRow.model_validate({"quote_id": row.id, "plan_id": plan_id}))
             _add_pins(session, row.id or 0, draft)
             self._tell(session, row, by=by, note=note)
+            if old is not None and old.state in WITHDRAWN_BY_ANOTHER:
+                self._step(session, old, QuoteState.CALLED_OFF, by=by, note=f"replaced by quote {row.id}")
             return _quote(session, row)
 
     def rewrite(self, id: int, draft: QuoteDraft, *, based_on: int, by: str, note: str = "") -> StoredQuote:
@@ -72,30 +74,53 @@ class StoredQuotes:
 
         return self._change(id, work, based_on=based_on, by=by, note=note)
 
-    def move(self, id: int, to: QuoteState, *, based_on: int, by: str, note: str = "") -> StoredQuote:
-        """Take a quote to its next state."""
+    def move(
+        self,
+        id: int,
+        to: QuoteState,
+        *,
+        today: date,
+        based_on: int,
+        by: str,
+        note: str = "",
+        though_old: bool = False,
+    ) -> StoredQuote:
+        """Take a quote to its next state; handed over, it stands its days from that day on.
 
-        def work(_session: Session, row: QuoteRow) -> None:
-            _refuse_step(row, to, today=self._clock().date())
+        today : the day it is in the shop
+        though_old : whether a draft whose days are past may be handed over
+        """
+
+        def work(session: Session, row: QuoteRow) -> None:
+            refuse_step(row, to, today=today)
+            if to is QuoteState.AGREED:
+                refuse_second_yes(session, row)
+            if to is QuoteState.HANDED_OVER:
+                refuse_old_draft(row, today=today, though_old=though_old)
+                row.valid_until = last_day_of(row, today)
             row.state = to.value
 
         return self._change(id, work, based_on=based_on, by=by, note=note)
 
     def lapse_overdue(self, *, today: date, by: str) -> tuple[StoredQuote, ...]:
-        """Let every handed-over quote lapse whose last day is over."""
+        """Write down of every handed-over quote whose last day is over that it has lapsed."""
         with writing(self._engine) as session:
             query = select(QuoteRow).where(QuoteRow.state == QuoteState.HANDED_OVER.value, QuoteRow.valid_until < today)
             rows = session.exec(query.order_by(col(QuoteRow.id)).with_for_update()).all()
             for row in rows:
-                row.sqlmodel_update({"state": QuoteState.LAPSED.value, "changed_at": self._clock()})
-                session.flush()
-                self._tell(session, row, by=by, note=f"stood until {row.valid_until}")
+                self._step(session, row, QuoteState.LAPSED, by=by, note=f"stood until {row.valid_until}")
             return tuple(_quote(session, row) for row in rows)
+
+    def _step(self, session: Session, row: QuoteRow, to: QuoteState, *, by: str, note: str) -> None:
+        row.sqlmodel_update({"state": to.value, "changed_at": self._clock()})
+        session.add(row)
+        session.flush()
+        self._tell(session, row, by=by, note=note)
 
     def get(self, id: int) -> StoredQuote:
         """A quote as it stands."""
         with reading(self._engine) as session:
-            return _quote(session, _row(session, id))
+            return _quote(session, row_of(session, id))
 
     def list(self, state: QuoteState | None = None) -> tuple[StoredQuote, ...]:
         """All quotes (in one state), by number."""
@@ -117,7 +142,7 @@ class StoredQuotes:
     ) -> StoredQuote:
         try:
             with writing(self._engine) as session:
-                row = _row(session, id)
+                row = row_of(session, id)
                 _refuse_other_version(session, row, based_on=based_on)
                 work(session, row)
                 row.changed_at = self._clock()
@@ -127,7 +152,7 @@ class StoredQuotes:
                 return _quote(session, row)
         except WrittenMeanwhile:
             with reading(self._engine) as session:
-                _refuse_other_version(session, _row(session, id), based_on=based_on)
+                _refuse_other_version(session, row_of(session, id), based_on=based_on)
             raise
 
     def _tell(self, session: Session, row: QuoteRow, *, by: str, note: str) -> None:
@@ -164,17 +189,7 @@ def _refuse_unknown(session: Session, draft: QuoteDraft) -> None:
         if session.get(PlanRow, checked_number("plan", plan_id)) is None:
             raise NotInStore(thing=f"plan {plan_id}")
     if draft.replaces_id is not None:
-        _row(session, draft.replaces_id)
-
-
-def _refuse_step(row: QuoteRow, to: QuoteState, *, today: date) -> None:
-    allowed = NEXT_STATES[QuoteState(row.state)]
-    if to not in allowed:
-        rule = f"from here it goes to {' or '.join(allowed) or 'nowhere'}"
-        raise StoreRefused(thing=f"quote {row.id}", given=f"{row.state} -> {to}", rule=rule)
-    if to is QuoteState.AGREED and today > row.valid_until:
-        rule = f"it stood until {row.valid_until}; save a new quote that replaces it"
-        raise StoreRefused(thing=f"quote {row.id}", given=f"agreed on {today}", rule=rule)
+        row_of(session, draft.replaces_id)
 
 
 def _refuse_other_version(session: Session, row: QuoteRow, *, based_on: int) -> None:
@@ -195,13 +210,6 @@ def _add_pins(session: Session, quote_id: int, draft: QuoteDraft) -> None:
     for pin in sorted(set(draft.pins)):
         facts = {"quote_id": quote_id, "kind": pin.kind, "document_id": pin.id, "revision": pin.revision}
         session.add(QuotePinRow.model_validate(facts))
-
-
-def _row(session: Session, id: int) -> QuoteRow:
-    row = session.get(QuoteRow, checked_number("quote", id))
-    if row is None:
-        raise NotInStore(thing=f"quote {id}")
-    return row
 
 
 def _quote(session: Session, row: QuoteRow) -> StoredQuote:
@@ -226,4 +234,5 @@ def _quote(session: Session, row: QuoteRow) -> StoredQuote:
         draft=draft,
         version=row.version or 0,
         changed_at=row.changed_at,
+        replaced_by_id=replaced_by(session, row.id or 0),
     )

@@ -133,7 +133,7 @@ class QuoteDraft:
     for_whom : whom it is for
     record : everything it prints, as plain JSON values (money as decimal text)
     total, currency : what it comes to
-    valid_until : last day it stands
+    valid_until : last day it stands; of a draft, how long its prices are taken to hold
     pins : the exact revisions its prices and times were read from
     plan_ids : the plans it is made from
     replaces_id : the earlier quote it stands in for; None for the first
@@ -158,6 +158,7 @@ class StoredQuote:
     draft : what it says
     version : to hand back when it is changed
     changed_at : when it last changed
+    replaced_by_id : the quote that stands in for it; None where none does
     """
 
     id: int
@@ -165,6 +166,12 @@ class StoredQuote:
     draft: QuoteDraft
     version: int
     changed_at: datetime
+    replaced_by_id: int | None = None
+
+    def state_on(self, day: date) -> QuoteState:
+        """Where it stands on a day: what was handed over lapses by itself when its last day is over."""
+        is_over = self.state is QuoteState.HANDED_OVER and day > self.draft.valid_until
+        return QuoteState.LAPSED if is_over else self.state
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

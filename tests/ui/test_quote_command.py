@@ -1,7 +1,11 @@
 """`lineplan quote` as a person calls it: figures, files, kept quotes that print the same, refusals."""
 
 import json
+import os
 import sys
+import time
+from collections.abc import Iterator
+from datetime import UTC, datetime, timedelta, timezone
 from decimal import Decimal
 from pathlib import Path
 
@@ -14,6 +18,7 @@ from tests.ui.shop_samples import (
     CITY,
     DAY,
     DEMO,
+    STARTER,
     TRAIL,
     change_price,
     done,
@@ -141,7 +146,8 @@ def test_the_store_s_catalog_serves_where_no_files_are_named(store: Path) -> Non
     assert from_store == from_files
 
 
-def test_a_quote_goes_from_state_to_state(store: Path, tmp_path: Path) -> None:
+def test_a_quote_goes_from_state_to_state(store: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("ui.shared.days.now", lambda: datetime(2031, 3, 14, 12, tzinfo=UTC))
     keep_quote(store, tmp_path / "q.pdf")
     words = ("quote", "-n", "1", "--store", store, "--by", "Jonas")
     handed = lineplan(*words, "--move", "handed over", "--note", "by post")
@@ -152,10 +158,82 @@ def test_a_quote_goes_from_state_to_state(store: Path, tmp_path: Path) -> None:
     assert "Jonas by post" in story
 
 
-def test_a_new_quote_may_replace_a_kept_one(store: Path, tmp_path: Path) -> None:
+def test_a_new_quote_replaces_a_kept_one_and_both_papers_say_so(store: Path, tmp_path: Path) -> None:
     keep_quote(store, tmp_path / "q.pdf")
-    done("quote", "trail-rear-brake", "--save", "--replaces", "1", *DAY, "--store", store, "--by", "Mira")
-    assert "in place of quote 1" in flat(done("jobs", "trail-rear-brake", "--store", store))
+    pdf = tmp_path / "new.pdf"
+    words = ("--save", "--replaces", "1", "--pdf", pdf, *DAY, "--store", store, "--by", "Mira")
+    said = flat(done("quote", "trail-rear-brake", *words))
+    told = "This quote replaces quote 1, which no longer stands."
+    assert told in said
+    assert told in flat(PdfReader(pdf).pages[0].extract_text())
+    old = tmp_path / "old.pdf"
+    assert "no longer stands: called off, replaced by quote 2." in flat(
+        done("quote", "-n", "1", "--pdf", old, "--store", store)
+    )
+    assert "no longer stands: called off, replaced by quote 2." in flat(PdfReader(old).pages[0].extract_text())
+    story = flat(done("jobs", "trail-rear-brake", "--store", store))
+    assert "called off, replaced by quote 2" in story
+    assert "in place of quote 1" in story
+    assert "from here it goes to nowhere" in refused("quote", "-n", "1", "--move", "agreed", "--store", store)
+
+
+@pytest.fixture
+def utc_machine() -> Iterator[None]:
+    """A machine whose own clock is that of no shop."""
+    before = os.environ.get("TZ")
+    os.environ["TZ"] = "UTC"
+    time.tzset()
+    yield
+    if before is None:
+        del os.environ["TZ"]
+    else:
+        os.environ["TZ"] = before
+    time.tzset()
+
+
+ZONES = [("Pacific/Kiritimati", 14), ("Etc/GMT+12", -12), ("", 0)]
+
+
+@pytest.mark.usefixtures("utc_machine")
+@pytest.mark.parametrize(("zone", "ahead_h"), ZONES)
+def test_all_days_of_a_quote_are_the_shop_s(
+    zone: str, ahead_h: int, store: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    own = tmp_path / "shop.yaml"
+    text = (STARTER / "shop.yaml").read_text(encoding="utf-8")
+    own.write_text(text + (f"  time_zone: {zone}\n" if zone else ""), encoding="utf-8")
+    done("store", "import", own, "--store", store, "--by", "Mira")
+
+    def at(day: int, month: int, hour: int, minute: int) -> None:
+        """The clock on the shop's wall shows this."""
+        local = datetime(2031, month, day, hour, minute, tzinfo=timezone(timedelta(hours=ahead_h)))
+        monkeypatch.setattr("ui.shared.days.now", lambda: local.astimezone(UTC))
+
+    at(14, 3, 23, 59)
+    words = ("--store", store, "--by", "Mira")
+    done("save", "trail-rear-brake", *words)
+    drafted = flat(done("quote", "trail-rear-brake", "--save", *words))
+    assert "made 2031-03-14, stands for 30 days from the day it is handed over" in drafted
+    at(16, 3, 0, 1)
+    handed = done("quote", "-n", "1", "--move", "handed over", "--pdf", tmp_path / "q.pdf", *words)
+    assert "2031-03-14, handed over 2031-03-16, stands until 2031-04-15" in flat(handed)
+    assert "2031-03-16 Stronger" in flat(PdfReader(tmp_path / "q.pdf").pages[0].extract_text())
+    at(15, 4, 23, 59)
+    assert "1 handed over" in flat(done("jobs", *words[:2]))
+    at(16, 4, 0, 1)
+    assert "1 lapsed" in flat(done("jobs", *words[:2]))
+    assert "no longer stands: lapsed" in flat(done("quote", "-n", "1", *words[:2]))
+    assert "agreed on 2031-04-16 was given; it stood until 2031-04-15" in refused(
+        "quote", "-n", "1", "--move", "agreed", *words
+    )
+
+
+def test_a_draft_whose_days_are_past_is_handed_over_only_when_that_is_said(store: Path) -> None:
+    day = ("--date", "2001-01-01")
+    done("quote", "trail-rear-brake", "--save", *day, "--store", store, "--by", "Mira")
+    words = ("quote", "-n", "1", "--move", "handed over", "--store", store, "--by", "Mira")
+    assert "its prices were made to stand until 2001-01-31: make it anew" in refused(*words)
+    done(*words, "--though-old")
 
 
 @pytest.mark.parametrize(

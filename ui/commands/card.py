@@ -8,7 +8,7 @@ from typing import Any
 from catalog import write_file
 from planner import CutLabel, printable_line, verdict_sentence
 from ui.reports.refusals import refusals_as_sentences
-from ui.shared.days import day_of
+from ui.shared.days import day_named, today_in
 from ui.shared.exit_status import status_of
 from ui.shared.extras import refuse_without
 from ui.shared.labels import labels_of
@@ -52,10 +52,11 @@ def run_card(question: CardQuestion) -> int:
             Target(path=question.label, endings=(".pdf",), replaces=question.replaces),
         )
         refuse_without("paper")
-        day = day_of(question.day_text, command="card")
+        day = day_named(question.day_text, command="card")  # a slip is told before anything is planned
         planned = find_planned(question.asked, catalog_paths=question.catalog_paths, place=question.place)
         for remark in planned.remarks:
             print(remark, file=sys.stderr)
+        day = day or today_in(planned.workshop.limits.time_zone)
         written = list(_write(planned, question, date_text=day.isoformat()))
     print(verdict_sentence(planned.plan, labels=labels_of(planned.job)))
     print("\n".join(written))

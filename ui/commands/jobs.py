@@ -16,6 +16,7 @@ from catalog import (
 )
 from ui.reports.refusals import refusals_as_sentences
 from ui.shared.command_refused import CommandRefused
+from ui.shared.days import time_zone_of, today_in
 from ui.shared.exit_status import ExitStatus
 from ui.shared.job_facts import JobFacts
 from ui.shared.state_words import state_of
@@ -94,7 +95,8 @@ def _facts(store: "Store", job: StoredJob, quotes: Sequence[StoredQuote]) -> Job
     plans = store.plans.list_of_job(job.id)
     numbers = {plan.id for plan in plans}
     own = tuple(quote for quote in quotes if numbers & set(quote.draft.plan_ids))
-    return JobFacts(job=job, plans=plans, quotes=own)
+    time_zone = time_zone_of(store)
+    return JobFacts(job=job, plans=plans, quotes=own, today=today_in(time_zone), time_zone=time_zone)
 
 
 def _done_and_told(store: "Store", question: JobsQuestion, name: str) -> JobFacts:

@@ -12,12 +12,19 @@ from planner import find_total_range, verdict_sentence
 from ui.commands.save import SaveQuestion, keep_job_and
 from ui.reports.refusals import refusals_as_sentences
 from ui.shared.command_refused import CommandRefused
-from ui.shared.days import day_of
+from ui.shared.days import day_named, time_zone_of, today_in
 from ui.shared.exit_status import ExitStatus
 from ui.shared.extras import refuse_without
 from ui.shared.labels import labels_of
 from ui.shared.planned_job import PlannedJob, find_planned, is_job_file, kept_plan
-from ui.shared.quote_paper import QuotePaper, draft_of_paper, paper_as_record, paper_of_kept, quote_paper
+from ui.shared.quote_paper import (
+    QuotePaper,
+    draft_of_paper,
+    paper_as_record,
+    paper_of_kept,
+    quote_paper,
+    standing_sentences,
+)
 from ui.shared.state_words import state_of, told
 from ui.shared.store_place import opened_store, who_saves
 from ui.shared.target_files import Target, refuse_bad_targets
@@ -47,6 +54,7 @@ class QuoteQuestion:
     save : the job ("" for none), where its catalog and the store are, who asks, for whom
     number : a kept quote instead; None for a job
     move : the state to take the kept quote to; None to leave it
+    though_old : whether a draft whose days are past may be handed over
     day_text : the day it is made; None for today
     shop_name : who quotes; "" for none
     owner_brings : whether the owner brings the new brake or line
@@ -58,6 +66,7 @@ class QuoteQuestion:
     save: SaveQuestion
     number: int | None
     move: str | None
+    though_old: bool
     day_text: str | None
     shop_name: str
     owner_brings: bool
@@ -100,8 +109,13 @@ def _refuse_mixed(question: QuoteQuestion) -> None:
         "over": save.over,
     }
     alone: dict[str, object] = {} if question.keeps else {"replaces": question.replaces}
+    alone |= {} if question.move else {"though-old": question.though_old}
     wrong: dict[str, object] = {"move": question.move} if question.number is None else anew
-    partners = {"move": "together with --number", "replaces": "together with --save"}
+    partners = {
+        "move": "together with --number",
+        "replaces": "together with --save",
+        "though-old": "together with --move",
+    }
     for option, value in {**wrong, **alone}.items():
         if value:
             allowed = partners.get(option, "not together with --number")
@@ -111,13 +125,24 @@ def _refuse_mixed(question: QuoteQuestion) -> None:
 def _kept_quote(question: QuoteQuestion, number: int) -> QuotePaper:
     """A kept quote, taken to its next state first where that was asked."""
     with opened_store(question.save.place, creates=False) as store:
-        kept = store.quotes.get(number)
+        kept, today = store.quotes.get(number), today_in(time_zone_of(store))
         if question.move is not None:
             to = state_of(question.move, QuoteState, command="quote")
             by = who_saves(question.save.by, command="quote")
-            was, kept = kept, store.quotes.move(number, to, based_on=kept.version, by=by, note=question.save.note)
+            was, kept = (
+                kept,
+                store.quotes.move(
+                    number,
+                    to,
+                    today=today,
+                    based_on=kept.version,
+                    by=by,
+                    note=question.save.note,
+                    though_old=question.though_old,
+                ),
+            )
             print(f"Quote {number}: {told(was.state)} → {told(kept.state)}.", file=sys.stderr)
-    return paper_of_kept(kept)
+    return paper_of_kept(kept, today=today)
 
 
 def _refuse_early(output: QuoteOutput) -> None:
@@ -131,7 +156,7 @@ def _refuse_early(output: QuoteOutput) -> None:
 
 def _made(question: QuoteQuestion) -> tuple[PlannedJob, QuotePaper | None]:
     save = question.save
-    day = day_of(question.day_text, command="quote")  # a slip is told before anything is planned
+    day = day_named(question.day_text, command="quote")  # a slip is told before anything is planned
     planned = find_planned(save.asked, catalog_paths=save.catalog_paths, place=save.place)
     return planned, _paper(question, planned, day)
 
@@ -139,7 +164,7 @@ def _made(question: QuoteQuestion) -> tuple[PlannedJob, QuotePaper | None]:
 def _made_and_kept(question: QuoteQuestion) -> tuple[PlannedJob, QuotePaper | None]:
     """The quote with its number; the job and its plan are kept with it, for it points at both: all or nothing."""
     save, by = question.save, who_saves(question.save.by, command="quote")
-    day = day_of(question.day_text, command="quote")
+    day = day_named(question.day_text, command="quote")
     with opened_store(save.place, creates=is_job_file(save.asked)) as store:
 
         def keep_quote(planned: PlannedJob) -> QuotePaper | None:
@@ -147,7 +172,8 @@ def _made_and_kept(question: QuoteQuestion) -> tuple[PlannedJob, QuotePaper | No
             if paper is None:
                 return None
             draft = draft_of_paper(paper, planned, replaces_id=question.replaces)
-            return paper_of_kept(store.quotes.save(draft, by=by, note=save.note))
+            today = today_in(planned.workshop.limits.time_zone)
+            return paper_of_kept(store.quotes.save(draft, by=by, note=save.note), today=today)
 
         if not is_job_file(save.asked) and not save.catalog_paths:
             planned = kept_plan(store, save.asked)  # as it was planned last, just as it is quoted without being kept
@@ -157,12 +183,12 @@ def _made_and_kept(question: QuoteQuestion) -> tuple[PlannedJob, QuotePaper | No
         return kept.planned, paper
 
 
-def _paper(question: QuoteQuestion, planned: PlannedJob, day: date) -> QuotePaper | None:
+def _paper(question: QuoteQuestion, planned: PlannedJob, day: date | None) -> QuotePaper | None:
     return quote_paper(
         planned,
         for_whom=planned.for_whom if question.save.for_whom is None else question.save.for_whom.strip(),
         shop_name=question.shop_name.strip(),
-        day=day,
+        day=day or today_in(planned.workshop.limits.time_zone),
         page_size=question.output.page_size or "a4",
         charges_new_line=not question.owner_brings,
     )
@@ -209,6 +235,7 @@ def pdf_of(paper: QuotePaper, *, page_size: str | None = None) -> bytes:
         for_whom=paper.for_whom,
         number=paper.number,
         page_size=size,
-        date_text=paper.day.isoformat(),
-        valid_until_text=paper.valid_until.isoformat(),
+        date_text=(paper.handed_over or paper.day).isoformat(),
+        valid_until_text="" if paper.valid_until is None else paper.valid_until.isoformat(),
+        remarks=standing_sentences(paper),
     )

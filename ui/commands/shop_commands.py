@@ -99,6 +99,9 @@ def quote(
     move: Annotated[
         str | None, typer.Option("--move", help="With --number: take it to a state, such as handed_over or agreed.")
     ] = None,
+    though_old: Annotated[
+        bool, typer.Option("--though-old", help="With --move handed_over: also a draft whose days are past.")
+    ] = False,
     store: StoreOption = STORE_FILE,
     by: ByOption = None,
     note: NoteOption = "",
@@ -120,6 +123,7 @@ def quote(
         ),
         number=number,
         move=move,
+        though_old=though_old,
         day_text=date,
         shop_name=shop_name,
         owner_brings=owner_brings,

@@ -3,6 +3,7 @@
 from ui.reports.history_report import changes, print_history, print_revisions
 from ui.reports.refusals import refusals_as_sentences
 from ui.shared.command_refused import CommandRefused
+from ui.shared.days import time_zone_of
 from ui.shared.exit_status import ExitStatus
 from ui.shared.store_place import opened_store, who_saves
 
@@ -10,8 +11,9 @@ from ui.shared.store_place import opened_store, who_saves
 def run_history(kind: str | None, id: str | None, *, place: str) -> int:
     """List documents, or every revision of one; returns the exit status."""
     with refusals_as_sentences(), opened_store(place, creates=False) as store:
+        time_zone = time_zone_of(store)
         if kind is not None and id is not None:
-            print_history(store.documents.history(kind, id))
+            print_history(store.documents.history(kind, id), time_zone=time_zone)
             return ExitStatus.DONE
         found = store.documents.list_current(with_withdrawn=True)
         wanted = [revision for revision in found if kind in (None, revision.pin.kind)]
@@ -20,7 +22,7 @@ def run_history(kind: str | None, id: str | None, *, place: str) -> int:
             raise CommandRefused(
                 command="store history", option="kind", given=f"{kind} was given", allowed=f"what is kept: {kinds}"
             )
-        print_revisions(wanted)
+        print_revisions(wanted, time_zone=time_zone)
     return ExitStatus.DONE
 
 

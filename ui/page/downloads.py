@@ -9,7 +9,7 @@ import streamlit as st
 
 from planner import RoutingPlan, draw_route, job_card_pdf, plan_as_record
 from planner.parts import Job
-from ui.shared.days import day_of
+from ui.shared.days import today_in
 from ui.shared.extras import ExtraMissing, refuse_without
 from ui.shared.plan_pictures import pictures_of
 
@@ -42,7 +42,7 @@ def _has_paper() -> bool:
 
 
 def _card(plan: RoutingPlan, job: Job) -> bytes:
-    return job_card_pdf(plan=plan, frame=job.frame, date_text=day_of(None, command="card").isoformat())
+    return job_card_pdf(plan=plan, frame=job.frame, date_text=today_in("").isoformat())
 
 
 def _record(plan: RoutingPlan) -> str:

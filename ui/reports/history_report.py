@@ -8,10 +8,10 @@ from rich.markup import escape
 from catalog import Revision, differences, sentences
 from ui.reports.plain_table import plain_table
 from ui.reports.report import print_report
-from ui.shared.days import moment
+from ui.shared.days import told_moment
 
 
-def print_revisions(revisions: Sequence[Revision]) -> None:
+def print_revisions(revisions: Sequence[Revision], *, time_zone: str) -> None:
     """Print a row for every document."""
     if not revisions:
         print("The store holds no catalog. `lineplan store import FILES` reads one in.")
@@ -20,17 +20,17 @@ def print_revisions(revisions: Sequence[Revision]) -> None:
     for revision in revisions:
         pin = revision.pin
         number = f"{pin.revision}, withdrawn" if revision.is_withdrawn else str(pin.revision)
-        saved = (moment(revision.saved_at), escape(revision.saved_by))
+        saved = (told_moment(revision.saved_at, time_zone), escape(revision.saved_by))
         table.add_row(escape(pin.kind), escape(pin.id), escape(revision.name), number, *saved)
     print_report(table)
 
 
-def print_history(revisions: Sequence[Revision]) -> None:
+def print_history(revisions: Sequence[Revision], *, time_zone: str) -> None:
     """Print every revision of one document, oldest first."""
     table = plain_table(("Revision", "Saved", "By", "Note", "What changed"))
     told = ["new", *(changes(before, after) for before, after in pairwise(revisions))]
     for revision, changed in zip(revisions, told, strict=True):
-        saved = (moment(revision.saved_at), escape(revision.saved_by), escape(revision.note))
+        saved = (told_moment(revision.saved_at, time_zone), escape(revision.saved_by), escape(revision.note))
         table.add_row(str(revision.pin.revision), *saved, escape(changed))
     print_report(table)
 

@@ -8,12 +8,13 @@ from rich.panel import Panel
 from rich.table import Table
 from rich.text import Text
 
-from catalog import Happening, StoredQuote
+from catalog import Happening, QuoteState, StoredQuote
 from planner.verdicts import Outcome
 from ui.reports.plain_table import outcome_text, plain_table
 from ui.reports.report import print_report
-from ui.shared.days import moment
+from ui.shared.days import in_zone, told_moment
 from ui.shared.job_facts import JobFacts
+from ui.shared.quote_paper import ENDED
 from ui.shared.state_words import told
 
 OUTCOMES = {outcome.word: outcome for outcome in Outcome}
@@ -27,9 +28,9 @@ def print_jobs(facts: Sequence[JobFacts], *, state: str | None) -> None:
     table = plain_table(("Job", "For", "State", "Changed", "Plan", "Quotes"), whole=("Changed", "Plan"))
     for known in facts:
         job = known.job
-        quotes = ", ".join(f"{quote.id} {told(quote.state)}" for quote in known.quotes) or "-"
+        quotes = ", ".join(f"{quote.id} {told(quote.state_on(known.today))}" for quote in known.quotes) or "-"
         name = Text.assemble((job.id, "bold"), f"\n{job.title}")
-        stands = (told(job.state), f"{job.changed_at:%Y-%m-%d}", _outcome(known))
+        stands = (told(job.state), f"{in_zone(job.changed_at, known.time_zone):%Y-%m-%d}", _outcome(known))
         table.add_row(name, escape(job.for_whom), *stands, quotes)
     print_report(table)
     print(f"{len(facts)} job{'' if len(facts) == 1 else 's'}")
@@ -45,24 +46,31 @@ def _sections(facts: JobFacts) -> Iterator[RenderableType]:
     whom = f", for {job.for_whom}" if job.for_whom else ""
     said = Text(f"{told(job.state)}, version {job.version}{whom}", style="bold")
     yield Panel(said, title=escape(f"{job.id} · {job.title}"), title_align="left")
-    yield _history_table("History", facts.history)
+    yield _history_table("History", facts.history, facts.time_zone)
     if facts.plans:
         yield _plans_table(facts)
     for quote in facts.quotes:
-        yield _history_table(_quote_title(quote), facts.quote_histories.get(quote.id, ()))
+        yield _history_table(_quote_title(quote, facts), facts.quote_histories.get(quote.id, ()), facts.time_zone)
 
 
-def _quote_title(quote: StoredQuote) -> str:
-    draft = quote.draft
+def _quote_title(quote: StoredQuote, facts: JobFacts) -> str:
+    draft, state = quote.draft, quote.state_on(facts.today)
     replaced = "" if draft.replaces_id is None else f", in place of quote {draft.replaces_id}"
-    return f"Quote {quote.id}: {draft.total} {draft.currency}, stands until {draft.valid_until}{replaced}"
+    until = "its days not counted yet" if state is QuoteState.DRAFTED else f"stands until {draft.valid_until}"
+    if state in ENDED:
+        until = told(state) + ("" if quote.replaced_by_id is None else f", replaced by quote {quote.replaced_by_id}")
+    return f"Quote {quote.id}: {draft.total} {draft.currency}, {until}{replaced}"
 
 
-def _history_table(title: str, history: Sequence[Happening]) -> Table:
+def _history_table(title: str, history: Sequence[Happening], time_zone: str) -> Table:
     table = plain_table(("Version", "State", "When", "By", "Note"), title=title)
     for step in history:
         table.add_row(
-            str(step.version), told(step.state), moment(step.done_at), escape(step.done_by), escape(step.note)
+            str(step.version),
+            told(step.state),
+            told_moment(step.done_at, time_zone),
+            escape(step.done_by),
+            escape(step.note),
         )
     return table
 
@@ -71,7 +79,7 @@ def _plans_table(facts: JobFacts) -> Table:
     table = plain_table(("Plan", "Of version", "Verdict", "Made", "By", "From"), title="Plans")
     for plan in facts.plans:
         entries = sum(pin.kind != "file" for pin in plan.pins)
-        made = (moment(plan.made_at), escape(plan.made_by), f"{entries} exact revisions")
+        made = (told_moment(plan.made_at, facts.time_zone), escape(plan.made_by), f"{entries} exact revisions")
         table.add_row(str(plan.id), str(plan.job_version), _marked(plan.outcome), *made)
     return table
 

@@ -22,7 +22,7 @@ from planner import (
 )
 from ui.reports.plain_table import facts_grid, outcome_text, plain_table
 from ui.reports.report import print_report
-from ui.shared.quote_paper import QuotePaper
+from ui.shared.quote_paper import QuotePaper, standing_sentences, stands_words
 from ui.shared.state_words import told
 
 
@@ -40,6 +40,8 @@ def _sections(paper: QuotePaper) -> Iterator[RenderableType]:
     said = Group(to_pay, Text(paper.verdict)) if paper.verdict else to_pay
     yield Panel(said, title=escape(f"{number} · {quote.job_title or quote.job_id}"), title_align="left")
     yield Padding(_heads(paper), (0, 0, 1, 1))
+    for sentence in standing_sentences(paper):
+        yield Padding(Text(sentence, style="bold"), (0, 0, 1, 1))
     yield _lines_table(paper)
     yield Text(f" {rounding_sentence(quote)}", style="dim")
     if quote.unpriced:
@@ -60,7 +62,7 @@ def _heads(paper: QuotePaper) -> Table:
     facts = {
         "For": paper.for_whom,
         "From": paper.shop_name,
-        "Day": f"{paper.day}, stands until {paper.valid_until}",
+        "Day": stands_words(paper),
         "State": told(paper.state),
     }
     return facts_grid((name, fact) for name, fact in facts.items() if fact)

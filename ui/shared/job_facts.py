@@ -1,6 +1,7 @@
 """All that is kept of one job, gathered to be told."""
 
 from dataclasses import dataclass, field
+from datetime import date
 
 from catalog import Happening, StoredJob, StoredPlan, StoredQuote
 
@@ -11,6 +12,7 @@ class JobFacts:
 
     job : as it stands
     plans, quotes : oldest first
+    today, time_zone : the day it is in the shop, and by which zone
     history : of the job, oldest first; empty where only a list was asked for
     quote_histories : of each quote, by number; likewise
     """
@@ -18,5 +20,7 @@ class JobFacts:
     job: StoredJob
     plans: tuple[StoredPlan, ...]
     quotes: tuple[StoredQuote, ...]
+    today: date
+    time_zone: str
     history: tuple[Happening, ...] = ()
     quote_histories: dict[int, tuple[Happening, ...]] = field(default_factory=dict)

@@ -5,7 +5,7 @@ from datetime import date, timedelta
 from decimal import Decimal
 from typing import Any
 
-from catalog import QuoteDraft, StoredQuote
+from catalog import QuoteDraft, QuoteState, StoredQuote
 from planner import (
     Alternative,
     Quote,
@@ -18,6 +18,7 @@ from ui.shared.command_refused import CommandRefused
 from ui.shared.days import last_day
 from ui.shared.labels import labels_of
 from ui.shared.planned_job import PlannedJob
+from ui.shared.state_words import told
 
 RECORD_FORMAT = 1
 
@@ -31,10 +32,12 @@ class QuotePaper:
     way : the way that is quoted, told like the others; None likewise
     feed_names : names of the two ends of the job, by "from" and "to"
     for_whom, shop_name : "" for none
-    day, valid_until : first and last day it stands
+    day : it was made
+    handed_over, valid_until : first and last day it stands; None for a draft, whose days are not counted yet
     page_size : of the paper it was made for
     number : "" before it is kept
     state : where it stands; "" before it is kept
+    replaces, replaced_by : numbers of the quotes it stands in for and that stands in for it; "" for none
     """
 
     quote: Quote
@@ -44,10 +47,13 @@ class QuotePaper:
     for_whom: str
     shop_name: str
     day: date
-    valid_until: date
+    handed_over: date | None
+    valid_until: date | None
     page_size: str
     number: str = ""
     state: str = ""
+    replaces: str = ""
+    replaced_by: str = ""
 
 
 def quote_paper(
@@ -78,6 +84,7 @@ def quote_paper(
         for_whom=for_whom,
         shop_name=shop_name,
         day=day,
+        handed_over=day,
         valid_until=last_day(day, days=quote.valid_days),
         page_size=page_size,
     )
@@ -126,13 +133,16 @@ def paper_as_record(paper: QuotePaper) -> dict[str, Any]:
         "for_whom": paper.for_whom,
         "shop_name": paper.shop_name,
         "day": paper.day.isoformat(),
-        "valid_until": paper.valid_until.isoformat(),
+        "valid_until": None if paper.valid_until is None else paper.valid_until.isoformat(),
         "page_size": paper.page_size,
     }
 
 
-def paper_of_kept(kept: StoredQuote) -> QuotePaper:
-    """A kept quote as it was made; one that was kept elsewhere without its paper gets the plainest one."""
+def paper_of_kept(kept: StoredQuote, *, today: date) -> QuotePaper:
+    """A kept quote as it was made; one that was kept elsewhere without its paper gets the plainest one.
+
+    today : the day it is in the shop: what is past is told as lapsed
+    """
     from catalog import from_record
 
     record = dict(kept.draft.record)
@@ -146,7 +156,9 @@ def paper_of_kept(kept: StoredQuote) -> QuotePaper:
         )
     quote = from_record(Quote, record)
     valid_until = kept.draft.valid_until
-    day = around.get("day") or (valid_until - timedelta(days=quote.valid_days)).isoformat()
+    first = valid_until - timedelta(days=quote.valid_days)
+    is_draft = kept.state is QuoteState.DRAFTED
+    replaces, replaced_by = kept.draft.replaces_id, kept.replaced_by_id
     return QuotePaper(
         quote=quote,
         verdict=around.get("verdict", ""),
@@ -154,9 +166,34 @@ def paper_of_kept(kept: StoredQuote) -> QuotePaper:
         feed_names=around.get("feed_names", {}),
         for_whom=kept.draft.for_whom,
         shop_name=around.get("shop_name", ""),
-        day=date.fromisoformat(day),
-        valid_until=valid_until,
+        day=date.fromisoformat(around["day"]) if around.get("day") else first,
+        handed_over=None if is_draft else first,
+        valid_until=None if is_draft else valid_until,
         page_size=around.get("page_size", "a4"),
         number=str(kept.id),
-        state=kept.state.value,
+        state=kept.state_on(today).value,
+        replaces="" if replaces is None else str(replaces),
+        replaced_by="" if replaced_by is None else str(replaced_by),
     )
+
+
+ENDED = (QuoteState.LAPSED, QuoteState.CALLED_OFF, QuoteState.TURNED_DOWN)
+
+
+def standing_sentences(paper: QuotePaper) -> tuple[str, ...]:
+    """Where the quote stands among others, and that it no longer stands: to be read on the paper itself."""
+    said = [f"This quote replaces quote {paper.replaces}, which no longer stands."] if paper.replaces else []
+    if paper.state in ENDED:
+        by = f", replaced by quote {paper.replaced_by}" if paper.replaced_by else ""
+        said.append(f"This quote no longer stands: {told(paper.state)}{by}.")
+    if paper.state == QuoteState.DRAFTED:
+        said.append("A draft: its days are counted from the day it is handed over.")
+    return tuple(said)
+
+
+def stands_words(paper: QuotePaper) -> str:
+    """The days it was made, handed over and stands."""
+    if paper.handed_over is None or paper.valid_until is None:
+        return f"made {paper.day}, stands for {paper.quote.valid_days} days from the day it is handed over"
+    handed = "" if paper.handed_over == paper.day else f", handed over {paper.handed_over}"
+    return f"{paper.day}{handed}, stands until {paper.valid_until}"

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from catalog import may_hold_a_password
 from ui.shared.command_refused import CommandRefused
+from ui.shared.days import now
 from ui.shared.extras import refuse_without
 
 if TYPE_CHECKING:
@@ -20,7 +21,7 @@ def opened_store(place: str, *, creates: bool) -> Iterator["Store"]:
     refuse_without("store")
     from catalog import open_store
 
-    with open_store(place, create=creates) as store:
+    with open_store(place, create=creates, clock=now) as store:
         yield store
 
 

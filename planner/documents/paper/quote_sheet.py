@@ -1,6 +1,6 @@
 """The quote as PDF: what the work costs, how long it takes, how long the price stands, what it takes for granted."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import Any
 
 from planner.documents.drawings.svg import SOFT_INK
@@ -29,6 +29,7 @@ def quote_pdf(
     page_size: PageSize = "a4",
     date_text: str = "",
     valid_until_text: str = "",
+    remarks: Sequence[str] = (),
 ) -> bytes:
     """A quote on paper.
 
@@ -40,14 +41,20 @@ def quote_pdf(
     number : the quote's number; "" for none
     date_text : the day it is handed over, as the reader writes days; "" for none
     valid_until_text : the last day it stands; "" tells the number of days instead
+    remarks : where it stands, such as which quote it replaces; read before everything else
     """
     width_mm = text_width_mm(page_size)
     title = f"Quote {number}".strip()
-    stands = f"stands until {valid_until_text}" if valid_until_text else f"stands for {quote.valid_days} days"
+    stands = (
+        f"stands until {valid_until_text}"
+        if valid_until_text
+        else f"stands for {quote.valid_days} days from the day it is handed over"
+    )
     parts = [
         words(title, "title"),
         words(" · ".join(text for text in (shop_name, for_whom and f"for {for_whom}", date_text) if text)),
         words(f"{quote.job_title or quote.job_id} · {stands}", colour=SOFT_INK),
+        *(words(remark, "strong") for remark in remarks),
         gap(4),
         *_items(quote, width_mm),
         *_unpriced(quote),

@@ -58,7 +58,7 @@ def test_a_quote_prints_the_same_a_year_later(store: Store, clock: Clock) -> Non
     saved = store.plans.save(job_id=job.id, job_version=kept.version, record=record, pins=now.pins, by="Mira")
     draft = draft_of_quote(quote, for_whom="Ana", on=date(2031, 3, 14), pins=now.pins, plan_ids=[saved.id])
     id = store.quotes.save(draft, by="Mira").id
-    store.quotes.move(id, QuoteState.HANDED_OVER, based_on=1, by="Mira")
+    store.quotes.move(id, QuoteState.HANDED_OVER, today=date(2031, 3, 14), based_on=1, by="Mira")
 
     clock.advance(days=365)
     spoil(store)

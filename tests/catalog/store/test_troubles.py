@@ -8,6 +8,7 @@ import sys
 import tempfile
 from collections.abc import Iterator
 from contextlib import closing, contextmanager
+from datetime import date
 from pathlib import Path
 from typing import Any
 
@@ -186,7 +187,7 @@ def test_a_number_beyond_all_numbers_is_not_in_the_store(store: Store, number: i
 
     ask(lambda: store.quotes.get(number))
     ask(lambda: store.plans.get(number))
-    ask(lambda: store.quotes.move(number, QuoteState.HANDED_OVER, based_on=1, by="Mira"))
+    ask(lambda: store.quotes.move(number, QuoteState.HANDED_OVER, today=date(2031, 3, 14), based_on=1, by="Mira"))
 
 
 def test_a_name_too_long_for_any_file_is_refused(tmp_path: Path) -> None:
