@@ -94,6 +94,21 @@ class ShopEntry(Entry):
     tab_base_rear: RotorDiameter | None = _told("rear tabs", "Rotor that the lowest bracket on a frame's tabs gives.")
     sleeve_modulus: Modulus | None = None
     sleeve_friction: Friction | None = _told("sleeve friction", "Of a sleeve tube on a line.")
+    coupler_cut_away: Margin | None = _told(
+        "cut away behind a stud", "How much more of the new line than the stud sat in is cut away afterwards."
+    )
+    sleeve_cut_away: Margin | None = _told(
+        "cut away behind a sleeve", "How much more of the new line than the sleeve covered is cut away afterwards."
+    )
+    spoke_cut_away: Margin | None = _told(
+        "cut away behind a spoke", "How much more of the new line than the spoke lay in is cut away afterwards."
+    )
+    touched_cut_away: Margin | None = _told(
+        "cut away behind another fluid", "The same where the old line held another class of fluid."
+    )
+    undone_end: Margin | None = _told(
+        "lost at an undone end", "How much of a line is lost where a fitting is taken off it and set again."
+    )
     cut_over: Margin | None = _told("longer cut", "How much longer than told a cut may come out; it is never shorter.")
     hose_cut_tolerances: tuple[CutRow, ...] | None = _told(
         "ordered hoses", "Rows of [up to, plus or minus] on a hose ordered to length, shortest first."

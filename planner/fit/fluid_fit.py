@@ -39,6 +39,17 @@ def check_fluid_of_job(*, old: OldLine | None, new: NewLine) -> Check | None:
     )
 
 
+def may_old_fluid_meet_new(*, old: OldLine | None, new: NewLine) -> bool | None:
+    """Whether a trace of the old line's fluid in the new line does no harm.
+
+    False for another class; None for an old hose whose fluid nobody told, which is treated as another.
+    """
+    check = check_fluid_of_job(old=old, new=new)
+    if check is None or check.outcome is not Outcome.TIGHT:
+        return True
+    return None if check.note == "old_fluid_not_known" else False
+
+
 def _stays(brake: Brake | None) -> Check:
     if brake is None:
         return Check(rule=PartRule.FLUID, outcome=Outcome.UNKNOWN, note="brake_not_known")

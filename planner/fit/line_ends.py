@@ -1,6 +1,7 @@
-"""May this end of the line lead through the frame, and may the old line be cut at that end?"""
+"""May this end of the line lead through the frame, may the old line be cut there, and do the fluids stay apart?"""
 
-from planner.parts import LineEnd, SetBy
+from planner.fit.fluid_fit import may_old_fluid_meet_new
+from planner.parts import LineEnd, MethodKind, NewLine, OldLine, SetBy
 from planner.rules import JointRule
 from planner.verdicts import Check, Outcome, State
 
@@ -42,4 +43,24 @@ def check_old_end_may_be_cut(*, cut_end: LineEnd, keeps_old_brake: bool) -> Chec
         outcome=Outcome.NO_FIT if spoils_brake else Outcome.FITS,
         state=State.DRAWING,
         with_ids=() if fitting is None else (fitting.id,),
+    )
+
+
+def check_bores_stay_apart(*, method_kind: MethodKind, old: OldLine, new: NewLine) -> Check | None:
+    """Whether the joint keeps the old line's fluid out of the new line's bore.
+
+    A stud closes the bore and under a sleeve a plug does; a spoke lies in both bores, and nothing closes them.
+
+    Returns rule "fluid_barrier"; None where the joint closes the bore, or the two fluids may meet.
+
+    Common practice, no source; that the classes never meet: 49 CFR 571.116 (FMVSS 116).
+    """
+    may_meet = may_old_fluid_meet_new(old=old, new=new)
+    if method_kind is not MethodKind.SPOKE_LINK or may_meet:
+        return None
+    return Check(
+        rule=JointRule.FLUID_BARRIER,
+        outcome=Outcome.UNKNOWN if may_meet is None else Outcome.NO_FIT,
+        state=State.DRAWING,
+        with_ids=(old.line.id, new.line.id),
     )

@@ -68,6 +68,7 @@ class Fact(StrEnum):
     ADVICE_EASE_GENTLY = f"advice:{PullWord.EASE_GENTLY}"
     ADVICE_MAY_PULL = f"advice:{PullWord.MAY_PULL}"
 
+    FITTED_LEADING = "fitted_leading"
     LEADING_END_BARE = "leading_end_bare"
     SETS_LEADING_FITTING = "sets_leading_fitting"
     SETS_TRAILING_FITTING = "sets_trailing_fitting"
@@ -96,3 +97,5 @@ class Placeholder(StrEnum):
     TO_ANCHOR = "to_anchor"
     ROTOR = "rotor"
     ADAPTER = "adapter"
+    BITTEN = "bitten"
+    FINAL_LENGTH_MM = "final_length_mm"

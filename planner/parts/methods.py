@@ -57,6 +57,11 @@ class ThreadedCoupler:
     uses: tuple[str, ...] = ()
     fail_chance: float | None = None
 
+    @property
+    def covers_mm(self) -> float:
+        """How much of each line one half of the stud sits in."""
+        return self.stud_length_mm
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SleeveTube:
@@ -82,6 +87,11 @@ class SleeveTube:
     uses: tuple[str, ...] = ()
     fail_chance: float | None = None
 
+    @property
+    def covers_mm(self) -> float:
+        """How much of each line the sleeve covers."""
+        return self.grip_length_mm
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SpokeLink:
@@ -105,6 +115,11 @@ class SpokeLink:
     setup_min: float
     uses: tuple[str, ...] = ()
     fail_chance: float | None = None
+
+    @property
+    def covers_mm(self) -> float:
+        """How much of each line the spoke lies in."""
+        return self.reach_mm
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -131,6 +146,11 @@ class LeaderLine:
     setup_min: float
     uses: tuple[str, ...] = ()
     fail_chance: float | None = None
+
+    @property
+    def covers_mm(self) -> float:
+        """How much of the new line the leader's end sits in; nothing of a soft joint."""
+        return self.joint_length_mm / 2
 
 
 Method = ThreadedCoupler | SleeveTube | SpokeLink | LeaderLine

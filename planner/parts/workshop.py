@@ -37,6 +37,10 @@ class ShopLimits:
     sleeve_modulus_mpa : Young's modulus of a sleeve's rubber at small strain; None when not known [MPa]
     sleeve_friction_ratio : of a sleeve on a line; None when not known
     sleeve_stretch_max_ratio : line over sleeve bore, beyond which nobody gets the sleeve on; None for no limit told
+    coupler_cut_away_mm, sleeve_cut_away_mm, spoke_cut_away_mm : how much more of the new line than the joint covered
+        is cut away afterwards; None where the shop cuts nothing away [mm]
+    undone_end_mm : how much of a line is lost where a fitting is taken off it and set again; None likewise [mm]
+    touched_cut_away_mm : the same as for a coupler where the old line held another class of fluid; None likewise [mm]
     cut_over_mm : how much longer than told a cut may come out, never shorter; None when the shop has not said [mm]
     hose_cut_tolerances : rows of (up to this length, plus or minus on a hose ordered to it), shortest first [mm]
     hose_cut_tolerance_over_ratio : plus or minus beyond the last row, as a part of the length; None when not known
@@ -71,6 +75,11 @@ class ShopLimits:
     tab_base_rear_mm: float | None = None
     sleeve_modulus_mpa: float | None = None
     sleeve_friction_ratio: float | None = None
+    coupler_cut_away_mm: float | None = None
+    sleeve_cut_away_mm: float | None = None
+    spoke_cut_away_mm: float | None = None
+    touched_cut_away_mm: float | None = None
+    undone_end_mm: float | None = None
     cut_over_mm: float | None = None
     hose_cut_tolerances: tuple[tuple[float, float], ...] = ()
     hose_cut_tolerance_over_ratio: float | None = None

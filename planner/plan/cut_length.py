@@ -3,7 +3,8 @@
 from collections.abc import Sequence
 from math import ceil
 
-from planner.parts import Job, LineEnd, LineKind, ShopLimits
+from planner.fit.fluid_fit import may_old_fluid_meet_new
+from planner.parts import Job, JobEnd, LineEnd, LineKind, Method, MethodKind, ShopLimits
 from planner.plan.routing_plan import LegLength, Lengths
 from planner.rules import LengthRule
 from planner.verdicts import Check, Outcome
@@ -26,23 +27,57 @@ def hose_cut_tolerance_mm(*, length_mm: float, limits: ShopLimits) -> float | No
     return None if share is None else length_mm * share
 
 
-def find_lengths(*, job: Job, legs: Sequence[LegLength], limits: ShopLimits, posture: str = "at rest") -> Lengths:
+def bitten_mm(*, job: Job, method: Method, feed_from: JobEnd, limits: ShopLimits) -> float:
+    """How much of the new line's leading end is cut off afterwards, because the joint scored or wetted it.
+
+    Nothing where the leading end carries its fitting, for the joint then sits on that; nothing of a dry line but what a
+    thread was cut into.
+
+    Common practice, no source: a thread cut into a bore neither seals nor holds a fitting.
+    """
+    is_wet = job.new.line.kind is LineKind.HYDRAULIC_HOSE
+    is_spared = not is_wet and method.kind is not MethodKind.THREADED_COUPLER
+    if job.new.end_at(feed_from.other).is_fitted or is_spared:
+        return 0.0
+    margins = {
+        MethodKind.THREADED_COUPLER: limits.coupler_cut_away_mm,
+        MethodKind.SLEEVE_TUBE: limits.sleeve_cut_away_mm,
+        MethodKind.SPOKE_LINK: limits.spoke_cut_away_mm,
+    }
+    told = [margins.get(method.kind, limits.coupler_cut_away_mm if method.covers_mm else None)]
+    if not may_old_fluid_meet_new(old=job.old, new=job.new):
+        told.append(limits.touched_cut_away_mm)
+    known = [margin for margin in told if margin is not None]
+    return method.covers_mm + max(known) if known else 0.0
+
+
+def find_lengths(
+    *,
+    job: Job,
+    legs: Sequence[LegLength],
+    limits: ShopLimits,
+    posture: str = "at rest",
+    bitten_mm: float = 0.0,
+    undone_mm: float = 0.0,
+) -> Lengths:
     """Longest need, cut length and spare of the new line.
 
-    Need is the sum of the legs' upper estimates. Cut length adds the insertion depth of both fittings and the trim
-    allowance, and is rounded up.
+    Need is the sum of the legs' upper estimates. Cut length adds the insertion depth of both fittings, the trim
+    allowance, what the joint marked and what an undone end costs, and is rounded up.
 
     Returns with what is missing as a negative spare.
 
     legs : in route order
     limits : trim allowance, rounding step and the change of length under pressure
     posture : what the legs were measured over, for the sheet
+    bitten_mm, undone_mm : cut off the ends of the line before it has its length
 
     Source: SAE J1273 practice: a hose under pressure may grow by 2 % or shrink by 4 %; the figures are the shop's.
     """
     need_mm = sum(leg.high_mm for leg in legs)
     insertion_mm = _depth_mm(job.new.from_end) + _depth_mm(job.new.to_end)
-    cut_mm = _rounded_up_mm(need_mm + insertion_mm + limits.trim_allowance_mm, step_mm=limits.length_step_mm)
+    whole_mm = need_mm + insertion_mm + limits.trim_allowance_mm + bitten_mm + undone_mm
+    cut_mm = _rounded_up_mm(whole_mm, step_mm=limits.length_step_mm)
     supplied_mm = job.new.supplied_length_mm
     is_hose = job.new.line.kind is LineKind.HYDRAULIC_HOSE
     measured_mm = None if job.old is None else job.old.measured_length_mm
@@ -54,6 +89,8 @@ def find_lengths(*, job: Job, legs: Sequence[LegLength], limits: ShopLimits, pos
         spare_mm=None if supplied_mm is None else supplied_mm - cut_mm,
         insertion_mm=insertion_mm,
         trim_mm=limits.trim_allowance_mm,
+        bitten_mm=bitten_mm,
+        undone_mm=undone_mm,
         pressure_mm=need_mm * -limits.pressure_shrink_ratio if is_hose else 0.0,
         cut_over_mm=limits.cut_over_mm,
         cutting_tolerance_mm=hose_cut_tolerance_mm(length_mm=cut_mm, limits=limits) if is_hose else None,

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from planner.fit.brake_end import find_brake_end
+from planner.fit.fluid_fit import may_old_fluid_meet_new
 from planner.parts import (
     FLUID_FACTS,
     Adapter,
@@ -40,6 +41,8 @@ class JobWay:
     feed_from : the end it is fed from
     route : ids of the ports
     adapter : what goes between the mounts; None where nothing does, or where it is not known
+    undoes_leading : whether a fitting is taken off the leading end first
+    bitten_mm : cut off the leading end afterwards [mm]
     """
 
     job: Job
@@ -48,6 +51,8 @@ class JobWay:
     joint: Joint
     route: tuple[str, ...]
     adapter: Adapter | None = None
+    undoes_leading: bool = False
+    bitten_mm: float = 0.0
 
 
 def find_job_facts(way: JobWay) -> frozenset[Fact]:
@@ -101,7 +106,6 @@ def _old_line_facts(way: JobWay) -> Rows:
     old = way.job.old
     family = None if old is None else old.line.kind.family
     fluid = _class_of(None if old is None else old.brake)
-    new_fluid = _class_of(worked_brake(way.job))
     return {
         Fact.EMPTY_FRAME: old is None,
         Fact.OLD_HYDRAULIC: family is LineFamily.HYDRAULIC,
@@ -109,7 +113,7 @@ def _old_line_facts(way: JobWay) -> Rows:
         Fact.OLD_ELECTRIC: family is LineFamily.ELECTRIC,
         Fact.OLD_HOUSING: old is not None and old.line.kind in HOUSINGS,
         Fact.KEEPS_OLD_BRAKE: old is not None and way.job.keeps_old_brake,
-        Fact.FLUID_DIFFERS: _is_wet(way.job.new.line) and None not in (fluid, new_fluid) and fluid is not new_fluid,
+        Fact.FLUID_DIFFERS: not may_old_fluid_meet_new(old=old, new=way.job.new),
         **{Fact(f"old_fluid:{each}"): each is fluid for each in FluidClass},
     }
 
@@ -137,7 +141,7 @@ def _joint_facts(way: JobWay) -> Rows:
         Fact.JOINED: not has_leader and way.job.old is not None,
         Fact.LEADER: has_leader,
         **{Fact(f"method:{each}"): each is way.method.kind for each in MethodKind},
-        Fact.BITES: way.method.kind is MethodKind.THREADED_COUPLER,
+        Fact.BITES: way.bitten_mm > 0,
         Fact.HOLDS_NOTHING: way.joint.holds_n == 0,
         **{Fact(f"advice:{each}"): each is way.joint.advice for each in PullWord},
     }
@@ -147,6 +151,7 @@ def _end_facts(way: JobWay) -> Rows:
     leading, trailing = ends_by_feed(job=way.job, feed_from=way.feed_from)
     is_cut_to_length = way.job.new.line.kind.family is not LineFamily.ELECTRIC
     return {
+        Fact.FITTED_LEADING: way.undoes_leading,
         Fact.LEADING_END_BARE: not leading.is_fitted,
         Fact.SETS_LEADING_FITTING: must_be_set(leading),
         Fact.SETS_TRAILING_FITTING: must_be_set(trailing),

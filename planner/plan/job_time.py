@@ -76,12 +76,10 @@ def estimate_job_time(*, steps: Sequence[Minutes], repeats: Sequence[Repeat] = (
             raise ImpossibleDimensionError(
                 name="chance", value=repeat.chance, unit="", rule="must be from 0 to below 1"
             )
-    mean_min = sum((_mean(minutes) for minutes in steps), Fraction(0))
-    mean_min += sum((_mean(repeat.minutes) * _repeats_on_average(repeat) for repeat in repeats), Fraction(0))
     surest_min = sum(minutes.least for minutes in steps)
     low_min, high_min = _range_above(steps, repeats)
-    exact_min = Decimal(mean_min.numerator) / Decimal(mean_min.denominator)
-    return JobTime(mean_min=exact_min, low_min=surest_min + low_min, high_min=surest_min + high_min)
+    mean_min = _mean_of_all(steps, repeats)
+    return JobTime(mean_min=mean_min, low_min=surest_min + low_min, high_min=surest_min + high_min)
 
 
 def whole_minutes(minutes: Decimal | float) -> Decimal:
@@ -106,6 +104,20 @@ def find_job_time(*, step_ids: Sequence[str], method: Method, workshop: Workshop
 
     Source: The minutes are the workshop's own data.
     """
+    steps, repeats = _work_of(step_ids, method, workshop)
+    return estimate_job_time(steps=steps, repeats=repeats)
+
+
+def expected_minutes(*, step_ids: Sequence[str], method: Method, workshop: Workshop) -> Decimal:
+    """The mean of `find_job_time` without its range: what ways of doing a job are compared by, and charged.
+
+    step_ids : the way's steps, as the workshop names them
+    """
+    return _mean_of_all(*_work_of(step_ids, method, workshop))
+
+
+def _work_of(step_ids: Sequence[str], method: Method, workshop: Workshop) -> tuple[Sequence[Minutes], Sequence[Repeat]]:
+    """What is done once, the making of the joint first, and what is done again each time the joint fails."""
     setup = Minutes(least=method.setup_min, likely=method.setup_min, most=method.setup_min)
     known = {step.id: step for step in workshop.steps}
     done = [known[step_id] for step_id in step_ids]
@@ -116,7 +128,7 @@ def find_job_time(*, step_ids: Sequence[str], method: Method, workshop: Workshop
         most=sum(minutes.most for minutes in redone),
     )
     repeats = [Repeat(minutes=once_more, chance=method.fail_chance)] if method.fail_chance else []
-    return estimate_job_time(steps=[setup, *(step.minutes for step in done)], repeats=repeats)
+    return [setup, *(step.minutes for step in done)], repeats
 
 
 def _refuse_disorder(minutes: Minutes) -> None:
@@ -128,6 +140,12 @@ def _refuse_disorder(minutes: Minutes) -> None:
             unit="min",
             rule=f"must lie between least and most, {minutes.least:g} and {minutes.most:g} min",
         )
+
+
+def _mean_of_all(steps: Sequence[Minutes], repeats: Sequence[Repeat]) -> Decimal:
+    mean_min = sum((_mean(minutes) for minutes in steps), Fraction(0))
+    mean_min += sum((_mean(repeat.minutes) * _repeats_on_average(repeat) for repeat in repeats), Fraction(0))
+    return Decimal(mean_min.numerator) / Decimal(mean_min.denominator)
 
 
 def _mean(minutes: Minutes) -> Fraction:

@@ -32,6 +32,8 @@ def find_job_words(way: JobWay, *, lengths: Lengths) -> dict[Placeholder, str]:
         Placeholder.EASE_UP_TO_N: "0 N" if joint.ease_up_to_n is None else f"{joint.ease_up_to_n:.0f} N",
         Placeholder.INSERTS: ", ".join(labels) or "none",
         Placeholder.FRAME: job.frame.name,
+        Placeholder.BITTEN: f"{lengths.bitten_mm:.0f} mm",
+        Placeholder.FINAL_LENGTH_MM: cut_words(length_mm=lengths.final_mm, cut_over_mm=lengths.cut_over_mm),
         Placeholder.ROTOR: "rotor" if job.rotor_mm is None else f"{job.rotor_mm:.0f} mm",
         Placeholder.ADAPTER: "no adapter" if way.adapter is None else way.adapter.name,
         Placeholder.FROM_ANCHOR: job.from_anchor_id,

@@ -1,11 +1,12 @@
-"""Every way that works, described and put in order: outcome, then holding, then minutes, then length."""
+"""Every way that works, described and put in order: outcome, then handling, then minutes, then length."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from planner.parts import Adapter, Fact, Job, Placeholder, Workshop
-from planner.plan.cut_length import check_supplied_length, find_lengths
+from planner.parts import Adapter, Fact, Placeholder, PullWord, Workshop
+from planner.plan.cut_length import bitten_mm, check_supplied_length, find_lengths
 from planner.plan.job_facts import JobWay, find_job_facts
+from planner.plan.job_time import expected_minutes
 from planner.plan.job_words import find_job_words
 from planner.plan.joint_drag import find_joint
 from planner.plan.leg_lengths import leg_as_travelled
@@ -14,6 +15,9 @@ from planner.plan.work_order import find_steps
 from planner.routing.attempts import Attempt, is_joined_to_old_line
 from planner.rules import Suits
 from planner.verdicts import Check, Outcome
+
+HANDLING = {PullWord.MAY_PULL: 0, PullWord.EASE_GENTLY: 1, PullWord.PUSH_ONLY: 2, None: 2}
+"""The more a joint bears the better; one whose hold nobody knows is only pushed."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -41,7 +45,6 @@ class Candidate:
 
 def find_candidates(
     *,
-    job: Job,
     workshop: Workshop,
     attempts: Sequence[Attempt],
     legs: dict[str, LegLength],
@@ -50,8 +53,9 @@ def find_candidates(
 ) -> tuple[Candidate, ...]:
     """Every attempt that found a way no worse than allowed, best first.
 
-    Returns ordered by outcome, then whether the joint holds the estimated drag, then working minutes, then length; of
-    equals the rod that suits its bores best, then the joint that holds more, then by name.
+    Returns ordered by outcome, then by what the hands may do to the joint (pull, ease, push only), then expected
+    minutes, repeats of what fails counted, then length; of equals the rod that suits its bores best, then the joint
+    that holds more, then by name.
 
     workshop : its limits and steps
     attempts : everything tried
@@ -64,19 +68,18 @@ def find_candidates(
     found = [
         candidate
         for attempt in attempts
-        if attempt.outcome <= worst_allowed
-        and (candidate := _describe(job, workshop, attempt, legs, adapter)) is not None
+        if attempt.outcome <= worst_allowed and (candidate := _describe(workshop, attempt, legs, adapter)) is not None
     ]
     return tuple(sorted(found, key=_rank))
 
 
-def _rank(candidate: Candidate) -> tuple[Outcome, int, float, float, float, float, str, str]:
+def _rank(candidate: Candidate) -> tuple[Outcome, int, float, bool, float, float, float, str, str]:
     option = candidate.option
-    holding = {True: 0, None: 1, False: 2}[option.holds_drag]
     return (
         option.outcome,
-        holding,
+        HANDLING[option.joint.advice],
         option.work_min,
+        candidate.attempt.undoes_leading,
         option.length_mm,
         _looseness_mm(candidate.attempt),
         -(option.joint.holds_n or 0.0),
@@ -97,8 +100,9 @@ def _looseness_mm(attempt: Attempt) -> float:
 
 
 def _describe(
-    job: Job, workshop: Workshop, attempt: Attempt, legs: dict[str, LegLength], adapter: Adapter | None
+    workshop: Workshop, attempt: Attempt, legs: dict[str, LegLength], adapter: Adapter | None
 ) -> Candidate | None:
+    job = attempt.job
     joint = find_joint(job=job, attempt=attempt, legs=legs, limits=workshop.limits)
     if joint is None or attempt.route is None:
         return None
@@ -107,10 +111,27 @@ def _describe(
     travelled = [leg_as_travelled(leg=legs[state.run_id], from_place=state.place) for state in attempt.route.states]
     moves = job.frame.bar is not None or job.frame.rear is not None
     posture = "worst posture of bar and rear" if moves else "at rest"
-    lengths = find_lengths(job=job, legs=travelled, limits=workshop.limits, posture=posture)
-    way = JobWay(job=job, method=attempt.method, feed_from=feed_from, joint=joint, route=route, adapter=adapter)
+    lengths = find_lengths(
+        job=job,
+        legs=travelled,
+        limits=workshop.limits,
+        posture=posture,
+        bitten_mm=bitten_mm(job=job, method=attempt.method, feed_from=feed_from, limits=workshop.limits),
+        undone_mm=(workshop.limits.undone_end_mm or 0.0) if attempt.undoes_leading else 0.0,
+    )
+    way = JobWay(
+        job=job,
+        method=attempt.method,
+        feed_from=feed_from,
+        joint=joint,
+        route=route,
+        adapter=adapter,
+        undoes_leading=attempt.undoes_leading,
+        bitten_mm=lengths.bitten_mm,
+    )
     facts, words = find_job_facts(way), find_job_words(way, lengths=lengths)
     steps = find_steps(workshop=workshop, facts=facts, words=words)
+    step_ids = tuple(step.id for step in steps)
     option = PlanOption(
         method_id=attempt.method.id,
         feed_from=feed_from,
@@ -119,9 +140,9 @@ def _describe(
         outcome=attempt.outcome,
         joint=joint,
         holds_drag=_holds(joint),
-        work_min=attempt.method.setup_min + sum(step.likely_min for step in steps),
+        work_min=float(expected_minutes(step_ids=step_ids, method=attempt.method, workshop=workshop)),
         length_mm=attempt.route.length_mm,
-        step_ids=tuple(step.id for step in steps),
+        step_ids=step_ids,
         cut_mm=lengths.cut_mm,
         remark=Remark.HOLDS_NOTHING if joint.holds_n == 0 else Remark.NONE,
     )

@@ -53,7 +53,6 @@ def plan_job(*, job: Job, workshop: Workshop) -> RoutingPlan:
     adapter = check_compatibility(job=job, adapters=workshop.adapters, limits=workshop.limits).adapter
     for worst_allowed in (Outcome.TIGHT, Outcome.UNKNOWN):
         candidates = find_candidates(
-            job=job,
             workshop=workshop,
             attempts=attempts,
             legs=legs,
@@ -61,7 +60,7 @@ def plan_job(*, job: Job, workshop: Workshop) -> RoutingPlan:
             adapter=adapter,
         )
         if candidates:
-            plan = _plan_of(job, workshop, candidates, rejected)
+            plan = _plan_of(workshop, candidates, rejected)
             return replace(plan, advisories=(*plan.advisories, *proposals))
     return replace(_plan_of_nothing(job, workshop, attempts, graph, rejected), advisories=proposals)
 
@@ -110,11 +109,10 @@ def _places_of(job: Job, attempt: Attempt) -> tuple[Place, ...]:
     return find_places(job=job, joint=attempt.joint, port_ids=attempt.route.port_ids, run_ids=attempt.route.run_ids)
 
 
-def _plan_of(
-    job: Job, workshop: Workshop, candidates: tuple[Candidate, ...], rejected: tuple[Rejection, ...]
-) -> RoutingPlan:
+def _plan_of(workshop: Workshop, candidates: tuple[Candidate, ...], rejected: tuple[Rejection, ...]) -> RoutingPlan:
     best = candidates[0]
     option, attempt = best.option, best.attempt
+    job = attempt.job
     parts = check_compatibility(
         job=job,
         adapters=workshop.adapters,

@@ -70,12 +70,14 @@ class Lengths:
     """How long the new line must be.
 
     legs : in route order
-    need_mm : longest need, fittings included, before trim and rounding [mm]
-    cut_mm : to cut to, rounded up; the answer [mm]
+    need_mm : the legs together, without what goes into the fittings [mm]
+    cut_mm : what the line must have before it goes in, rounded up: the answer [mm]
     supplied_mm : as supplied; None when not told [mm]
     spare_mm : supplied minus cut; negative is what is missing; None when not told [mm]
     insertion_mm : depth of both fittings together [mm]
     trim_mm : allowance for trimming [mm]
+    bitten_mm : cut off the leading end because the joint marked it [mm]
+    undone_mm : lost where a fitting is taken off and set again [mm]
     pressure_mm : allowance for the hose shortening under pressure [mm]
     cut_over_mm : how much longer a workshop's cut may come out, never shorter; None where the shop has not said [mm]
     cutting_tolerance_mm : plus or minus on a hose ordered to this length; None where no table row applies [mm]
@@ -91,12 +93,19 @@ class Lengths:
     spare_mm: float | None
     insertion_mm: float
     trim_mm: float
+    bitten_mm: float = 0.0
+    undone_mm: float = 0.0
     pressure_mm: float = 0.0
     cut_over_mm: float | None = None
     cutting_tolerance_mm: float | None = None
     measured_old_mm: float | None = None
     measured_difference_ratio: float | None = None
     posture: str = "at rest"
+
+    @property
+    def final_mm(self) -> float:
+        """Length to trim to once what the joint marked and what an undone end cost are off."""
+        return self.cut_mm - self.bitten_mm - self.undone_mm
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -128,7 +137,7 @@ class PlanOption:
     outcome : the worst of its checks
     joint : its joint
     holds_drag : whether the joint holds the estimated drag; None when not estimated
-    work_min : likely working minutes [min]
+    work_min : expected minutes, repeats of what fails counted [min]
     length_mm : of the route, lower bound at rest [mm]
     step_ids : its steps in order, as the workshop names them
     cut_mm : length the new line is cut to; None where that is not known [mm]

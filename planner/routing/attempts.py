@@ -1,12 +1,16 @@
 """Every method tried from both ends: what each asks of every step, and the best way it finds."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from planner.fit.joint_size import check_method_suits_lines, find_joint_size
-from planner.fit.line_ends import check_leading_end_can_be_set, check_old_end_may_be_cut
+from planner.fit.line_ends import (
+    check_bores_stay_apart,
+    check_leading_end_can_be_set,
+    check_old_end_may_be_cut,
+)
 from planner.fit.things import thing_of_fitting
-from planner.parts import Job, JobEnd, LeaderLine, Method, ShopLimits
+from planner.parts import Job, JobEnd, LeaderLine, LineEnd, Method, SetBy, ShopLimits
 from planner.routing.passage import Mover, check_step
 from planner.routing.route_search import Route, find_best_route
 from planner.routing.run_graph import LEAVE, RunGraph, RunState
@@ -18,6 +22,8 @@ from planner.verdicts import Check, Outcome, Thing, worst_of
 class Attempt:
     """One method from one end.
 
+    job : the job as this attempt does it: with the leading end bare where its fitting is taken off
+    undoes_leading : whether a fitting that sits on the leading end is taken off, to be set again afterwards
     method : how the lines are joined
     feed_from : the end the new line enters at
     joint : as the thing that moves; None where the joint cannot be made or a bore is not measured
@@ -26,6 +32,8 @@ class Attempt:
     route : the best way; None where there is none
     """
 
+    job: Job
+    undoes_leading: bool
     method: Method
     feed_from: JobEnd
     joint: Thing | None
@@ -46,6 +54,17 @@ class Attempt:
         if self.route is None:
             return max(general, Outcome.NO_FIT if self.joint is not None else general)
         return max(general, self.route.outcome)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LedJob:
+    """A job with its leading end as it goes through the frame.
+
+    undoes_leading : whether a fitting is taken off it first
+    """
+
+    job: Job
+    undoes_leading: bool
 
 
 def is_joined_to_old_line(*, job: Job, method: Method) -> bool:
@@ -76,14 +95,26 @@ def find_attempts(
     """
     follows_old = _check_old_route(job, graph)
     return tuple(
-        _try_method(job, method, feed_from, graph, limits, follows_old, bend_checks or {})
+        _try_method(as_done, method, feed_from, graph, limits, follows_old, bend_checks or {})
         for method in methods
         for feed_from in JobEnd
+        for as_done in _ways_to_lead(job, feed_from)
     )
 
 
+def _ways_to_lead(job: Job, feed_from: JobEnd) -> Iterator[LedJob]:
+    """The leading end as it is; and bare, where a fitting sits on it that the workshop can take off and set again."""
+    yield LedJob(job=job, undoes_leading=False)
+    leading = job.new.end_at(feed_from.other)
+    if leading.is_fitted and leading.fitting is not None and leading.fitting.set_by is SetBy.WORKSHOP:
+        bare = LineEnd(fitting=leading.fitting)
+        leads_to = feed_from is JobEnd.FROM
+        new = replace(job.new, to_end=bare) if leads_to else replace(job.new, from_end=bare)
+        yield LedJob(job=replace(job, new=new), undoes_leading=True)
+
+
 def _try_method(
-    job: Job,
+    led: LedJob,
     method: Method,
     feed_from: JobEnd,
     graph: RunGraph,
@@ -91,11 +122,14 @@ def _try_method(
     follows_old: tuple[Check, ...],
     bend_checks: dict[str, tuple[Check, ...]],
 ) -> Attempt:
+    job = led.job
     old_line = None if job.old is None else job.old.line
     suits = check_method_suits_lines(method=method, old=old_line, new=job.new.line, limits=limits)
     general = (*suits, *_end_checks(job, method, feed_from), *follows_old)
     if worst_of(suits, of_nothing=Outcome.FITS) >= Outcome.UNKNOWN:
         return Attempt(
+            job=job,
+            undoes_leading=led.undoes_leading,
             method=method,
             feed_from=feed_from,
             joint=None,
@@ -131,6 +165,8 @@ def _try_method(
             must_use=() if job.old is None else job.old.through,
         )
     return Attempt(
+        job=job,
+        undoes_leading=led.undoes_leading,
         method=method,
         feed_from=feed_from,
         joint=joint,
@@ -160,3 +196,6 @@ def _end_checks(job: Job, method: Method, feed_from: JobEnd) -> Iterator[Check]:
     if job.old is not None and is_joined_to_old_line(job=job, method=method):
         cut_end = job.old.end_at(feed_from)
         yield check_old_end_may_be_cut(cut_end=cut_end, keeps_old_brake=job.keeps_old_brake)
+        apart = check_bores_stay_apart(method_kind=method.kind, old=job.old, new=job.new)
+        if apart is not None:
+            yield apart

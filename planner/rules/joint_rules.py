@@ -102,6 +102,20 @@ class JointRule(RuleOfTopic):
             },
         ),
     )
+    FLUID_BARRIER = (
+        "fluid_barrier",
+        Row(
+            measures=Measure.PART,
+            about=About.JOINT,
+            asked=WHILE_DRAWING,
+            says={
+                UNKNOWN: "what fluid the old line held is not known, and this joint leaves both bores open to each"
+                " other: find out, or draw the line with a joint that closes the new bore",
+                NO_FIT: "the old line held another class of fluid, and this joint leaves both bores open to each"
+                " other: a trace of it destroys the new brake's seals",
+            },
+        ),
+    )
     LEADING_END = (
         "leading_end",
         Row(

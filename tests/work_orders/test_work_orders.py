@@ -29,7 +29,7 @@ def plans() -> list[tuple[str, Job, RoutingPlan]]:
     found = []
     for name, job in KINDS.items():
         for method in METHODS:
-            shop = make_workshop(method, steps=starter().steps, cautions=starter().cautions)
+            shop = make_workshop(method, limits=starter().limits, steps=starter().steps, cautions=starter().cautions)
             plan = plan_job(job=job, workshop=shop)
             if plan.steps:
                 found.append((f"{name}, {method.kind}", job, plan))

@@ -79,7 +79,7 @@ SHOWN_BY = {
     Fact.OLD_FLUID_GLYCOL: "trail-rear-brake",
     Fact.OLD_FLUID_SILICONE: "built: silicone brake",
     Fact.OLD_FLUID_MINERAL: "hardtail-shared-port",
-    Fact.FLUID_DIFFERS: "spoke-only",
+    Fact.FLUID_DIFFERS: "kind: plain: hose with glycol_dot4 to hose with mineral_oil",
     Fact.EMPTY_FRAME: "empty-frame-leader",
     Fact.KEEPS_OLD_BRAKE: "trail-rear-brake",
     Fact.HAS_STAYING_LINES: "trail-rear-brake",
@@ -104,6 +104,7 @@ SHOWN_BY = {
     Fact.ADVICE_PUSH_ONLY: "spoke-only",
     Fact.ADVICE_EASE_GENTLY: "built: stud that holds a little more than the drag",
     Fact.ADVICE_MAY_PULL: "trail-rear-brake",
+    Fact.FITTED_LEADING: "built: a fitting too thick for the way",
     Fact.LEADING_END_BARE: "trail-rear-brake",
     Fact.SETS_LEADING_FITTING: "trail-rear-brake",
     Fact.SETS_TRAILING_FITTING: "dropbar-headset",
@@ -127,6 +128,7 @@ def built_jobs() -> dict[str, tuple[Job, Method]]:
         length_mm=12.0,
     )
     fitted = LineEnd(fitting=barb, is_fitted=True)
+    thick = LineEnd(fitting=replace(barb, set_by=SetBy.WORKSHOP, outer_diameter_mm=12.0), is_fitted=True)
     brake = Brake(
         id="brake",
         name="Brake",
@@ -156,6 +158,10 @@ def built_jobs() -> dict[str, tuple[Job, Method]]:
         ),
         "both ends fitted": (
             replace(plain, new=NewLine(line=hose, from_end=fitted, to_end=fitted)),
+            make_coupler(),
+        ),
+        "a fitting too thick for the way": (
+            replace(plain, new=NewLine(line=hose, from_end=thick, to_end=thick)),
             make_coupler(),
         ),
         "sleeve": (plain, make_sleeve()),
