@@ -6,27 +6,31 @@ from pathlib import Path
 from catalog.errors import Problem
 from catalog.frame_checks import known_frame
 from catalog.job_checks import KnownThings
-from catalog.open_catalog import contents_of
-from catalog.open_job import opened_job
+from catalog.open_catalog import Catalog, contents_of
+from catalog.open_job import known_things, opened_job
 from catalog.open_stock import opened_stock
 from catalog.read_files import Document, Placed, read_documents
-from catalog.starter_files import STARTER_FOLDER, STARTER_NAME, is_starter_file
+from catalog.starter_files import STARTER_FOLDER, STARTER_NAME, names_of
 
 
-def check_files(paths: Sequence[Path], *, over_starter: bool = False) -> list[Problem]:
+def check_files(paths: Sequence[Path], *, over_starter: bool = False, against: Catalog | None = None) -> list[Problem]:
     """Every problem in some catalog, job and stock files; none means they are sound.
 
     A file with a `job` is a job file, one with `stock` a stock file. Both are held against the catalog files given with
     them, or against the starter catalog when none are.
 
     over_starter : whether the catalog files are laid over the starter catalog, or stand for themselves
+    against : the catalog that jobs are held against where no catalog files are given; None for the starter
     """
     documents = read_documents(paths)
     catalogs = [document for document in documents if document.is_catalog]
     has_catalog = any(document.text.value is not None or document.problems for document in catalogs)
     starter = read_documents([STARTER_FOLDER]) if over_starter or not has_catalog else []
     contents = contents_of([*catalogs, *_not_among(starter, catalogs)])
-    known = _known_things(contents.placed, read_from=_names(catalogs, has_starter=bool(starter)))
+    if against is not None and not has_catalog:
+        known = known_things(against)
+    else:
+        known = _known_things(contents.placed, read_from=_names(catalogs, has_starter=bool(starter)))
     problems = list(contents.problems)
     for document in documents:
         if document.is_job:
@@ -42,9 +46,8 @@ def _not_among(documents: Sequence[Document], others: Sequence[Document]) -> lis
 
 
 def _names(catalogs: Sequence[Document], *, has_starter: bool) -> tuple[str, ...]:
-    named = (document.file for document in catalogs if not is_starter_file(document.file))
-    has_starter = has_starter or any(is_starter_file(document.file) for document in catalogs)
-    return (*((STARTER_NAME,) if has_starter else ()), *named)
+    starter = (STARTER_NAME,) if has_starter else ()
+    return tuple(dict.fromkeys((*starter, *names_of([Path(document.file) for document in catalogs]))))
 
 
 def _known_things(placed: Sequence[Placed], *, read_from: tuple[str, ...]) -> KnownThings:

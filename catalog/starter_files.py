@@ -72,6 +72,11 @@ def lay_over_starter(placed: Sequence[Placed]) -> Layers:
 
 
 def names_of(paths: Sequence[Path]) -> tuple[str, ...]:
-    """Files and folders as people are told of them, the starter catalog by its name, each once."""
-    names = (STARTER_NAME if path.resolve() == STARTER_FOLDER else str(path) for path in paths if "\0" not in str(path))
-    return tuple(dict.fromkeys(names))
+    """Files and folders as people are told of them: by their last names, each once."""
+    return tuple(dict.fromkeys(name_of(path) for path in paths if "\0" not in str(path)))
+
+
+def name_of(path: Path) -> str:
+    """The name of one file or folder."""
+    whole = path.resolve()
+    return STARTER_NAME if STARTER_FOLDER in (whole, whole.parent) else whole.name

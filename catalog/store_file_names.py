@@ -7,11 +7,13 @@ from pathlib import Path
 
 from catalog.edit_yaml import edit_yaml
 from catalog.open_catalog import Contents
-from catalog.read_files import Document
+from catalog.read_files import Document, document_of
 from catalog.starter_files import is_starter_file
 from catalog.store_errors import StoreRefused
 from catalog.store_export import FILE_KIND, Key, entries_of
 from catalog.store_things import Revision
+
+REST_OF_STARTER = "starter-"
 
 
 def id_of_file(file: str) -> str:
@@ -34,6 +36,30 @@ def text_as_read(document: Document, contents: Contents) -> str:
         for section, items in value.items()
     }
     return text if left == value else edit_yaml(text, left)
+
+
+def starter_as_kept(documents: Sequence[Document], current: Mapping[Key, Revision]) -> list[Document]:
+    """Own files and the starter's below them, the starter's as the store has them where it does.
+
+    Where an own file has the name of one of the starter's, it takes its place in a store that has that one; in one that
+    has not, what it leaves of the starter's goes by another name.
+    """
+    own = [document for document in documents if not is_starter_file(document.file)]
+    taken = {Path(document.file).name for document in own}
+    found = list(own)
+    for document in documents:
+        path = Path(document.file)
+        held = current.get((FILE_KIND, id_of_file(document.file)))
+        is_held = held is not None and not held.is_withdrawn
+        if not is_starter_file(document.file) or (is_held and path.name in taken):
+            continue
+        if held is not None and is_held:
+            found.append(document_of(document.file, str(held.content["text"]).encode("utf-8")))
+        elif path.name in taken:
+            found.append(document_of(str(path.with_name(f"{REST_OF_STARTER}{path.name}")), document.content))
+        else:
+            found.append(document)
+    return found
 
 
 def keys_in(document: Document) -> set[Key]:

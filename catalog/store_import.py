@@ -6,7 +6,7 @@ until somebody says that it is to go. What would come of it all is known, and he
 """
 
 from collections.abc import Collection, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import UTC, datetime
 from pathlib import Path
 from typing import Any
@@ -25,6 +25,7 @@ from catalog.store_file_names import (
     keys_in,
     refuse_same_names,
     refuse_second_home,
+    starter_as_kept,
     text_as_read,
 )
 from catalog.store_things import Change, Pin, Revision
@@ -42,6 +43,7 @@ class Imported:
     missing : entries that left their file and stay in use
     unchanged : entries that said the same already
     kept : entries that were changed in the store since, and not in the file
+    stands_in : entries of the files that say something else than the starter's, such as "line hose-50x21"
     """
 
     added: tuple[Pin, ...] = ()
@@ -50,6 +52,7 @@ class Imported:
     missing: tuple[Pin, ...] = ()
     unchanged: tuple[Pin, ...] = ()
     kept: tuple[Pin, ...] = ()
+    stands_in: tuple[str, ...] = ()
 
     @property
     def saved(self) -> tuple[Pin, ...]:
@@ -103,10 +106,12 @@ def prepare_import(
     Raises CatalogProblems and EditConflict as `import_files` does.
     """
     named = {str(path) for path in paths}
-    read = read_documents(paths_over_starter(paths) if over_starter else paths)
-    documents = [document for document in read if document.is_catalog or document.file in named]
-    refuse_same_names(documents)
     current = {(r.pin.kind, r.pin.id): r for r in store.documents.list_current(with_withdrawn=True)}
+    read = read_documents(paths_over_starter(paths)) if over_starter else read_documents(paths)
+    documents = [document for document in read if document.is_catalog or document.file in named]
+    if over_starter:
+        documents = starter_as_kept(documents, current)
+    refuse_same_names(documents)
     bases = _last_read(store, documents, current)
     going = bases.keys() - homes_beside(documents, current).keys() if prunes else set()
     contents = contents_of([*documents, *_rest_of_store(documents, current, lost=going)])
@@ -129,9 +134,16 @@ def prepare_import(
         tuple(document_of(name, text.encode("utf-8")) for name, text in texts_of(revisions).items()),
         read_from=("the store",),
     )
-    return ReadyImport(
-        changes=tuple(work.changes), told=work.told(), catalog=catalog, pins=tuple(r.pin for r in revisions)
-    )
+    told = replace(work.told(), stands_in=_stand_ins(documents, contents))
+    return ReadyImport(changes=tuple(work.changes), told=told, catalog=catalog, pins=tuple(r.pin for r in revisions))
+
+
+def _stand_ins(documents: Sequence[Document], contents: Contents) -> tuple[str, ...]:
+    """Those of the files that were read, without what the store says of itself."""
+    own = {
+        f"{kind} {id}" for document in documents if not is_starter_file(document.file) for kind, id in keys_in(document)
+    }
+    return tuple(name for name in contents.layers.told if name in own)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -227,9 +239,21 @@ def _last_read(store: Store, documents: Sequence[Document], current: Mapping[Key
 def _rest_of_store(
     documents: Sequence[Document], current: Mapping[Key, Revision], *, lost: Collection[Key]
 ) -> list[Document]:
-    """What the store will hold beside the files that come, as files, so that both are checked together."""
+    """What the store will hold beside the files that come, as files, so that both are checked together.
+
+    What stands in the shop's own files there goes before the starter's, as own files do that come.
+    """
     coming = {(FILE_KIND, id_of_file(document.file)) for document in documents}
-    given = {*lost, *(key for document in documents for key in keys_in(document))}
+    beside = homes_beside(documents, current)
+    given = {
+        *lost,
+        *(
+            key
+            for document in documents
+            for key in keys_in(document)
+            if not (is_starter_file(document.file) and key in beside)
+        ),
+    }
     left = [
         revision
         for key, revision in current.items()

@@ -7,7 +7,16 @@ from typing import Annotated
 
 import typer
 
-from ui.commands.options import ReplaceOption
+from ui.commands.options import (
+    STORE_FILE,
+    BareOption,
+    CatalogOption,
+    JobArgument,
+    JsonOption,
+    PageCatalogOption,
+    ReplaceOption,
+    StoreOption,
+)
 from ui.commands.shop_commands import add_shop_commands
 from ui.shared.exit_status import ExitStatus
 from ui.shared.printable_stream import guard_streams
@@ -24,27 +33,24 @@ app = typer.Typer(
     rich_markup_mode=None,
 )
 
-CatalogOption = Annotated[
-    list[Path] | None,
-    typer.Option("--catalog", "-c", help="A catalog file or folder; may be given more than once. [starter catalog]"),
-]
-JsonOption = Annotated[bool, typer.Option("--json", help="Print one JSON object instead of text.")]
-
 
 @app.command()
 def plan(
-    job: Annotated[Path, typer.Argument(help="The job file (YAML).")],
+    job: JobArgument,
     catalog: CatalogOption = None,
+    bare: BareOption = False,
     json: JsonOption = False,
     pictures: Annotated[
         Path | None, typer.Option("--pictures", help="A folder to write the side view and the holes to, as SVG.")
     ] = None,
     replace: ReplaceOption = False,
+    store: StoreOption = STORE_FILE,
 ) -> None:
     """Plan one job: which way, which joint, which end, how long, step by step."""
     from ui.commands.plan import run_plan
 
-    raise typer.Exit(run_plan(job, catalog, as_json=json, pictures=pictures, replaces=replace))
+    status = run_plan(job, catalog, as_json=json, pictures=pictures, replaces=replace, is_bare=bare, place=store)
+    raise typer.Exit(status)
 
 
 @app.command()
@@ -64,10 +70,13 @@ def fit(
         float | None, typer.Option(help="Clear bore of the tube behind the hole, in mm; needs --rigid.")
     ] = None,
     catalog: CatalogOption = None,
+    bare: BareOption = False,
+    store: StoreOption = STORE_FILE,
     json: JsonOption = False,
 ) -> None:
     """Ask whether things pass a hole side by side."""
     from ui.commands.fit import run_fit
+    from ui.shared.catalog_choice import CatalogChoice
     from ui.shared.fit_question import FitQuestion
 
     question = FitQuestion(
@@ -80,24 +89,34 @@ def fit(
         rigid_length_mm=rigid,
         bore_mm=bore,
     )
-    raise typer.Exit(run_fit(question, catalog, as_json=json))
+    choice = CatalogChoice(paths=tuple(catalog or ()), is_bare=bare, place=store)
+    raise typer.Exit(run_fit(question, choice, as_json=json))
 
 
 @app.command()
-def check(files: Annotated[list[Path], typer.Argument(help="Catalog files, job files or folders.")]) -> None:
+def check(
+    files: Annotated[
+        list[str], typer.Argument(metavar="FILES...", help="Catalog files, job files, folders, names of saved jobs.")
+    ],
+    bare: BareOption = False,
+    store: StoreOption = STORE_FILE,
+) -> None:
     """Check catalog and job files; tells everything that is wrong at once."""
     from ui.commands.check import run_check
 
-    raise typer.Exit(run_check(files))
+    raise typer.Exit(run_check(files, is_bare=bare, place=store))
 
 
 @app.command()
 def cuts(
     jobs: Annotated[
-        list[Path], typer.Argument(metavar="JOB...", help="Job files (YAML); the same one twice is cut twice.")
+        list[str],
+        typer.Argument(metavar="JOB...", help="Job files (YAML) or names of saved jobs; twice is cut twice."),
     ],
     stock: Annotated[Path, typer.Option("--stock", help="The stock file (YAML): rolls, lengths, offcuts.")],
     catalog: CatalogOption = None,
+    bare: BareOption = False,
+    store: StoreOption = STORE_FILE,
     json: JsonOption = False,
     picture: Annotated[Path | None, typer.Option("--picture", help="An SVG file to draw the cuts to.")] = None,
     pdf: Annotated[
@@ -114,26 +133,29 @@ def cuts(
 ) -> None:
     """Cut the new lines of several jobs from as few rolls as possible."""
     from ui.commands.cuts import CutsQuestion, run_cuts
+    from ui.shared.catalog_choice import CatalogChoice
     from ui.shared.cut_files import CutFiles
 
     question = CutsQuestion(
-        job_files=tuple(jobs),
+        asked=tuple(jobs),
+        choice=CatalogChoice(paths=tuple(catalog or ()), is_bare=bare, place=store),
         stock_file=stock,
         uses_supplied=not all_from_stock,
         files=CutFiles(picture=picture, pdf=pdf, stock=write_stock, replaces=replace),
     )
-    raise typer.Exit(run_cuts(question, catalog, as_json=json))
+    raise typer.Exit(run_cuts(question, as_json=json))
 
 
 @app.command()
 def page(
     port: Annotated[int | None, typer.Option(help="Port on 127.0.0.1. [first free one from 8501]")] = None,
-    catalog: CatalogOption = None,
+    catalog: PageCatalogOption = None,
+    bare: BareOption = False,
 ) -> None:
     """Open the page on this machine."""
     from ui.commands.page import run_page
 
-    raise typer.Exit(run_page(port=port, catalog=catalog))
+    raise typer.Exit(run_page(port=port, catalog=catalog, is_bare=bare))
 
 
 @app.command()

@@ -102,12 +102,14 @@ def _mount_at(job: Job, end: FrameEnd | None) -> BrakeMount | None:
 
 
 def _check_brake(job: Job, brake: Brake, limits: ShopLimits) -> list[Check]:
-    frame_mount = _mount_at(job, find_brake_end(job=job))
+    end = find_brake_end(job=job)
+    frame_mount = _mount_at(job, end)
+    is_known = end is not None  # what is not known of an end nobody named is asked once, of its mount
     checks = (
         check_brake_end(job=job),
-        check_rotor_in_frame(rotor_mm=job.rotor_mm, frame_mount=frame_mount),
+        check_rotor_in_frame(rotor_mm=job.rotor_mm, frame_mount=frame_mount) if is_known else None,
         check_rotor_in_caliper(rotor_mm=job.rotor_mm, brake=brake),
-        check_hub(hub=None if frame_mount is None else frame_mount.hub, rotor=job.rotor_hub),
+        check_hub(hub=None if frame_mount is None else frame_mount.hub, rotor=job.rotor_hub) if is_known else None,
         check_lever_clamp(
             clamp_mm=brake.lever_clamp_mm, bar_mm=job.frame.bar_clamp_mm, clamp_tolerance_mm=limits.match_clamp_mm
         ),

@@ -91,12 +91,12 @@ job: {id: j, frame: larkmoor-140, from: bar-right, to: caliper-rear, old: none, 
 def test_no_such_brake_tells_which_files_were_read(tmp_path: Path) -> None:
     job = tmp_path / "job.yaml"
     job.write_text(JOB, encoding="utf-8")
-    told = f"there is no brake calder-9, did you mean calder-4? (read: the starter catalog, {EXAMPLE_FRAME})"
+    told = "there is no brake calder-9, did you mean calder-4? (read: the starter catalog, example_frame.yaml)"
     with pytest.raises(CatalogProblems) as refusal:
         read_job(job, read_catalog([EXAMPLE_FRAME], over_starter=True))
     assert told in str(refusal.value)
     assert [told in str(problem) for problem in check_files([job, EXAMPLE_FRAME], over_starter=True)] == [True]
-    with pytest.raises(CatalogProblems, match=r"calder-4\? \(read: [^,]*example_frame\.yaml\)$"):
+    with pytest.raises(CatalogProblems, match=r"calder-4\? \(read: example_frame\.yaml\)$"):
         read_job(job, read_catalog([EXAMPLE_FRAME]))
 
 
@@ -104,7 +104,8 @@ def test_many_files_are_not_all_told(tmp_path: Path) -> None:
     paths = [own_file(tmp_path, f"parts: [{{id: p-{n}}}]\n", name=f"{n}.yaml") for n in range(9)]
     job = tmp_path / "job.yaml"
     job.write_text(JOB, encoding="utf-8")
-    with pytest.raises(CatalogProblems, match=r"\(read: the starter catalog, .*4\.yaml and 4 more\)"):
+    told = r"\(read: the starter catalog, 0\.yaml, 1\.yaml, 2\.yaml, 3\.yaml, 4\.yaml and 4 more\)"
+    with pytest.raises(CatalogProblems, match=told):
         read_job(job, read_catalog(paths, over_starter=True))
 
 

@@ -209,7 +209,7 @@ def test_bad_jobs_and_bad_stock_are_told_together(stock: Path, tmp_path: Path) -
     bad_job = tmp_path / "bad.yaml"
     bad_job.write_text(JOB.read_text(encoding="utf-8").replace("larkmoor-140", "larkmoor"), encoding="utf-8")
     stock.write_text(STOCK.replace("hose-50", "hose-5"), encoding="utf-8")
-    result = cuts(bad_job, tmp_path / "nowhere.yaml", "--stock", stock, "--json")
+    result = cuts(bad_job, tmp_path / "nowhere.yaml", "--stock", stock, "--json", "--bare")
     assert (result.exit_code, result.stdout) == (2, "")
     told = result.stderr.splitlines()
     assert [line.split(":")[0] for line in told] == [str(bad_job), str(tmp_path / "nowhere.yaml"), str(stock)]

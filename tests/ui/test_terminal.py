@@ -111,7 +111,7 @@ def test_a_folder_whose_name_is_too_long_is_refused(tmp_path: Path) -> None:
 def test_no_plan_is_an_answer_with_status_3(tmp_path: Path) -> None:
     narrow = tmp_path / "narrow.yaml"
     narrow.write_text(FRAME.read_text(encoding="utf-8").replace("diameter: 6.5", "diameter: 4.9"), encoding="utf-8")
-    run = lineplan("plan", JOB, "--catalog", narrow, "--json")
+    run = lineplan("plan", JOB, "--catalog", narrow, "--bare", "--json")
     assert run.returncode == 3
     record = json.loads(run.stdout)
     assert (record["outcome"], record["route"]) == ("no_fit", [])

@@ -8,6 +8,7 @@ from typing import Any
 from catalog import write_file
 from planner import CutLabel, printable_line, verdict_sentence
 from ui.reports.refusals import refusals_as_sentences
+from ui.shared.catalog_choice import CatalogChoice
 from ui.shared.days import day_named, today_in
 from ui.shared.exit_status import status_of
 from ui.shared.extras import refuse_without
@@ -21,8 +22,7 @@ class CardQuestion:
     """What to print.
 
     asked : a job file, or the name of a saved job
-    catalog_paths : catalog files; none for the store's catalog, or the starter catalog
-    place : the store
+    choice : the catalog, and the store
     pdf : the card
     label : a file for the label of the cut line; None where none is wanted
     label_size_mm : width and height of that label
@@ -33,8 +33,7 @@ class CardQuestion:
     """
 
     asked: str
-    catalog_paths: tuple[Path, ...]
-    place: str
+    choice: CatalogChoice
     pdf: Path
     label: Path | None
     label_size_mm: tuple[float, float]
@@ -53,7 +52,7 @@ def run_card(question: CardQuestion) -> int:
         )
         refuse_without("paper")
         day = day_named(question.day_text, command="card")  # a slip is told before anything is planned
-        planned = find_planned(question.asked, catalog_paths=question.catalog_paths, place=question.place)
+        planned = find_planned(question.asked, choice=question.choice)
         for remark in planned.remarks:
             print(remark, file=sys.stderr)
         day = day or today_in(planned.workshop.limits.time_zone)

@@ -1,19 +1,39 @@
 """`lineplan check`: every problem in some files, at once."""
 
 import sys
+from collections.abc import Iterator, Sequence
 from pathlib import Path
 
-from catalog import check_files, told_in_lines
+from catalog import Catalog, EntryNotAccepted, Problem, check_files, told_in_lines
+from ui.reports.refusals import refusals_as_sentences
+from ui.shared.catalog_choice import CatalogChoice, chosen_catalog
 from ui.shared.exit_status import ExitStatus
+from ui.shared.planned_job import find_job, is_job_file
 
 
-def run_check(files: list[Path]) -> int:
-    """Check catalog and job files; returns the exit status."""
-    problems = check_files(files)
+def run_check(asked: Sequence[str], *, is_bare: bool, place: str) -> int:
+    """Check catalog, job and stock files, and saved jobs by their names; returns the exit status.
+
+    Catalog files are laid over the starter; where none are named, jobs are held against the catalog that a plan takes.
+    """
+    files = [Path(one) for one in asked if is_job_file(one) or Path(one).exists()]
+    names = [one for one in asked if not (is_job_file(one) or Path(one).exists())]
+    with refusals_as_sentences():
+        catalog = chosen_catalog(CatalogChoice(is_bare=is_bare, place=place))
+        problems = check_files(files, over_starter=not is_bare, against=catalog) if files else []
+        problems.extend(_problems_of_saved(names, catalog, place))
     if problems:
         print("\n".join(told_in_lines(problems)), file=sys.stderr)
         count = len(problems)
         print(f"{count} problem{'' if count == 1 else 's'} found", file=sys.stderr)
         return ExitStatus.BAD_INPUT
-    print(f"{', '.join(str(file) for file in files)}: nothing wrong found")
+    print(f"{', '.join(asked)}: nothing wrong found")
     return ExitStatus.DONE
+
+
+def _problems_of_saved(names: Sequence[str], catalog: Catalog, place: str) -> Iterator[Problem]:
+    for name in names:
+        try:
+            find_job(name, catalog=catalog, place=place)
+        except EntryNotAccepted as refusal:
+            yield from refusal.problems

@@ -5,35 +5,40 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from catalog import Catalog, CatalogProblems, EntryNotAccepted, Problem, Stock, read_catalog, read_job, read_stock
+from catalog import Catalog, CatalogProblems, EntryNotAccepted, Problem, Stock, read_stock
 from planner import JobCuts, cuts_as_record, find_job_cuts
 from planner.parts import Job
 from ui.reports.refusals import refusals_as_sentences
+from ui.shared.catalog_choice import CatalogChoice, chosen_catalog, tell_stand_ins
 from ui.shared.cut_files import CutFiles, refuse_bad_cut_files, write_cut_files
 from ui.shared.exit_status import ExitStatus
+from ui.shared.planned_job import find_job
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CutsQuestion:
     """What was asked.
 
-    job_files : one or several; the same twice is cut twice
+    asked : job files and names of saved jobs, one or several; the same twice is cut twice
+    choice : the catalog, and the store
     stock_file : what there is to cut from
     uses_supplied : whether a line supplied with its job is used where it is long enough
     files : what to write
     """
 
-    job_files: tuple[Path, ...]
+    asked: tuple[str, ...]
+    choice: CatalogChoice
     stock_file: Path
     uses_supplied: bool
     files: CutFiles
 
 
-def run_cuts(question: CutsQuestion, catalog_paths: list[Path] | None, *, as_json: bool) -> int:
+def run_cuts(question: CutsQuestion, *, as_json: bool) -> int:
     """Plan the jobs, find the cuts, write the files asked for, and print; returns the exit status."""
     with refusals_as_sentences():
         refuse_bad_cut_files(question.files, stock_file=question.stock_file)
-        catalog = read_catalog(catalog_paths or None)
+        catalog = chosen_catalog(question.choice)
+        tell_stand_ins(catalog)
         jobs, stock = _read_all(question, catalog)
         cuts = find_job_cuts(
             jobs=jobs,
@@ -49,7 +54,7 @@ def run_cuts(question: CutsQuestion, catalog_paths: list[Path] | None, *, as_jso
     else:
         from ui.reports.cuts_report import print_cuts
 
-        print_cuts(cuts, files=question.job_files, catalog=catalog)
+        print_cuts(cuts, files=question.asked, catalog=catalog)
     return ExitStatus.DONE if cuts.is_complete else ExitStatus.NO_PLAN
 
 
@@ -58,9 +63,9 @@ def _read_all(question: CutsQuestion, catalog: Catalog) -> tuple[list[Job], Stoc
     problems: list[Problem] = []
     jobs: list[Job] = []
     stock: Stock | None = None
-    for file in question.job_files:
+    for asked in question.asked:
         try:
-            jobs.append(read_job(file, catalog))
+            jobs.append(find_job(asked, catalog=catalog, place=question.choice.place))
         except EntryNotAccepted as refusal:
             problems.extend(refusal.problems)
     try:
@@ -75,6 +80,6 @@ def _read_all(question: CutsQuestion, catalog: Catalog) -> tuple[list[Job], Stoc
 def _record(cuts: JobCuts, question: CutsQuestion, catalog: Catalog) -> dict[str, Any]:
     record = cuts_as_record(cuts)
     record["currency"] = catalog.workshop.limits.currency
-    for job, file in zip(record["jobs"], question.job_files, strict=True):
-        job["file"] = str(file)
+    for job, asked in zip(record["jobs"], question.asked, strict=True):
+        job["file"] = asked
     return record

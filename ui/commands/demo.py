@@ -3,7 +3,6 @@
 import sys
 from pathlib import Path
 
-from catalog import STARTER_FOLDER
 from ui.commands.page import run_page
 from ui.commands.plan import run_plan
 from ui.shared.exit_status import ExitStatus
@@ -22,5 +21,5 @@ def run_demo(name: str, *, opens_page: bool) -> int:
         print(f"demo > job: {name} was given, there are: {known}", file=sys.stderr)
         return ExitStatus.BAD_INPUT
     frames = sorted(DEMO_FOLDER.glob("*.frame.yaml"))
-    status = run_plan(jobs[name], [STARTER_FOLDER, *frames], as_json=False, pictures=None)
-    return run_page(port=None, catalog=[STARTER_FOLDER, *frames], job=jobs[name]) if opens_page else status
+    status = run_plan(jobs[name], frames, as_json=False, pictures=None)
+    return run_page(port=None, catalog=frames, job=jobs[name]) if opens_page else status

@@ -3,19 +3,19 @@
 import json
 import sys
 from math import isfinite
-from pathlib import Path
 from typing import Any
 
-from catalog import read_catalog
 from ui.reports.refusals import refusals_as_sentences
+from ui.shared.catalog_choice import CatalogChoice, chosen_catalog, tell_stand_ins
 from ui.shared.exit_status import ExitStatus, status_of
 from ui.shared.fit_question import FitAnswer, FitQuestion, find_answer, find_problems
 
 
-def run_fit(question: FitQuestion, catalog_paths: list[Path] | None, *, as_json: bool) -> int:
+def run_fit(question: FitQuestion, choice: CatalogChoice, *, as_json: bool) -> int:
     """Answer the question; returns the exit status."""
     with refusals_as_sentences():
-        catalog = read_catalog(catalog_paths or None)
+        catalog = chosen_catalog(choice)
+        tell_stand_ins(catalog)
         problems = list(find_problems(question, catalog))
         if problems:
             print("\n".join(problems), file=sys.stderr)

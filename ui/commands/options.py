@@ -56,14 +56,29 @@ ByOption = Annotated[
     typer.Option("--by", envvar="LINEPLAN_BY", help="Your name, for the history. [login name]", callback=_plain_text),
 ]
 NoteOption = Annotated[str, typer.Option("--note", help="Why, for the history.", callback=_plain_text)]
-StoreCatalogOption = Annotated[
+CatalogOption = Annotated[
     list[Path] | None,
     typer.Option(
         "--catalog",
         "-c",
-        help="A catalog file or folder; may be given more than once. [the store's catalog; without one the starter]",
+        help="A catalog file or folder, laid over the starter catalog; may be given more than once. "
+        "[the store's catalog; without one the starter]",
     ),
 ]
+PageCatalogOption = Annotated[
+    list[Path] | None,
+    typer.Option(
+        "--catalog", "-c", help="A catalog file or folder, laid over the starter catalog; may be given more than once."
+    ),
+]
+BareOption = Annotated[
+    bool,
+    typer.Option(
+        "--bare", help="Leave the starter catalog's frames, lines, parts and methods out; its shop and steps stand in."
+    ),
+]
+JsonOption = Annotated[bool, typer.Option("--json", help="Print one JSON object instead of text.")]
+JobArgument = Annotated[str, typer.Argument(help="A job file (YAML), or the name of a saved job.")]
 DateOption = Annotated[str | None, typer.Option("--date", help="The day to print, such as 2031-03-14. [today]")]
 ShopNameOption = Annotated[
     str,

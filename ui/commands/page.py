@@ -13,13 +13,13 @@ from ui.shared.page_start import ADDRESS, page_environment
 FIRST_PORT = 8501
 
 
-def run_page(*, port: int | None, catalog: list[Path] | None, job: Path | None = None) -> int:
+def run_page(*, port: int | None, catalog: list[Path] | None, job: Path | None = None, is_bare: bool = False) -> int:
     """Serve the page until it is stopped; returns the exit status."""
     if importlib.util.find_spec("streamlit") is None:
         print("the page needs Streamlit; install with the extra 'ui': pip install -e '.[ui]'", file=sys.stderr)
         return ExitStatus.BAD_INPUT
     chosen = _first_free_port() if port is None else port
-    environment = page_environment(catalog=catalog, job=job)
+    environment = page_environment(catalog=catalog, job=job, is_bare=is_bare)
     print(f"The page opens at http://{ADDRESS}:{chosen} (stop it with Ctrl+C).", flush=True)
     server = str(Path(__file__).parents[1] / "page" / "server.py")
     return _become([sys.executable, "-P", server, str(chosen)], environment)

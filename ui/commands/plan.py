@@ -1,29 +1,44 @@
 """`lineplan plan`: read, plan, tell."""
 
 import json
+import sys
+from collections.abc import Sequence
 from pathlib import Path
 
-from catalog import FileNotWritten, folder_obstacle, make_folder, read_catalog, read_job, write_all
-from planner import RoutingPlan, plan_as_record, plan_job
+from catalog import FileNotWritten, folder_obstacle, make_folder, write_all
+from planner import RoutingPlan, plan_as_record
 from planner.parts import Job
 from ui.reports.refusals import refusals_as_sentences
+from ui.shared.catalog_choice import CatalogChoice
 from ui.shared.exit_status import status_of
+from ui.shared.planned_job import find_planned
 
 
 def run_plan(
-    job_file: Path, catalog_paths: list[Path] | None, *, as_json: bool, pictures: Path | None, replaces: bool = False
+    asked: Path | str,
+    catalog_paths: Sequence[Path] | None,
+    *,
+    as_json: bool,
+    pictures: Path | None,
+    replaces: bool = False,
+    is_bare: bool = False,
+    place: str = "",
 ) -> int:
-    """Plan the job in a file, write its pictures where they are wanted, print the plan; returns the exit status.
+    """Plan a job, write its pictures where they are wanted, print the plan; returns the exit status.
 
+    asked : a job file, or the name of a saved job
+    catalog_paths, is_bare, place : which catalog, see CatalogChoice
     replaces : whether pictures that are there may be lost
     """
     with refusals_as_sentences():
         in_the_way = None if pictures is None else folder_obstacle(pictures)
         if in_the_way is not None:
             raise FileNotWritten([in_the_way])
-        catalog = read_catalog(catalog_paths or None)
-        job = read_job(job_file, catalog)
-        plan = plan_job(job=job, workshop=catalog.workshop)
+        choice = CatalogChoice(paths=tuple(catalog_paths or ()), is_bare=is_bare, place=place)
+        planned = find_planned(str(asked), choice=choice)
+        for remark in planned.remarks:
+            print(remark, file=sys.stderr)
+        job, plan = planned.job, planned.plan
         if pictures is not None:
             write_pictures(plan, job, pictures, replaces=replaces)
     if as_json:

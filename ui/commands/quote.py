@@ -101,7 +101,8 @@ def _refuse_mixed(question: QuoteQuestion) -> None:
         raise CommandRefused(command="quote", option="job", given=given, allowed=allowed)
     anew: dict[str, object] = {
         "job": save.asked,
-        "catalog": save.catalog_paths,
+        "catalog": save.choice.paths,
+        "bare": save.choice.is_bare,
         "date": question.day_text,
         "for": save.for_whom,
         "owner-brings": question.owner_brings,
@@ -124,7 +125,7 @@ def _refuse_mixed(question: QuoteQuestion) -> None:
 
 def _kept_quote(question: QuoteQuestion, number: int) -> QuotePaper:
     """A kept quote, taken to its next state first where that was asked."""
-    with opened_store(question.save.place, creates=False) as store:
+    with opened_store(question.save.choice.place, creates=False) as store:
         kept, today = store.quotes.get(number), today_in(time_zone_of(store))
         if question.move is not None:
             to = state_of(question.move, QuoteState, command="quote")
@@ -157,7 +158,7 @@ def _refuse_early(output: QuoteOutput) -> None:
 def _made(question: QuoteQuestion) -> tuple[PlannedJob, QuotePaper | None]:
     save = question.save
     day = day_named(question.day_text, command="quote")  # a slip is told before anything is planned
-    planned = find_planned(save.asked, catalog_paths=save.catalog_paths, place=save.place)
+    planned = find_planned(save.asked, choice=save.choice)
     return planned, _paper(question, planned, day)
 
 
@@ -165,7 +166,7 @@ def _made_and_kept(question: QuoteQuestion) -> tuple[PlannedJob, QuotePaper | No
     """The quote with its number; the job and its plan are kept with it, for it points at both: all or nothing."""
     save, by = question.save, who_saves(question.save.by, command="quote")
     day = day_named(question.day_text, command="quote")
-    with opened_store(save.place, creates=is_job_file(save.asked)) as store:
+    with opened_store(save.choice.place, creates=is_job_file(save.asked)) as store:
 
         def keep_quote(planned: PlannedJob) -> QuotePaper | None:
             paper = _paper(question, planned, day)
@@ -175,7 +176,7 @@ def _made_and_kept(question: QuoteQuestion) -> tuple[PlannedJob, QuotePaper | No
             today = today_in(planned.workshop.limits.time_zone)
             return paper_of_kept(store.quotes.save(draft, by=by, note=save.note), today=today)
 
-        if not is_job_file(save.asked) and not save.catalog_paths:
+        if not is_job_file(save.asked) and not save.choice.paths:
             planned = kept_plan(store, save.asked)  # as it was planned last, just as it is quoted without being kept
             if planned.plan_id is not None:
                 return planned, keep_quote(planned)

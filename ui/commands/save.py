@@ -1,5 +1,6 @@
 """`lineplan save`: a job, its plan and the catalog they rest on, kept in the store."""
 
+import sys
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
@@ -22,6 +23,7 @@ from catalog import (
 from planner import plan_job, printable_line, verdict_sentence
 from ui.reports.import_report import import_lines
 from ui.reports.refusals import refusals_as_sentences
+from ui.shared.catalog_choice import CatalogChoice, stand_in_remarks
 from ui.shared.exit_status import status_of
 from ui.shared.labels import labels_of
 from ui.shared.planned_job import PlannedJob, is_job_file, job_of_fields, record_of_plan
@@ -38,8 +40,7 @@ class SaveQuestion:
     """What to keep.
 
     asked : a job file, or the name of a saved job to plan again with the catalog as it is now
-    catalog_paths : catalog files to read into the store first
-    place : the store
+    choice : catalog files to read into the store first, over the starter or alone; and the store
     by : who keeps it; None for the login name
     for_whom : whom the job is for; None leaves it as it is
     note : why, for the history
@@ -47,8 +48,7 @@ class SaveQuestion:
     """
 
     asked: str
-    catalog_paths: tuple[Path, ...]
-    place: str
+    choice: CatalogChoice
     by: str | None
     for_whom: str | None
     note: str
@@ -81,9 +81,11 @@ def run_save(question: SaveQuestion) -> int:
     """Keep a job and its plan, and tell what was kept; returns the exit status."""
     with refusals_as_sentences():
         by = who_saves(question.by, command="save")
-        with opened_store(question.place, creates=is_job_file(question.asked)) as store:
+        with opened_store(question.choice.place, creates=is_job_file(question.asked)) as store:
             kept = keep_job(store, question, by=by)
             place = store.place
+    for remark in kept.planned.remarks:
+        print(remark, file=sys.stderr)
     print("\n".join(_told(kept, place)))
     return status_of(kept.planned.plan.outcome)
 
@@ -137,7 +139,13 @@ def _keep(
             same = None
         kept = same or store.plans.save(job_id=job.id, job_version=stored.version, record=record, pins=pins, by=by)
         planned = PlannedJob(
-            job=job, plan=plan, workshop=catalog.workshop, for_whom=stored.for_whom, plan_id=kept.id, pins=pins
+            job=job,
+            plan=plan,
+            workshop=catalog.workshop,
+            for_whom=stored.for_whom,
+            plan_id=kept.id,
+            pins=pins,
+            remarks=() if ready is None else stand_in_remarks(ready.told.stands_in),
         )
         more = also(planned)
     told = KeptJob(
@@ -194,10 +202,10 @@ def _ready_import(store: "Store", question: SaveQuestion) -> "ReadyImport | None
     """The catalog files named, ready to be read in; where none are and the store is empty, the starter catalog."""
     from catalog import prepare_import
 
-    paths: Sequence[Path] = question.catalog_paths
-    if not paths and not store.documents.list_current(with_withdrawn=True):
+    paths: Sequence[Path] = question.choice.paths
+    if not paths and not question.choice.is_bare and not store.documents.list_current(with_withdrawn=True):
         paths = [STARTER_FOLDER]
-    return prepare_import(store, paths) if paths else None
+    return prepare_import(store, paths, over_starter=not question.choice.is_bare) if paths else None
 
 
 def _keep_fields(

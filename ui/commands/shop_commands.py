@@ -8,22 +8,22 @@ import typer
 from ui.commands.options import (
     LARGEST,
     STORE_FILE,
+    BareOption,
     ByOption,
+    CatalogOption,
     DateOption,
     ForOption,
+    JobArgument,
     LabelSizeOption,
     NoteOption,
     OverOption,
     PaperSize,
     ReplaceOption,
     ShopNameOption,
-    StoreCatalogOption,
     StoreOption,
     label_size_mm,
 )
 from ui.commands.store import store_app
-
-JobArgument = Annotated[str, typer.Argument(help="A job file (YAML), or the name of a saved job.")]
 
 
 def add_shop_commands(app: typer.Typer) -> None:
@@ -35,7 +35,8 @@ def add_shop_commands(app: typer.Typer) -> None:
 
 def save(
     job: JobArgument,
-    catalog: StoreCatalogOption = None,
+    catalog: CatalogOption = None,
+    bare: BareOption = False,
     store: StoreOption = STORE_FILE,
     by: ByOption = None,
     for_whom: ForOption = None,
@@ -44,9 +45,15 @@ def save(
 ) -> None:
     """Keep a job, its plan and the catalog they rest on; a saved job is planned again with the catalog as it is now."""
     from ui.commands.save import SaveQuestion, run_save
+    from ui.shared.catalog_choice import CatalogChoice
 
     question = SaveQuestion(
-        asked=job, catalog_paths=tuple(catalog or ()), place=store, by=by, for_whom=for_whom, note=note, over=over
+        asked=job,
+        choice=CatalogChoice(paths=tuple(catalog or ()), is_bare=bare, place=store),
+        by=by,
+        for_whom=for_whom,
+        note=note,
+        over=over,
     )
     raise typer.Exit(run_save(question))
 
@@ -79,7 +86,8 @@ def quote(
         int | None,
         typer.Option("--number", "-n", help="Instead of a job: a kept quote, just as it was made.", min=1, max=LARGEST),
     ] = None,
-    catalog: StoreCatalogOption = None,
+    catalog: CatalogOption = None,
+    bare: BareOption = False,
     pdf: Annotated[Path | None, typer.Option("--pdf", help="A PDF file to print.")] = None,
     csv: Annotated[Path | None, typer.Option("--csv", help="A CSV file of its lines, for a spreadsheet.")] = None,
     replace: ReplaceOption = False,
@@ -110,12 +118,12 @@ def quote(
     """Tell what a job costs and how long it takes; print it, keep it, print it again."""
     from ui.commands.quote import QuoteOutput, QuoteQuestion, run_quote
     from ui.commands.save import SaveQuestion
+    from ui.shared.catalog_choice import CatalogChoice
 
     question = QuoteQuestion(
         save=SaveQuestion(
             asked=job or "",
-            catalog_paths=tuple(catalog or ()),
-            place=store,
+            choice=CatalogChoice(paths=tuple(catalog or ()), is_bare=bare, place=store),
             by=by,
             for_whom=for_whom,
             note=note,
@@ -144,7 +152,8 @@ def card(
     ] = None,
     label_size: LabelSizeOption = "60x30",
     replace: ReplaceOption = False,
-    catalog: StoreCatalogOption = None,
+    catalog: CatalogOption = None,
+    bare: BareOption = False,
     size: Annotated[PaperSize, typer.Option("--size", help="Of the card's paper.")] = PaperSize.A4,
     date: DateOption = None,
     shop_name: ShopNameOption = "",
@@ -152,11 +161,11 @@ def card(
 ) -> None:
     """Print the job card to take to the bench: verdict, pictures, parts, steps to tick, every number behind them."""
     from ui.commands.card import CardQuestion, run_card
+    from ui.shared.catalog_choice import CatalogChoice
 
     question = CardQuestion(
         asked=job,
-        catalog_paths=tuple(catalog or ()),
-        place=store,
+        choice=CatalogChoice(paths=tuple(catalog or ()), is_bare=bare, place=store),
         pdf=pdf,
         label=label,
         label_size_mm=label_size_mm(label_size),

@@ -6,11 +6,12 @@ from typing import Any
 
 import streamlit as st
 
-from catalog import STARTER_FOLDER, Catalog, Problem, check_files, read_catalog, read_job
+from catalog import Catalog, Problem, check_files, read_job
 from planner import RoutingPlan, plan_job
 from planner.parts import Job
 from ui.page.uploads import files_on_disk, is_job_file, without_folder
-from ui.shared.page_start import catalog_to_start_with, job_to_start_with
+from ui.shared.catalog_choice import catalog_of_files
+from ui.shared.page_start import catalog_to_start_with, job_to_start_with, starts_bare
 
 DEMO_FOLDER = Path(__file__).parents[2] / "demo_frames"
 
@@ -33,7 +34,7 @@ def catalog_in_use() -> Catalog:
     Raises CatalogError where the files it was started with are not accepted.
     """
     own = st.session_state.get(_CATALOG)
-    return own if own is not None else _read_catalog(tuple(str(path) for path in catalog_to_start_with()))
+    return own if own is not None else catalog_of_files(catalog_to_start_with(), is_bare=starts_bare())
 
 
 def catalog_name() -> str:
@@ -75,13 +76,13 @@ def demo_jobs() -> tuple[Path, ...]:
 
 def use_demo_frames() -> None:
     """Work with the invented frames."""
-    use_catalog(_read_catalog((str(STARTER_FOLDER), *map(str, demo_frames()))), name=DEMO_NAME)
+    use_catalog(catalog_of_files(demo_frames(), is_bare=False), name=DEMO_NAME)
 
 
 def problems_of_uploads(uploads: Mapping[str, bytes], *, is_beside_first: bool) -> list[Problem]:
     """Every problem in uploaded catalog and job files, alone or beside the catalog the page was started with."""
     with files_on_disk(uploads) as paths:
-        problems = check_files([*_beside(is_beside_first), *paths])
+        problems = check_files([*_beside(is_beside_first), *paths], over_starter=not starts_bare())
         return [without_folder(problem) for problem in problems]
 
 
@@ -89,7 +90,8 @@ def use_uploads(uploads: Mapping[str, bytes], *, is_beside_first: bool) -> None:
     """Work with the catalog in uploaded files, alone or beside the one the page was started with."""
     catalogs = {name: content for name, content in uploads.items() if not is_job_file(content)}
     with files_on_disk(catalogs) as paths:
-        use_catalog(read_catalog([*_beside(is_beside_first), *paths]), name=", ".join(catalogs))
+        catalog = catalog_of_files([*_beside(is_beside_first), *paths], is_bare=starts_bare())
+        use_catalog(catalog, name=", ".join(catalogs))
 
 
 def job_of_upload(name: str, content: bytes) -> Job:
@@ -196,8 +198,4 @@ def take_job_to_start_with() -> Path | None:
 
 
 def _beside(is_beside_first: bool) -> tuple[Path, ...]:
-    return (catalog_to_start_with() or (STARTER_FOLDER,)) if is_beside_first else ()
-
-
-def _read_catalog(paths: tuple[str, ...]) -> Catalog:
-    return read_catalog([Path(path) for path in paths] or None)
+    return catalog_to_start_with() if is_beside_first else ()

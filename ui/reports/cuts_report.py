@@ -1,7 +1,6 @@
 """Cuts in the terminal: how many rolls, then each length with its cuts in order, then what is not cut and why."""
 
 from collections.abc import Iterator, Sequence
-from pathlib import Path
 
 from rich.console import RenderableType
 from rich.markup import escape
@@ -17,12 +16,12 @@ from ui.reports.plain_table import outcome_text, plain_table
 from ui.reports.report import print_report
 
 
-def print_cuts(cuts: JobCuts, *, files: Sequence[Path], catalog: Catalog) -> None:
+def print_cuts(cuts: JobCuts, *, files: Sequence[str], catalog: Catalog) -> None:
     """Print the cuts for people."""
     print_report(*_sections(cuts, files, catalog))
 
 
-def _sections(cuts: JobCuts, files: Sequence[Path], catalog: Catalog) -> Iterator[RenderableType]:
+def _sections(cuts: JobCuts, files: Sequence[str], catalog: Catalog) -> Iterator[RenderableType]:
     cut_list = cuts.cut_list
     count = f"{len(cuts.jobs)} job{'' if len(cuts.jobs) == 1 else 's'}"
     yield Panel(_verdict(cuts), title=f"Cut list for {count}", title_align="left")
@@ -106,7 +105,7 @@ def _not_cut(cuts: JobCuts) -> Iterator[RenderableType]:
         yield Padding(mark, (0, 0, 0, 1))
 
 
-def _shared_names(cuts: JobCuts, files: Sequence[Path]) -> Iterator[RenderableType]:
+def _shared_names(cuts: JobCuts, files: Sequence[str]) -> Iterator[RenderableType]:
     """Which file a numbered job stands in."""
     rows = [
         f"  {asked.label} is {file}"

@@ -1,6 +1,7 @@
 """A job with its plan: read from a file and planned, or as the store keeps both."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -13,11 +14,11 @@ from catalog import (
     StoredJob,
     StoredPlan,
     job_from_fields,
-    read_catalog,
     read_job,
 )
 from planner import RoutingPlan, plan_as_record, plan_job
 from planner.parts import Job, Workshop
+from ui.shared.catalog_choice import CatalogChoice, chosen_catalog, stand_in_remarks
 from ui.shared.command_refused import CommandRefused
 from ui.shared.store_place import is_store_there, opened_store
 
@@ -51,41 +52,59 @@ class PlannedJob:
 
 def is_job_file(asked: str) -> bool:
     """Whether a file is meant rather than the name of a saved job, which has no slash and no such ending."""
-    return asked.lower().endswith(JOB_FILE_ENDINGS) or "/" in asked or "\\" in asked
+    looks_like_one = asked.lower().endswith(JOB_FILE_ENDINGS) or "/" in asked or "\\" in asked
+    return looks_like_one or ("\0" not in asked and Path(asked).is_file())
 
 
-def find_planned(asked: str, *, catalog_paths: Sequence[Path], place: str) -> PlannedJob:
+def find_planned(asked: str, *, choice: CatalogChoice) -> PlannedJob:
     """The job in a file, planned; or the saved job of that name with the plan that was kept with it.
 
-    A job file is held against the catalog files named; where none are, against the catalog in the store, and where
-    there is no store, against the starter catalog. A saved job is held against the revisions its plan was made from.
+    A job file is held against the catalog chosen; a saved job against the revisions its plan was made from, unless
+    catalog files are named.
     """
-    if is_job_file(asked):
-        catalog = catalog_in_use(catalog_paths, place)
-        job = read_job(Path(asked), catalog)
-        return PlannedJob(job=job, plan=plan_job(job=job, workshop=catalog.workshop), workshop=catalog.workshop)
-    if not is_store_there(place):
+    if not is_job_file(asked) and not choice.paths and not choice.is_bare:
+        with store_with_jobs(asked, place=choice.place) as store:
+            return kept_plan(store, asked)
+    catalog = chosen_catalog(choice)
+    job = find_job(asked, catalog=catalog, place=choice.place)
+    for_whom = "" if is_job_file(asked) else saved_job(asked, place=choice.place).for_whom
+    return PlannedJob(
+        job=job,
+        plan=plan_job(job=job, workshop=catalog.workshop),
+        workshop=catalog.workshop,
+        for_whom=for_whom,
+        remarks=stand_in_remarks(catalog.stands_in),
+    )
+
+
+def find_job(asked: str, *, catalog: Catalog, place: str) -> Job:
+    """The job in a file, or the saved job of that name, held against a catalog.
+
+    Raises EntryNotAccepted with everything that is wrong with it, or CommandRefused where there is no store to look in.
+    """
+    return (
+        read_job(Path(asked), catalog) if is_job_file(asked) else job_of_fields(saved_job(asked, place=place), catalog)
+    )
+
+
+def saved_job(name: str, *, place: str) -> StoredJob:
+    """A saved job as it stands."""
+    with store_with_jobs(name, place=place) as store:
+        return store.jobs.get(name)
+
+
+@contextmanager
+def store_with_jobs(name: str, *, place: str) -> Iterator["Store"]:
+    """The store that a name is to be looked up in."""
+    if not place or not is_store_there(place):
         raise CommandRefused(
             command="job",
-            option=asked,
-            given=f"no saved job of this name, for there is no store {place}",
+            option=name,
+            given=f"no saved job of this name, for there is no store {place}".rstrip(),
             allowed="a job file, whose name ends in .yaml, or --store PLACE",
         )
     with opened_store(place, creates=False) as store:
-        if catalog_paths:
-            return _planned_anew(store.jobs.get(asked), read_catalog(catalog_paths), remarks=())
-        return kept_plan(store, asked)
-
-
-def catalog_in_use(catalog_paths: Sequence[Path], place: str) -> Catalog:
-    """The catalog in the files named, or in the store, or the starter catalog."""
-    if catalog_paths or not is_store_there(place):
-        return read_catalog(list(catalog_paths) or None)
-    from catalog import catalog_of_store
-
-    with opened_store(place, creates=False) as store:
-        pinned = catalog_of_store(store)
-    return pinned.catalog if pinned.pins else read_catalog()
+        yield store
 
 
 def kept_plan(store: "Store", name: str) -> PlannedJob:

@@ -71,6 +71,45 @@ def test_an_entry_of_the_starter_that_was_changed_in_the_store_is_not_overwritte
         import_files(file_store, [own], by="Jonas", over_starter=True)
 
 
+def test_what_own_files_kept_earlier_say_is_not_brought_in_again_below_new_ones(file_store: Store, own: Path) -> None:
+    for path in STARTER_FOLDER.glob("*.yaml"):
+        (own.parent / f"ours-{path.name}").write_bytes(path.read_bytes())
+    import_files(file_store, sorted(own.parent.glob("ours-*.yaml")), by="Mira")
+    new = own.with_name("new.yaml")
+    new.write_text("format: 1\nparts: [{id: tape}]\n", encoding="utf-8")
+    imported = import_files(file_store, [new], by="Jonas", over_starter=True)
+    assert [pin.id for pin in imported.saved] == ["tape"]
+    kept = catalog_of_store(file_store).catalog
+    assert len(kept.workshop.steps) == len(read_catalog().workshop.steps)
+    assert set(kept.lines) == set(read_catalog().lines)
+
+
+def test_an_own_file_with_the_name_of_one_of_the_starter_s_leaves_the_rest_of_that_one_under_another(
+    file_store: Store, own: Path
+) -> None:
+    lines = own.rename(own.with_name("lines.yaml"))
+    for _ in range(2):
+        import_files(file_store, [lines], by="Mira", over_starter=True)
+        assert_says_the_same(file_store, lines)
+        texts = exported_texts(file_store)
+        assert texts["lines.yaml"] == OWN
+        assert "id: hose-55x25," in texts["starter-lines.yaml"]
+    other = own.with_name("other.yaml")
+    other.write_text("format: 1\nparts: [{id: tape}]\n", encoding="utf-8")
+    assert [pin.id for pin in import_files(file_store, [other], by="Mira", over_starter=True).saved] == ["tape"]
+    assert exported_texts(file_store)["lines.yaml"] == OWN, "the starter's file of that name does not take its place"
+
+
+def test_a_changed_copy_of_the_starter_is_not_changed_back(file_store: Store, own: Path) -> None:
+    lines = own.with_name("lines.yaml")
+    text = (STARTER_FOLDER / "lines.yaml").read_text(encoding="utf-8")
+    lines.write_text(text.replace("outer: 5.5", "outer: 5.6"), encoding="utf-8")
+    import_files(file_store, [lines], by="Mira", over_starter=True)
+    own.write_text("format: 1\nparts: [{id: tape}]\n", encoding="utf-8")
+    import_files(file_store, [own], by="Mira", over_starter=True)
+    assert catalog_of_store(file_store).catalog.lines["hose-55x25"].outer_diameter_mm == 5.6
+
+
 def test_own_files_alone_bring_nothing_of_the_starter(file_store: Store, own: Path) -> None:
     import_files(file_store, [own], by="Mira")
     assert set(catalog_of_store(file_store).catalog.lines) == {"hose-50x21"}

@@ -58,6 +58,8 @@ def test_a_front_caliper_that_is_not_marked_is_asked_about_and_never_taken_for_a
     assert (mount.outcome, mount.note) == (Outcome.UNKNOWN, "end_not_known")
     assert result.adapter is None, "the rear's native rotor would ask for a step of 20"
     assert told(result, "lever_side") == []
+    unknown = [check.rule for check in result.checks if check.outcome is Outcome.UNKNOWN]
+    assert unknown == ["mount"], "one thing nobody said is asked once"
     assert "moves_with: bar" in sentence_for(mount)
 
 

@@ -8,7 +8,10 @@ from ui.page import session
 from ui.page.views.problem_view import show_problems, show_refusal
 
 st.title("Check files")
-st.markdown("Catalog files and job files together: jobs are held against the catalog files beside them.")
+st.markdown(
+    "Catalog files and job files together: jobs are held against the catalog files beside them, which are laid over the"
+    " starter catalog."
+)
 files = st.file_uploader("Catalog and job files (YAML)", type=["yaml", "yml"], accept_multiple_files=True)
 is_beside_first = st.checkbox("Beside the catalog the page was started with", value=False)
 uploads = {file.name: file.getvalue() for file in files}
