@@ -7,6 +7,7 @@ from typing import Any
 import streamlit as st
 
 from catalog import Catalog
+from planner import in_markdown as plain
 from planner.parts import Frame, MovesWith
 from ui.page import session
 from ui.shared.job_fields import NOTHING, Choice, choice_of, line_fields
@@ -173,7 +174,7 @@ def _ask_staying(catalog: Catalog, frame: Frame) -> list[dict[str, Any]]:
     staying = []
     for copy in chosen:
         through = st.multiselect(
-            f"{words(copy)} shares",
+            f"{plain(words(copy))} shares",
             [*frame.ports, *frame.runs],
             key=_through_key(copy, frame.id),
             placeholder="Choose ports and runs",
