@@ -1,4 +1,8 @@
-"""The catalog that comes with the program: which of its entries stand beside a shop's own, and which give way."""
+"""The catalog that comes with the program: which of its entries stand beside a shop's own, and which give way.
+
+A catalog without shop, steps or cautions takes the starter's: the shop field by field, cautions by id, own steps all
+together. A single starter step cannot be edited.
+"""
 
 from collections.abc import Sequence
 from dataclasses import dataclass

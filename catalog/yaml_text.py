@@ -2,6 +2,9 @@
 
 YAML 1.2 (core schema), and less than YAML allows: no anchors, aliases, tags or directives, so that what is written is
 what is meant.
+
+In braces, a word without a colon after unquoted text continues that text, so that `name: Banjo washers, pair` is read
+as people write it.
 """
 
 import math

@@ -1,6 +1,9 @@
 """How likely a set of round things fits, when every size may be a little off.
 
 Every size is taken as independent and normal about its nominal value, with its tolerance as two standard deviations.
+
+A chance for a whole way is the product of its places, which errs low, since a line that is thin in one hole is thin
+in all. It is never told as certain.
 """
 
 from collections.abc import Sequence

@@ -1,4 +1,7 @@
-"""May anything wet of the old brake touch the new one?"""
+"""May anything wet of the old brake touch the new one?
+
+Another class is a question, for nothing wet is used again; mixing is a no.
+"""
 
 from planner.parts import Brake, LineKind, NewLine, OldLine
 from planner.parts.fluids import FLUID_FACTS

@@ -1,4 +1,8 @@
-"""How thick and how stiff is the joint of old and new line, and can it be made at all?"""
+"""How thick and how stiff is the joint of old and new line, and can it be made at all?
+
+A joint's worst diameter is its nominal one plus the larger tolerance of the two lines, not the swelling worked again
+with a thicker hose: the larger of the two by some 0.002 mm on a 5 mm hose, and a mechanic can add it up on paper.
+"""
 
 from collections.abc import Iterator
 from math import nan, sqrt

@@ -1,4 +1,8 @@
-"""Does a rigid piece, a joint or a fitting, dip through the hole in a tube wall and lie down along an open cavity?"""
+"""Does a rigid piece, a joint or a fitting, dip through the hole in a tube wall and lie down along an open cavity?
+
+A hole that looks along its tube (a boss, the end of a head tube: line's angle to the tube plus tilt under 45 degrees)
+asks no dive; only diameters are asked there.
+"""
 
 from dataclasses import replace
 

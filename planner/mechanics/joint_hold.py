@@ -1,4 +1,8 @@
-"""What pull a joint holds, and what that lets the hands do: push, ease or pull."""
+"""What pull a joint holds, and what that lets the hands do: push, ease or pull.
+
+What is not known to hold is pushed only; the pull allowed is what the joint holds over the shop's margin. A measured
+figure goes before the estimate of a sleeve's grip, which errs high: a sleeve thins and creeps under pull.
+"""
 
 from dataclasses import dataclass
 

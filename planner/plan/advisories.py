@@ -18,8 +18,6 @@ def known_checks(parts: CompatibilityResult) -> tuple[Check, ...]:
     Returns without those that nobody can answer from the catalog, and those that work with care.
 
     parts : whether the parts belong together
-
-    Source: Decisions 10 in DEVELOPERS.md.
     """
     return tuple(check for check in parts.checks if check.outcome in (Outcome.FITS, Outcome.NO_FIT))
 
@@ -30,8 +28,6 @@ def open_questions(parts: CompatibilityResult) -> tuple[Check, ...]:
     Returns TIGHT or UNKNOWN; no part of the outcome.
 
     parts : whether the parts belong together
-
-    Source: Decisions 10 in DEVELOPERS.md.
     """
     open_checks = (check for check in parts.checks if check.outcome in (Outcome.TIGHT, Outcome.UNKNOWN))
     return (*open_checks, *parts.questions)

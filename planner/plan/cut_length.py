@@ -1,4 +1,8 @@
-"""How long to cut the new line, and whether the supplied one reaches."""
+"""How long to cut the new line, and whether the supplied one reaches.
+
+Low is the shortest curve in the slackest posture, nominal the one at rest, least the one in the worst posture; high
+is the relaxed shape in the worst posture, and the cut uses high. Torsion, gravity and contact are left out.
+"""
 
 from collections.abc import Sequence
 from math import ceil

@@ -1,4 +1,7 @@
-"""The joint of one attempt, with what it holds against what the way through the frame asks of it."""
+"""The joint of one attempt, with what it holds against what the way through the frame asks of it.
+
+Weight downhill is no help, and the outer legs, whose shape nobody knows, are left out.
+"""
 
 from planner.mechanics.drag import Leg, estimate_drag
 from planner.mechanics.joint_hold import decide_pull, joint_hold

@@ -1,4 +1,8 @@
-"""A spoke link that is too long for a bend or a wall: how far may it reach instead?"""
+"""A spoke link that is too long for a bend or a wall: how far may it reach instead?
+
+A link is rigid over twice its reach: a 2 mm steel spoke springs back only from bends of some 190 mm. We gave up
+longer reaches in wide bends.
+"""
 
 from collections.abc import Iterator, Sequence
 

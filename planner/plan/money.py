@@ -1,4 +1,8 @@
-"""Money: exact decimals, rounded to the coin the shop counts in."""
+"""Money: exact decimals, rounded to the coin the shop counts in.
+
+Each line is rounded half-up and tax is taken of the rounded sum; what has no price is named, never counted as
+nothing.
+"""
 
 from decimal import ROUND_HALF_UP, Decimal
 

@@ -1,4 +1,9 @@
-"""How near did an attempt that failed come to passing: the deciding place of its least bad way."""
+"""How near did an attempt that failed come to passing: the deciding place of its least bad way.
+
+Diameters are compared with diameters; lengths of stiff pieces and radii count only where no diameter fails. A stiff
+piece wider than a hole is told by its diameter alone, or a missing tenth would be told again as tens of millimetres
+of length.
+"""
 
 from bisect import bisect_left
 

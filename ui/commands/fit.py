@@ -1,4 +1,8 @@
-"""`lineplan fit`: the quick question whether things pass a hole side by side."""
+"""`lineplan fit`: the quick question whether things pass a hole side by side.
+
+Typed diameters are exact unless a tolerance for them is told: a caliper reading is a reading, while a hole in a frame
+is rarely round and has the shop's tolerance unless its own is told.
+"""
 
 import json
 import sys

@@ -2,6 +2,8 @@
 
 The fonts are shipped with the program, so that accents, Greek, Cyrillic and arrows come out on every machine, and the
 same input gives the same bytes. The library for PDF is loaded only when a page is made.
+
+The fonts weigh 1.4 MB; Chinese, Japanese and Korean print as boxes.
 """
 
 from collections.abc import Sequence

@@ -6,6 +6,8 @@ on five numbers (two turns, which way around its heading either arc leans, the s
 
 Where a curve with both turns up to half a circle exists it is called plain. In some ten thousands of random pairs it
 was then the only one, and nothing else was shorter, in space or in the plane: measured, not proven.
+
+Helicoidal arcs are left out: they may be some percent shorter, so what is told errs long.
 """
 
 from collections.abc import Sequence

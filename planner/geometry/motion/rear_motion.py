@@ -2,6 +2,9 @@
 
 The rear moves in the plane y = const. Positive swing turns as a link that points rearward has to turn to lift its far
 end: about the y axis, right-handed. For a link that points forward the lifting swing is negative.
+
+Four links at their dead point lock at once: nothing says which way they fold, and it is not guessed. Beyond a lock
+the rear stays at the lock.
 """
 
 from dataclasses import dataclass
