@@ -18,6 +18,11 @@ class LineEntry(NamedEntry):
     outer_tolerance: LineTolerance | None = None
     bore: LineBore | None = None
     bend_radius: BendRadius
+    cable: Annotated[LineOuter | None, Field(title="cable", description="Of a housing: the inner cable in it.")] = None
+    foam: Annotated[
+        LineOuter | None,
+        Field(title="foam", description="Of an anti-rattle sleeve over it: its diameter squeezed as far as it gives."),
+    ] = None
     friction: LineFriction | None = None
     mass_per_metre: MassPerMetre | None = None
     price_per_metre: Money | None = None

@@ -6,7 +6,18 @@ from typing import Annotated, Any, Literal
 
 from pydantic import Field
 
-from catalog.fields import Chance, Holds, Id, LineOuter, Name, RodDiameter, RodLength, SetupMinutes, SoftLength
+from catalog.fields import (
+    Chance,
+    Holds,
+    Id,
+    LineOuter,
+    Name,
+    RodDiameter,
+    RodLength,
+    SetupMinutes,
+    SoftLength,
+    WallThickness,
+)
 from catalog.mechanic_errors import Complaint
 from catalog.size_checks import narrower
 from catalog.sources import NamedEntry
@@ -109,21 +120,27 @@ class SpokeLinkEntry(AnyMethodEntry):
 
 
 class LeaderLineEntry(AnyMethodEntry):
-    """A thin line fished through an empty frame, or a bare cable left in it."""
+    """A thin line fished through an empty frame, or drawn in by the bare cable left in it."""
 
     kind: Literal[MethodKind.LEADER_LINE]
     outer: LineOuter
     joint_outer: RodDiameter
     joint_length: SoftLength = 0.0
+    stud: RodDiameter | None = None
 
     def part(self) -> parts.Method:
         """The planner's part."""
-        return parts.LeaderLine(
-            outer_diameter_mm=self.outer,
-            joint_diameter_mm=self.joint_outer,
-            joint_length_mm=self.joint_length,
-            **self.shared(),
-        )
+        return parts.LeaderLine(**self.shared())
+
+    def shared(self) -> dict[str, Any]:
+        """What goes into every leader's part."""
+        return {
+            **super().shared(),
+            "outer_diameter_mm": self.outer,
+            "joint_diameter_mm": self.joint_outer,
+            "joint_length_mm": self.joint_length,
+            "stud_diameter_mm": self.stud,
+        }
 
     def complaints(self) -> Iterator[Complaint]:
         """What it says against itself."""
@@ -132,7 +149,63 @@ class LeaderLineEntry(AnyMethodEntry):
             yield ("joint_outer",), given, f"the widest part: at least outer, {self.outer:g} mm, is allowed"
 
 
+class SuctionCordEntry(LeaderLineEntry):
+    """A leader whose light thread is drawn through an empty, dry frame by suction first."""
+
+    kind: Literal[MethodKind.SUCTION_CORD]  # type: ignore[assignment]  # a kind of its own
+
+    def part(self) -> parts.Method:
+        """The planner's part."""
+        return parts.SuctionCord(**self.shared())
+
+
+class MagnetTipEntry(LeaderLineEntry):
+    """A leader with a steel tip that a magnet outside leads through an empty tube that is not magnetic."""
+
+    kind: Literal[MethodKind.MAGNET_TIP]  # type: ignore[assignment]  # a kind of its own
+    wall_max: Annotated[
+        WallThickness | None, Field(title="thickest wall", description="The magnet works through walls up to this.")
+    ] = None
+
+    def part(self) -> parts.Method:
+        """The planner's part."""
+        return parts.MagnetTip(wall_max_mm=self.wall_max, **self.shared())
+
+
+class OverCableEntry(AnyMethodEntry):
+    """New housing pushed over the inner cable that lies in the frame."""
+
+    kind: Literal[MethodKind.OVER_CABLE]
+
+    def part(self) -> parts.Method:
+        """The planner's part."""
+        return parts.OverCable(**{**self.shared(), "holds_n": 0.0})
+
+
+class LinerTubeEntry(AnyMethodEntry):
+    """A thin tube pushed over the bare cable in the frame; the cable goes out and the new line in."""
+
+    kind: Literal[MethodKind.LINER_TUBE]
+    bore: RodDiameter
+    outer: RodDiameter
+
+    def part(self) -> parts.Method:
+        """The planner's part."""
+        return parts.LinerTube(bore_diameter_mm=self.bore, outer_diameter_mm=self.outer, **self.shared())
+
+    def complaints(self) -> Iterator[Complaint]:
+        """What it says against itself."""
+        yield from narrower(("bore",), self.bore, self.outer)
+
+
 MethodEntry = Annotated[
-    ThreadedCouplerEntry | SleeveTubeEntry | SpokeLinkEntry | LeaderLineEntry,
+    ThreadedCouplerEntry
+    | SleeveTubeEntry
+    | SpokeLinkEntry
+    | LeaderLineEntry
+    | SuctionCordEntry
+    | MagnetTipEntry
+    | OverCableEntry
+    | LinerTubeEntry,
     Field(discriminator="kind", title="method", description="How the new line is joined and drawn through."),
 ]

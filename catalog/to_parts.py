@@ -23,6 +23,8 @@ def to_line(entry: LineEntry, *, shop: ShopEntry) -> parts.Line:
         outer_tolerance_mm=_or_shop(entry.outer_tolerance, shop.line_tolerance),
         bore_diameter_mm=entry.bore,
         minimum_bend_radius_mm=entry.bend_radius,
+        cable_diameter_mm=entry.cable,
+        foam_diameter_mm=entry.foam,
         friction_ratio=entry.friction,
         mass_g_per_m=entry.mass_per_metre,
         price_per_m=entry.price_per_metre,

@@ -8,7 +8,20 @@ from collections.abc import Iterator
 from math import nan, sqrt
 
 from planner.errors import ImpossibleDimensionError
-from planner.parts import LeaderLine, Line, LineKind, Method, ShopLimits, SleeveTube, SpokeLink, ThreadedCoupler
+from planner.fit.way_in_fit import check_leader, check_liner, check_over_cable, check_stud_in_bore
+from planner.parts import (
+    LaidOutside,
+    LeaderLine,
+    Line,
+    LineKind,
+    LinerTube,
+    Method,
+    OverCable,
+    ShopLimits,
+    SleeveTube,
+    SpokeLink,
+    ThreadedCoupler,
+)
 from planner.rules import JointRule, Rule
 from planner.verdicts import Check, Outcome, State, Thing, ThingKind
 
@@ -75,7 +88,8 @@ def check_method_suits_lines(*, method: Method, old: Line | None, new: Line, lim
     """Whether this joint can be made between these two lines.
 
     Returns one for each side, rules "leader_use", "joint_needs_line", "joint_bore", "stud_squeeze", "sleeve_grip",
-    "sleeve_stretch" or "spoke_bore". UNKNOWN when a bore was not measured.
+    "sleeve_stretch", "spoke_bore", those of `planner.fit.way_in_fit`, or "goes_outside". UNKNOWN when a bore was not
+    measured.
 
     method : how they would be joined
     old : the line in the frame; None for an empty frame
@@ -84,8 +98,14 @@ def check_method_suits_lines(*, method: Method, old: Line | None, new: Line, lim
     Common practice, no source: a stud cuts its thread into the bore, a sleeve grips by its stretch, a spoke
     link lies loosely in both bores, and a leader draws through an empty frame or takes the place of a bare cable.
     """
+    if isinstance(method, LaidOutside):
+        return (Check(rule=JointRule.GOES_OUTSIDE, outcome=Outcome.FITS, state=State.RIDING, with_ids=(new.id,)),)
     if isinstance(method, LeaderLine):
-        return (_check_leader_use(method, old),)
+        return tuple(check_leader(leader=method, old=old, new=new, limits=limits))
+    if isinstance(method, OverCable):
+        return tuple(check_over_cable(method=method, old=old, new=new))
+    if isinstance(method, LinerTube):
+        return tuple(check_liner(liner=method, old=old, new=new))
     if old is None:
         return (
             Check(rule=JointRule.JOINT_NEEDS_LINE, outcome=Outcome.NO_FIT, state=State.DRAWING, with_ids=(method.id,)),
@@ -93,27 +113,16 @@ def check_method_suits_lines(*, method: Method, old: Line | None, new: Line, lim
     return tuple(_check_side(method, side, limits) for side in (old, new))
 
 
-def _check_leader_use(leader: LeaderLine, old: Line | None) -> Check:
-    suits = old is None or old.kind is LineKind.INNER_CABLE
-    return Check(
-        rule=JointRule.LEADER_USE,
-        outcome=Outcome.FITS if suits else Outcome.NO_FIT,
-        state=State.DRAWING,
-        with_ids=(leader.id,) if old is None else (leader.id, old.id),
-    )
-
-
 def _check_side(method: ThreadedCoupler | SleeveTube | SpokeLink, line: Line, limits: ShopLimits) -> Check:
     if isinstance(method, SleeveTube):
         return _check_sleeve(method, line, limits)
+    with_ids = (method.id, line.id)
+    if isinstance(method, ThreadedCoupler):
+        return check_stud_in_bore(stud_diameter_mm=method.stud_diameter_mm, line=line, limits=limits, with_ids=with_ids)
     if line.bore_diameter_mm is None:
         outcome = Outcome.NO_FIT if line.kind in LINES_WITHOUT_BORE else Outcome.UNKNOWN
-        return Check(rule=JointRule.JOINT_BORE, outcome=outcome, state=State.DRAWING, with_ids=(method.id, line.id))
-    if isinstance(method, SpokeLink):
-        return _joint_check(JointRule.SPOKE_BORE, method, line, line.bore_diameter_mm - method.rod_diameter_mm)
-    squeeze_mm = method.stud_diameter_mm - line.bore_diameter_mm
-    room_mm = min(squeeze_mm - limits.stud_squeeze_min_mm, limits.stud_squeeze_max_mm - squeeze_mm)
-    return _joint_check(JointRule.STUD_SQUEEZE, method, line, room_mm, size_mm=squeeze_mm)
+        return Check(rule=JointRule.JOINT_BORE, outcome=outcome, state=State.DRAWING, with_ids=with_ids)
+    return _joint_check(JointRule.SPOKE_BORE, method, line, line.bore_diameter_mm - method.rod_diameter_mm)
 
 
 def _check_sleeve(sleeve: SleeveTube, line: Line, limits: ShopLimits) -> Check:
@@ -128,7 +137,7 @@ def _check_sleeve(sleeve: SleeveTube, line: Line, limits: ShopLimits) -> Check:
 
 
 def _joint_check(
-    rule: Rule, method: Method, line: Line, room_mm: float, *, size_mm: float | None = None, above_zero: bool = False
+    rule: Rule, method: SleeveTube | SpokeLink, line: Line, room_mm: float, *, above_zero: bool = False
 ) -> Check:
     room_mm = round(room_mm, 9)  # 2.3 - 2.1 is 0.1999..., and a limit that is met exactly is met
     does_suit = room_mm > 0 if above_zero else room_mm >= 0
@@ -137,18 +146,10 @@ def _joint_check(
         outcome=Outcome.FITS if does_suit else Outcome.NO_FIT,
         state=State.DRAWING,
         with_ids=(method.id, line.id),
-        size_mm=size_mm if size_mm is not None else _size_in_joint_mm(method),
+        size_mm=method.bore_diameter_mm if isinstance(method, SleeveTube) else method.rod_diameter_mm,
         available_mm=line.outer_diameter_mm if isinstance(method, SleeveTube) else line.bore_diameter_mm,
         clearance_mm=room_mm,
     )
-
-
-def _size_in_joint_mm(method: Method) -> float:
-    if isinstance(method, SleeveTube):
-        return method.bore_diameter_mm
-    if isinstance(method, SpokeLink):
-        return method.rod_diameter_mm
-    return method.stud_diameter_mm if isinstance(method, ThreadedCoupler) else method.joint_diameter_mm
 
 
 def find_joint_size(*, method: Method, old: Line | None, new: Line) -> Thing:
@@ -167,10 +168,17 @@ def find_joint_size(*, method: Method, old: Line | None, new: Line) -> Thing:
     common practice, no source.
     """
     lines = tuple(line for line in (old, new) if line is not None)
+    foam_mm = new.foam_diameter_mm or 0.0
     thickest_mm = max(line.outer_diameter_mm for line in lines)
     tolerance_mm = max(line.outer_tolerance_mm for line in lines)
     if isinstance(method, LeaderLine):
         diameter_mm, rigid_mm = max(method.joint_diameter_mm, new.outer_diameter_mm), method.joint_length_mm
+    elif isinstance(method, OverCable | LaidOutside):
+        diameter_mm, tolerance_mm, rigid_mm = new.outer_diameter_mm, new.outer_tolerance_mm, 0.0
+    elif isinstance(method, LinerTube):
+        goes_over = new.bore_diameter_mm is not None and new.bore_diameter_mm >= method.outer_diameter_mm
+        diameter_mm = new.outer_diameter_mm if goes_over else method.outer_diameter_mm
+        rigid_mm = 0.0
     elif isinstance(method, SpokeLink):
         diameter_mm, rigid_mm = thickest_mm, 2 * method.reach_mm
     elif isinstance(method, SleeveTube):
@@ -181,7 +189,7 @@ def find_joint_size(*, method: Method, old: Line | None, new: Line) -> Thing:
     return Thing(
         id="joint",
         kind=ThingKind.JOINT,
-        diameter_mm=diameter_mm,
+        diameter_mm=max(diameter_mm, foam_mm),
         tolerance_mm=tolerance_mm,
         rigid_length_mm=rigid_mm,
     )

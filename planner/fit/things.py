@@ -5,10 +5,9 @@ from planner.verdicts import Thing, ThingKind
 
 
 def thing_of_line(line: Line) -> Thing:
-    """A line by its outside, with its tolerance; it bends all along."""
-    return Thing(
-        id=line.id, kind=ThingKind.LINE, diameter_mm=line.outer_diameter_mm, tolerance_mm=line.outer_tolerance_mm
-    )
+    """A line by its outside, with its tolerance, or by the squeezed sleeve over it; it bends all along."""
+    diameter_mm = max(line.outer_diameter_mm, line.foam_diameter_mm or 0.0)
+    return Thing(id=line.id, kind=ThingKind.LINE, diameter_mm=diameter_mm, tolerance_mm=line.outer_tolerance_mm)
 
 
 def thing_of_fitting(fitting: Fitting) -> Thing:

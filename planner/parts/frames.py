@@ -30,6 +30,7 @@ class FrameFeature(StrEnum):
     EBIKE = "ebike"
     MOTOR_IN_WAY = "motor_in_way"
     SUSPENSION = "suspension"
+    STEEL = "steel"
 
 
 class PortPlace(StrEnum):

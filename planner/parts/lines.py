@@ -60,6 +60,8 @@ class Line:
     friction_ratio : of a hose, wire or bare cable sliding over the frame; of a housing, the inner cable in it; None
         when not known
     mass_g_per_m : mass of a metre; None when not known
+    cable_diameter_mm : of a housing, the inner cable that lies in it; None when not told [mm]
+    foam_diameter_mm : of an anti-rattle sleeve over it, squeezed as far as it gives; None without one [mm]
     price_per_m : in the shop's currency; None when not priced
     """
 
@@ -73,6 +75,8 @@ class Line:
     friction_ratio: float | None = None
     mass_g_per_m: float | None = None
     price_per_m: Decimal | None = None
+    cable_diameter_mm: float | None = None
+    foam_diameter_mm: float | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -5,12 +5,17 @@ from enum import StrEnum
 from typing import ClassVar
 
 __all__ = [
+    "LaidOutside",
     "LeaderLine",
+    "LinerTube",
+    "MagnetTip",
     "Method",
     "MethodKind",
+    "OverCable",
     "PullWord",
     "SleeveTube",
     "SpokeLink",
+    "SuctionCord",
     "ThreadedCoupler",
 ]
 
@@ -22,6 +27,26 @@ class MethodKind(StrEnum):
     SLEEVE_TUBE = "sleeve_tube"
     SPOKE_LINK = "spoke_link"
     LEADER_LINE = "leader_line"
+    SUCTION_CORD = "suction_cord"
+    MAGNET_TIP = "magnet_tip"
+    OVER_CABLE = "over_cable"
+    LINER_TUBE = "liner_tube"
+    LAID_OUTSIDE = "laid_outside"
+
+    @property
+    def is_leader(self) -> bool:
+        """Whether something thin goes in first and draws the new line after it."""
+        return self in (MethodKind.LEADER_LINE, MethodKind.SUCTION_CORD, MethodKind.MAGNET_TIP)
+
+    @property
+    def joins_old_line(self) -> bool:
+        """Whether the old line itself is cut and draws the new one."""
+        return self in (MethodKind.THREADED_COUPLER, MethodKind.SLEEVE_TUBE, MethodKind.SPOKE_LINK)
+
+    @property
+    def can_part_inside(self) -> bool:
+        """Whether there is a joint that can come apart where no hand reaches it."""
+        return self not in (MethodKind.OVER_CABLE, MethodKind.LAID_OUTSIDE)
 
 
 class PullWord(StrEnum):
@@ -130,6 +155,7 @@ class LeaderLine:
     outer_diameter_mm : of the leader itself [mm]
     joint_diameter_mm : of its own joint to the new line, the widest part [mm]
     joint_length_mm : rigid length of that joint; 0 where it is soft [mm]
+    stud_diameter_mm : of the thread on its end that is screwed into the new line's bore; None for another end [mm]
     holds_n : pull it holds; None when not measured [N]
     setup_min : minutes to fish it through and make the joint [min]
     uses : ids of the small parts one joint takes
@@ -142,6 +168,7 @@ class LeaderLine:
     outer_diameter_mm: float
     joint_diameter_mm: float
     joint_length_mm: float
+    stud_diameter_mm: float | None = None
     holds_n: float | None
     setup_min: float
     uses: tuple[str, ...] = ()
@@ -149,8 +176,87 @@ class LeaderLine:
 
     @property
     def covers_mm(self) -> float:
-        """How much of the new line the leader's end sits in; nothing of a soft joint."""
-        return self.joint_length_mm / 2
+        """How much of the new line the leader's thread sits in; nothing of an end that is not screwed in."""
+        return 0.0 if self.stud_diameter_mm is None else self.joint_length_mm / 2
 
 
-Method = ThreadedCoupler | SleeveTube | SpokeLink | LeaderLine
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SuctionCord(LeaderLine):
+    """A leader whose light thread is drawn through an empty, dry frame by suction first."""
+
+    kind: ClassVar[MethodKind] = MethodKind.SUCTION_CORD
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MagnetTip(LeaderLine):
+    """A leader with a steel tip that a magnet outside leads through an empty tube that is not magnetic.
+
+    wall_max_mm : thickest wall the magnet works through; None when not tried [mm]
+    """
+
+    kind: ClassVar[MethodKind] = MethodKind.MAGNET_TIP
+    wall_max_mm: float | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OverCable:
+    """New housing pushed over the inner cable that lies in the frame: nothing is joined, nothing is thicker than it.
+
+    id, name : as in the catalog
+    holds_n : nothing is pulled: 0 by its nature [N]
+    setup_min : minutes to free the cable's end and thread it [min]
+    uses : ids of the small parts it takes
+    fail_chance : how often it has to be done again, 0 to 1; None when not known
+    """
+
+    kind: ClassVar[MethodKind] = MethodKind.OVER_CABLE
+    covers_mm: ClassVar[float] = 0.0
+    id: str
+    name: str
+    holds_n: float | None = 0.0
+    setup_min: float
+    uses: tuple[str, ...] = ()
+    fail_chance: float | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LinerTube:
+    """A thin tube pushed over the bare cable that lies in the frame; the cable goes out and the new line through it.
+
+    A new hose may also go over the liner, where its bore is wide enough.
+
+    id, name : as in the catalog
+    bore_diameter_mm, outer_diameter_mm : of the tube [mm]
+    holds_n : pull it holds; None when not measured [N]
+    setup_min : minutes to push it in [min]
+    uses : ids of the small parts it takes
+    fail_chance : how often it has to be done again, 0 to 1; None when not known
+    """
+
+    kind: ClassVar[MethodKind] = MethodKind.LINER_TUBE
+    covers_mm: ClassVar[float] = 0.0
+    id: str
+    name: str
+    bore_diameter_mm: float
+    outer_diameter_mm: float
+    holds_n: float | None
+    setup_min: float
+    uses: tuple[str, ...] = ()
+    fail_chance: float | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LaidOutside:
+    """A line that goes through no hole at all: it is laid along and clipped. Needs no catalog entry."""
+
+    kind: ClassVar[MethodKind] = MethodKind.LAID_OUTSIDE
+    covers_mm: ClassVar[float] = 0.0
+    id: str = "laid_outside"
+    name: str = "Laid along the outside"
+    holds_n: float | None = None
+    setup_min: float = 0.0
+    uses: tuple[str, ...] = ()
+    fail_chance: float | None = None
+
+
+Method = ThreadedCoupler | SleeveTube | SpokeLink | LeaderLine | OverCable | LinerTube | LaidOutside

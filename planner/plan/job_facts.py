@@ -80,6 +80,7 @@ def _line_facts(way: JobWay) -> Rows:
         Fact.BARE_CABLE: kind is LineKind.INNER_CABLE,
         Fact.SHIFT: kind is LineKind.SHIFT_HOUSING and not is_for_dropper,
         Fact.DROPPER: is_for_dropper,
+        Fact.HAS_FOAM: way.job.new.line.foam_diameter_mm is not None,
         Fact.LINE_ONLY: way.job.new.brake is None,
         Fact.HAS_STAYING_LINES: bool(way.job.staying),
     }
@@ -126,6 +127,7 @@ def _frame_facts(way: JobWay) -> Rows:
         Fact.EBIKE: bool(frame.features & {FrameFeature.EBIKE, FrameFeature.MOTOR_IN_WAY}),
         Fact.MOTOR_IN_WAY: FrameFeature.MOTOR_IN_WAY in frame.features and bool(way.route),
         Fact.SUSPENSION: FrameFeature.SUSPENSION in frame.features or frame.rear is not None,
+        Fact.STEEL: FrameFeature.STEEL in frame.features,
         Fact.HEADSET_ROUTE: PortPlace.HEADSET in places,
         Fact.BAR_ROUTE: PortPlace.BAR in places,
         Fact.FORK_LEG: PortPlace.FORK_LEG in places,
@@ -136,10 +138,9 @@ def _frame_facts(way: JobWay) -> Rows:
 
 
 def _joint_facts(way: JobWay) -> Rows:
-    has_leader = way.method.kind is MethodKind.LEADER_LINE
     return {
-        Fact.JOINED: not has_leader and way.job.old is not None,
-        Fact.LEADER: has_leader,
+        Fact.JOINED: way.method.kind.joins_old_line,
+        Fact.LEADER: way.method.kind.is_leader,
         **{Fact(f"method:{each}"): each is way.method.kind for each in MethodKind},
         Fact.BITES: way.bitten_mm > 0,
         Fact.HOLDS_NOTHING: way.joint.holds_n == 0,

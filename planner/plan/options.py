@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from planner.parts import Adapter, Fact, Placeholder, PullWord, Workshop
+from planner.parts import Adapter, Fact, JobEnd, Placeholder, PullWord, Workshop
 from planner.plan.cut_length import bitten_mm, check_supplied_length, find_lengths
 from planner.plan.job_facts import JobWay, find_job_facts
 from planner.plan.job_time import expected_minutes
@@ -11,7 +11,7 @@ from planner.plan.job_words import find_job_words
 from planner.plan.joint_drag import find_joint
 from planner.plan.leg_lengths import leg_as_travelled
 from planner.plan.routing_plan import Joint, LegLength, Lengths, PlanOption, Remark, Step
-from planner.plan.work_order import find_steps
+from planner.plan.work_order import find_part_ids, find_steps
 from planner.routing.attempts import Attempt, is_joined_to_old_line
 from planner.rules import Suits
 from planner.verdicts import Check, Outcome
@@ -51,7 +51,7 @@ def find_candidates(
     worst_allowed: Outcome,
     adapter: Adapter | None = None,
 ) -> tuple[Candidate, ...]:
-    """Every attempt that found a way no worse than allowed, best first.
+    """Every method and end that found a way no worse than allowed, best first.
 
     Returns ordered by outcome, then by what the hands may do to the joint (pull, ease, push only), then expected
     minutes, repeats of what fails counted, then length; of equals the rod that suits its bores best, then the joint
@@ -70,14 +70,17 @@ def find_candidates(
         for attempt in attempts
         if attempt.outcome <= worst_allowed and (candidate := _describe(workshop, attempt, legs, adapter)) is not None
     ]
-    return tuple(sorted(found, key=_rank))
+    best: dict[tuple[str, JobEnd], Candidate] = {}
+    for candidate in sorted(found, key=_rank):
+        best.setdefault((candidate.option.method_id, candidate.option.feed_from), candidate)
+    return tuple(best.values())
 
 
 def _rank(candidate: Candidate) -> tuple[Outcome, int, float, bool, float, float, float, str, str]:
     option = candidate.option
     return (
         option.outcome,
-        HANDLING[option.joint.advice],
+        HANDLING[option.joint.advice] if candidate.attempt.method.kind.can_part_inside else 0,
         option.work_min,
         candidate.attempt.undoes_leading,
         option.length_mm,
@@ -133,8 +136,9 @@ def _describe(
     steps = find_steps(workshop=workshop, facts=facts, words=words)
     step_ids = tuple(step.id for step in steps)
     option = PlanOption(
-        method_id=attempt.method.id,
+        method=attempt.method,
         feed_from=feed_from,
+        part_ids=find_part_ids(job=job, method=attempt.method, feed_from=feed_from),
         cut_old_at=feed_from if is_joined_to_old_line(job=job, method=attempt.method) else None,
         route=route,
         outcome=attempt.outcome,

@@ -17,7 +17,7 @@ from planner.plan.measurements import (
 from planner.plan.no_route import find_no_route, find_rejections
 from planner.plan.options import Candidate, find_candidates
 from planner.plan.routing_plan import Rejection, RoutingPlan
-from planner.plan.work_order import count_parts, find_cautions, find_part_ids
+from planner.plan.work_order import count_parts, find_cautions
 from planner.routing.attempts import Attempt, find_attempts
 from planner.routing.run_graph import RunGraph, graph_of_runs
 from planner.rules import AT_BOTH_MOMENTS
@@ -121,7 +121,6 @@ def _plan_of(workshop: Workshop, candidates: tuple[Candidate, ...], rejected: tu
     )
     checks = (*_in_reading_order(attempt), *best.length_checks, *known_checks(parts))
     places = _places_of(job, attempt)
-    used_up = find_part_ids(job=job, method=attempt.method, feed_from=option.feed_from)
     return replace(
         _blank_plan(job, worst_of(checks, of_nothing=Outcome.UNKNOWN)),
         route=option.route,
@@ -135,7 +134,7 @@ def _plan_of(workshop: Workshop, candidates: tuple[Candidate, ...], rejected: tu
         lengths=best.lengths,
         rejected=rejected,
         options=tuple(candidate.option for candidate in candidates),
-        parts=count_parts(part_ids=(*used_up, *parts.part_ids), workshop=workshop),
+        parts=count_parts(part_ids=(*option.part_ids, *parts.part_ids), workshop=workshop),
         steps=best.steps,
         cautions=find_cautions(workshop=workshop, facts=best.facts, words=best.words),
         measure_first=rank_measurements(places=places, running_clearance_mm=workshop.limits.running_clearance_mm),

@@ -1,7 +1,6 @@
 """What a job costs: parts, labour and tax, and what the other ways would cost instead."""
 
 from collections import Counter
-from collections.abc import Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 
@@ -11,7 +10,7 @@ from planner.plan.advisories import known_checks
 from planner.plan.job_time import JobTime, whole_minutes
 from planner.plan.quote_lines import Bill, QuoteLine, WayToCharge, make_bill
 from planner.plan.routing_plan import PlanOption, Remark, RoutingPlan
-from planner.plan.work_order import count_parts, find_part_ids
+from planner.plan.work_order import count_parts
 from planner.verdicts import Outcome
 
 ROUNDING_RULE = "each_line_half_up"
@@ -96,10 +95,9 @@ def make_quote(
 
     Raises ImpossibleDimensionError when a price is no amount of money.
     """
-    methods = {method.id: method for method in workshop.methods}
-    if plan.outcome is Outcome.NO_FIT or plan.method_id not in methods:
+    if plan.outcome is Outcome.NO_FIT or not plan.options:
         return None
-    method, limits = methods[plan.method_id], workshop.limits
+    method, limits = plan.options[0].method, workshop.limits
     way = WayToCharge(
         method=method,
         step_ids=tuple(step.id for step in plan.steps),
@@ -114,10 +112,8 @@ def make_quote(
 
     bill = bill_of(way)
     others = tuple(
-        _alternative(
-            option, methods[option.method_id], bill, bill_of(other), _whole_outcome(option, plan, compatibility)
-        )
-        for option, other in _other_ways(job, plan, way, workshop)
+        _alternative(option, option.method, bill, bill_of(other), _whole_outcome(option, plan, compatibility))
+        for option, other in _other_ways(plan, way, workshop)
     )
     return Quote(
         job_id=job.id,
@@ -165,27 +161,18 @@ def _assumptions(
     return tuple(key for key, holds in held.items() if holds)
 
 
-def _other_ways(
-    job: Job, plan: RoutingPlan, quoted: WayToCharge, workshop: Workshop
-) -> list[tuple[PlanOption, WayToCharge]]:
+def _other_ways(plan: RoutingPlan, quoted: WayToCharge, workshop: Workshop) -> list[tuple[PlanOption, WayToCharge]]:
     """Every way beside the one quoted, with what it takes: its own small parts in place of the quoted way's."""
-    methods = {method.id: method for method in workshop.methods}
-    if not plan.options:
-        return []
-
-    def own_parts(option: PlanOption) -> Sequence[str]:
-        return find_part_ids(job=job, method=methods[option.method_id], feed_from=option.feed_from)
-
-    first, *others = (option for option in plan.options if option.method_id in methods)
-    shared = Counter({need.id: need.quantity for need in quoted.parts}) - Counter(own_parts(first))
+    first, *others = plan.options
+    shared = Counter({need.id: need.quantity for need in quoted.parts}) - Counter(first.part_ids)
     return [
         (
             option,
             WayToCharge(
-                method=methods[option.method_id],
+                method=option.method,
                 step_ids=option.step_ids,
                 cut_mm=option.cut_mm,
-                parts=count_parts(part_ids=(Counter(own_parts(option)) + shared).elements(), workshop=workshop),
+                parts=count_parts(part_ids=(Counter(option.part_ids) + shared).elements(), workshop=workshop),
             ),
         )
         for option in others

@@ -5,7 +5,7 @@ from enum import StrEnum
 
 from planner.fit.measure_first import MeasureFirst
 from planner.geometry.motion.frame_axes import Curve
-from planner.parts import JobEnd, PullWord
+from planner.parts import JobEnd, Method, PullWord
 from planner.verdicts import Check, NoWay, Outcome, Thing
 
 
@@ -132,7 +132,8 @@ class Remark(StrEnum):
 class PlanOption:
     """One way of doing the job that works, in short; the first is the plan.
 
-    method_id, feed_from, cut_old_at : how
+    method, feed_from, cut_old_at : how
+    part_ids : small parts its ends and its joint take, one for each piece
     route : ids of the ports, in order from the job's `from`
     outcome : the worst of its checks
     joint : its joint
@@ -143,9 +144,10 @@ class PlanOption:
     cut_mm : length the new line is cut to; None where that is not known [mm]
     """
 
-    method_id: str
+    method: Method
     feed_from: JobEnd
     cut_old_at: JobEnd | None
+    part_ids: tuple[str, ...]
     route: tuple[str, ...]
     outcome: Outcome
     joint: Joint
@@ -155,6 +157,11 @@ class PlanOption:
     step_ids: tuple[str, ...]
     cut_mm: float | None
     remark: Remark = Remark.NONE
+
+    @property
+    def method_id(self) -> str:
+        """Its method by id."""
+        return self.method.id
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -10,7 +10,8 @@ from planner.fit.line_ends import (
     check_old_end_may_be_cut,
 )
 from planner.fit.things import thing_of_fitting
-from planner.parts import Job, JobEnd, LeaderLine, LineEnd, Method, SetBy, ShopLimits
+from planner.fit.way_in_fit import check_magnet
+from planner.parts import Job, JobEnd, LaidOutside, LeaderLine, LineEnd, Method, MethodKind, SetBy, ShopLimits
 from planner.routing.passage import Mover, check_step
 from planner.routing.route_search import Route, find_best_route
 from planner.routing.run_graph import LEAVE, RunGraph, RunState
@@ -74,7 +75,7 @@ def is_joined_to_old_line(*, job: Job, method: Method) -> bool:
 
     method : how the new line is drawn
     """
-    return job.old is not None and not isinstance(method, LeaderLine)
+    return job.old is not None and method.kind.joins_old_line
 
 
 def find_attempts(
@@ -94,12 +95,28 @@ def find_attempts(
     bend_checks : what the shape of each run has shown about the line's bends, by run id
     """
     follows_old = _check_old_route(job, graph)
-    return tuple(
+    outside = _lay_outside(job, graph, limits, bend_checks or {})
+    return *outside, *(
         _try_method(as_done, method, feed_from, graph, limits, follows_old, bend_checks or {})
         for method in methods
         for feed_from in JobEnd
         for as_done in _ways_to_lead(job, feed_from)
     )
+
+
+def _lay_outside(
+    job: Job, graph: RunGraph, limits: ShopLimits, bend_checks: dict[str, tuple[Check, ...]]
+) -> tuple[Attempt, ...]:
+    """Where a run leads straight from anchor to anchor: nothing to feed, nothing to join."""
+    if not any(_goes_straight(job, state) for state in graph):
+        return ()
+    ways = graph.subgraph([state for state in graph if state == LEAVE or _goes_straight(job, state)])
+    led = LedJob(job=replace(job, old=None if job.old is None else replace(job.old, through=())), undoes_leading=False)
+    return (_try_method(led, LaidOutside(), JobEnd.FROM, ways, limits, (), bend_checks),)
+
+
+def _goes_straight(job: Job, state: RunState) -> bool:
+    return state != LEAVE and set(job.frame.runs[state.run_id].between) == {job.from_anchor_id, job.to_anchor_id}
 
 
 def _ways_to_lead(job: Job, feed_from: JobEnd) -> Iterator[LedJob]:
@@ -160,7 +177,12 @@ def _try_method(
         route = find_best_route(
             graph=graph,
             from_anchor_id=job.from_anchor_id,
-            outcomes={state: worst_of(checks, of_nothing=Outcome.FITS) for state, checks in steps.items()},
+            outcomes={
+                state: Outcome.NO_FIT
+                if _goes_straight(job, state) and method.kind is not MethodKind.LAID_OUTSIDE
+                else worst_of(checks, of_nothing=Outcome.FITS)
+                for state, checks in steps.items()
+            },
             worst_allowed=Outcome.UNKNOWN,
             must_use=() if job.old is None else job.old.through,
         )
@@ -192,7 +214,11 @@ def _check_old_route(job: Job, graph: RunGraph) -> tuple[Check, ...]:
 
 
 def _end_checks(job: Job, method: Method, feed_from: JobEnd) -> Iterator[Check]:
+    if method.kind is MethodKind.LAID_OUTSIDE:
+        return
     yield check_leading_end_can_be_set(leading_end=job.new.end_at(feed_from.other))
+    if isinstance(method, LeaderLine):
+        yield from check_magnet(leader=method, frame=job.frame)
     if job.old is not None and is_joined_to_old_line(job=job, method=method):
         cut_end = job.old.end_at(feed_from)
         yield check_old_end_may_be_cut(cut_end=cut_end, keeps_old_brake=job.keeps_old_brake)

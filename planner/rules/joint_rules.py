@@ -6,12 +6,16 @@ from planner.rules.row import (
     TIGHT,
     UNKNOWN,
     WHILE_DRAWING,
+    WHILE_RIDING,
     About,
     Measure,
     Row,
     RuleOfTopic,
     Suits,
 )
+
+EMPTY_ONLY, STEEL_TUBE, NO_HOUSING = "empty_only", "steel_tube", "no_housing"
+"""Notes that make another sentence."""
 
 
 class JointRule(RuleOfTopic):
@@ -99,6 +103,71 @@ class JointRule(RuleOfTopic):
                 FITS: "a leader draws the new line through",
                 NO_FIT: "a leader is for an empty frame or in place of a bare cable; here the old line does the"
                 " drawing",
+                (NO_FIT, EMPTY_ONLY): "this way in is for an empty frame; here something lies in it",
+            },
+        ),
+    )
+    GOES_OUTSIDE = (
+        "goes_outside",
+        Row(
+            measures=Measure.PART,
+            about=About.JOINT,
+            asked=WHILE_RIDING,
+            says={
+                FITS: "the line goes through no hole: it is laid along the outside and clipped",
+            },
+        ),
+    )
+    MAGNET_WALL = (
+        "magnet_wall",
+        Row(
+            measures=Measure.LENGTH,
+            about=About.JOINT,
+            asked=WHILE_DRAWING,
+            says={
+                FITS: "a magnet leads the tip through walls up to {available}; the thickest here is {size}",
+                UNKNOWN: "how thick a wall this magnet works through was not tried",
+                NO_FIT: "the magnet works through walls up to {available}; the thickest here is {size}",
+                (NO_FIT, STEEL_TUBE): "a magnet leads nothing through a steel frame",
+            },
+        ),
+    )
+    CABLE_USE = (
+        "cable_use",
+        Row(
+            measures=Measure.PART,
+            about=About.JOINT,
+            asked=WHILE_DRAWING,
+            says={
+                FITS: "the cable that lies in the frame leads the way",
+                UNKNOWN: "which inner cable lies in the old housing is not in the catalog",
+                NO_FIT: "no bare cable lies in the frame to go over",
+                (NO_FIT, NO_HOUSING): "only a housing goes over a cable",
+            },
+        ),
+    )
+    CABLE_IN_BORE = (
+        "cable_in_bore",
+        Row(
+            measures=Measure.DIAMETER,
+            about=About.JOINT,
+            asked=WHILE_DRAWING,
+            says={
+                FITS: "the cable of {size} lies in a bore of {available}",
+                UNKNOWN: "the bore that the cable is to lie in was not measured",
+                NO_FIT: "the cable of {size} does not go into a bore of {available}",
+            },
+        ),
+    )
+    LINER_ROOM = (
+        "liner_room",
+        Row(
+            measures=Measure.DIAMETER,
+            about=About.JOINT,
+            asked=WHILE_DRAWING,
+            says={
+                FITS: "the new line goes through or over the liner: {size} in {available}",
+                NO_FIT: "the new line goes neither through the liner nor over it: {size} in {available}",
             },
         ),
     )

@@ -6,6 +6,7 @@ from itertools import product
 from typing import Any
 
 from planner.parts import (
+    OUTSIDE,
     AnchorServes,
     Brake,
     BrakeMount,
@@ -20,17 +21,30 @@ from planner.parts import (
     Line,
     LineEnd,
     LineKind,
+    LinerTube,
+    MagnetTip,
     Method,
     MountKind,
     MovesWith,
     NewLine,
     OldLine,
+    OverCable,
     PortPlace,
     RoundOpening,
     SetBy,
     StayingLine,
+    SuctionCord,
 )
-from tests.builders import make_coupler, make_job, make_lane_frame, make_line, make_sleeve, make_spoke
+from tests.builders import (
+    make_coupler,
+    make_frame,
+    make_job,
+    make_lane_frame,
+    make_line,
+    make_run,
+    make_sleeve,
+    make_spoke,
+)
 
 FLUIDS = (Fluid.GLYCOL_DOT4, Fluid.SILICONE_DOT5, Fluid.MINERAL_OIL)
 LEADER = LeaderLine(
@@ -42,11 +56,32 @@ LEADER = LeaderLine(
     holds_n=40.0,
     setup_min=5.0,
 )
-METHODS: tuple[Method, ...] = (make_coupler(), make_sleeve(), make_spoke(), LEADER)
+SUCTION = SuctionCord(
+    id="suction",
+    name="Thread",
+    outer_diameter_mm=1.0,
+    joint_diameter_mm=5.4,
+    joint_length_mm=0,
+    holds_n=25,
+    setup_min=9,
+)
+MAGNET = MagnetTip(
+    id="magnet",
+    name="Tip",
+    outer_diameter_mm=3.0,
+    joint_diameter_mm=5.4,
+    joint_length_mm=0,
+    holds_n=25,
+    setup_min=9,
+    wall_max_mm=4.0,
+)
+OVER = OverCable(id="over", name="Over the cable", setup_min=2.0)
+LINER = LinerTube(id="liner", name="Liner", bore_diameter_mm=1.8, outer_diameter_mm=2.05, holds_n=5, setup_min=6)
+METHODS: tuple[Method, ...] = (make_coupler(), make_sleeve(), make_spoke(), LEADER, SUCTION, MAGNET, OVER, LINER)
 
 HOSE = make_line(id="hose")
 BRAKE_HOUSING = make_line(id="brake-housing", kind=LineKind.BRAKE_HOUSING)
-GEAR_HOUSING = make_line(id="gear-housing", kind=LineKind.SHIFT_HOUSING)
+GEAR_HOUSING = make_line(id="gear-housing", kind=LineKind.SHIFT_HOUSING, cable_diameter_mm=1.2)
 CABLE = make_line(id="cable", kind=LineKind.INNER_CABLE, outer_diameter_mm=1.6, bore_diameter_mm=None)
 WIRE = make_line(id="wire", kind=LineKind.ELECTRIC_WIRE, outer_diameter_mm=4.8, bore_diameter_mm=None)
 
@@ -130,7 +165,7 @@ FRAMES = {
     "plain": frame_with(),
     "headset": frame_with(places=(PortPlace.HEADSET, PortPlace.BOTTOM_BRACKET)),
     "bar": frame_with(places=(PortPlace.BAR, None)),
-    "carbon": frame_with(features=frozenset({FrameFeature.CARBON, FrameFeature.SUSPENSION})),
+    "carbon": frame_with(features=frozenset({FrameFeature.CARBON, FrameFeature.SUSPENSION, FrameFeature.STEEL})),
     "e-bike": frame_with(
         places=(None, PortPlace.BOTTOM_BRACKET), features=frozenset({FrameFeature.EBIKE, FrameFeature.MOTOR_IN_WAY})
     ),
@@ -165,6 +200,13 @@ def kinds() -> Iterator[tuple[str, Job]]:
         yield f"{where}: gears, bare cable", job_of(CABLE, GEAR_HOUSING, frame, old_fluid=None, new_fluid=None)
         yield f"{where}: wire", job_of(WIRE, WIRE, frame, old_fluid=None, new_fluid=None)
         yield f"{where}: wire, empty frame", job_of(None, WIRE, frame, old_fluid=None, new_fluid=None)
+    open_run = make_run("along", "start", "end", zone_id=OUTSIDE)
+    bare = make_frame(runs=(open_run,))
+    for fluid in FLUIDS:
+        yield (
+            f"outside: hose with {fluid}",
+            replace(job_of(HOSE, HOSE, bare, old_fluid=fluid, new_fluid=fluid), staying=()),
+        )
     yield "dropper", job_of(GEAR_HOUSING, GEAR_HOUSING, _dropper_frame(), old_fluid=None, new_fluid=None)
 
 

@@ -71,9 +71,10 @@ def make_option(
 ) -> PlanOption:
     """A way of doing the job."""
     return PlanOption(
-        method_id=method_id,
+        method={"sleeve": SLEEVE, "spoke": SPOKE}[method_id],
         feed_from=JobEnd.FROM,
         cut_old_at=JobEnd.FROM,
+        part_ids={"sleeve": ("tube", "olive"), "spoke": ("olive",)}[method_id],
         route=("front", "back"),
         outcome=Outcome.FITS,
         joint=Joint(thing=JOINT, holds_n=holds_n),

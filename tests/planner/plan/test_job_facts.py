@@ -39,7 +39,7 @@ from tests.builders import (
     make_sleeve,
     make_workshop,
 )
-from tests.work_orders.job_kinds import KINDS
+from tests.work_orders.job_kinds import KINDS, LINER, MAGNET, OVER, SUCTION
 
 DEMO = Path(__file__).parents[3] / "demo_frames"
 LEADER = LeaderLine(
@@ -88,6 +88,8 @@ SHOWN_BY = {
     Fact.EBIKE: "kind: e-bike: gears",
     Fact.MOTOR_IN_WAY: "kind: e-bike: gears",
     Fact.SUSPENSION: "trail-rear-brake",
+    Fact.STEEL: "kind: carbon: gears",
+    Fact.HAS_FOAM: "built: foam",
     Fact.HEADSET_ROUTE: "dropbar-headset",
     Fact.BAR_ROUTE: "kind: bar: gears",
     Fact.FORK_LEG: "kind: fork leg: gears",
@@ -99,6 +101,11 @@ SHOWN_BY = {
     Fact.METHOD_SLEEVE_TUBE: "built: sleeve",
     Fact.METHOD_SPOKE_LINK: "spoke-only",
     Fact.METHOD_LEADER_LINE: "empty-frame-leader",
+    Fact.METHOD_SUCTION_CORD: "built: suction",
+    Fact.METHOD_MAGNET_TIP: "built: magnet",
+    Fact.METHOD_OVER_CABLE: "built: over the cable",
+    Fact.METHOD_LINER_TUBE: "built: liner",
+    Fact.METHOD_LAID_OUTSIDE: "built: nothing inside the frame",
     Fact.BITES: "trail-rear-brake",
     Fact.HOLDS_NOTHING: "spoke-only",
     Fact.ADVICE_PUSH_ONLY: "spoke-only",
@@ -119,6 +126,7 @@ def built_jobs() -> dict[str, tuple[Job, Method]]:
     cable = make_line(id="cable", kind=LineKind.INNER_CABLE, outer_diameter_mm=1.6, bore_diameter_mm=None)
     open_run = make_run("along", "start", "end", zone_id=OUTSIDE)
     hose = make_line(id="new")
+    ends = {"from_end": LineEnd(), "to_end": LineEnd()}
     barb = Fitting(
         id="barb",
         name="Barb",
@@ -147,6 +155,11 @@ def built_jobs() -> dict[str, tuple[Job, Method]]:
             replace(plain, old=None, new=NewLine(line=cable, from_end=LineEnd(), to_end=LineEnd())),
             LEADER,
         ),
+        "suction": (replace(plain, old=None), SUCTION),
+        "magnet": (replace(plain, old=None), MAGNET),
+        "over the cable": (KINDS["plain: gears, bare cable"], OVER),
+        "liner": (KINDS["plain: gears, bare cable"], LINER),
+        "foam": (replace(plain, new=NewLine(line=replace(hose, foam_diameter_mm=7.0), **ends)), make_coupler()),
         "nothing inside the frame": (make_job(make_frame(runs=(open_run,))), make_coupler()),
         "silicone brake": (
             replace(

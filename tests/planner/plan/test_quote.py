@@ -2,6 +2,7 @@
 
 from dataclasses import fields, is_dataclass, replace
 from decimal import Decimal
+from typing import Any
 
 import pytest
 from hypothesis import given, settings
@@ -16,10 +17,11 @@ from planner.documents.words.quote_wording import (
 )
 from planner.errors import ImpossibleDimensionError
 from planner.fit.compatibility import check_compatibility
-from planner.parts import JobEnd, LineEnd, LineKind, Minutes
+from planner.parts import Job, JobEnd, LineEnd, LineKind, Minutes, Workshop
 from planner.plan.money import round_money
 from planner.plan.quote import Alternative, Quote, make_quote
-from planner.plan.routing_plan import PartNeeded, Remark
+from planner.plan.routing_plan import PartNeeded, Remark, RoutingPlan
+from planner.plan.work_order import find_part_ids
 from planner.verdicts import Outcome
 from tests.planner.fit.compatibility_samples import (
     ADAPTERS,
@@ -38,9 +40,22 @@ steps_of_money = st.sampled_from([Decimal("0.01"), Decimal("0.05"), Decimal("0.1
 money = st.decimals(0, 1000, places=2, allow_nan=False, allow_infinity=False)
 
 
-def _quote(**changes: object) -> Quote:
-    asked = {"job": JOB, "plan": make_plan(), "workshop": make_workshop(), **changes}
-    quote = make_quote(**asked)  # type: ignore[arg-type]
+def _quote(
+    *, job: Job = JOB, plan: RoutingPlan | None = None, workshop: Workshop | None = None, **changes: Any
+) -> Quote:
+    """The quote of a plan whose ways are done with the methods of the workshop as it is told."""
+    shop = workshop or make_workshop()
+    methods = {method.id: method for method in shop.methods}
+    planned = plan or make_plan()
+    options = tuple(
+        replace(
+            option,
+            method=methods[option.method_id],
+            part_ids=find_part_ids(job=job, method=methods[option.method_id], feed_from=option.feed_from),
+        )
+        for option in planned.options
+    )
+    quote = make_quote(job=job, plan=replace(planned, options=options), workshop=shop, **changes)
     assert quote is not None
     return quote
 

@@ -1,0 +1,122 @@
+"""Leaders, liners and cables left in the frame: at, below and above what each needs."""
+
+from dataclasses import replace
+
+import pytest
+
+from planner import plan_job
+from planner.fit.joint_size import check_method_suits_lines, find_joint_size
+from planner.fit.way_in_fit import check_magnet
+from planner.parts import FrameFeature, LineKind, LinerTube, MethodKind, OverCable
+from planner.verdicts import Outcome, worst_of
+from tests.builders import make_frame, make_job, make_lane_frame, make_limits, make_line, make_run, make_workshop
+from tests.work_orders.job_kinds import CABLE, GEAR_HOUSING, HOSE, KINDS, LEADER, LINER, MAGNET, OVER, SUCTION, WIRE
+
+
+def suits(method: object, old: object, new: object) -> Outcome:
+    checks = check_method_suits_lines(method=method, old=old, new=new, limits=make_limits())  # type: ignore[arg-type]
+    return worst_of(checks, of_nothing=Outcome.FITS)
+
+
+@pytest.mark.parametrize(
+    ("bore_mm", "outcome"), [(1.59, Outcome.NO_FIT), (1.6, Outcome.FITS), (1.61, Outcome.FITS), (None, Outcome.UNKNOWN)]
+)
+def test_housing_slides_over_a_cable_no_thicker_than_its_bore(bore_mm: float | None, outcome: Outcome) -> None:
+    assert suits(OVER, CABLE, replace(GEAR_HOUSING, bore_diameter_mm=bore_mm)) is outcome
+
+
+def test_only_housing_goes_over_a_cable_and_only_where_one_lies() -> None:
+    assert suits(OVER, CABLE, HOSE) is Outcome.NO_FIT
+    assert suits(OVER, None, GEAR_HOUSING) is Outcome.NO_FIT
+    assert suits(OVER, HOSE, GEAR_HOUSING) is Outcome.NO_FIT
+    assert suits(OVER, GEAR_HOUSING, GEAR_HOUSING) is Outcome.FITS  # its cable is told
+    assert suits(OVER, replace(GEAR_HOUSING, cable_diameter_mm=None), GEAR_HOUSING) is Outcome.UNKNOWN
+
+
+def test_over_the_cable_nothing_is_thicker_than_the_housing_and_nothing_can_part() -> None:
+    joint = find_joint_size(method=OVER, old=None, new=GEAR_HOUSING)
+    assert (joint.diameter_mm, joint.rigid_length_mm) == (GEAR_HOUSING.outer_diameter_mm, 0.0)
+    assert not MethodKind.OVER_CABLE.can_part_inside
+
+
+def test_a_cable_in_the_frame_is_the_leader_of_a_new_housing() -> None:
+    plan = plan_job(job=KINDS["plain: gears, bare cable"], workshop=make_workshop(LEADER, LINER, OVER))
+    assert (plan.outcome, plan.method_id, plan.cut_old_at) == (Outcome.FITS, OVER.id, None)
+
+
+@pytest.mark.parametrize(
+    ("bore_mm", "new", "outcome"),
+    [
+        (1.59, WIRE, Outcome.NO_FIT),  # the cable of 1.6 is too thick for the liner
+        (1.6, HOSE, Outcome.FITS),  # the hose's bore of 2.1 goes over the liner of 2.05
+        (1.6, replace(WIRE, outer_diameter_mm=1.6), Outcome.FITS),  # through it
+        (1.6, replace(WIRE, outer_diameter_mm=1.61), Outcome.NO_FIT),
+    ],
+)
+def test_a_liner_goes_over_the_cable_and_the_line_through_or_over_it(
+    bore_mm: float, new: object, outcome: Outcome
+) -> None:
+    assert suits(replace(LINER, bore_diameter_mm=bore_mm), CABLE, new) is outcome
+
+
+def test_a_liner_passes_with_its_own_outside_where_the_line_goes_through_it() -> None:
+    liner = LinerTube(id="l", name="L", bore_diameter_mm=3.0, outer_diameter_mm=3.6, holds_n=5, setup_min=6)
+    wire = make_line(kind=LineKind.ELECTRIC_WIRE, outer_diameter_mm=2.5, bore_diameter_mm=None)
+    assert find_joint_size(method=liner, old=None, new=wire).diameter_mm == 3.6
+    assert find_joint_size(method=LINER, old=None, new=HOSE).diameter_mm == HOSE.outer_diameter_mm
+
+
+@pytest.mark.parametrize("method", [SUCTION, MAGNET], ids=lambda method: method.kind)
+def test_what_fishes_an_empty_tube_wants_it_empty(method: object) -> None:
+    assert suits(method, None, HOSE) is Outcome.FITS
+    assert suits(method, CABLE, HOSE) is Outcome.NO_FIT
+
+
+@pytest.mark.parametrize(
+    ("bore_mm", "outcome"),
+    [(2.5, Outcome.NO_FIT), (2.4, Outcome.FITS), (1.8, Outcome.FITS), (1.7, Outcome.NO_FIT), (None, Outcome.UNKNOWN)],
+)
+def test_a_leaders_thread_bites_as_a_coupler_does(bore_mm: float | None, outcome: Outcome) -> None:
+    leader = replace(LEADER, stud_diameter_mm=2.6, joint_length_mm=12.0)
+    assert suits(leader, None, replace(HOSE, bore_diameter_mm=bore_mm)) is outcome
+    assert leader.covers_mm == 6.0
+
+
+@pytest.mark.parametrize(
+    ("wall_max_mm", "outcome"), [(0.9, Outcome.NO_FIT), (1.0, Outcome.FITS), (None, Outcome.UNKNOWN)]
+)
+def test_a_magnet_works_through_thin_walls_only(wall_max_mm: float | None, outcome: Outcome) -> None:
+    (check,) = check_magnet(leader=replace(MAGNET, wall_max_mm=wall_max_mm), frame=make_lane_frame((8.0, 8.0)))
+    assert check.outcome is outcome
+
+
+def test_a_magnet_leads_nothing_through_steel() -> None:
+    frame = replace(make_lane_frame((8.0, 8.0)), features=frozenset({FrameFeature.STEEL}))
+    (check,) = check_magnet(leader=MAGNET, frame=frame)
+    assert check.outcome is Outcome.NO_FIT
+
+
+def test_a_way_through_no_hole_is_laid_and_nothing_is_joined_or_cut() -> None:
+    frame = make_frame(runs=(make_run("along", "start", "end", zone_id="outside"),))
+    plan = plan_job(job=make_job(frame), workshop=make_workshop())
+    assert (plan.outcome, plan.method_id, plan.route) == (Outcome.FITS, "laid_outside", ())
+    assert (plan.cut_old_at, plan.parts) == (None, ())
+    assert plan.lengths is not None
+    assert plan.lengths.bitten_mm == 0.0
+
+
+def test_foam_over_a_line_counts_with_its_squeezed_size() -> None:
+    thin = make_job(make_lane_frame((8.0, 8.0)))
+    foam = replace(thin, new=replace(thin.new, line=replace(thin.new.line, foam_diameter_mm=7.95)))
+    workshop = make_workshop()
+    assert plan_job(job=thin, workshop=workshop).outcome is Outcome.FITS
+    wrapped = plan_job(job=foam, workshop=workshop)
+    assert wrapped.outcome is Outcome.TIGHT
+    assert min(c.clearance_mm for c in wrapped.checks if c.port_id and c.clearance_mm is not None) == pytest.approx(
+        0.05
+    )
+
+
+def test_kinds_say_of_themselves_what_they_are() -> None:
+    assert {kind for kind in MethodKind if kind.is_leader} == {LEADER.kind, SUCTION.kind, MAGNET.kind}
+    assert OverCable(id="o", name="O", setup_min=1).holds_n == 0
