@@ -24,7 +24,25 @@ def random_job_files(draw: Random) -> dict[str, bytes]:
         catalog["lines"] = [_line(draw, n) for n in range(2)]
     own = [line["id"] for line in catalog.get("lines", [])]
     job = _job(draw, frame, (*LINES, *own))
+    for _ in range(draw.choice((0, 0, 1, 3, 8))):
+        catalog = _pushed(draw, catalog)
     return {"frame.yaml": _text(catalog), "job.yaml": _text({"format": 1, "job": job})}
+
+
+EXTREMES = (0, 1e-6, 0.3, 0.8, 1, 2, 5, 20, 60, 89.9, 180, 300, 360, 1000, 5000, -1, -90, -5000)
+"""Ends of the ranges of one field or another."""
+
+
+def _pushed(draw: Random, value: Any) -> Any:
+    """The same with one number somewhere at the end of some range; the check may refuse that."""
+    if isinstance(value, dict) and value:
+        key = draw.choice(sorted(value))
+        return {**value, key: _pushed(draw, value[key])}
+    if isinstance(value, list) and value:
+        place = draw.randrange(len(value))
+        return [*value[:place], _pushed(draw, value[place]), *value[place + 1 :]]
+    is_number = isinstance(value, int | float) and not isinstance(value, bool)
+    return draw.choice(EXTREMES) if is_number and value != 1 else value
 
 
 def _text(value: Fields) -> bytes:
@@ -63,7 +81,7 @@ def _opening(draw: Random) -> Fields:
 
 
 def _outline(draw: Random, width: float) -> list[list[float]]:
-    corners = draw.randint(3, 12)
+    corners = draw.choice((3, 4, 5, 8, 12, 40, 200))
     reach = [width * draw.uniform(0.4, 1.2) for _ in range(corners)]
     turns = [2 * pi * n / corners for n in range(corners)]
     return [[round(r * cos(t), 2), round(r * sin(t), 2)] for r, t in zip(reach, turns, strict=True)]
@@ -138,7 +156,9 @@ def _run(draw: Random, start: str, end: str, zone: str, *, chord: float | None) 
         if draw.random() < 0.7:
             run["guide"]["length"] = round(chord * draw.uniform(1.0, 1.4) + 1, 1)
     elif chance < 0.3:
-        run[draw.choice(("via", "clips"))] = [_point(draw, draw.uniform(-300, 300)) for _ in range(draw.randint(1, 3))]
+        run[draw.choice(("via", "clips"))] = [
+            _point(draw, draw.uniform(-300, 300)) for _ in range(draw.choice((1, 2, 3, 20)))
+        ]
     return run
 
 
@@ -194,7 +214,9 @@ def _job(draw: Random, frame: Fields, lines: tuple[str, ...]) -> Fields:
         job["new"]["supplied_length"] = draw.randint(300, 3000)
     if draw.random() < 0.5:
         shared = draw.sample(ports, draw.randint(1, min(3, len(ports))))
-        job["staying"] = [{"line": draw.choice(lines), "through": shared} for _ in range(draw.choice((1, 1, 1, 2, 3)))]
+        job["staying"] = [
+            {"line": draw.choice(lines), "through": shared} for _ in range(draw.choice((1, 1, 1, 2, 3, 6)))
+        ]
     if draw.random() < 0.4:
         job["rotor"] = draw.choice((140, 160, 180, 203))
     job["allow"] = {"remove_inserts": draw.random() < 0.7, "keep_old_brake": draw.random() < 0.4}
