@@ -284,6 +284,16 @@ Margin = Annotated[float, _measure("margin", "Chosen by the shop.", "mm", least=
 Step = Annotated[float, _measure("step", "Lengths are rounded up to this.", "mm", above=0, most=100)]
 Span = Annotated[float, _measure("span", "Longest open leg without a clip.", "mm", least=10, most=5000)]
 Share = Annotated[float, _measure("share", "A part of one: 0.02 is two in a hundred.", "", least=0, below=1)]
+PressureShrink = Annotated[
+    float,
+    _measure(
+        "shrinkage under pressure",
+        "Part of its length by which this line may shorten under pressure; left out, nothing is said of it.",
+        "",
+        least=0,
+        below=1,
+    ),
+]
 Chance = Annotated[float, _measure("chance", "How often it happens: 0 never, 1 always.", "", least=0, most=1)]
 Modulus = Annotated[
     float, _measure("modulus", "Young's modulus of the rubber at small strain.", "MPa", above=0, most=1000)

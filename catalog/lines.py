@@ -4,7 +4,17 @@ from typing import Annotated
 
 from pydantic import Field
 
-from catalog.fields import BendRadius, LineBore, LineFriction, LineOuter, LineTolerance, MassPerMetre, Money, Name
+from catalog.fields import (
+    BendRadius,
+    LineBore,
+    LineFriction,
+    LineOuter,
+    LineTolerance,
+    MassPerMetre,
+    Money,
+    Name,
+    PressureShrink,
+)
 from catalog.sources import NamedEntry
 from planner.parts import LineKind
 
@@ -25,4 +35,5 @@ class LineEntry(NamedEntry):
     ] = None
     friction: LineFriction | None = None
     mass_per_metre: MassPerMetre | None = None
+    pressure_shrink: PressureShrink | None = None
     price_per_metre: Money | None = None

@@ -66,8 +66,10 @@ class ShopEntry(Entry):
     )
     trim: Margin | None = _told("trim", "Added to a cut length for cutting square at the end.")
     length_step: Step | None = None
-    pressure_growth: Share | None = _told("growth", "A hose may grow by this part of its length under pressure.")
-    pressure_shrink: Share | None = _told("shrinkage", "A hose may shrink by this part of its length under pressure.")
+    pressure_growth: Share | None = _told("growth", "Steers nothing: no cut hangs on a hose that grows.")
+    pressure_shrink: Share | None = _told(
+        "shrinkage", "Steers nothing: a line that shortens under pressure says so itself, in its own `pressure_shrink`."
+    )
     free_span: Span | None = None
     slack_variation: Margin | None = _told("slack", "Movement of a leg's slack that is worth a caution.")
     pull_margin: Times | None = _told("pull margin", "A joint that holds this many times the drag may be pulled.")

@@ -27,6 +27,7 @@ def to_line(entry: LineEntry, *, shop: ShopEntry) -> parts.Line:
         foam_diameter_mm=entry.foam,
         friction_ratio=entry.friction,
         mass_g_per_m=entry.mass_per_metre,
+        pressure_shrink_ratio=entry.pressure_shrink,
         price_per_m=entry.price_per_metre,
     )
 

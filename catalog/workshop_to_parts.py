@@ -31,8 +31,6 @@ def to_limits(shop: ShopEntry) -> parts.ShopLimits:
         stud_squeeze_max_mm=known(shop.stud_squeeze_max),
         trim_allowance_mm=known(shop.trim),
         length_step_mm=known(shop.length_step),
-        pressure_growth_ratio=known(shop.pressure_growth),
-        pressure_shrink_ratio=-known(shop.pressure_shrink),
         free_span_mm=known(shop.free_span),
         slack_variation_mm=known(shop.slack_variation),
         pull_margin_ratio=known(shop.pull_margin),

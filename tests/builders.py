@@ -105,8 +105,6 @@ def make_limits(**changes: Any) -> ShopLimits:
         "stud_squeeze_max_mm": 0.8,
         "trim_allowance_mm": 10.0,
         "length_step_mm": 5.0,
-        "pressure_growth_ratio": 0.02,
-        "pressure_shrink_ratio": 0.04,
         "free_span_mm": 250.0,
         "slack_variation_mm": 30.0,
         "pull_margin_ratio": 2.0,

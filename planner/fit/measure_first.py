@@ -23,8 +23,6 @@ CAREFUL_TOLERANCE_MM = 0.02
 """What a careful measurement leaves open: plus or minus, two standard deviations."""
 
 _READINGS = 41
-_LEAST_NARROWING_RATIO = 1e-4
-
 
 ROUNDS_TO_NONE = 0.01
 """Shares nearer to 0 or 1 than this are told by words."""
@@ -75,7 +73,7 @@ def rank_measurements(*, places: Sequence[Place], running_clearance_mm: float) -
     0.02 mm; the reading itself is not known beforehand, so every reading is weighed by how likely it is. First come
     openings that nobody measured, then what changes the outcome most often, then what takes away most doubt.
 
-    Returns without measurements that would tell nothing.
+    Returns without measurements that would change the outcome less than once in a hundred times.
 
     places : where things share an opening
     running_clearance_mm : what the shop wants to be left in the worst case
@@ -128,9 +126,7 @@ def _measurements_at(place: Place, opening: Opening, running_clearance_mm: float
     found = []
     for index, what in enumerate(model.names):
         changes = _outcome_changes(model, index, fit.clearance_mm, fit.worst_clearance_mm, running_clearance_mm)
-        narrowing = _doubt_taken(model, index, chance)
-        leaves_doubt = ROUNDS_TO_NONE < chance < 1 - ROUNDS_TO_NONE
-        if changes > 0 or (leaves_doubt and narrowing > _LEAST_NARROWING_RATIO):
+        if changes >= ROUNDS_TO_NONE:
             found.append(
                 MeasureFirst(
                     place_id=place.id,
@@ -139,7 +135,7 @@ def _measurements_at(place: Place, opening: Opening, running_clearance_mm: float
                     clearance_mm=fit.clearance_mm,
                     chance_ratio=chance,
                     outcome_change_ratio=changes,
-                    narrowing_ratio=narrowing,
+                    narrowing_ratio=_doubt_taken(model, index, chance),
                     reason=_reason(place.id, what, model, index, chance, changes),
                 )
             )

@@ -62,6 +62,7 @@ class Line:
     mass_g_per_m : mass of a metre; None when not known
     cable_diameter_mm : of a housing, the inner cable that lies in it; None when not told [mm]
     foam_diameter_mm : of an anti-rattle sleeve over it, squeezed as far as it gives; None without one [mm]
+    pressure_shrink_ratio : part of its length by which it may shorten under pressure; None for a line not known to
     price_per_m : in the shop's currency; None when not priced
     """
 
@@ -74,6 +75,7 @@ class Line:
     minimum_bend_radius_mm: float
     friction_ratio: float | None = None
     mass_g_per_m: float | None = None
+    pressure_shrink_ratio: float | None = None
     price_per_m: Decimal | None = None
     cable_diameter_mm: float | None = None
     foam_diameter_mm: float | None = None

@@ -17,7 +17,6 @@ class ShopLimits:
     stud_squeeze_min_mm, stud_squeeze_max_mm : how much a stud must be thicker than the bore it is screwed into [mm]
     trim_allowance_mm : added to a cut length for trimming square [mm]
     length_step_mm : cut lengths are rounded up to this [mm]
-    pressure_growth_ratio, pressure_shrink_ratio : change of a hose's length under pressure (+0.02, -0.04)
     free_span_mm : longest open leg outside without a clip [mm]
     slack_variation_mm : change of a moving leg's slack that wants a caution [mm]
     pull_margin_ratio : a joint is pulled only where it holds this many times the drag
@@ -51,8 +50,6 @@ class ShopLimits:
     stud_squeeze_max_mm: float
     trim_allowance_mm: float
     length_step_mm: float
-    pressure_growth_ratio: float
-    pressure_shrink_ratio: float
     free_span_mm: float
     slack_variation_mm: float
     pull_margin_ratio: float

@@ -72,11 +72,11 @@ def find_lengths(
     Returns with what is missing as a negative spare.
 
     legs : in route order
-    limits : trim allowance, rounding step and the change of length under pressure
+    limits : trim allowance and rounding step
     posture : what the legs were measured over, for the sheet
     bitten_mm, undone_mm : cut off the ends of the line before it has its length
 
-    Source: SAE J1273 practice: a hose under pressure may grow by 2 % or shrink by 4 %; the figures are the shop's.
+    Common practice, no source: what is wanted inside the fittings and for trimming square.
     """
     need_mm = sum(leg.high_mm for leg in legs)
     insertion_mm = _depth_mm(job.new.from_end) + _depth_mm(job.new.to_end)
@@ -84,6 +84,7 @@ def find_lengths(
     cut_mm = _rounded_up_mm(whole_mm, step_mm=limits.length_step_mm)
     supplied_mm = job.new.supplied_length_mm
     is_hose = job.new.line.kind is LineKind.HYDRAULIC_HOSE
+    shrink_ratio = job.new.line.pressure_shrink_ratio
     measured_mm = None if job.old is None else job.old.measured_length_mm
     return Lengths(
         legs=tuple(legs),
@@ -95,7 +96,7 @@ def find_lengths(
         trim_mm=limits.trim_allowance_mm,
         bitten_mm=bitten_mm,
         undone_mm=undone_mm,
-        pressure_mm=need_mm * -limits.pressure_shrink_ratio if is_hose else 0.0,
+        pressure_mm=None if shrink_ratio is None else need_mm * shrink_ratio,
         cut_over_mm=limits.cut_over_mm,
         cutting_tolerance_mm=hose_cut_tolerance_mm(length_mm=cut_mm, limits=limits) if is_hose else None,
         measured_old_mm=measured_mm,

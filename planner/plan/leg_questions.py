@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from planner.parts import OUTSIDE, Job, LineKind, ShopLimits
+from planner.parts import OUTSIDE, Job, ShopLimits
 from planner.plan.leg_lengths import longest_free_span_mm
 from planner.plan.routing_plan import Lengths
 from planner.rules import LengthRule, Rule
@@ -15,9 +15,10 @@ def leg_questions(*, job: Job, lengths: Lengths, limits: ShopLimits) -> Iterator
     lengths : of the new line on its route
     limits : the shop's limits for free spans, slack and measured lengths
 
-    Yields Rules "motion", "free_span", "slack_variation", "pressure" and "measured_length".
+    Yields Rules "motion", "free_span", "slack_variation" and "measured_length"; "pressure" for a line that is known to
+    shorten.
 
-    Common practice, no source; the change of length under pressure is SAE J1273 practice.
+    Common practice, no source.
     """
     for leg in lengths.legs:
         yield from leg.motion_checks
@@ -30,8 +31,8 @@ def leg_questions(*, job: Job, lengths: Lengths, limits: ShopLimits) -> Iterator
             yield _told(
                 LengthRule.SLACK_VARIATION, leg.run_id, leg.slack_variation_mm, limits.slack_variation_mm, note=note
             )
-    if job.new.line.kind is LineKind.HYDRAULIC_HOSE:
-        yield _pressure(lengths)
+    if lengths.pressure_mm is not None:
+        yield _pressure(lengths, lengths.pressure_mm)
     if lengths.measured_old_mm is not None and lengths.measured_difference_ratio is not None:
         yield _measured(lengths, lengths.measured_old_mm, lengths.measured_difference_ratio, limits)
 
@@ -48,14 +49,14 @@ def _told(rule: Rule, run_id: str, size_mm: float, limit_mm: float, *, note: str
     )
 
 
-def _pressure(lengths: Lengths) -> Check:
+def _pressure(lengths: Lengths, pressure_mm: float) -> Check:
     """The slack is what the upper estimates have over the shortest curves in the worst posture."""
     slack_mm = sum(leg.high_mm - leg.least_mm for leg in lengths.legs)
     return Check(
         rule=LengthRule.PRESSURE,
-        outcome=Outcome.FITS if slack_mm >= lengths.pressure_mm else Outcome.TIGHT,
+        outcome=Outcome.FITS if slack_mm >= pressure_mm else Outcome.TIGHT,
         state=State.RIDING,
-        size_mm=lengths.pressure_mm,
+        size_mm=pressure_mm,
         available_mm=slack_mm,
     )
 

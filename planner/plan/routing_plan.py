@@ -78,7 +78,7 @@ class Lengths:
     trim_mm : allowance for trimming [mm]
     bitten_mm : cut off the leading end because the joint marked it [mm]
     undone_mm : lost where a fitting is taken off and set again [mm]
-    pressure_mm : allowance for the hose shortening under pressure [mm]
+    pressure_mm : by how much the line may shorten under pressure; None where it is not known to [mm]
     cut_over_mm : how much longer a workshop's cut may come out, never shorter; None where the shop has not said [mm]
     cutting_tolerance_mm : plus or minus on a hose ordered to this length; None where no table row applies [mm]
     measured_old_mm : the old line as measured; None when not told [mm]
@@ -95,7 +95,7 @@ class Lengths:
     trim_mm: float
     bitten_mm: float = 0.0
     undone_mm: float = 0.0
-    pressure_mm: float = 0.0
+    pressure_mm: float | None = None
     cut_over_mm: float | None = None
     cutting_tolerance_mm: float | None = None
     measured_old_mm: float | None = None

@@ -67,7 +67,7 @@ class BrakeRule(RuleOfTopic):
     ADAPTER_LIFT = (
         "adapter_lift",
         Row(
-            measures=Measure.LENGTH,
+            measures=Measure.HEIGHT,
             about=About.PARTS,
             says={
                 (FITS, "half_the_change"): "the adapter {with} lifts the caliper by {available}, half the change"

@@ -226,12 +226,11 @@ class JointRule(RuleOfTopic):
     SPOKE_REACH = (
         "spoke_reach",
         Row(
-            measures=Measure.LENGTH,
+            measures=Measure.REACH,
             about=About.JOINT,
             asked=WHILE_DRAWING,
             says={
-                TIGHT: "with a reach of {size} in each bore in place of {available} this spoke link would pass"
-                " ({with}); {place} decides",
+                TIGHT: "{with} would pass with a reach of {size} in each bore in place of {available}; {place} decides",
             },
         ),
     )

@@ -46,9 +46,9 @@ class LengthRule(RuleOfTopic):
             about=About.JOB,
             asked=WHILE_RIDING,
             says={
-                FITS: "under pressure a hose may shorten by {size}; the slack in the open legs covers it",
-                TIGHT: "under pressure a hose may shorten by {size}, more than the {available} of slack: leave"
-                " the open legs loose",
+                FITS: "under pressure this line may shorten by {size}; the slack in the open legs covers it",
+                TIGHT: "under pressure this line may shorten by {size}, more than the {available} of slack: clip"
+                " the open legs with a bow that gives way",
             },
         ),
     )

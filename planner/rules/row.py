@@ -17,13 +17,15 @@ class Measure(StrEnum):
     STIFF_LENGTH = "stiff length"
     LENGTH = "length"
     RADIUS = "radius"
+    HEIGHT = "height"
+    REACH = "reach"
     FORCE = "force"
     PART = "part"
 
     @property
     def is_spare_length(self) -> bool:
         """Whether the clearance is a spare length or radius, which is never compared with a gap on a diameter."""
-        return self in (Measure.STIFF_LENGTH, Measure.LENGTH, Measure.RADIUS)
+        return self not in (Measure.DIAMETER, Measure.FORCE, Measure.PART)
 
 
 class About(StrEnum):

@@ -123,7 +123,6 @@ def test_job_carries_what_the_file_says(job: parts.Job) -> None:
 def test_catalog_without_shop_takes_the_starter_limits(catalog: Catalog) -> None:
     limits = catalog.workshop.limits
     assert (limits.running_clearance_mm, limits.stud_squeeze_min_mm, limits.stud_squeeze_max_mm) == (0.2, 0.2, 0.8)
-    assert (limits.pressure_growth_ratio, limits.pressure_shrink_ratio) == (0.02, -0.04)
     assert (limits.trim_allowance_mm, limits.length_step_mm) == (10.0, 5.0)
     assert catalog.workshop.steps
     assert set(catalog.workshop.cautions) >= {"competent", "fluid", "soft-lever"}

@@ -1,11 +1,67 @@
-"""Sizes as people read them."""
+"""Sizes as people read them, as fine as they are measured."""
+
+from collections.abc import Callable
+from math import floor
+
+from planner.rules import Measure
+
+NOT_MEASURED = "not measured"
 
 
 def millimetres(length_mm: float | None) -> str:
-    """A size as people read it: hundredths below 100 mm, whole millimetres above.
+    """A diameter or gap as calipers read it: hundredths below 100 mm, whole millimetres above.
 
     Returns "not measured" for None.
     """
     if length_mm is None:
-        return "not measured"
+        return NOT_MEASURED
     return f"{length_mm:.2f} mm" if abs(length_mm) < 100 else f"{length_mm:.0f} mm"
+
+
+def piece_millimetres(length_mm: float | None) -> str:
+    """The length of a stiff piece, a lift: no finer than it is, never finer than calipers read it.
+
+    Returns "not measured" for None.
+
+    >>> piece_millimetres(21.0), piece_millimetres(52.548)
+    ('21 mm', '52.55 mm')
+    """
+    return NOT_MEASURED if length_mm is None else f"{_stripped(millimetres(length_mm).removesuffix(' mm'))} mm"
+
+
+def tape_millimetres(length_mm: float | None) -> str:
+    """A length along a line or a radius of its bend, as a tape reads it; less than a millimetre in tenths.
+
+    Returns "not measured" for None.
+
+    >>> tape_millimetres(58.05), tape_millimetres(0.44), tape_millimetres(0.0)
+    ('58 mm', '0.4 mm', '0 mm')
+    """
+    if length_mm is None:
+        return NOT_MEASURED
+    return f"{_stripped(f'{length_mm:.1f}')} mm" if abs(length_mm) < 1 else f"{length_mm:.0f} mm"
+
+
+def reach_millimetres(length_mm: float | None) -> str:
+    """A length that must not be exceeded, in whole millimetres, rounded down.
+
+    Returns "not measured" for None.
+    """
+    return NOT_MEASURED if length_mm is None else f"{floor(length_mm + 1e-9)} mm"
+
+
+def _stripped(number: str) -> str:
+    return number.rstrip("0").rstrip(".") if "." in number else number
+
+
+SIZE_WORDS: dict[Measure, Callable[[float | None], str]] = {
+    Measure.DIAMETER: millimetres,
+    Measure.STIFF_LENGTH: piece_millimetres,
+    Measure.HEIGHT: piece_millimetres,
+    Measure.LENGTH: tape_millimetres,
+    Measure.RADIUS: tape_millimetres,
+    Measure.REACH: reach_millimetres,
+    Measure.FORCE: millimetres,
+    Measure.PART: piece_millimetres,
+}
+"""How the sizes of each measure are told."""

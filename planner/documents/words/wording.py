@@ -1,7 +1,7 @@
 """What a check, a verdict and a joint say: the sentences of the rules filled in, and those of the whole plan."""
 
 from planner.documents.words.no_way_wording import no_way_words
-from planner.documents.words.sizes_in_words import millimetres
+from planner.documents.words.sizes_in_words import SIZE_WORDS
 from planner.parts import JobEnd, PullWord
 from planner.plan.routing_plan import Joint, Rejection, Remark, RoutingPlan
 from planner.verdicts import Check, NoWay, Outcome, State, ThingKind
@@ -30,7 +30,8 @@ def sentence_for(check: Check, *, labels: dict[str, str] | None = None) -> str:
     labels : names of ports and runs for people; ids stand where a name is missing
     """
     names = labels or {}
-    kind, size = None if check.thing is None else check.thing.kind, millimetres(check.size_mm)
+    told = SIZE_WORDS[check.rule.row.measures]
+    kind, size = None if check.thing is None else check.thing.kind, told(check.size_mm)
     place_id = check.port_id if check.port_id is not None else check.run_id
     with_others = ", ".join(names.get(id, id) for id in check.with_ids)
     return check.rule.row.sentence(check.outcome, check.note).format(
@@ -38,10 +39,10 @@ def sentence_for(check: Check, *, labels: dict[str, str] | None = None) -> str:
         piece=_ANY_PIECE.format(size=size) if kind is None else _PIECES.get(kind, _ANY_PIECE).format(size=size),
         place="this place" if place_id is None else names.get(place_id, place_id),
         size=size,
-        available=millimetres(check.available_mm),
-        clearance=millimetres(check.clearance_mm),
-        missing=millimetres(None if check.clearance_mm is None else -check.clearance_mm),
-        worst=millimetres(check.worst_clearance_mm),
+        available=told(check.available_mm),
+        clearance=told(check.clearance_mm),
+        missing=told(None if check.clearance_mm is None else -check.clearance_mm),
+        worst=told(check.worst_clearance_mm),
         beside=f" beside {with_others}" if with_others else "",
         note=check.note,
         **{"with": with_others},

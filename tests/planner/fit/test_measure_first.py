@@ -71,3 +71,12 @@ def test_reasons_are_sentences_with_their_figures() -> None:
 def test_order_of_places_does_not_matter() -> None:
     one = rank_measurements(places=[CLOSE, UNMEASURED, WIDE], running_clearance_mm=0.5)
     assert one == rank_measurements(places=[WIDE, UNMEASURED, CLOSE], running_clearance_mm=0.5)
+
+
+def test_no_measurement_is_asked_for_that_would_change_nothing() -> None:
+    """Clear by 0.05, known to 0.06: whatever is read, it stays tight, however much doubt the reading takes away."""
+    sure = place("sure", RoundOpening(diameter_mm=5.05, tolerance_mm=0.03), ("hose", 5.0, 0.03))
+    assert rank_measurements(places=[sure], running_clearance_mm=0.5) == ()
+    told = rank_measurements(places=[CLOSE, WIDE, sure], running_clearance_mm=0.5)
+    assert told
+    assert not any(" 0 % of the time" in one.reason for one in told)
