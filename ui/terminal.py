@@ -19,7 +19,7 @@ from ui.commands.options import (
 )
 from ui.commands.shop_commands import add_shop_commands
 from ui.shared.exit_status import ExitStatus
-from ui.shared.printable_stream import guard_streams
+from ui.shared.printable_stream import guard_streams, lead_nowhere
 
 GARBAGE_THRESHOLD = 200_000
 """A command lives for a second or two: looking for garbage after every 700 objects costs it a tenth of that."""
@@ -176,7 +176,12 @@ def main() -> None:
     """Run the command line; what the planner or the catalog refuses is a sentence, not a traceback."""
     gc.set_threshold(GARBAGE_THRESHOLD)
     guard_streams()
+    answers = sys.stdout
     try:
-        app()
+        try:
+            app()
+        finally:
+            answers.flush()
     except BrokenPipeError:
+        lead_nowhere(answers)
         sys.exit(ExitStatus.DONE)

@@ -9,6 +9,7 @@ from pathlib import Path
 
 from ui.shared.exit_status import ExitStatus
 from ui.shared.page_start import ADDRESS, page_environment
+from ui.shared.printable_stream import open_to_libraries
 
 FIRST_PORT = 8501
 
@@ -27,8 +28,8 @@ def run_page(*, port: int | None, catalog: list[Path] | None, job: Path | None =
 
 def _become(command: list[str], environment: dict[str, str]) -> int:
     """Go on as another program, so that whoever ends this one ends that one; where there is no such thing, wait."""
+    open_to_libraries()
     if os.name == "posix":
-        sys.stdout.flush()
         sys.stderr.flush()
         os.execve(command[0], command, environment)
     try:
