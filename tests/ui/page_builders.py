@@ -9,6 +9,7 @@ import pytest
 from streamlit.testing.v1 import AppTest
 
 from catalog import STARTER_FOLDER
+from planner.documents.words.printable import WORD_JOINER
 from ui.page.session import demo_frames
 from ui.shared.page_start import CATALOG_VARIABLE
 
@@ -45,9 +46,9 @@ def button(page: AppTest, label: str) -> Any:
 
 
 def words_of(page: AppTest) -> str:
-    """Everything the page says, without the backslashes that keep file words from being markup."""
+    """Everything the page says, without the signs that keep file words from being markup."""
     told = [*page.title, *page.success, *page.warning, *page.error, *page.info, *page.markdown, *page.caption]
-    return "\n".join(str(one.value) for one in told).replace("\\", "")
+    return "\n".join(str(one.value) for one in told).replace("\\", "").replace(WORD_JOINER, "")
 
 
 def pictures_of(page: AppTest) -> dict[str, str]:

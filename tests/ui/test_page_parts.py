@@ -1,17 +1,20 @@
 """Parts of the page that need no page: words made safe, jobs as fields and back, uploads on disk."""
 
+from dataclasses import replace
 from pathlib import Path
+from typing import Any
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from catalog import STARTER_FOLDER, Problem, job_from_fields, read_catalog, read_job
+from catalog import STARTER_FOLDER, EntryNotAccepted, Problem, job_from_fields, read_catalog, read_job
 from planner import in_markdown as plain
 from planner import printable_text
+from planner.documents.words.printable import WORD_JOINER
 from ui.page.session import demo_frames, demo_jobs
-from ui.page.uploads import files_on_disk, is_job_file, without_folder
-from ui.shared.job_fields import NOTHING, choice_of, fields_of, line_fields
+from ui.page.uploads import Upload, as_sent, files_on_disk
+from ui.shared.job_fields import NOTHING, choice_of, fields_of, job_of_choices, line_fields, untyped_words
 from ui.shared.plan_in_short import chance_words
 
 
@@ -21,7 +24,7 @@ from ui.shared.plan_in_short import chance_words
         ("**bold**", r"\*\*bold\*\*"),
         ("<b>x</b>", r"\<b\>x\</b\>"),
         ("[a](b)", r"\[a\](b)"),
-        (":material/star: and :red[x]", r"\:material/star: and \:red\[x\]"),
+        (":material/star: and :red[x]", f":{WORD_JOINER}material/star: and :{WORD_JOINER}red\\[x\\]"),
         ("$x$", r"\$x\$"),
         ("1. first", r"1\. first"),
         ("- a", r"\- a"),
@@ -33,10 +36,11 @@ def test_markup_from_a_file_stays_plain(words: str, safe: str) -> None:
 
 
 @given(st.text())
-def test_making_words_safe_only_ever_adds_backslashes(words: str) -> None:
+def test_making_words_safe_only_ever_adds_what_is_not_seen(words: str) -> None:
     kept, shown = iter(plain(words)), printable_text(words)
     assert all(letter in kept for letter in shown)
-    assert plain(words).replace("\\", "") == shown.replace("\\", "")
+    added = str.maketrans("", "", f"\\{WORD_JOINER}")
+    assert plain(words).translate(added) == shown.translate(added)
 
 
 @pytest.mark.parametrize("path", demo_jobs(), ids=lambda path: path.name)
@@ -49,31 +53,83 @@ def test_a_job_survives_the_way_through_the_form(path: Path) -> None:
 def test_what_was_opened_keeps_all_it_said_until_something_else_is_chosen() -> None:
     opened = {"brake": "a", "measured_length": 1800.0}
     assert choice_of(opened) == ("brake", "a")
-    assert line_fields(("brake", "a"), opened) == opened
-    assert line_fields(("brake", "b"), opened) == {"brake": "b"}
-    assert line_fields(("line", "a"), opened) == {"line": "a"}
-    assert line_fields(NOTHING, opened) == "none"
+    assert line_fields(("brake", "a"), opened, is_same_way=True) == opened
+    assert line_fields(("brake", "b"), opened, is_same_way=True) == {"brake": "b"}
+    assert line_fields(("line", "a"), opened, is_same_way=True) == {"line": "a"}
+    assert line_fields(NOTHING, opened, is_same_way=True) == "none"
     assert choice_of("none") == NOTHING
 
 
+OPENED = {
+    "id": "x",
+    "title": "As opened",
+    "frame": "f",
+    "from": "bar",
+    "to": "caliper",
+    "old": {"brake": "a", "through": ["p"], "measured_length": 1800.0},
+    "new": {"brake": "b", "supplied_length": 1700.0},
+}
+
+
+def _chosen(frame_id: str = "f", to: str = "caliper", old: str = "a", new: str = "b") -> dict[str, Any]:
+    return job_of_choices(
+        frame_id=frame_id, ends=("bar", to), old=("brake", old), new=("brake", new), title="New", opened=OPENED
+    )
+
+
+def test_a_job_that_is_still_the_one_opened_keeps_all_it_said() -> None:
+    assert _chosen() == OPENED
+    told = untyped_words(_chosen())
+    assert told == [
+        "the old line runs through p",
+        "the old line was measured at 1800 mm",
+        "the new line is supplied 1700 mm long",
+    ]
+
+
+@pytest.mark.parametrize("changed", [{"frame_id": "g"}, {"to": "other"}, {"old": "c"}, {"new": "c"}])
+def test_another_job_keeps_neither_id_nor_title_of_the_one_opened(changed: dict[str, str]) -> None:
+    assert _chosen(**changed)["title"] == "New"
+    assert _chosen(**changed)["id"] != "x"
+
+
+@pytest.mark.parametrize("changed", [{"frame_id": "g"}, {"to": "other"}])
+def test_another_way_keeps_nothing_that_was_told_of_the_old_one(changed: dict[str, str]) -> None:
+    assert _chosen(**changed)["old"] == {"brake": "a"}
+    assert _chosen(**changed)["new"] == OPENED["new"], "what lies on the bench is as long as it was"
+
+
+def _sent(name: str, content: bytes = b"") -> Upload:
+    return Upload(name=name, content=content)
+
+
 def test_uploads_stay_in_their_folder_and_are_gone_afterwards() -> None:
-    with files_on_disk({"../../etc/pass wd.yaml": b"x", "": b"y"}) as paths:
+    with files_on_disk([_sent("../../etc/pass wd.yaml"), _sent("")]) as paths:
         assert [path.name for path in paths] == ["pass_wd.yaml", "file.yaml"]
+        assert list(paths.values()) == ["pass wd.yaml", "file without a name"]
         assert len({path.parents[1] for path in paths}) == 1
         assert all(path.exists() for path in paths)
     assert not any(path.exists() for path in paths)
 
 
-def test_uploads_of_names_alike_or_too_long_for_a_disk_are_all_kept() -> None:
-    names = ["my frame.yaml", "my_frame.yaml", "車" * 100 + ".yaml"]
-    with files_on_disk({name: name.encode() for name in names}) as paths:
-        assert [path.read_bytes().decode() for path in paths] == names
-        assert [path.suffix for path in paths] == [".yaml"] * 3
+def test_uploads_of_one_name_of_names_alike_or_too_long_for_a_disk_are_all_kept() -> None:
+    names = ["my frame.yaml", "my_frame.yaml", "車" * 100 + ".yaml", "my frame.yaml"]
+    sent = [_sent(name, str(number).encode()) for number, name in enumerate(names)]
+    with files_on_disk(sent) as paths:
+        assert [path.read_bytes() for path in paths] == [b"0", b"1", b"2", b"3"]
+        assert [path.suffix for path in paths] == [".yaml"] * 4
+        assert len(set(paths.values())) == 4
 
 
-def test_problems_name_the_file_and_not_where_it_lay() -> None:
-    problem = Problem(file="/tmp/somewhere/mine.yaml", line=3, thing="t", field="f", given="g", allowed="a")
-    assert without_folder(problem).file == "mine.yaml"
+def test_problems_name_a_file_as_its_sender_does_wherever_they_name_it() -> None:
+    with files_on_disk([_sent("my frame.yaml")]) as paths:
+        (path,) = paths
+        problem = Problem(file=str(path), line=3, thing="t", field="f", given=f"is at {path}:7", allowed="a")
+        told = as_sent(problem, paths)
+        assert (told.file, told.given) == ("my frame.yaml", "is at my frame.yaml:7")
+        with pytest.raises(EntryNotAccepted) as refused, files_on_disk([_sent("a b.yaml")]) as others:
+            raise EntryNotAccepted([replace(problem, file=str(next(iter(others))))])
+    assert refused.value.problems[0].file == "a b.yaml"
 
 
 @pytest.mark.parametrize(
@@ -85,7 +141,7 @@ def test_problems_name_the_file_and_not_where_it_lay() -> None:
     ],
 )
 def test_job_files_are_told_from_catalog_files(content: bytes, is_job: bool) -> None:
-    assert is_job_file(content) == is_job
+    assert _sent("a.yaml", content).is_job == is_job
 
 
 @pytest.mark.parametrize(

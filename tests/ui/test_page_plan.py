@@ -1,6 +1,7 @@
 """The screen that plans a job: what it asks, what it shows, how one gets back."""
 
 import json
+import re
 import zipfile
 from importlib.util import find_spec
 from io import BytesIO
@@ -13,6 +14,7 @@ from catalog import STARTER_FOLDER, read_catalog, read_job
 from planner import RoutingPlan, plan_as_record, plan_job
 from tests.ui.page_builders import DEMO_FOLDER, box, button, open_job, open_page, pictures_of, words_of
 from ui.page.session import demo_jobs
+from ui.shared.extras import ExtraMissing
 
 JOBS = sorted(path.name.removesuffix(".job.yaml") for path in demo_jobs())
 
@@ -87,12 +89,38 @@ def test_a_catalog_without_frames_offers_the_invented_ones(monkeypatch: pytest.M
 def test_a_job_can_be_put_together_by_hand(monkeypatch: pytest.MonkeyPatch) -> None:
     page = open_page(monkeypatch)
     box(page, "Frame").set_value("quillfern-130").run()
-    assert box(page, "Line starts at").value == "bar-right"
-    assert box(page, "Line ends at").value == "caliper-rear"
     box(page, "Comes off").set_value(("brake", "wexcombe-2-rear")).run()
     box(page, "Goes on").set_value(("brake", "dunmere-4-rear")).run()
+    assert box(page, "Line ends at").value == "caliper-rear", "the only end a rear brake can have here"
+    assert box(page, "Line starts at").value is None, "this frame takes the lever on either side"
+    assert not page.tabs
+    box(page, "Line starts at").set_value("bar-right").run()
     assert not page.exception
     assert any(str(one.value).startswith("It fits") for one in page.success)
+
+
+def test_only_ends_that_suit_the_line_are_offered(monkeypatch: pytest.MonkeyPatch) -> None:
+    page = open_page(monkeypatch)
+    box(page, "Frame").set_value("dorrimel-100").run()
+    box(page, "Goes on").set_value(("brake", "pellow-m-rear")).run()
+    assert (box(page, "Line starts at").value, box(page, "Line ends at").value) == ("bar-right", "caliper-rear")
+    assert box(page, "Line ends at").options == ["caliper-rear"]
+    box(page, "Goes on").set_value(("line", "gear-housing-40")).run()
+    assert not page.exception
+    assert (box(page, "Line starts at").value, box(page, "Line ends at").value) == ("shifter-right", "derailleur-rear")
+
+
+def test_what_an_opened_job_said_of_its_frame_is_gone_with_the_frame(monkeypatch: pytest.MonkeyPatch) -> None:
+    page = open_job(open_page(monkeypatch), "hardtail-shared-port")
+    assert "From the job file: the old line runs through shared-neck, bb-window, stay-exit" in words_of(page)
+    box(page, "Frame").set_value("quillfern-130").run()
+    box(page, "Line starts at").set_value("bar-right").run()
+    assert not page.exception
+    _one(page.multiselect, "Lines that stay in the frame").set_value([]).run()
+    assert not page.exception
+    assert page.tabs, [one.value for one in page.error]
+    assert "the old line runs through" not in words_of(page)
+    assert "hub" not in "".join(str(one.value) for one in page.caption)
 
 
 def test_changing_an_opened_job_can_be_undone(monkeypatch: pytest.MonkeyPatch) -> None:
@@ -176,7 +204,25 @@ def test_lines_that_stay_are_asked_for_with_the_ports_they_share(monkeypatch: py
     _one(page.multiselect, "Lines that stay in the frame").set_value(
         [("gear-housing-40", 1), ("brake-housing-50", 1)]
     ).run()
-    assert "Not counted until the ports it shares are chosen." in words_of(page)
+    assert not page.exception
+    told = words_of(page)
+    assert "Choose what it shares" in told
+    assert "Not proven: it is not told which ports and runs" in told
+    assert not page.success, "no green beside a line that is not counted"
+    assert not page.tabs
+
+
+def test_a_rotor_that_is_no_number_leaves_the_answer_open(monkeypatch: pytest.MonkeyPatch) -> None:
+    page = open_job(open_page(monkeypatch), "trail-rear-brake")
+    rotor = _one(page.text_input, "Rotor wanted, mm (empty: not asked)")
+    rotor.set_value("1,800.0").run()
+    assert not page.exception
+    assert "Not proven: the rotor wanted is not a number." in words_of(page)
+    assert not page.success
+    _one(page.text_input, "Rotor wanted, mm (empty: not asked)").set_value("5").run()
+    assert not page.exception
+    assert "rotor" in words_of(page)
+    assert not page.success
 
 
 def test_files_that_are_not_accepted_at_the_start_are_told_in_sentences(
@@ -197,7 +243,29 @@ def test_plan_and_pictures_can_be_taken_along(monkeypatch: pytest.MonkeyPatch) -
         "Side view (SVG)",
         "All pictures (SVG in a ZIP)",
     ]
-    assert ("Job card (PDF)" in labels) == (find_spec("reportlab") is not None)
+    has_paper = find_spec("reportlab") is not None
+    assert ("Job card (PDF)" in labels) == has_paper
+    assert ("No job card" in words_of(page)) != has_paper
+
+
+def test_where_nothing_can_be_printed_that_is_said_with_what_to_install(monkeypatch: pytest.MonkeyPatch) -> None:
+    def refuse(extra: str) -> None:
+        raise ExtraMissing(extra=extra, library="reportlab")
+
+    page = open_page(monkeypatch)
+    monkeypatch.setattr("ui.page.downloads.refuse_without", refuse)
+    open_job(page, "trail-rear-brake")
+    assert "Job card (PDF)" not in [one.label for one in page.download_button]
+    assert "No job card: printing to PDF needs reportlab" in words_of(page)
+    assert "pip install -e '.[paper]'" in words_of(page)
+
+
+def test_no_picture_of_a_plan_tells_a_scale_on_the_page(monkeypatch: pytest.MonkeyPatch) -> None:
+    page = open_job(open_page(monkeypatch), "trail-rear-brake")
+    pictures = pictures_of(page)
+    assert len(pictures) > 2
+    for svg in pictures.values():
+        assert not re.search(r"[Tt]rue size|Enlarged|Scale", svg)
 
 
 def test_what_is_taken_along_is_the_plan_and_whole_pictures() -> None:

@@ -8,6 +8,7 @@ from zipfile import ZIP_DEFLATED, ZipFile, ZipInfo
 import streamlit as st
 
 from planner import RoutingPlan, draw_route, job_card_pdf, plan_as_record
+from planner import in_markdown as plain
 from planner.parts import Job
 from ui.shared.days import today_in
 from ui.shared.extras import ExtraMissing, refuse_without
@@ -22,7 +23,9 @@ def show_downloads(plan: RoutingPlan, job: Job) -> None:
     name = plan.job_id
     _offer("Plan (JSON)", f"{name}.json", "application/json", lambda: _record(plan))
     _offer("Side view (SVG)", f"{name}-route.svg", "image/svg+xml", lambda: draw_route(plan, job.frame).svg)
-    if _has_paper():
+    if missing := _what_paper_lacks():
+        st.info(f"No job card: {plain(missing)}", icon=":material/print_disabled:")
+    else:
         _offer("Job card (PDF)", f"{name}-card.pdf", "application/pdf", lambda: _card(plan, job))
     packed = f"{name}-pictures.zip"
     _offer("All pictures (SVG in a ZIP)", packed, "application/zip", lambda: packed_pictures(plan, job))
@@ -32,13 +35,13 @@ def _offer(label: str, name: str, kind: str, make: Callable[[], str | bytes]) ->
     st.download_button(label, make, name, kind, on_click="ignore", width="stretch")
 
 
-def _has_paper() -> bool:
-    """Whether the libraries that print are installed."""
+def _what_paper_lacks() -> str:
+    """Which library that prints is not installed, and what to do about it; "" where none is missing."""
     try:
         refuse_without("paper")
-    except ExtraMissing:
-        return False
-    return True
+    except ExtraMissing as missing:
+        return str(missing)
+    return ""
 
 
 def _card(plan: RoutingPlan, job: Job) -> bytes:

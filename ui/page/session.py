@@ -9,7 +9,7 @@ import streamlit as st
 from catalog import Catalog, Problem, check_files, read_job
 from planner import RoutingPlan, plan_job
 from planner.parts import Job
-from ui.page.uploads import files_on_disk, is_job_file, without_folder
+from ui.page.uploads import Upload, as_sent, files_on_disk
 from ui.shared.catalog_choice import catalog_of_files
 from ui.shared.page_start import catalog_to_start_with, job_to_start_with, starts_bare
 
@@ -18,6 +18,9 @@ DEMO_FOLDER = Path(__file__).parents[2] / "demo_frames"
 DEMO_NAME = "invented frames"
 MOST_NAMES = 3
 _CHOICES = "choice_"
+_OTHERS = ("choice_fit_", "choice_section", "choice_wanted")
+"""How keys of choices begin that do not belong to the job."""
+
 _CATALOG, _CATALOG_NAME, _OPENED, _PICKED, _UPLOADS = (
     "own_catalog",
     "own_catalog_name",
@@ -79,25 +82,36 @@ def use_demo_frames() -> None:
     use_catalog(catalog_of_files(demo_frames(), is_bare=False), name=DEMO_NAME)
 
 
-def problems_of_uploads(uploads: Mapping[str, bytes], *, is_beside_first: bool) -> list[Problem]:
-    """Every problem in uploaded catalog and job files, alone or beside the catalog the page was started with."""
+def problems_of_uploads(uploads: Sequence[Upload], *, is_beside_first: bool) -> list[Problem]:
+    """Every problem in uploaded catalog and job files, alone or beside the catalog the page was started with.
+
+    Jobs without a catalog file beside them are held against the catalog in use.
+    """
+    files_beside = _beside(is_beside_first)
+    has_catalog = files_beside or any(not upload.is_job for upload in uploads)
+    against = None if has_catalog else catalog_in_use()
     with files_on_disk(uploads) as paths:
-        problems = check_files([*_beside(is_beside_first), *paths], over_starter=not starts_bare())
-        return [without_folder(problem) for problem in problems]
+        problems = check_files([*files_beside, *paths], over_starter=not starts_bare(), against=against)
+        return [as_sent(problem, paths) for problem in problems]
 
 
-def use_uploads(uploads: Mapping[str, bytes], *, is_beside_first: bool) -> None:
-    """Work with the catalog in uploaded files, alone or beside the one the page was started with."""
-    catalogs = {name: content for name, content in uploads.items() if not is_job_file(content)}
+def use_uploads(uploads: Sequence[Upload], *, is_beside_first: bool) -> None:
+    """Work with the catalog in uploaded files, alone or beside the one the page was started with.
+
+    Where none of them is a catalog, the one in use stays.
+    """
+    catalogs = [upload for upload in uploads if not upload.is_job]
+    if not catalogs:
+        return
     with files_on_disk(catalogs) as paths:
         catalog = catalog_of_files([*_beside(is_beside_first), *paths], is_bare=starts_bare())
-        use_catalog(catalog, name=", ".join(catalogs))
+        use_catalog(catalog, name=", ".join(paths.values()))
 
 
-def job_of_upload(name: str, content: bytes) -> Job:
+def job_of_upload(upload: Upload) -> Job:
     """The job in an uploaded file, held against the catalog in use."""
-    with files_on_disk({name: content}) as paths:
-        return read_job(paths[0], catalog_in_use())
+    with files_on_disk([upload]) as paths:
+        return read_job(next(iter(paths)), catalog_in_use())
 
 
 def job_of_file(path: Path) -> Job:
@@ -115,6 +129,17 @@ def remember_opened(fields: Mapping[str, Any], choices: Mapping[str, Any]) -> No
 def start_choice(key: str, value: Any) -> None:
     """What a choice on the form shows until somebody chooses otherwise."""
     st.session_state.setdefault(key, value)
+
+
+def start_choice_among(key: str, offered: Sequence[str], first: str | None) -> None:
+    """What a choice shows until somebody chooses otherwise, and again once what was chosen is not offered any more."""
+    if st.session_state.get(key) not in offered:
+        st.session_state[key] = first
+
+
+def chosen(key: str) -> Any:
+    """What a choice on the form shows; None where it was not shown yet."""
+    return st.session_state.get(key)
 
 
 def opening_key(name: str) -> str:
@@ -154,8 +179,8 @@ def opened_fields() -> dict[str, Any]:
 
 
 def forget_job() -> None:
-    """An empty form again."""
-    for key in [key for key in st.session_state if str(key).startswith(_CHOICES)]:
+    """An empty form again; the choices of other screens stay."""
+    for key in [key for key in st.session_state if str(key).startswith(_CHOICES) and not str(key).startswith(_OTHERS)]:
         del st.session_state[key]
     st.session_state.pop(_OPENED, None)
     st.session_state.pop(_PICKED, None)

@@ -41,11 +41,63 @@ def choice_of(line_fields: object) -> Choice:
     return ("line", str(line_fields["line"]))
 
 
-def line_fields(choice: Choice, as_opened: object) -> object:
-    """The fields of a choice; where it is the one a job was opened with, with all that the job said about it."""
+_OF_THE_WAY = ("through", "measured_length")
+"""What a job says of its old line that is true between its own two ends on its own frame alone."""
+
+
+def line_fields(choice: Choice, as_opened: object, *, is_same_way: bool) -> object:
+    """The fields of a choice; where it is the one a job was opened with, with all that the job said about it.
+
+    is_same_way : whether frame and ends are those the job was opened with
+    """
     if choice == NOTHING:
         return "none"
-    return as_opened if as_opened is not None and choice_of(as_opened) == choice else {choice[0]: choice[1]}
+    if not isinstance(as_opened, Mapping) or choice_of(as_opened) != choice:
+        return {choice[0]: choice[1]}
+    return {field: value for field, value in as_opened.items() if is_same_way or field not in _OF_THE_WAY}
+
+
+def job_of_choices(
+    *, frame_id: str, ends: tuple[str, str], old: Choice, new: Choice, title: str, opened: Mapping[str, Any]
+) -> dict[str, Any]:
+    """The chosen job in the words of a job file, with what an opened job said beside it as far as that still holds.
+
+    title : what to call it where it is another job than the one opened
+    opened : the fields of the job as it was opened; empty where none was
+    """
+    is_same_way = (opened.get("frame"), opened.get("from"), opened.get("to")) == (frame_id, *ends)
+    fields = {
+        "id": f"{frame_id}-{new[1]}",
+        "title": title,
+        "frame": frame_id,
+        "from": ends[0],
+        "to": ends[1],
+        "old": line_fields(old, opened.get("old"), is_same_way=is_same_way),
+        "new": line_fields(new, opened.get("new"), is_same_way=is_same_way),
+    }
+    if is_same_way and all(fields[name] == opened.get(name) for name in ("old", "new")):
+        fields |= {name: opened[name] for name in ("id", "title") if opened.get(name)}
+    return fields
+
+
+def untyped_words(fields: Mapping[str, Any]) -> list[str]:
+    """What a job says that no field of the form shows, so that nothing counts unseen."""
+    told = []
+    for name, words in (("old", "old line"), ("new", "new line")):
+        line = fields[name] if isinstance(fields[name], Mapping) else {}
+        if line.get("through"):
+            told.append(f"the {words} runs through {', '.join(line['through'])}")
+        if "measured_length" in line:
+            told.append(f"the {words} was measured at {line['measured_length']:g} mm")
+        if "supplied_length" in line:
+            told.append(f"the {words} is supplied {line['supplied_length']:g} mm long")
+        for end in ("from", "to"):
+            if fitted := line.get(f"{end}_end"):
+                lies = "sits on" if fitted["fitted"] else "lies beside"
+                told.append(f"{fitted['fitting']} {lies} the {words} at {fields[end]}")
+    if "rotor_hub" in fields:
+        told.append(f"the rotor's hub is {fields['rotor_hub'].replace('_', ' ')}")
+    return told
 
 
 def _old_fields(old: OldLine) -> dict[str, Any]:

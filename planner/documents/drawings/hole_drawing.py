@@ -1,4 +1,4 @@
-"""One hole at true size and enlarged, with everything that passes it where it was proven to lie, gaps dimensioned."""
+"""One hole enlarged, on paper at true size too, with all that passes it where it was proven to lie, its gaps told."""
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
@@ -38,6 +38,7 @@ MOVING_WORDS = {
     ThingKind.FITTING: "fitting on the leading end",
 }
 """What to call the thing that is asked about; one of another kind goes by its name."""
+TRUE_SIZE = "True size 1:1 printed at 100 %"
 INSERT_WORDS = {InsertPlace.NONE: "", InsertPlace.IN: "insert in place", InsertPlace.OUT: "insert out"}
 STATE_WORDS = {State.DRAWING: "while drawing the line through", State.RIDING: "while riding"}
 
@@ -58,15 +59,17 @@ def draw_hole(
     label: str = "",
     names: Mapping[str, str] | None = None,
     width_mm: float = 90.0,
+    is_on_paper: bool = True,
 ) -> Picture:
     """A hole as the line sees it: both rims, the insert where it is in, and each round thing at its proven place.
 
-    Drawn once enlarged, with the gaps dimensioned, and once at true size; lay the part on the paper.
+    Drawn enlarged, with the gaps dimensioned; on paper at true size too, to lay the part on.
 
     check : of a hole, with its placement where there is one
     label : the hole's name for people; "" for none beside its id
     names : what to call the things that share the hole, by id
     width_mm : of the paper; the height follows
+    is_on_paper : whether it keeps its size; a screen shows it at any, so that no scale told would be true
 
     Raises ValueError for a check that is not of a hole.
     """
@@ -79,11 +82,14 @@ def draw_hole(
         parts += wrapped_rows("Nobody has measured this hole yet.", y + 3, width_mm=width_mm)
         return sheet(parts, width_mm=width_mm, height_mm=y + 10, title=f"{name}: not measured")
     rims = find_rims(hole, hole.opening)
-    large, y = _enlarged(rims, things, check, top_mm=y, width_mm=width_mm)
-    small, y = _true_size(rims, things, top_mm=y + 2, width_mm=width_mm)
+    large, y = _enlarged(rims, things, check, top_mm=y, width_mm=width_mm, tells_scale=is_on_paper)
+    parts += large
+    if is_on_paper:
+        small, y = _true_size(rims, things, top_mm=y + 2, width_mm=width_mm)
+        parts += small
     facts, y = _facts(check, hole, hole.opening, things, top_mm=y + 5, width_mm=width_mm)
-    title = f"{name}: the hole at true size"
-    return sheet([*parts, *large, *small, *facts], width_mm=width_mm, height_mm=y, title=title)
+    title = f"{name}: the hole as the line sees it"
+    return sheet([*parts, *facts], width_mm=width_mm, height_mm=y, title=title)
 
 
 def wrapped_rows(words: str, top_mm: float, *, width_mm: float, fill: str = INK) -> list[str]:
@@ -139,7 +145,7 @@ def _extent(rims: SeenRims, things: Sequence[_Thing]) -> tuple[float, float, flo
 
 
 def _enlarged(
-    rims: SeenRims, things: Sequence[_Thing], check: Check, *, top_mm: float, width_mm: float
+    rims: SeenRims, things: Sequence[_Thing], check: Check, *, top_mm: float, width_mm: float, tells_scale: bool
 ) -> tuple[list[str], float]:
     left, right, low, high = _extent(rims, things)
     room_mm = width_mm - 2 * MARGIN_MM - 24
@@ -156,6 +162,8 @@ def _enlarged(
     parts += [badge(view.at(*thing.centre), thing.letter, diameter_mm=4.4) for thing in things if thing.centre]
     gaps = find_gaps(check.placement, rims.seen) if check.placement and rims.seen else ()
     parts += _dimensions(gaps, things, view, area)
+    if not tells_scale:
+        return parts, area.bottom_mm + 1
     told = f"Enlarged {scale:g}:1"
     parts.append(text((area.right_mm, area.bottom_mm + 4), told, height_mm=TYPE_MM, anchor="end", fill=SOFT_INK))
     return parts, area.bottom_mm + 5
@@ -243,8 +251,8 @@ def _true_size(rims: SeenRims, things: Sequence[_Thing], *, top_mm: float, width
     parts = [box(corner, width_mm=size_x, height_mm=size_y, fill=METAL), *_hole(rims, view), *_discs(things, view)]
     beside = (MARGIN_MM + size_x + 2, corner[1] + size_y / 2 + 1)
     below = (MARGIN_MM, corner[1] + size_y + 4)
-    fits_beside = beside[0] + text_width_mm("True size 1:1", height_mm=TYPE_MM) < width_mm - 2
-    parts.append(text(beside if fits_beside else below, "True size 1:1", height_mm=TYPE_MM, fill=SOFT_INK))
+    fits_beside = beside[0] + text_width_mm(TRUE_SIZE, height_mm=TYPE_MM) < width_mm - 2
+    parts.append(text(beside if fits_beside else below, TRUE_SIZE, height_mm=TYPE_MM, fill=SOFT_INK))
     return parts, corner[1] + size_y + (0 if fits_beside else 4)
 
 

@@ -32,7 +32,7 @@ GAP_MM = 3.0
 FEWEST_POSES, MOST_POSES = 5, 7
 
 
-def draw_motion(check: Check, *, pose_count: int = 6, width_mm: float = 180.0) -> Picture:
+def draw_motion(check: Check, *, pose_count: int = 6, width_mm: float = 180.0, is_on_paper: bool = True) -> Picture:
     """The proof that a stiff piece gets through a wall, as a strip of poses; the tube lies below its wall.
 
     Without a motion in the check, the piece is drawn beside the hole it does not get through. Where hole or tube were
@@ -41,6 +41,7 @@ def draw_motion(check: Check, *, pose_count: int = 6, width_mm: float = 180.0) -
     check : of a stiff piece and a wall, with its motion where there is one
     pose_count : how many moments are shown, 5 to 7
     width_mm : of the paper; the height follows
+    is_on_paper : whether it keeps its size; a screen shows it at any, so that no scale told would be true
 
     Raises ImpossibleDimensionError when fewer than 5 or more than 7 poses are asked for, and ValueError for a check
         that is not of a piece and a wall.
@@ -61,9 +62,12 @@ def draw_motion(check: Check, *, pose_count: int = 6, width_mm: float = 180.0) -
     beside = Pose(x_mm=0.0, y_mm=-room.wall_thickness_mm - piece.diameter_mm, tilt_deg=0.0)
     sizes = {"length_mm": piece.rigid_length_mm, "diameter_mm": piece.diameter_mm}
     corners = [piece_corners(pose, **sizes) for pose in shown or (beside,)]
-    strip, y = _strip(
+    strip, y, scale_words = _strip(
         shown or (beside,), corners, gap_mm, room.wall_thickness_mm, room.corridor_mm, top_mm=y, width_mm=width_mm
     )
+    if is_on_paper:
+        strip.append(text((MARGIN_MM, y + 2), scale_words, height_mm=TYPE_MM, fill=SOFT_INK))
+        y += 5
     return sheet([*parts, *strip], width_mm=width_mm, height_mm=y, title=f"{name}: how the stiff piece gets through")
 
 
@@ -151,7 +155,7 @@ def _strip(
     *,
     top_mm: float,
     width_mm: float,
-) -> tuple[list[str], float]:
+) -> tuple[list[str], float, str]:
     points = [point for piece in corners for point in piece]
     left = min(*(x for x, _ in points), -gap_mm / 2) - 5
     right = max(*(x for x, _ in points), gap_mm / 2) + 5
@@ -168,9 +172,7 @@ def _strip(
         # depth counts downwards, so it enters the view as a height below nought
         view = PaperView(left_mm=left, top_mm=-outer, scale_ratio=1 / divisor, origin_mm=origin)
         parts.append(_moment(number + 1, pose, piece, view, (left, right), gap_mm, wall_mm, corridor_mm, inner))
-    bottom_mm = top_mm + ceil(len(poses) / columns) * (height_mm + GAP_MM) + 2
-    parts.append(text((MARGIN_MM, bottom_mm), f"Scale 1:{divisor:g}", height_mm=TYPE_MM, fill=SOFT_INK))
-    return parts, bottom_mm + 3
+    return parts, top_mm + ceil(len(poses) / columns) * (height_mm + GAP_MM), f"Scale 1:{divisor:g}"
 
 
 def _moment(

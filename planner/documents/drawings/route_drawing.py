@@ -59,6 +59,7 @@ def draw_route(
     line: Line | None = None,
     bar_deg: float = 0.0,
     swing_deg: float = 0.0,
+    is_bare: bool = False,
 ) -> Picture:
     """The side view of a frame with its ports, the way of the new line, and the hole that decides.
 
@@ -73,6 +74,7 @@ def draw_route(
     line : the new line; needed for drawing it in another posture than at rest
     bar_deg : turn of the bar, right-handed about its axis; 0 straight ahead
     swing_deg : swing of the rear; 0 at rest
+    is_bare : without head, list of holes, key and scale, for a screen that tells them beside it; a posture is told
     """
     told = plan
     plan = plan or _nothing_planned(frame)
@@ -82,6 +84,8 @@ def draw_route(
         posed = pose_route(plan, frame, line, bar_deg=bar_deg, swing_deg=swing_deg)
         frame, legs, said = posed.frame, posed.legs, [posed.words]
     head, head_mm = _head(told, frame, said, width_mm=width_mm)
+    if is_bare:
+        head, head_mm = _said(said if bar_deg or swing_deg else [], top_mm=5.0, width_mm=width_mm)
     points = [*resting, *_seen_points(frame, legs)]
     view = _view(points, width_mm=width_mm, top_mm=head_mm + 9)
     scene = RouteScene(
@@ -99,7 +103,7 @@ def draw_route(
     drawn += [line_along(frame.runs[run_id], way, view, is_reversed=is_reversed) for run_id, way in legs.items()]
     paper = Area(left_mm=1.5, top_mm=head_mm + 1, right_mm=width_mm - 1.5, bottom_mm=bottom_mm)
     drawn += [*_anchor_marks(scene), *_port_marks(scene), *route_labels(scene, paper=paper)]
-    legend, height_mm = _legend(scene, top_mm=bottom_mm + 4)
+    legend, height_mm = ([], bottom_mm) if is_bare else _legend(scene, top_mm=bottom_mm + 4)
     return sheet([*head, *drawn, *legend], width_mm=width_mm, height_mm=height_mm, title=f"{plan.job_title}, side view")
 
 
@@ -178,7 +182,13 @@ def _head(plan: RoutingPlan | None, frame: Frame, said: list[str], *, width_mm: 
             outcome_mark((MARGIN_MM + 2, 6), plan.outcome, size_mm=4.2),
             text((MARGIN_MM + 6, 7.3), words, height_mm=3.8, fill=OUTCOME_COLOUR[plan.outcome], is_bold=True),
         ]
-    y = 12.8
+    rows, y = _said(said, top_mm=12.8, width_mm=width_mm)
+    return [*parts, *rows], y
+
+
+def _said(said: list[str], *, top_mm: float, width_mm: float) -> tuple[list[str], float]:
+    """Rows of soft words, and where they end."""
+    parts, y = [], top_mm
     for row in [row for words in said for row in wrapped(words, height_mm=2.8, room_mm=width_mm - 12)]:
         parts.append(text((MARGIN_MM, y), row, height_mm=2.8, fill=SOFT_INK))
         y += 3.6

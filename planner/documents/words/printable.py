@@ -19,7 +19,10 @@ FORMULA_SIGNS = "=+-@|%\t\r\n＝＋－＠"
 """A cell that begins with one of these is taken for a formula by some spreadsheet, full-width forms included."""
 
 _AFTER_SEMICOLON = re.compile(rf";(?=\s*[{re.escape(FORMULA_SIGNS)}])")
-_MARKUP = re.compile(r"[\\`*_{}\[\]#|~$<>&]|:(?=[\w/])|^\s*(?:[-+]|\d+(?=[.)]\s))", re.MULTILINE)
+_MARKUP = re.compile(r"[\\`*_{}\[\]#|~$<>&]|^\s*(?:[-+]|\d+(?=[.)]\s))", re.MULTILINE)
+WORD_JOINER = "\u2060"
+_FOUND_LATER = re.compile(r"(?<=:)(?=[\w/+-])|(?<=www)(?=\.)|(?<=@)(?=\w)|(?<=-)(?=>)|(?<=<)(?=-)", re.IGNORECASE)
+"""Where an address, a little picture or an arrow begins that the page looks for in words already freed of markup."""
 
 
 def printable_text(words: str) -> str:
@@ -56,8 +59,11 @@ def in_csv(words: str) -> str:
 
 
 def in_markdown(words: str) -> str:
-    """The words as they are, with nothing in them read as markup of a paragraph."""
-    return _MARKUP.sub(_kept, printable_text(words))
+    """The words as they are, with nothing in them read as markup of a paragraph, and no address made a link.
+
+    Backslashes end what is read as markup; joiners, which are not seen, end what is looked for afterwards.
+    """
+    return _MARKUP.sub(_kept, _FOUND_LATER.sub(WORD_JOINER, printable_text(words)))
 
 
 def _told(found: re.Match[str]) -> str:

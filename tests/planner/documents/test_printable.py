@@ -14,6 +14,7 @@ from planner.documents.drawings.svg import group, sheet, text
 from planner.documents.paper.job_card import job_card_pdf
 from planner.documents.words.printable import (
     FORMULA_SIGNS,
+    WORD_JOINER,
     in_csv,
     in_markdown,
     in_xml,
@@ -97,7 +98,14 @@ def test_words_in_a_paragraph_of_the_page_are_harmless(words: str) -> None:
 
 
 def test_an_image_from_elsewhere_is_not_fetched() -> None:
-    assert in_markdown("![x](http://evil.invalid/a.png).yaml") == r"!\[x\](http\://evil.invalid/a.png).yaml"
+    shown = in_markdown("![x](http://evil.invalid/a.png).yaml")
+    assert shown == f"!\\[x\\](http:{WORD_JOINER}//evil.invalid/a.png).yaml"
+
+
+@pytest.mark.parametrize("words", ["http://evil.invalid", "www.evil.invalid", "a@evil.invalid", ":smile:", "->", "<-"])
+def test_what_is_looked_for_after_markup_is_not_found(words: str) -> None:
+    assert WORD_JOINER in in_markdown(words)
+    assert in_markdown(words).replace(WORD_JOINER, "").replace("\\", "") == words
 
 
 def test_card_and_pictures_are_made_whatever_names_and_titles_say() -> None:

@@ -9,6 +9,7 @@ from planner import in_markdown as plain
 from planner.parts import Job
 from ui.page import session
 from ui.page.forms.job_form import choices_of
+from ui.page.uploads import Upload
 from ui.page.views.problem_view import show_refusal
 from ui.shared.job_fields import fields_of
 
@@ -22,7 +23,7 @@ def show_opener(catalog: Catalog) -> None:
     with st.expander(f"Opened: {plain(str(opened['title']))}" if opened else "Open a job file", expanded=False):
         upload = st.file_uploader("Job file (YAML)", type=["yaml", "yml"], key=session.opening_key("upload"))
         if upload is not None:
-            _open(lambda: session.job_of_upload(upload.name, upload.getvalue()))
+            _open(lambda: session.job_of_upload(Upload(name=upload.name, content=upload.getvalue())))
         jobs = {path.name.removesuffix(".job.yaml"): path for path in session.demo_jobs()}
         if jobs and session.is_demo():
             key = session.opening_key("demo")
@@ -48,15 +49,20 @@ def show_first_steps(catalog: Catalog) -> None:
         st.button("Try it with invented frames", type="primary", on_click=session.use_demo_frames)
 
 
+def open_job(job: Job) -> None:
+    """Take a job as the starting point of the form."""
+    session.forget_job()
+    fields = fields_of(job)
+    session.remember_opened(fields, choices_of(fields))
+
+
 def _open(read: Callable[[], Job]) -> None:
     try:
         job = read()
     except CatalogError as refusal:
         show_refusal(refusal)
         return
-    session.forget_job()
-    fields = fields_of(job)
-    session.remember_opened(fields, choices_of(fields))
+    open_job(job)
     st.rerun()
 
 

@@ -4,25 +4,31 @@ import streamlit as st
 
 from catalog import CatalogError, job_from_fields
 from planner.errors import PlannerError
+from planner.verdicts import Outcome
 from ui.page import session
 from ui.page.downloads import show_downloads
-from ui.page.forms.job_form import ask_job
+from ui.page.forms.job_form import AskedJob, ask_job
 from ui.page.forms.job_opener import show_first_steps, show_opener
 from ui.page.views.lengths_view import show_lengths
 from ui.page.views.problem_view import catalog_or_stop, show_refusal
-from ui.page.views.route_view import show_route, show_ruled_out
+from ui.page.views.route_view import show_frame, show_route, show_ruled_out
 from ui.page.views.steps_view import show_steps
-from ui.page.views.verdict_view import show_verdict
+from ui.page.views.verdict_view import show_outcome, show_verdict
 
 st.title("Plan a job")
 catalog = catalog_or_stop()
 show_opener(catalog)
-fields = ask_job(catalog) if catalog.frames else None
-if fields is None:
+with st.container(border=True):
+    asked = ask_job(catalog) if catalog.frames else AskedJob()
+if asked.fields is None:
     show_first_steps(catalog)
     st.stop()
+if asked.untold and asked.frame is not None:
+    show_outcome(Outcome.UNKNOWN, f"Not proven: {', and '.join(asked.untold)}.")
+    show_frame(asked.frame)
+    st.stop()
 try:
-    job = job_from_fields(fields, catalog)
+    job = job_from_fields(asked.fields, catalog)
     plan = session.plan_of(job, catalog)
 except (CatalogError, PlannerError) as refusal:
     show_refusal(refusal)

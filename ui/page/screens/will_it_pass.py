@@ -13,8 +13,8 @@ from ui.shared.fit_question import find_answer, find_problems
 st.title("Will it pass?")
 st.markdown("Round things side by side through one hole, as in an internally routed frame.")
 question = ask_question()
-if question is None:
-    st.info("Give the size of the hole and at least one thing that is to pass it.", icon=":material/arrow_upward:")
+if isinstance(question, str):
+    st.info(question, icon=":material/arrow_upward:")
     st.stop()
 catalog = catalog_or_stop()
 try:
@@ -24,6 +24,6 @@ except (CatalogError, PlannerError) as refusal:
     show_refusal(refusal)
     st.stop()
 for problem in problems:
-    st.error(plain(problem), icon=":material/error:")
+    st.error(plain(problem.removeprefix("fit > ")), icon=":material/error:")
 if answer is not None:
     show_answer(question, answer)

@@ -6,10 +6,10 @@ from typing import Protocol, TypeVar
 import streamlit as st
 
 from catalog import Catalog
-from planner import draw_route, need_words
 from planner import in_markdown as plain
+from planner import need_words
 from planner.parts import Brake, Fitting, Frame, Line, LineEnd, SmallPart
-from ui.page.views.port_picker import show_picture
+from ui.page.views.route_view import show_frame
 
 
 class _Named(Protocol):
@@ -28,8 +28,7 @@ Entry = TypeVar("Entry", bound=_Named)
 def _show_frames(catalog: Catalog, wanted: str) -> None:
     for frame in _chosen(catalog.frames.values(), wanted):
         with st.expander(f"{plain(frame.name)} ({plain(frame.id)})"):
-            narrow = draw_route(None, frame, width_mm=95)
-            show_picture(draw_route(None, frame), narrow=narrow, key=f"frame_{frame.id}")
+            show_frame(frame)
             _show_lines(_port_lines(frame))
 
 

@@ -1,4 +1,4 @@
-"""Show the answer to the quick question: verdict, figures, the hole at true size, and the dip of a stiff piece."""
+"""Show the answer to the quick question: verdict, figures, the hole, and the dip of a stiff piece."""
 
 import streamlit as st
 
@@ -17,12 +17,13 @@ def show_answer(question: FitQuestion, answer: FitAnswer) -> None:
     with numbers:
         _show_numbers(fit, answer)
     with picture:
-        hole = draw_hole(fit, label=question.opening_text, names=_names(question))
+        hole = draw_hole(fit, label=question.opening_text, names=_names(question), is_on_paper=False)
         show_picture(hole, key="fit_hole", most_px=460)
-        st.download_button("This picture (SVG)", hole.svg, "hole.svg", "image/svg+xml")
+        on_paper = draw_hole(fit, label=question.opening_text, names=_names(question))
+        st.download_button("This picture to print (SVG)", on_paper.svg, "hole.svg", "image/svg+xml")
     if answer.rigid is not None:
-        narrow = draw_motion(answer.rigid, width_mm=92)
-        show_picture(draw_motion(answer.rigid), narrow=narrow, key="fit_motion")
+        wide, narrow = (draw_motion(answer.rigid, width_mm=mm, is_on_paper=False) for mm in (180, 92))
+        show_picture(wide, narrow=narrow, key="fit_motion")
 
 
 def _show_numbers(fit: Check, answer: FitAnswer) -> None:

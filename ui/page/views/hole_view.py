@@ -1,4 +1,4 @@
-"""Show one port: what was asked of it, the hole at true scale, and how a stiff piece gets through its wall."""
+"""Show one port: what was asked of it, the hole, and how a stiff piece gets through its wall."""
 
 from typing import Any
 
@@ -14,7 +14,7 @@ from ui.shared.labels import labels_of
 from ui.shared.plan_pictures import names_of
 
 HOLE_PX = 460
-NARROW_MM = 92
+WIDE_MM, NARROW_MM = 180, 92
 
 
 def show_port(port: Port, plan: RoutingPlan, job: Job) -> None:
@@ -45,7 +45,8 @@ def _tab_words(check: Check) -> str:
 
 def _show_picture(check: Check, port: Port, job: Job) -> None:
     if check.motion:
-        show_picture(draw_motion(check), narrow=draw_motion(check, width_mm=NARROW_MM), key=check.key)
+        wide, narrow = (draw_motion(check, width_mm=mm, is_on_paper=False) for mm in (WIDE_MM, NARROW_MM))
+        show_picture(wide, narrow=narrow, key=check.key)
     else:
-        hole = draw_hole(check, label=port.label, names=names_of(job))
+        hole = draw_hole(check, label=port.label, names=names_of(job), is_on_paper=False)
         show_picture(hole, key=check.key, most_px=HOLE_PX)

@@ -1,6 +1,7 @@
 """Show what was not accepted: every problem at once, each with its place, what was given and what is allowed."""
 
 from collections.abc import Sequence
+from pathlib import Path
 
 import streamlit as st
 
@@ -8,7 +9,6 @@ from catalog import MOST_TOLD, Catalog, CatalogError, EntryNotAccepted, Problem
 from planner import in_markdown as plain
 from planner.errors import PlannerError
 from ui.page import session
-from ui.page.uploads import without_folder
 
 
 def show_refusal(refusal: CatalogError | PlannerError) -> None:
@@ -32,8 +32,9 @@ def show_problems(problems: Sequence[Problem]) -> None:
     """A count, then one paragraph for each problem."""
     count = len(problems)
     st.error("One thing is not right." if count == 1 else f"{count} things are not right.", icon=":material/error:")
-    for problem in map(without_folder, problems[:MOST_TOLD]):
-        where = f"{problem.file}, line {problem.line}" if problem.line else problem.file
+    for problem in problems[:MOST_TOLD]:
+        file = Path(problem.file).name
+        where = f"{file}, line {problem.line}" if problem.line else file
         about = f"{problem.thing} › {problem.field}" if problem.field else problem.thing
         allowed = f"  \n{plain(problem.allowed)}" if problem.allowed else ""
         st.markdown(f"**{plain(about)}** ({plain(where)})  \n{plain(problem.given)}{allowed}")

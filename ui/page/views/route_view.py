@@ -17,7 +17,7 @@ from planner import in_markdown as plain
 from planner.parts import Frame, Job, JobEnd, Method
 from ui.page import session
 from ui.page.views.hole_view import show_port
-from ui.page.views.port_picker import pick_port
+from ui.page.views.port_picker import pick_port, show_picture
 from ui.shared.labels import labels_of
 
 
@@ -39,6 +39,7 @@ def show_route(plan: RoutingPlan, job: Job) -> None:
                 line=job.new.line,
                 bar_deg=bar_deg,
                 swing_deg=swing_deg,
+                is_bare=True,
             )
             for width_mm in (180, 95)
         )
@@ -52,6 +53,12 @@ def show_route(plan: RoutingPlan, job: Job) -> None:
     )
     with section:
         show_port(job.frame.ports[picked], plan, job)
+
+
+def show_frame(frame: Frame) -> None:
+    """The side view of a frame with nothing planned on it."""
+    wide, narrow = (draw_route(None, frame, width_mm=width_mm, is_bare=True) for width_mm in (180, 95))
+    show_picture(wide, narrow=narrow, key=f"frame_{frame.id}")
 
 
 def _ask_posture(frame: Frame) -> tuple[float, float]:

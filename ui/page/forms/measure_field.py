@@ -1,0 +1,25 @@
+"""Ask for a measure: a field that takes a decimal point or comma, and says at the field what it cannot read."""
+
+from typing import Any
+
+from planner import in_markdown as plain
+from ui.page import session
+from ui.shared.number_text import TypedNumber, read_number
+
+
+def ask_measure(
+    place: Any, label: str, *, key: str, unit: str = "mm", start: str = "", placeholder: str = ""
+) -> TypedNumber:
+    """What was typed, read; where it is no number, that is said under the field.
+
+    place : where the field goes
+    unit : what it counts in
+    start : what it shows until something is typed
+    """
+    session.start_choice(key, start)
+    typed = read_number(place.text_input(label, key=key, placeholder=placeholder) or "", unit=unit)
+    if typed.problem:
+        place.error(plain(typed.problem), icon=":material/error:")
+    elif typed.remark:
+        place.caption(plain(typed.remark))
+    return typed

@@ -1,0 +1,70 @@
+"""Ask which lines stay in the frame and what each of them shares with the new one."""
+
+from collections.abc import Iterable, Mapping, Sequence
+from typing import Any
+
+import streamlit as st
+
+from catalog import Catalog
+from planner import in_markdown as plain
+from planner.parts import Frame
+from ui.page import session
+
+Copy = tuple[str, int]
+"""A line that stays, and which of several alike it is, from 1."""
+
+
+def ask_staying(catalog: Catalog, frame: Frame) -> tuple[list[dict[str, Any]], list[str]]:
+    """The lines that stay, in the words of a job file; and names of those of which it is not told what they share."""
+    chosen = st.multiselect(
+        "Lines that stay in the frame",
+        _copies_to_offer(catalog, session.chosen("choice_staying") or []),
+        key="choice_staying",
+        placeholder="None",
+        format_func=lambda copy: _copy_words(copy, catalog),
+    )
+    staying, untold = [], []
+    for copy in chosen:
+        through = st.multiselect(
+            f"{plain(_copy_words(copy, catalog))} shares",
+            [*frame.ports, *frame.runs],
+            key=_through_key(copy, frame.id),
+            placeholder="Choose ports and runs",
+            format_func=lambda place: _place_words(frame, place),
+        )
+        if through:
+            staying.append({"line": copy[0], "through": through})
+        else:
+            untold.append(_copy_words(copy, catalog))
+            st.error("Choose what it shares: until then no plan counts with it.", icon=":material/error:")
+    return staying, untold
+
+
+def staying_choices(rows: Iterable[Mapping[str, Any]], frame_id: str) -> dict[str, Any]:
+    """What the form must show for these lines to stay; two of one kind are two lines."""
+    through: dict[Copy, list[str]] = {}
+    for row in rows:
+        alike = sum(line_id == row["line"] for line_id, _ in through)
+        through[row["line"], alike + 1] = row["through"]
+    shared = {_through_key(copy, frame_id): places for copy, places in through.items()}
+    return {"choice_staying": list(through), **shared}
+
+
+def _copy_words(copy: Copy, catalog: Catalog) -> str:
+    name = catalog.lines[copy[0]].name
+    return name if copy[1] == 1 else f"{name}, no. {copy[1]}"
+
+
+def _place_words(frame: Frame, place_id: str) -> str:
+    port = frame.ports.get(place_id)
+    return f"{place_id}: {port.label}" if port and port.label else place_id
+
+
+def _through_key(copy: Copy, frame_id: str) -> str:
+    return f"choice_through_{copy[0]}_{copy[1]}_{frame_id}"
+
+
+def _copies_to_offer(catalog: Catalog, chosen: Sequence[Copy]) -> list[Copy]:
+    """Of every line those chosen and one more: a frame may hold several alike."""
+    most = {line_id: max((n for one, n in chosen if one == line_id), default=0) for line_id in catalog.lines}
+    return [(line_id, n) for line_id in catalog.lines for n in range(1, most[line_id] + 2)]
