@@ -8,7 +8,7 @@ from collections.abc import Iterator, Sequence
 
 from planner.fit.link_reach import GuideOnWay, LinkReach, WallOnWay, find_longest_reach
 from planner.parts import OUTSIDE, Job, SpokeLink
-from planner.routing.attempts import Attempt
+from planner.routing.attempts import Attempt, ports_to_use
 from planner.routing.route_search import Route, find_best_route
 from planner.routing.run_graph import RunGraph, zone_bore_mm
 from planner.rules import JointRule, Measure
@@ -62,7 +62,7 @@ def _route_but_for_length(job: Job, attempt: Attempt, graph: RunGraph) -> Route 
         from_anchor_id=job.from_anchor_id,
         outcomes=outcomes,
         worst_allowed=Outcome.TIGHT,
-        must_use=() if job.old is None else job.old.through,
+        must_use=ports_to_use(job),
     )
 
 

@@ -38,16 +38,14 @@ def _failing_in_order(attempt: Attempt, graph: RunGraph, from_anchor_id: str) ->
         ordered = ordered[::-1]
     told: set[tuple[object, ...]] = set()
     for state in ordered:
-        for check in failing_checks(attempt.step_checks[state]):
+        for check in failing_checks(attempt.step_checks.get(state, ())):
             key = (check.rule, check.state, check.port_id, check.run_id if check.port_id is None else None)
             if key not in told:
                 told.add(key)
                 yield check
 
 
-def find_no_route(
-    *, attempts: Sequence[Attempt], graph: RunGraph, from_anchor_id: str, must_use: tuple[str, ...]
-) -> NoRoute:
+def find_no_route(*, attempts: Sequence[Attempt], graph: RunGraph, from_anchor_id: str) -> NoRoute:
     """Why there is no way, the fewest places that stop every route, and for each method how near it came.
 
     Only asked when no attempt found a way.
@@ -55,26 +53,23 @@ def find_no_route(
     attempts : everything tried
     graph : the frame's ways
     from_anchor_id : where routes start
-    must_use : ids of the ports the old line is known to run through; empty for any
     """
-    blockage = find_common_blockage(attempts=attempts, graph=graph, from_anchor_id=from_anchor_id, must_use=must_use)
+    blockage = find_common_blockage(attempts=attempts, graph=graph, from_anchor_id=from_anchor_id)
     return NoRoute(
         reason=blockage.reason,
         ports=blockage.ports,
         runs=blockage.runs,
         is_fewest=blockage.is_fewest,
         ports_twice=blockage.ports_twice,
-        closest_misses=_closest_misses(attempts, graph, from_anchor_id, must_use),
+        closest_misses=_closest_misses(attempts, graph, from_anchor_id),
     )
 
 
-def _closest_misses(
-    attempts: Sequence[Attempt], graph: RunGraph, from_anchor_id: str, must_use: tuple[str, ...]
-) -> tuple[Rejection, ...]:
+def _closest_misses(attempts: Sequence[Attempt], graph: RunGraph, from_anchor_id: str) -> tuple[Rejection, ...]:
     """For each method the better of its two directions."""
     best: dict[str, Rejection] = {}
     for attempt in attempts:
-        check = _deciding_check(attempt, graph, from_anchor_id, must_use)
+        check = _deciding_check(attempt, graph, from_anchor_id)
         if check is None:
             continue
         miss = Rejection(method_id=attempt.method.id, feed_from=attempt.feed_from, check=check)
@@ -83,12 +78,12 @@ def _closest_misses(
     return tuple(best.values())
 
 
-def _deciding_check(attempt: Attempt, graph: RunGraph, from_anchor_id: str, must_use: tuple[str, ...]) -> Check | None:
+def _deciding_check(attempt: Attempt, graph: RunGraph, from_anchor_id: str) -> Check | None:
     """What stands in the way first: the joint or ends themselves, else the deciding place of the least bad way."""
     general = failing_checks(attempt.general_checks)
     if general:
         return max(general, key=lambda check: check.outcome)
-    return find_closest_miss(attempt=attempt, graph=graph, from_anchor_id=from_anchor_id, must_use=must_use)
+    return find_closest_miss(attempt=attempt, graph=graph, from_anchor_id=from_anchor_id)
 
 
 def _badness(check: Check) -> tuple[Outcome, bool, float]:

@@ -92,7 +92,6 @@ def _plan_of_nothing(
         attempts=attempts,
         graph=graph,
         from_anchor_id=job.from_anchor_id,
-        must_use=() if job.old is None else job.old.through,
     )
     places = places_of_nearest_attempt(job=job, attempts=attempts, port_ids=no_route.ports)
     return replace(

@@ -29,7 +29,7 @@ class Attempt:
     feed_from : the end the new line enters at
     joint : as the thing that moves; None where the joint cannot be made or a bore is not measured
     general_checks : whether the joint can be made, and the ends led and cut so
-    step_checks : what was asked of every step of the frame; empty without a joint
+    step_checks : what was asked of every step it may take; empty without a joint
     route : the best way; None where there is none
     """
 
@@ -68,6 +68,11 @@ class LedJob:
     undoes_leading: bool
 
 
+def ports_to_use(job: Job) -> tuple[str, ...]:
+    """Ids of the ports that the old line is known to run through, which the new one follows; empty for any."""
+    return () if job.old is None else job.old.through
+
+
 def is_joined_to_old_line(*, job: Job, method: Method) -> bool:
     """Whether the old line itself is cut and used to draw the new one.
 
@@ -96,8 +101,9 @@ def find_attempts(
     """
     follows_old = _check_old_route(job, graph)
     outside = _lay_outside(job, graph, limits, bend_checks or {})
+    inside = graph.subgraph([state for state in graph if not _goes_straight(job, state)])
     return *outside, *(
-        _try_method(as_done, method, feed_from, graph, limits, follows_old, bend_checks or {})
+        _try_method(as_done, method, feed_from, inside, limits, follows_old, bend_checks or {})
         for method in methods
         for feed_from in JobEnd
         for as_done in _ways_to_lead(job, feed_from)
@@ -177,14 +183,9 @@ def _try_method(
         route = find_best_route(
             graph=graph,
             from_anchor_id=job.from_anchor_id,
-            outcomes={
-                state: Outcome.NO_FIT
-                if _goes_straight(job, state) and method.kind is not MethodKind.LAID_OUTSIDE
-                else worst_of(checks, of_nothing=Outcome.FITS)
-                for state, checks in steps.items()
-            },
+            outcomes={state: worst_of(checks, of_nothing=Outcome.FITS) for state, checks in steps.items()},
             worst_allowed=Outcome.UNKNOWN,
-            must_use=() if job.old is None else job.old.through,
+            must_use=ports_to_use(job),
         )
     return Attempt(
         job=job,

@@ -7,7 +7,7 @@ of length.
 
 from bisect import bisect_left
 
-from planner.routing.attempts import Attempt
+from planner.routing.attempts import Attempt, ports_to_use
 from planner.routing.run_graph import RunGraph
 from planner.routing.ways import Way, find_shortest_way
 from planner.verdicts import Check, Outcome
@@ -35,9 +35,7 @@ def place_of(check: Check) -> tuple[str, str]:
     raise ValueError(f"the check {check.rule} is about no place")
 
 
-def find_closest_miss(
-    *, attempt: Attempt, graph: RunGraph, from_anchor_id: str, must_use: tuple[str, ...] = ()
-) -> Check | None:
+def find_closest_miss(*, attempt: Attempt, graph: RunGraph, from_anchor_id: str) -> Check | None:
     """The worst check on the way that is least bad: what would have to give for this attempt to pass.
 
     Outcome counts before millimetres: a way that only lacks a measurement is nearer than one known not to fit.
@@ -46,13 +44,13 @@ def find_closest_miss(
 
     attempt : an attempt with a joint and without a plannable route
     from_anchor_id : where routes start
-    must_use : ids of the ports the old line is known to run through; empty for any
     """
     worst = {state: _worst_check(checks) for state, checks in attempt.step_checks.items()}
     badness = {state: (0, 0.0) if check is None else _badness(check) for state, check in worst.items()}
 
     def way_within(allowed: tuple[int, float]) -> Way | None:
         costs = {state: 1.0 for state in badness if badness[state] <= allowed}
+        must_use = ports_to_use(attempt.job)
         return find_shortest_way(graph=graph, from_anchor_id=from_anchor_id, costs=costs, must_use=must_use)
 
     grades = sorted(set(badness.values()))

@@ -43,12 +43,17 @@ def find_best_route(
 
     None when no route is that good.
 
+    outcomes : of every state; one without is closed
     worst_allowed : nothing worse is taken into a route
     must_use : ids of the ports the old line is known to run through, in any order; empty for any
     """
     lengths_mm = {tail: length_mm for tail, _, length_mm in graph.edges(data="length_mm")}
     for allowed in sorted({outcome for outcome in outcomes.values() if outcome <= worst_allowed}):
-        usable_mm = {state: length_mm for state, length_mm in lengths_mm.items() if outcomes[state] <= allowed}
+        usable_mm = {
+            state: length_mm
+            for state, length_mm in lengths_mm.items()
+            if state in outcomes and outcomes[state] <= allowed
+        }
         states = find_shortest_way(graph=graph, from_anchor_id=from_anchor_id, costs=usable_mm, must_use=must_use)
         if states is not None:
             return _route(graph, states, outcomes)

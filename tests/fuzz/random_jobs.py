@@ -145,6 +145,8 @@ def _runs(draw: Random, walls: list[list[Fields]]) -> Any:
                     yield _run(draw, one["id"], other["id"], shared[-1], chord=dist(one["at"], other["at"]))
     for port in walls[-1]:
         yield _run(draw, port["id"], "caliper", port["joins"][1], chord=None)
+    if draw.random() < 0.1:
+        yield _run(draw, "lever", "caliper", "outside", chord=None)
 
 
 def _run(draw: Random, start: str, end: str, zone: str, *, chord: float | None) -> Fields:

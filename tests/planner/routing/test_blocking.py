@@ -9,7 +9,7 @@ import pytest
 
 from planner import plan_job, verdict_sentence
 from planner.parts import OUTSIDE, Guide, LineEnd, NewLine, OldLine
-from planner.routing.blocking import find_blockage
+from planner.routing.blocking import Tried, find_blockage
 from planner.routing.run_graph import LEAVE, RunState
 from planner.verdicts import NoWay, Outcome
 from tests.builders import (
@@ -68,10 +68,10 @@ def test_fewest_places_are_as_few_as_by_trying_all_sets_and_ports_come_first() -
         wanted = fewest_by_trying(ways, tried)
         if ways and wanted is None:
             with pytest.raises(ValueError, match="no failing place stops"):
-                find_blockage(graph=graph, from_anchor_id="start", tried=tried)
+                find_blockage(graph=graph, from_anchor_id="start", tried=[Tried(failing=failing) for failing in tried])
             told["open"] += 1
             continue
-        found = find_blockage(graph=graph, from_anchor_id="start", tried=tried)
+        found = find_blockage(graph=graph, from_anchor_id="start", tried=[Tried(failing=failing) for failing in tried])
         told[found.reason] += 1
         assert (found.reason is NoWay.STOPPED) == bool(ways)
         if ways:
@@ -91,14 +91,14 @@ def test_flow_that_no_line_can_take_needs_no_stopping() -> None:
         RunState("start", "to-0"): frozenset({("run", "shared")}),
         RunState("in-1", "through-1"): frozenset({("run", "shared")}),
     }
-    found = find_blockage(graph=graph, from_anchor_id="start", tried=[failing])
+    found = find_blockage(graph=graph, from_anchor_id="start", tried=[Tried(failing=failing)])
     assert (found.ports, found.runs) == ((), ("shared",))
 
 
 def test_two_lanes_need_a_port_each() -> None:
     graph = graph_with_lengths(make_lane_frame((8.0, 8.0), (8.0, 8.0)))
     failing = port_failures(graph, {"in-0", "out-0", "in-1", "out-1"})
-    cut = find_blockage(graph=graph, from_anchor_id="start", tried=[failing])
+    cut = find_blockage(graph=graph, from_anchor_id="start", tried=[Tried(failing=failing)])
     assert len(cut.ports) == 2
     assert {port[-1] for port in cut.ports} == {"0", "1"}
 
@@ -109,21 +109,21 @@ def test_a_port_is_named_before_a_run_that_would_do_as_well() -> None:
         RunState("in-0", "through-0"): frozenset({("run", "through-0")}),
         RunState("out-0", "from-0"): frozenset({("port", "out-0")}),
     }
-    cut = find_blockage(graph=graph, from_anchor_id="start", tried=[failing])
+    cut = find_blockage(graph=graph, from_anchor_id="start", tried=[Tried(failing=failing)])
     assert (cut.ports, cut.runs) == (("out-0",), ())
 
 
 def test_a_run_is_named_where_only_it_stops() -> None:
     graph = graph_with_lengths(make_lane_frame((8.0, 8.0)))
     failing = {RunState("in-0", "through-0"): frozenset({("run", "through-0")})}
-    cut = find_blockage(graph=graph, from_anchor_id="start", tried=[failing])
+    cut = find_blockage(graph=graph, from_anchor_id="start", tried=[Tried(failing=failing)])
     assert (cut.ports, cut.runs) == ((), ("through-0",))
 
 
 def test_ends_that_are_not_linked_need_no_stopping() -> None:
     graph = graph_with_lengths(make_lane_frame((8.0, 8.0)))
     graph.remove_node(RunState("in-0", "through-0"))
-    cut = find_blockage(graph=graph, from_anchor_id="start", tried=[{}])
+    cut = find_blockage(graph=graph, from_anchor_id="start", tried=[Tried(failing={})])
     assert (cut.ports, cut.reason) == ((), NoWay.NOT_LINKED)
     assert all_routes(graph) == []
 
@@ -224,3 +224,27 @@ def test_ends_that_no_run_links_are_told_without_a_word_about_methods() -> None:
     frame = make_frame(make_port("in"), runs=(make_run("a", "start", "in", zone_id=OUTSIDE),))
     plan = plan_job(job=make_job(frame), workshop=make_workshop(make_spoke(rod_diameter_mm=3.0)))
     assert verdict_sentence(plan) == ("No plan: the frame has no way between these two ends; its runs do not meet.")
+
+
+def with_a_run_outside(frame, *, is_too_tight: bool):
+    """Another way from end to end that goes through no hole, led round a corner that no hose takes, or round none."""
+    corner = ((0.0, 400.0, 0.0), (0.0, 410.0, 0.0), (0.0, 400.0, 5.0)) if is_too_tight else ((-300.0, 200.0, 0.0),)
+    outside = replace(make_run("outside", "start", "end", zone_id=OUTSIDE), via_mm=corner)
+    return replace(frame, runs={**frame.runs, "outside": outside})
+
+
+def test_a_way_outside_that_is_stopped_too_is_named_beside_the_ports() -> None:
+    frame = with_a_run_outside(make_lane_frame((4.0, 8.0)), is_too_tight=True)
+    plan = plan_job(job=make_job(frame), workshop=make_workshop(make_spoke()))
+    assert plan.no_route is not None
+    assert (plan.no_route.ports, plan.no_route.runs) == (("in-0",), ("outside",))
+    named = plan_job(job=make_job(frame, old=old_line_through("in-0", "out-0")), workshop=make_workshop(make_spoke()))
+    assert named.no_route is not None
+    assert (named.no_route.ports, named.no_route.runs) == (("in-0",), ("outside",))
+
+
+def test_a_way_outside_is_taken_where_no_hole_lets_the_line_through() -> None:
+    frame = with_a_run_outside(make_lane_frame((4.0, 8.0)), is_too_tight=False)
+    plan = plan_job(job=make_job(frame), workshop=make_workshop(make_spoke()))
+    assert plan.no_route is None
+    assert plan.runs == ("outside",)
