@@ -8,12 +8,12 @@ from statistics import NormalDist
 import numpy as np
 from numpy.typing import NDArray
 
-from planner.fit.fit_chance import (
+from planner.fit.clearance_model import (
     DEVIATIONS_IN_TOLERANCE,
     ClearanceModel,
-    chance_of_model,
     find_clearance_model,
 )
+from planner.fit.fit_chance import find_chance_of_fit
 from planner.fit.hole_fit import check_things_in_room
 from planner.parts import Opening
 from planner.rules import PlaceRule
@@ -122,7 +122,12 @@ def _measurements_at(place: Place, opening: Opening, running_clearance_mm: float
         wall_thickness_mm=place.room.wall_thickness_mm,
         items=place.things,
     )
-    chance = chance_of_model(model)
+    chance = find_chance_of_fit(
+        opening=opening,
+        tilt_deg=place.room.tilt_deg,
+        wall_thickness_mm=place.room.wall_thickness_mm,
+        items=place.things,
+    )
     found = []
     for index, what in enumerate(model.names):
         changes = _outcome_changes(model, index, fit.clearance_mm, fit.worst_clearance_mm, running_clearance_mm)

@@ -22,7 +22,6 @@ _ROOM_NEAR_END_MM = 0.02
 _MOST_STEPS = 40
 _STEPS_FOR_ALL = 3
 _SHARE_TO_DROP = 0.8
-_HOPELESS_MM = 0.04
 _DEPTH_USED_RATIO = 0.9
 
 
@@ -35,6 +34,7 @@ def grow_from_starts(
     gap_mm: float,
     walls_per_quarter: int,
     is_near_end: bool = False,
+    hopeless_mm: float,
 ) -> State:
     """Grow round things from many starts at once until nothing gives any more.
 
@@ -46,6 +46,7 @@ def grow_from_starts(
     gap_mm : how near to the end of its growth each start is brought
     walls_per_quarter : straight walls that stand for each quarter of a turn, about arcs
     is_near_end : whether the starts are ends of an earlier search, so that little room is given up for turning
+    hopeless_mm : starts that promise so much less than the best has are dropped, where they are many
 
     Source: Plane geometry; the method is that of `step_towards`.
     """
@@ -70,7 +71,7 @@ def grow_from_starts(
         gap = (slack * state.push).sum(axis=1)
         if gap.max() < gap_mm:
             break
-        is_hopeful = state.growth_mm + gap > state.growth_mm.max() - _HOPELESS_MM
+        is_hopeful = state.growth_mm + gap > state.growth_mm.max() - hopeless_mm
         if step > _STEPS_FOR_ALL and np.count_nonzero(is_hopeful) < _SHARE_TO_DROP * len(gap):
             state, walls = state.only(is_hopeful), walls.only(is_hopeful)
             between, distance, gap, slack, depth = (part[is_hopeful] for part in (between, distance, gap, slack, depth))

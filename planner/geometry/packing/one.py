@@ -14,6 +14,7 @@ _DEPTH_STEP_MM = 1e-6
 _ROUNDS = 60
 _MOST_SQUARES = 20_000
 _STARTS = 6
+_HOPELESS_MM = 0.04
 _QUARTERS = np.array([(-0.5, -0.5), (-0.5, 0.5), (0.5, -0.5), (0.5, 0.5)])
 
 
@@ -89,6 +90,7 @@ def _grown_disc(seen: SeenOutline, squares: Array) -> tuple[float, Array]:
         starts_mm=starts[:, None],
         gap_mm=_DEPTH_STEP_MM / 10,
         walls_per_quarter=1,
+        hopeless_mm=_HOPELESS_MM,
     )
     centre = state.centres_mm[state.growth_mm.argmax(), 0]
     return float(depths_mm(seen=seen, points_mm=centre[None])[0]), centre

@@ -9,7 +9,7 @@ from math import hypot
 import numpy as np
 
 from planner.geometry.openings.opening_depth import Array, depths_mm, outline_edges
-from planner.geometry.openings.opening_shape import SeenArcs, SeenOpening
+from planner.geometry.openings.opening_shape import SeenArcs, SeenOpening, SeenOutline
 from planner.geometry.openings.outline_slices import is_without_dents
 from planner.geometry.packing.contacts import Held, held_by_pushes
 from planner.geometry.packing.growth import grow_from_starts
@@ -36,6 +36,8 @@ _POINTS_TO_CHOOSE_FROM = 512
 _SWAP_ROUNDS = 3
 _FEWEST_TO_SWAP = 4
 _MOST_SWAPPED = 3
+_HOPELESS_MM = 0.04
+_INSIDE_MM = 1e-6
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -79,23 +81,50 @@ def find_placement(seen: SeenOpening, diameters_mm: tuple[float, ...]) -> FoundP
 
     Returns what it holds is proven by itself; that no better one exists is not.
 
-    seen : the opening as the line sees it
+    seen : the opening as the line sees it; something is left of it
 
     Source: M. Roberts, "The unreasonable effectiveness of quasirandom sequences", 2018, for the even spread; from
     memory.
     """
     sizes = np.array(diameters_mm, dtype=np.float64)
-    state = _grow(seen, sizes, _even_starts(seen, len(sizes)))
+    return _best_of(seen, sizes, _search(seen, sizes, _HOPELESS_MM))
+
+
+@lru_cache(maxsize=512)
+def find_placements(
+    seen: SeenOpening, diameters_mm: tuple[float, ...], *, within_mm: float
+) -> tuple[FoundPlacement, ...]:
+    """The best placement and the few next best that differ, nearly as good as it: with other sizes one may be better.
+
+    Returns at most four, the best first.
+
+    seen : the opening as the line sees it; something is left of it
+    within_mm : how much less growth still counts as nearly as good
+    """
+    sizes = np.array(diameters_mm, dtype=np.float64)
+    state = _search(seen, sizes, within_mm)
+    others = []
+    for index in _worth_a_look(state, most=_MOST_POLISHED, within_mm=within_mm):
+        other = _measured(seen, diameters_mm, state.centres_mm[index])
+        if isinstance(seen, SeenArcs):
+            polished = _polished(seen, diameters_mm, state, index, _ROUGH_WALLS)
+            other = max(other, polished, key=lambda placement: placement.growth_mm)
+        others.append(other)
+    return (find_placement(seen, diameters_mm), *others)[:_MOST_POLISHED]
+
+
+def _search(seen: SeenOpening, sizes: Array, hopeless_mm: float) -> State:
+    state = _grow(seen, sizes, _even_starts(seen, len(sizes)), hopeless_mm=hopeless_mm)
     for _ in range(_SWAP_ROUNDS if len(sizes) >= _FEWEST_TO_SWAP else 0):
         swapped = _swaps(state, sizes)
         if not len(swapped):
             break
-        further = _grow(seen, sizes, swapped)
+        further = _grow(seen, sizes, swapped, hopeless_mm=hopeless_mm)
         is_better = further.growth_mm.max() > state.growth_mm.max() + _BETTER_MM
         state = _together(state, further)
         if not is_better:
             break
-    return _best_of(seen, sizes, state)
+    return state
 
 
 def follow_placement(*, seen: SeenOpening, diameters_mm: tuple[float, ...], found: FoundPlacement) -> FoundPlacement:
@@ -111,11 +140,15 @@ def follow_placement(*, seen: SeenOpening, diameters_mm: tuple[float, ...], foun
         held = polish(seen=seen, diameters_mm=diameters_mm, held=found.held)
         if held.is_settled:
             return replace(_measured(seen, diameters_mm, np.array(held.centres_mm)), held=held)
-    sizes = np.array(diameters_mm, dtype=np.float64)
-    return _best_of(seen, sizes, _grow(seen, sizes, np.array([found.centres_mm])))
+    sizes, start = np.array(diameters_mm, dtype=np.float64), np.array(found.centres_mm)
+    if isinstance(seen, SeenOutline) and depths_mm(seen=seen, points_mm=start).min() < _INSIDE_MM:
+        return find_placement(seen, diameters_mm)
+    return _best_of(seen, sizes, _grow(seen, sizes, start[None]))
 
 
-def _grow(seen: SeenOpening, sizes: Array, starts: Array, *, is_fine: bool = False) -> State:
+def _grow(
+    seen: SeenOpening, sizes: Array, starts: Array, *, is_fine: bool = False, hopeless_mm: float = _HOPELESS_MM
+) -> State:
     has_arcs = isinstance(seen, SeenArcs)
     return grow_from_starts(
         seen=seen,
@@ -125,6 +158,7 @@ def _grow(seen: SeenOpening, sizes: Array, starts: Array, *, is_fine: bool = Fal
         gap_mm=_ROUGH_GAP_MM if has_arcs and not is_fine else _FINE_GAP_MM,
         walls_per_quarter=_FINE_WALLS if is_fine else _ROUGH_WALLS,
         is_near_end=is_fine,
+        hopeless_mm=hopeless_mm,
     )
 
 

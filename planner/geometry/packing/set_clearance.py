@@ -11,7 +11,7 @@ from planner.geometry.packing.bounds import growth_bound_by_area, growth_of_thre
 from planner.geometry.packing.one import find_largest_disc
 from planner.geometry.packing.outline import pair_bound_in_outline
 from planner.geometry.packing.proof import find_growth_bound
-from planner.geometry.packing.search import Points, find_placement, follow_placement
+from planner.geometry.packing.search import FoundPlacement, Points, find_placement, find_placements, follow_placement
 from planner.geometry.packing.two import find_pair_growth
 from planner.parts import Opening, OutlineOpening
 from planner.verdicts import Placement
@@ -74,7 +74,12 @@ class Variant:
 
 
 def find_varied_clearances(
-    *, nominal: Variant, tilt_deg: float, wall_thickness_mm: float, variants: Sequence[Variant]
+    *,
+    nominal: Variant,
+    tilt_deg: float,
+    wall_thickness_mm: float,
+    variants: Sequence[Variant],
+    within_mm: float = 0.0,
 ) -> tuple[SetClearance, ...]:
     """The clearances of slightly varied sizes, each placement following the one at nominal sizes.
 
@@ -83,25 +88,30 @@ def find_varied_clearances(
     nominal : the sizes everything is searched at
     tilt_deg : angle between the line and the hole's axis, leaning along the opening's length
     variants : the sizes asked for
+    within_mm : placements that leave this much less at nominal sizes are followed too
 
     Raises ImpossibleDimensionError when there is nothing to place or a diameter is not above zero.
     """
     sizes = _sizes_of(nominal.diameters_mm)
     order = sorted(range(len(sizes)), key=lambda index: (-sizes[index], index))
-    start = None
+    starts: tuple[FoundPlacement, ...] = ()
     if len(sizes) > 2 or isinstance(nominal.opening, OutlineOpening):
         seen = see_opening(opening=nominal.opening, tilt_deg=tilt_deg, wall_thickness_mm=wall_thickness_mm)
         if not _is_nothing(seen):
-            start = find_placement(seen, tuple(sizes[index] for index in order))
+            ordered = tuple(sizes[index] for index in order)
+            starts = (find_placement(seen, ordered),)
+            if within_mm > 0:
+                starts = find_placements(seen, ordered, within_mm=within_mm)
     answers = []
     for variant in variants:
         seen = see_opening(opening=variant.opening, tilt_deg=tilt_deg, wall_thickness_mm=wall_thickness_mm)
         varied = _sizes_of(variant.diameters_mm)
         ordered = tuple(varied[index] for index in order)
-        if start is None or len(sizes) == 1 or _is_nothing(seen):
+        if not starts or len(sizes) == 1 or _is_nothing(seen):
             found = _clearance_largest_first(seen, ordered)
         else:
-            placed = follow_placement(seen=seen, diameters_mm=ordered, found=start)
+            followed = [follow_placement(seen=seen, diameters_mm=ordered, found=start) for start in starts]
+            placed = max(followed, key=lambda one: one.growth_mm)
             bound, proof = _shortest_bound(seen, tuple(sorted(ordered, reverse=True)))
             found = _set_clearance(placed.growth_mm, placed.centres_mm, ordered, bound, proof)
         answers.append(_in_given_order(found, order, varied))

@@ -4,12 +4,16 @@ import csv
 from math import erf, sqrt
 from pathlib import Path
 
+import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from planner.fit.fit_chance import find_chance_of_fit, find_clearance_model
-from planner.parts import BoxOpening, Opening, OutlineOpening, RoundOpening, SlotOpening
+from planner.fit.clearance_model import find_clearance_model
+from planner.fit.fit_chance import find_chance_of_fit
+from planner.geometry.openings.opening_shape import opening_sizes, see_opening, vary_opening
+from planner.geometry.packing.search import find_placement
+from planner.parts import BoxOpening, Opening, OutlineOpening, OvalOpening, RoundOpening, SlotOpening
 from planner.verdicts import Thing, ThingKind
 
 ROWS = list(csv.DictReader((Path(__file__).parents[2] / "published_values/chance_of_fit.csv").open(encoding="utf-8")))
@@ -115,3 +119,52 @@ def test_edge_of_an_outline_counts_as_one_size() -> None:
     model = find_clearance_model(opening=square, tilt_deg=0, wall_thickness_mm=1, items=[item(5.9, 0.05)])
     assert model.names == ("opening edge", "thing")
     assert model.slopes[0].tolist() == pytest.approx([2.0, -1.0], abs=1e-6)
+
+
+DRAWS = 100_000
+
+
+@pytest.mark.parametrize("seed", range(40))
+def test_pairs_held_by_two_limits_at_once_against_draws(seed: int) -> None:
+    """Slots and sharp boxes all but as wide as the thicker thing: their clearances are written down in a line."""
+    draw = np.random.default_rng(seed)
+    first, second = sorted(draw.uniform(3, 6, 2), reverse=True)
+    tolerances = draw.choice([0.05, 0.1, 0.2], 3)
+    length, width = first + second + draw.normal() * 0.1, first + draw.normal() * 0.06
+    sizes = np.array([length, width, first, second])
+    deviations = np.array([tolerances[0], *tolerances]) / 2
+    lengths, widths, ones, twos = (sizes + draw.normal(size=(DRAWS, 4)) * deviations).T
+    is_box = bool(seed % 2)
+    sideways = np.maximum(widths - (ones + twos) / 2, 0) if is_box else 0.0
+    apart = np.hypot(np.maximum(lengths - (ones + twos) / 2, 0), sideways)
+    expected = np.mean((np.maximum(ones, twos) <= widths) & (apart >= (ones + twos) / 2))
+    opening: Opening = SlotOpening(length_mm=length, width_mm=width, tolerance_mm=tolerances[0])
+    if is_box:
+        opening = BoxOpening(length_mm=length, width_mm=width, corner_radius_mm=0, tolerance_mm=tolerances[0])
+    chance = find_chance_of_fit(
+        opening=opening,
+        tilt_deg=0,
+        wall_thickness_mm=1.5,
+        items=[item(first, tolerances[1]), item(second, tolerances[2])],
+    )
+    assert chance == pytest.approx(expected, abs=0.015)
+
+
+@pytest.mark.parametrize("seed", range(4))
+def test_three_things_against_draws_that_are_each_searched_anew(seed: int) -> None:
+    draw = np.random.default_rng(seed)
+    sizes = np.array([5.2, 4.6, 4.0]) * draw.uniform(0.95, 1.05, 3)
+    opening: Opening = BoxOpening(length_mm=11, width_mm=8.5, corner_radius_mm=0.5, tolerance_mm=0.1)
+    if seed % 2:
+        opening = OvalOpening(length_mm=14, width_mm=8.5, tolerance_mm=0.1)
+    place = {"tilt_deg": 20.0, "wall_thickness_mm": 1.5}
+    sizes += find_placement(see_opening(opening=opening, **place), tuple(sizes)).growth_mm + draw.uniform(-0.05, 0.05)
+    fits = 0
+    for off in draw.normal(size=(400, 6)) * 0.05:
+        names = opening_sizes(opening)
+        changes = dict(zip(names, off.tolist(), strict=False))
+        varied = vary_opening(opening=opening, changes_mm=changes)
+        fits += find_placement(see_opening(opening=varied, **place), tuple(sizes + off[-3:])).growth_mm >= 0
+    chance = find_chance_of_fit(opening=opening, items=[item(size, 0.1) for size in sizes.tolist()], **place)
+    spread = sqrt(max(chance * (1 - chance), 0.01) / 400)
+    assert abs(chance - fits / 400) < 0.02 + 2.5 * spread
