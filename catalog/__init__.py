@@ -52,6 +52,7 @@ if TYPE_CHECKING:
     from catalog.store_import import Imported as Imported
     from catalog.store_import import ReadyImport as ReadyImport
     from catalog.store_import import prepare_import as prepare_import
+    from catalog.store_overview import JobBrief as JobBrief
     from catalog.store_records import as_record as as_record
     from catalog.store_records import draft_of_quote as draft_of_quote
     from catalog.store_records import from_record as from_record

@@ -9,12 +9,15 @@ from pathlib import Path
 from sqlalchemy import Engine
 
 from catalog.store_address import shown_place, url_of_store
+from catalog.store_check import StoreCheck, check_store
 from catalog.store_documents import StoredDocuments
 from catalog.store_engine import make_engine, together
 from catalog.store_errors import StoreUnreachable
 from catalog.store_jobs import StoredJobs
+from catalog.store_overview import JobBrief, list_briefs
 from catalog.store_plans import StoredPlans
 from catalog.store_quotes import StoredQuotes
+from catalog.store_things import JobState
 from catalog.store_upgrade import make_store_file, refuse_other_versions, upgrade_store, version_of
 
 DEFAULT_PLACE = "lineplan.sqlite"
@@ -31,6 +34,14 @@ class Store:
         self.jobs = StoredJobs(engine, clock)
         self.plans = StoredPlans(engine, clock)
         self.quotes = StoredQuotes(engine, clock)
+
+    def briefs(self, state: JobState | None = None) -> tuple[JobBrief, ...]:
+        """Every job (in one state) in short, by id: thousands at once, nothing held against its hash."""
+        return list_briefs(self._engine, state)
+
+    def check(self) -> StoreCheck:
+        """Look through everything for what is not as it was saved."""
+        return check_store(self._engine)
 
     @contextmanager
     def together(self) -> Iterator[None]:

@@ -21,7 +21,7 @@ from sqlalchemy.pool import NullPool
 from sqlmodel import Session, create_engine
 
 from catalog.store_address import shown_place, without_secrets
-from catalog.store_errors import StoreUnreachable, WrittenMeanwhile
+from catalog.store_errors import StoreDamaged, StoreUnreachable, WrittenMeanwhile
 
 BUSY_TIMEOUT_MS = 30_000
 """How long a writer waits for the others before it is told that the store is busy."""
@@ -120,8 +120,10 @@ def translated(engine: Engine) -> Iterator[None]:
         yield
     except (IntegrityError, StaleDataError) as problem:
         raise WrittenMeanwhile(place=shown_place(engine.url), why=_reason(problem, engine)) from problem
-    except (SQLAlchemyError, sqlite3.Error, UnicodeError, OverflowError) as problem:
+    except (SQLAlchemyError, sqlite3.Error, OverflowError) as problem:
         raise StoreUnreachable(place=shown_place(engine.url), why=_reason(problem, engine)) from problem
+    except ValueError as problem:  # a day, state or text that was not written by us
+        raise StoreDamaged(thing=f"the store {shown_place(engine.url)}", why=_reason(problem, engine)) from problem
 
 
 _WHAT_TO_DO = (

@@ -102,7 +102,9 @@ class StoreDamaged(StoreError):  # noqa: N818
 
     def __init__(self, *, thing: str, why: str) -> None:
         self.thing, self.why = thing, why
-        super().__init__(f"{thing} cannot be trusted: {why}; restore the store from a copy")
+        super().__init__(
+            f"{thing} cannot be trusted: {why}; `lineplan store check` tells all; restore the store from a copy"
+        )
 
 
 class StoreUnreachable(StoreError):  # noqa: N818

@@ -10,7 +10,7 @@ from sqlmodel import Session, col, select
 
 from catalog.store_differences import differences, sentences
 from catalog.store_engine import reading, writing
-from catalog.store_errors import EditConflict, NotInStore, StoreRefused, WrittenMeanwhile
+from catalog.store_errors import EditConflict, NotInStore, StoreDamaged, StoreRefused, WrittenMeanwhile
 from catalog.store_rows import JobEventRow, JobRow
 from catalog.store_texts import checked_id, checked_text
 from catalog.store_things import Happening, JobState, StoredJob
@@ -62,12 +62,18 @@ class StoredJobs:
         return self._write(id, {"id": id, "state": to}, based_on=based_on, by=by, note=note)
 
     def get(self, id: str) -> StoredJob:
-        """A job as it stands."""
+        """A job as it stands.
+
+        Raises StoreDamaged where it is not as it was saved.
+        """
         with reading(self._engine) as session:
-            row = session.get(JobRow, id)
-            if row is None:
-                raise NotInStore(thing=f"job {id}", near=get_close_matches(id, session.exec(select(JobRow.id)).all()))
-            return _job(row)
+            try:
+                row = session.get(JobRow, id)
+                if row is not None:
+                    return _job(row)
+            except (ValueError, StoreDamaged) as problem:
+                raise StoreDamaged(thing=f"job {id}", why=getattr(problem, "why", str(problem))) from problem
+            raise NotInStore(thing=f"job {id}", near=get_close_matches(id, session.exec(select(JobRow.id)).all()))
 
     def list(self, state: JobState | None = None) -> tuple[StoredJob, ...]:
         """All jobs (in one state), by id."""

@@ -64,12 +64,24 @@ class StoredPlans:
             return _plan(row, pin_rows)
 
     def get(self, id: int) -> StoredPlan:
-        """One plan."""
+        """One plan.
+
+        Raises StoreDamaged where it is not as it was saved.
+        """
         with reading(self._engine) as session:
-            row = session.get(PlanRow, checked_number("plan", id))
-            if row is None:
-                raise NotInStore(thing=f"plan {id}")
-            return _plan(row, _pins(session, id))
+            try:
+                row = session.get(PlanRow, checked_number("plan", id))
+                if row is None:
+                    raise NotInStore(thing=f"plan {id}")
+                return _plan(row, _pins(session, id))
+            except StoreDamaged as problem:
+                raise StoreDamaged(thing=f"plan {id}", why=problem.why) from problem
+
+    def ids_of_job(self, job_id: str) -> tuple[int, ...]:
+        """Numbers of all plans of a job, oldest first."""
+        with reading(self._engine) as session:
+            query = select(PlanRow.id).where(PlanRow.job_id == job_id).order_by(col(PlanRow.id))
+            return tuple(id for id in session.exec(query).all() if id is not None)
 
     def list_of_job(self, job_id: str) -> tuple[StoredPlan, ...]:
         """All plans of a job, oldest first."""

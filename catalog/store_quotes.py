@@ -118,9 +118,24 @@ class StoredQuotes:
         self._tell(session, row, by=by, note=note)
 
     def get(self, id: int) -> StoredQuote:
-        """A quote as it stands."""
+        """A quote as it stands.
+
+        Raises StoreDamaged where it is not as it was saved.
+        """
         with reading(self._engine) as session:
-            return _quote(session, row_of(session, id))
+            try:
+                return _quote(session, row_of(session, id))
+            except ValueError as problem:
+                raise StoreDamaged(thing=f"quote {id}", why=str(problem)) from problem
+            except StoreDamaged as problem:
+                raise StoreDamaged(thing=f"quote {id}", why=problem.why) from problem
+
+    def ids_of_job(self, job_id: str) -> tuple[int, ...]:
+        """Numbers of all quotes made from a plan of a job, oldest first."""
+        query = select(QuotePlanRow.quote_id).join(PlanRow, col(PlanRow.id) == QuotePlanRow.plan_id)
+        query = query.where(PlanRow.job_id == job_id).distinct().order_by(col(QuotePlanRow.quote_id))
+        with reading(self._engine) as session:
+            return tuple(session.exec(query).all())
 
     def list(self, state: QuoteState | None = None) -> tuple[StoredQuote, ...]:
         """All quotes (in one state), by number."""

@@ -1,15 +1,15 @@
 """`lineplan jobs`: the jobs in the store, or all that is kept of one of them."""
 
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypeVar
 
 from catalog import (
     FileNotWritten,
     JobState,
+    StoreDamaged,
     StoredJob,
-    StoredQuote,
     file_obstacle,
     job_file_text,
     write_file,
@@ -25,6 +25,8 @@ from ui.shared.target_files import Target, refuse_bad_targets
 
 if TYPE_CHECKING:
     from catalog import Store
+
+Kept = TypeVar("Kept")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -60,15 +62,15 @@ def run_jobs(question: JobsQuestion) -> int:
         with opened_store(question.place, creates=False) as store:
             if question.name is None:
                 wanted = None if question.state is None else state_of(question.state, JobState, command="jobs")
-                facts = list(_all_facts(store, wanted))
+                briefs, time_zone = store.briefs(wanted), time_zone_of(store)
             else:
-                facts = [_done_and_told(store, question, question.name)]
+                facts = _done_and_told(store, question, question.name)
     from ui.reports.jobs_report import print_job, print_jobs
 
     if question.name is None:
-        print_jobs(facts, state=question.state)
+        print_jobs(briefs, state=question.state, time_zone=time_zone)
     else:
-        print_job(facts[0])
+        print_job(facts)
     return ExitStatus.DONE
 
 
@@ -83,20 +85,6 @@ def _refuse_mixed(question: JobsQuestion) -> None:
         raise CommandRefused(
             command="jobs", option="state", given="given with one job", allowed="--move STATE to change it"
         )
-
-
-def _all_facts(store: "Store", state: JobState | None) -> Iterator[JobFacts]:
-    quotes = store.quotes.list()
-    for job in store.jobs.list(state):
-        yield _facts(store, job, quotes)
-
-
-def _facts(store: "Store", job: StoredJob, quotes: Sequence[StoredQuote]) -> JobFacts:
-    plans = store.plans.list_of_job(job.id)
-    numbers = {plan.id for plan in plans}
-    own = tuple(quote for quote in quotes if numbers & set(quote.draft.plan_ids))
-    time_zone = time_zone_of(store)
-    return JobFacts(job=job, plans=plans, quotes=own, today=today_in(time_zone), time_zone=time_zone)
 
 
 def _done_and_told(store: "Store", question: JobsQuestion, name: str) -> JobFacts:
@@ -114,9 +102,32 @@ def _done_and_told(store: "Store", question: JobsQuestion, name: str) -> JobFact
         job = store.jobs.move(name, to, based_on=based_on, by=who, note=question.note)
     if question.file is not None:
         write_file(question.file, text, replaces=question.replaces)
-    facts = _facts(store, job, store.quotes.list())
-    return replace(
-        facts,
-        history=store.jobs.history(name),
-        quote_histories={quote.id: store.quotes.history(quote.id) for quote in facts.quotes},
+    return _facts(store, job)
+
+
+def _facts(store: "Store", job: StoredJob) -> JobFacts:
+    plans, bad_plans = _sound(store.plans.get, store.plans.ids_of_job(job.id))
+    quotes, bad_quotes = _sound(store.quotes.get, store.quotes.ids_of_job(job.id))
+    time_zone = time_zone_of(store)
+    return JobFacts(
+        job=job,
+        plans=plans,
+        quotes=quotes,
+        damages=(*bad_plans, *bad_quotes),
+        today=today_in(time_zone),
+        time_zone=time_zone,
+        history=store.jobs.history(job.id),
+        quote_histories={quote.id: store.quotes.history(quote.id) for quote in quotes},
     )
+
+
+def _sound(get: Callable[[int], Kept], numbers: Sequence[int]) -> tuple[tuple[Kept, ...], tuple[str, ...]]:
+    """What can be read, and a sentence for each that is damaged: one does not hide the others."""
+    found: list[Kept] = []
+    damages: list[str] = []
+    for number in numbers:
+        try:
+            found.append(get(number))
+        except StoreDamaged as damaged:
+            damages.append(str(damaged))
+    return tuple(found), tuple(damages)

@@ -60,6 +60,14 @@ def export(
 
 
 @store_app.command()
+def check(store: StoreOption = STORE_FILE) -> None:
+    """Look through everything in the store and name what is not as it was saved."""
+    from ui.commands.store_work import run_check_store
+
+    raise typer.Exit(run_check_store(store))
+
+
+@store_app.command()
 def history(
     kind: Annotated[str | None, typer.Argument(help="Such as frame, line, brake, part. [all]")] = None,
     id: Annotated[str | None, typer.Argument(help="The id in the catalog. [all of the kind]")] = None,

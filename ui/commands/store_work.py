@@ -28,6 +28,20 @@ def run_upgrade(place: str) -> int:
     return ExitStatus.DONE
 
 
+def run_check_store(place: str) -> int:
+    """Name everything in the store that is not as it was saved; returns the exit status."""
+    with refusals_as_sentences(), opened_store(place, creates=False) as store:
+        found, shown = store.check(), printable_line(str(store.place))
+    for damage in found.damages:
+        print(printable_line(str(damage)), file=sys.stderr)
+    counted = ", ".join(f"{count} {what}" for what, count in found.counts.items())
+    if found.damages:
+        print(f"{shown}: {len(found.damages)} damaged of {counted}; restore it from a copy.", file=sys.stderr)
+        return ExitStatus.BAD_INPUT
+    print(f"{shown}: {counted}, all as they were saved.")
+    return ExitStatus.DONE
+
+
 def run_import(
     files: Sequence[Path], *, place: str, by: str | None, note: str, prunes: bool = False, only_looks: bool = False
 ) -> int:

@@ -1,6 +1,7 @@
 """Saved jobs in the terminal: a row for each, or one with its plans, quotes and history."""
 
 from collections.abc import Iterator, Sequence
+from datetime import date
 
 from rich.console import RenderableType
 from rich.markup import escape
@@ -8,32 +9,52 @@ from rich.panel import Panel
 from rich.table import Table
 from rich.text import Text
 
-from catalog import Happening, QuoteState, StoredQuote
+from catalog import Happening, JobBrief, QuoteState, StoredQuote
+from planner import marked_outcome
 from planner.verdicts import Outcome
 from ui.reports.plain_table import outcome_text, plain_table
-from ui.reports.report import print_report
-from ui.shared.days import in_zone, told_moment
+from ui.reports.report import print_columns, print_report
+from ui.shared.days import in_zone, today_in, told_moment
 from ui.shared.job_facts import JobFacts
-from ui.shared.quote_paper import ENDED
-from ui.shared.state_words import told
+from ui.shared.state_words import ENDED, told
 
 OUTCOMES = {outcome.word: outcome for outcome in Outcome}
+DAMAGED = "damaged"
+COLUMNS = ("For", "State", "Changed", "Plan", "Quotes")
+ROWS_IN_A_TABLE = 300
+"""Laying out a table takes half a millisecond a row; a list of thousands is printed in a tenth of that."""
 
 
-def print_jobs(facts: Sequence[JobFacts], *, state: str | None) -> None:
-    """Print a row for every job."""
-    if not facts:
+def print_jobs(briefs: Sequence[JobBrief], *, state: str | None, time_zone: str) -> None:
+    """Print a row for every job; very long lists in plain columns, for which nobody waits."""
+    if not briefs:
         print(f"No job here is {told(state)}." if state else "No job is kept here. `lineplan save JOB` keeps one.")
         return
-    table = plain_table(("Job", "For", "State", "Changed", "Plan", "Quotes"), whole=("Changed", "Plan"))
-    for known in facts:
-        job = known.job
-        quotes = ", ".join(f"{quote.id} {told(quote.state_on(known.today))}" for quote in known.quotes) or "-"
-        name = Text.assemble((job.id, "bold"), f"\n{job.title}")
-        stands = (told(job.state), f"{in_zone(job.changed_at, known.time_zone):%Y-%m-%d}", _outcome(known))
-        table.add_row(name, escape(job.for_whom), *stands, quotes)
-    print_report(table)
-    print(f"{len(facts)} job{'' if len(facts) == 1 else 's'}")
+    today = today_in(time_zone)
+    if len(briefs) > ROWS_IN_A_TABLE:
+        print_columns(("Job", *COLUMNS, "Title"), (_row(brief, today, time_zone) for brief in briefs))
+    else:
+        table = plain_table(("Job", *COLUMNS), whole=("Changed", "Plan"))
+        for brief in briefs:
+            id, whom, *stands, _, quotes, title = _row(brief, today, time_zone)
+            name = Text.assemble((id, "bold"), f"\n{title}")
+            table.add_row(name, escape(whom), *stands, _outcome(brief), quotes)
+        print_report(table)
+    print(f"{len(briefs)} job{'' if len(briefs) == 1 else 's'}")
+
+
+def _row(brief: JobBrief, today: date, time_zone: str) -> tuple[str, ...]:
+    quotes = ", ".join(f"{quote.id} {told(quote.state_on(today))}" for quote in brief.quotes) or "-"
+    state = DAMAGED if brief.state is None else told(brief.state)
+    changed = DAMAGED if brief.changed_at is None else f"{in_zone(brief.changed_at, time_zone):%Y-%m-%d}"
+    outcome = OUTCOMES.get(brief.outcome)
+    plan = (DAMAGED if brief.outcome else "-") if outcome is None else marked_outcome(outcome)
+    return brief.id, brief.for_whom, state, changed, plan, quotes, brief.title
+
+
+def _outcome(brief: JobBrief) -> Text | str:
+    outcome = OUTCOMES.get(brief.outcome)
+    return (DAMAGED if brief.outcome else "-") if outcome is None else outcome_text(outcome)
 
 
 def print_job(facts: JobFacts) -> None:
@@ -46,6 +67,8 @@ def _sections(facts: JobFacts) -> Iterator[RenderableType]:
     whom = f", for {job.for_whom}" if job.for_whom else ""
     said = Text(f"{told(job.state)}, version {job.version}{whom}", style="bold")
     yield Panel(said, title=escape(f"{job.id} · {job.title}"), title_align="left")
+    for damage in facts.damages:
+        yield Text(damage, style="bold red")
     yield _history_table("History", facts.history, facts.time_zone)
     if facts.plans:
         yield _plans_table(facts)
@@ -82,10 +105,6 @@ def _plans_table(facts: JobFacts) -> Table:
         made = (told_moment(plan.made_at, facts.time_zone), escape(plan.made_by), f"{entries} exact revisions")
         table.add_row(str(plan.id), str(plan.job_version), _marked(plan.outcome), *made)
     return table
-
-
-def _outcome(facts: JobFacts) -> Text | str:
-    return _marked(facts.plans[-1].outcome) if facts.plans else "-"
 
 
 def _marked(word: str) -> Text:

@@ -18,7 +18,7 @@ from ui.shared.command_refused import CommandRefused
 from ui.shared.days import last_day
 from ui.shared.labels import labels_of
 from ui.shared.planned_job import PlannedJob
-from ui.shared.state_words import told
+from ui.shared.state_words import ENDED, told
 
 RECORD_FORMAT = 1
 
@@ -175,9 +175,6 @@ def paper_of_kept(kept: StoredQuote, *, today: date) -> QuotePaper:
         replaces="" if replaces is None else str(replaces),
         replaced_by="" if replaced_by is None else str(replaced_by),
     )
-
-
-ENDED = (QuoteState.LAPSED, QuoteState.CALLED_OFF, QuoteState.TURNED_DOWN)
 
 
 def standing_sentences(paper: QuotePaper) -> tuple[str, ...]:

@@ -3,7 +3,11 @@
 from enum import StrEnum
 from typing import TypeVar
 
+from catalog import QuoteState
 from ui.shared.command_refused import CommandRefused
+
+ENDED = (QuoteState.LAPSED, QuoteState.CALLED_OFF, QuoteState.TURNED_DOWN)
+"""Where a quote no longer stands."""
 
 State = TypeVar("State", bound=StrEnum)
 

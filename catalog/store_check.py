@@ -1,0 +1,199 @@
+"""Whether the store holds what was saved: documents, jobs, plans and quotes against their hashes and neighbours.
+
+What is wrong is named one by one, and nothing stops at the first.
+"""
+
+import json
+import re
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from datetime import date, datetime
+from decimal import Decimal, InvalidOperation
+from hashlib import sha256
+from typing import Any
+
+from sqlalchemy import Connection, Engine, text
+
+from catalog.store_engine import reading
+from catalog.store_things import JobState, QuoteState
+
+Row = dict[str, Any]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Damage:
+    """One thing that is not as it was saved.
+
+    thing : such as "quote 7"
+    why : what is wrong with it
+    """
+
+    thing: str
+    why: str
+
+    def __str__(self) -> str:
+        return f"{self.thing}: {self.why}"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StoreCheck:
+    """What a look through the whole store found.
+
+    counts : how many there are of each, by what they are
+    damages : what is not as it was saved
+    """
+
+    counts: dict[str, int]
+    damages: tuple[Damage, ...]
+
+
+def check_store(engine: Engine) -> StoreCheck:
+    """Look through everything in the store, seen at one moment."""
+    counts: dict[str, int] = {}
+    damages: list[Damage] = []
+    with reading(engine) as session:
+        connection = session.connection()
+        for name, query, thing, faults in _LOOKS:
+            rows = list(_rows(connection, query))
+            counts[name] = len(rows)
+            damages += [Damage(thing=thing.format(**row), why=why) for row in rows for why in faults(row)]
+        for query, thing, why in _LOOSE_ENDS:
+            damages += [Damage(thing=thing.format(**row), why=why.format(**row)) for row in _rows(connection, query)]
+        damages += _file_faults(connection)
+    return StoreCheck(counts=counts, damages=tuple(damages))
+
+
+def _rows(connection: Connection, query: str) -> Iterator[Row]:
+    """Plain values, as they lie in the columns: what cannot be read as it should is still a row."""
+    as_bytes = r"CAST(\1 AS BLOB)" if connection.dialect.name == "sqlite" else r"convert_to(\1, 'UTF8')"
+    for row in connection.execute(text(re.sub(r"BYTES\(([\w.]+)\)", as_bytes, query))).mappings():
+        yield dict(row)
+
+
+def _hash_faults(row: Row) -> Iterator[str]:
+    content, wanted = bytes(row["content"]), row["hash"]
+    try:
+        if not isinstance(json.loads(content), dict):
+            yield "its text is not one mapping"
+    except ValueError:
+        yield "its text does not read as JSON"
+    if wanted is not None and sha256(content).hexdigest() != wanted:
+        yield "its content does not match its hash"
+
+
+def _job_faults(row: Row) -> Iterator[str]:
+    yield from _hash_faults({**row, "hash": None})
+    if row["state"] not in set(JobState):
+        yield f"its state is {row['state']!r}"
+    if not _is_moment(row["changed_at"]):
+        yield f"it changed at {row['changed_at']!r}, which is no moment"
+    if bytes(row["content"]) != bytes(row["last_content"] or b""):
+        yield "it says something else than the last line of its history"
+
+
+def _quote_faults(row: Row) -> Iterator[str]:
+    yield from _hash_faults(row)
+    if row["state"] not in set(QuoteState):
+        yield f"its state is {row['state']!r}"
+    if not _is_day(row["valid_until"]):
+        yield f"its last day is {row['valid_until']!r}"
+    try:
+        is_money = Decimal(str(row["total"])).is_finite()
+    except InvalidOperation:
+        is_money = False
+    if not is_money:
+        yield f"its total is {row['total']!r}, which is no amount of money"
+    if row["last_hash"] != row["hash"]:
+        yield "its hash is not the one in the last line of its history"
+
+
+def _is_day(found: object) -> bool:
+    try:
+        return isinstance(found, date) or bool(date.fromisoformat(str(found)))
+    except ValueError:
+        return False
+
+
+def _is_moment(found: object) -> bool:
+    try:
+        return isinstance(found, datetime) or bool(datetime.fromisoformat(str(found)))
+    except ValueError:
+        return False
+
+
+Look = tuple[str, str, str, Callable[[Row], Iterator[str]]]
+_LOOKS: tuple[Look, ...] = (
+    (
+        "revisions",
+        "SELECT kind, id, revision, BYTES(content) AS content, content_sha256 AS hash FROM document_revision "
+        "ORDER BY kind, id, revision",
+        "{kind} {id}, revision {revision}",
+        _hash_faults,
+    ),
+    (
+        "jobs",
+        "SELECT job.id, job.state, BYTES(job.content) AS content, job.changed_at, "
+        "BYTES(job_event.content) AS last_content FROM job "
+        "LEFT JOIN job_event ON job_event.job_id = job.id AND job_event.version = job.version ORDER BY job.id",
+        "job {id}",
+        _job_faults,
+    ),
+    (
+        "plans",
+        "SELECT id, job_id, BYTES(record) AS content, record_sha256 AS hash FROM plan ORDER BY id",
+        "plan {id} of job {job_id}",
+        _hash_faults,
+    ),
+    (
+        "quotes",
+        "SELECT quote.id, quote.state, BYTES(quote.record) AS content, quote.record_sha256 AS hash, total, "
+        "valid_until, quote_event.record_sha256 AS last_hash FROM quote LEFT JOIN quote_event "
+        "ON quote_event.quote_id = quote.id AND quote_event.version = quote.version ORDER BY quote.id",
+        "quote {id}",
+        _quote_faults,
+    ),
+)
+"""What is looked at: its name, its rows, how a row is told, and what can be wrong with it."""
+
+_LOOSE_ENDS: tuple[tuple[str, str, str], ...] = (
+    (
+        "SELECT document.kind, document.id, document.revision FROM document LEFT JOIN document_revision AS r "
+        "ON r.kind = document.kind AND r.id = document.id AND r.revision = document.revision WHERE r.kind IS NULL",
+        "{kind} {id}",
+        "its revision {revision} is not there",
+    ),
+    (
+        "SELECT document.kind, document.id FROM document JOIN document_revision AS r ON r.kind = document.kind "
+        "AND r.id = document.id AND r.revision = document.revision WHERE r.content_sha256 <> document.content_sha256 "
+        "OR r.is_withdrawn <> document.is_withdrawn",
+        "{kind} {id}",
+        "where it stands now is not what its last revision says",
+    ),
+    (
+        "SELECT plan_id, plan_pin.kind, document_id, plan_pin.revision FROM plan_pin LEFT JOIN document_revision AS r "
+        "ON r.kind = plan_pin.kind AND r.id = document_id AND r.revision = plan_pin.revision WHERE r.kind IS NULL",
+        "plan {plan_id}",
+        "it was made from {kind} {document_id}, revision {revision}, which is not there",
+    ),
+    (
+        "SELECT quote_id, plan_id FROM quote_plan LEFT JOIN plan ON plan.id = plan_id WHERE plan.id IS NULL",
+        "quote {quote_id}",
+        "it was made from plan {plan_id}, which is not there",
+    ),
+    (
+        "SELECT quote.id, quote.replaces_id FROM quote LEFT JOIN quote AS old ON old.id = quote.replaces_id "
+        "WHERE quote.replaces_id IS NOT NULL AND old.id IS NULL",
+        "quote {id}",
+        "it replaces quote {replaces_id}, which is not there",
+    ),
+)
+"""Rows that point at rows that are not there: what the database's own rules forbid, if nobody went round them."""
+
+
+def _file_faults(connection: Connection) -> Iterator[Damage]:
+    """What SQLite itself finds in its file; a server looks after its own."""
+    if connection.dialect.name != "sqlite":
+        return
+    for (said,) in connection.exec_driver_sql("PRAGMA integrity_check(20)"):
+        if said != "ok":
+            yield Damage(thing="the file", why=str(said))
