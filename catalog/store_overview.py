@@ -67,7 +67,7 @@ def list_briefs(engine: Engine, state: JobState | None) -> tuple[JobBrief, ...]:
         jobs = jobs.where(JobRow.state == state.value)
     with reading(engine) as session:
         rows = session.connection().execute(jobs.order_by(JobRow.id)).all()
-        outcomes = {job_id: outcome for job_id, outcome in session.connection().execute(_last_outcomes())}
+        outcomes = {row.job_id: row.outcome for row in session.connection().execute(_last_outcomes())}
         quotes: dict[str, dict[int, QuoteBrief]] = {}
         for job_id, brief in _quotes_by_job(session.connection()):
             quotes.setdefault(job_id, {})[brief.id] = brief
