@@ -20,6 +20,7 @@ if TYPE_CHECKING:
     from catalog.errors import Problem as Problem
     from catalog.errors import file_problem as file_problem
     from catalog.errors import told_in_lines as told_in_lines
+    from catalog.file_lock import folder_to_oneself as folder_to_oneself
     from catalog.kept_jobs import job_fields_in as job_fields_in
     from catalog.kept_jobs import job_file_text as job_file_text
     from catalog.kept_jobs import pins_used as pins_used
@@ -34,6 +35,9 @@ if TYPE_CHECKING:
     from catalog.shop import questions_of_shop as questions_of_shop
     from catalog.starter_files import STARTER_FOLDER as STARTER_FOLDER
     from catalog.stock_left import stock_text_after as stock_text_after
+    from catalog.stock_taken import jobs_taken_before as jobs_taken_before
+    from catalog.stock_taken import taken_before as taken_before
+    from catalog.stock_taken import taken_entry as taken_entry
     from catalog.store import Store as Store
     from catalog.store import open_store as open_store
     from catalog.store_catalog import catalog_at as catalog_at

@@ -44,6 +44,32 @@ class StockEntry(NamedEntry):
     price: Money | None = None
 
 
+class TakenPiece(Entry):
+    """A length that was cut for a job."""
+
+    job: Annotated[Id, Field(title="job", description="The job it was cut for, by its id.")]
+    line: Annotated[Id, Field(title="line", description="The line it was cut from, by its id in the catalog.")]
+    length: LineLength
+
+
+class TakenEntry(Entry):
+    """A cut list that was taken from this stock, written by `lineplan cuts --write-stock`."""
+
+    on: Annotated[
+        str,
+        Field(
+            pattern=r"^[0-9]{4}-(0[1-9]|1[0-2])-(0[1-9]|[12][0-9]|3[01])$",
+            title="day",
+            description="The day it was taken, such as 2031-03-14.",
+        ),
+    ]
+    pieces: Annotated[tuple[TakenPiece, ...], Field(title="pieces", description="What was cut, for which jobs.")]
+    whole: Annotated[YesNo, Field(title="whole", description="Whether every piece that was asked for was cut.")] = True
+    cuts: Annotated[
+        str, Field(title="cuts", description="The whole cut list, to tell it again; written by the program.")
+    ]
+
+
 class StockFile(Entry):
     """A whole stock file."""
 
@@ -59,3 +85,10 @@ class StockFile(Entry):
         ]
         | None
     ) = None
+    taken: Annotated[
+        tuple[TakenEntry, ...],
+        Field(
+            title="taken",
+            description="Cut lists that were taken from this stock: the same list again takes nothing.",
+        ),
+    ] = ()

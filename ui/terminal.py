@@ -129,6 +129,9 @@ def cuts(
     all_from_stock: Annotated[
         bool, typer.Option("--all-from-stock", help="Leave lines supplied with the jobs alone where stock can do.")
     ] = False,
+    again: Annotated[
+        bool, typer.Option("--again", help="Cut once more what this stock was cut for before, as for a second bicycle.")
+    ] = False,
     replace: ReplaceOption = False,
 ) -> None:
     """Cut the new lines of several jobs from as few rolls as possible."""
@@ -141,6 +144,7 @@ def cuts(
         choice=CatalogChoice(paths=tuple(catalog or ()), is_bare=bare, place=store),
         stock_file=stock,
         uses_supplied=not all_from_stock,
+        again=again,
         files=CutFiles(picture=picture, pdf=pdf, stock=write_stock, replaces=replace),
     )
     raise typer.Exit(run_cuts(question, as_json=json))

@@ -1,6 +1,8 @@
 """`lineplan cuts` as a person or a program calls it: streams, exit status, files written, nothing lost."""
 
 import json
+import subprocess
+import sys
 from pathlib import Path
 from typing import Any
 from xml.etree import ElementTree
@@ -8,6 +10,7 @@ from xml.etree import ElementTree
 import pytest
 from typer.testing import CliRunner
 
+from catalog.yaml_text import read_yaml
 from ui.terminal import app
 
 CATALOG = Path(__file__).parent.parent / "catalog"
@@ -129,13 +132,92 @@ def test_files_are_written_whole(stock: Path, tmp_path: Path) -> None:
     assert stock.read_text(encoding="utf-8") == STOCK
 
 
-def test_the_stock_file_can_be_kept_up_job_after_job(stock: Path) -> None:
+def test_the_same_list_again_takes_the_stock_once_and_is_told_as_it_was_cut(stock: Path, tmp_path: Path) -> None:
     words = (JOB, "--stock", stock, "--all-from-stock", "--json", "--write-stock", stock)
-    first, second = record_of(cuts(*words)), record_of(cuts(*words))
-    assert first["rolls_used"] == 1
+    first = record_of(cuts(*words))
+    taken = stock.read_text(encoding="utf-8")
+    assert (first["rolls_used"], first["taken_on"]) == (1, None)
+    assert "# the wall" in taken
+    pdf = tmp_path / "again.pdf"
+    for more in (("--pdf", pdf), ("--picture", tmp_path / "again.svg")):
+        result = cuts(*words, *more)
+        assert "is told as it was cut; the stock stays as it is" in result.stderr
+        second = json.loads(result.stdout)
+        assert second.pop("taken_on") is not None
+        assert second == {key: value for key, value in first.items() if key != "taken_on"}
+        assert stock.read_text(encoding="utf-8") == taken
+    assert pdf.read_bytes().startswith(b"%PDF")
+
+
+def test_the_same_list_is_cut_once_more_when_that_is_said(stock: Path) -> None:
+    words = (JOB, "--stock", stock, "--all-from-stock", "--json", "--write-stock", stock)
+    first, second = record_of(cuts(*words)), record_of(cuts(*words, "--again"))
     assert second["rolls_used"] == 0
     assert second["opened"][0]["length_mm"] == first["offcuts"][0]["length_mm"]
-    assert "# the wall" in stock.read_text(encoding="utf-8")
+
+
+def test_a_job_of_another_list_is_not_taken_twice_unasked(stock: Path, tmp_path: Path) -> None:
+    other = tmp_path / "other.yaml"
+    other.write_text(JOB.read_text(encoding="utf-8").replace("rear-brake-swap", "second-bike"), encoding="utf-8")
+    words = ("--stock", stock, "--all-from-stock")
+    assert cuts(JOB, *words, "--write-stock", stock).exit_code == 0
+    before = stock.read_bytes()
+    refused = cuts(JOB, other, *words, "--write-stock", stock)
+    assert (refused.exit_code, stock.read_bytes()) == (2, before)
+    assert "already cut: rear-brake-swap on " in refused.stderr
+    only_looked = cuts(JOB, other, *words)
+    assert (only_looked.exit_code, stock.read_bytes()) == (0, before)
+    assert "Already cut, and here once more: rear-brake-swap on " in only_looked.stderr
+    assert cuts(other, *words, "--write-stock", stock).exit_code == 0
+    assert cuts(JOB, JOB, *words).stderr.startswith("Already cut")  # one bicycle more is another list
+
+
+def test_a_list_that_was_not_cut_to_its_end_is_not_told_as_done(stock: Path) -> None:
+    stock.write_text(STOCK.replace("25000", "1900").replace("keep_offcut_from: 300\n", ""), encoding="utf-8")
+    words = (JOB, JOB, "--stock", stock, "--all-from-stock", "--write-stock", stock)
+    assert cuts(*words).exit_code == 3
+    assert "already cut: rear-brake-swap on " in cuts(*words).stderr
+
+
+def test_a_note_that_holds_a_quantity_costs_no_comment(stock: Path) -> None:
+    row = STOCK.splitlines()[-1].replace("quantity: 1", 'note: "quantity: 2 were ordered", quantity: 1')
+    text = STOCK.replace(STOCK.splitlines()[-1], row + "   # dusty")
+    stock.write_text(text, encoding="utf-8")
+    assert cuts(JOB, "--stock", stock, "--all-from-stock", "--write-stock", stock).exit_code == 0
+    after = stock.read_text(encoding="utf-8")
+    assert row.replace("quantity: 1,", "quantity: 0,") + "   # dusty" in after
+    assert "# the wall" in after
+
+
+def test_of_two_runs_at_once_none_loses_what_the_other_took(stock: Path, tmp_path: Path) -> None:
+    stock.write_text(
+        STOCK.replace("quantity: 1", "quantity: 9").replace("keep_offcut_from: 300\n", ""), encoding="utf-8"
+    )
+    jobs = []
+    for number in range(4):
+        path = tmp_path / f"job-{number}.yaml"
+        text = JOB.read_text(encoding="utf-8").replace("rear-brake-swap", f"bike-{number}")
+        path.write_text(text, encoding="utf-8")
+        jobs.append(path)
+    code = "from ui.terminal import main; main()"
+    words = ["--stock", stock, "--all-from-stock", "--write-stock", stock, "--catalog", FRAME]
+    runs = [
+        subprocess.Popen(
+            [sys.executable, "-c", code, "cuts", *map(str, [job, *words])],
+            stdout=subprocess.DEVNULL,
+            stderr=subprocess.PIPE,
+            text=True,
+        )
+        for job in jobs
+    ]
+    said = [run.communicate()[1] for run in runs]
+    done = [run.returncode for run in runs].count(0)
+    assert done >= 1
+    assert all(
+        "it was changed since it was read" in text for text, run in zip(said, runs, strict=True) if run.returncode
+    )
+    left = read_yaml(stock.read_bytes()).value
+    assert (left["stock"][0]["quantity"], len(left["taken"])) == (9 - done, done)
 
 
 @pytest.mark.parametrize(

@@ -1,16 +1,30 @@
 """`lineplan cuts`: several jobs planned, their lines cut from as few rolls as possible, the stock that is left."""
 
 import json
+import sys
+from collections.abc import Mapping
 from dataclasses import dataclass
+from datetime import date
 from pathlib import Path
 from typing import Any
 
-from catalog import Catalog, CatalogProblems, EntryNotAccepted, Problem, Stock, read_stock
+from catalog import (
+    Catalog,
+    CatalogProblems,
+    EntryNotAccepted,
+    Problem,
+    Stock,
+    jobs_taken_before,
+    read_stock,
+    taken_before,
+)
 from planner import JobCuts, cuts_as_record, find_job_cuts
 from planner.parts import Job
 from ui.reports.refusals import refusals_as_sentences
 from ui.shared.catalog_choice import CatalogChoice, chosen_catalog, tell_stand_ins
+from ui.shared.command_refused import CommandRefused
 from ui.shared.cut_files import CutFiles, refuse_bad_cut_files, write_cut_files
+from ui.shared.days import today_in
 from ui.shared.exit_status import ExitStatus
 from ui.shared.planned_job import find_job
 
@@ -23,6 +37,7 @@ class CutsQuestion:
     choice : the catalog, and the store
     stock_file : what there is to cut from
     uses_supplied : whether a line supplied with its job is used where it is long enough
+    again : whether what was cut before is cut once more
     files : what to write
     """
 
@@ -30,6 +45,7 @@ class CutsQuestion:
     choice: CatalogChoice
     stock_file: Path
     uses_supplied: bool
+    again: bool
     files: CutFiles
 
 
@@ -48,14 +64,47 @@ def run_cuts(question: CutsQuestion, *, as_json: bool) -> int:
             keep_offcut_from_mm=stock.keep_offcut_from_mm,
             uses_supplied=question.uses_supplied,
         )
-        write_cut_files(question.files, cuts=cuts, stock=stock, stock_file=question.stock_file, catalog=catalog)
+        today = today_in(catalog.workshop.limits.time_zone)
+        before = None if question.again else taken_before(stock, cuts)
+        if before is not None:
+            taken_on, cuts = before
+            print(_taken_words(taken_on), file=sys.stderr)
+        elif not question.again:
+            _mind_what_was_cut(question, jobs_taken_before(stock, cuts))
+        write_cut_files(
+            question.files,
+            cuts=cuts,
+            stock=stock,
+            stock_file=question.stock_file,
+            catalog=catalog,
+            taken_on=None if before is not None else today,
+        )
     if as_json:
-        print(json.dumps(_record(cuts, question, catalog), indent=2, ensure_ascii=False))
+        taken_text = None if before is None else before[0].isoformat()
+        print(json.dumps({**_record(cuts, question, catalog), "taken_on": taken_text}, indent=2, ensure_ascii=False))
     else:
         from ui.reports.cuts_report import print_cuts
 
         print_cuts(cuts, files=question.asked, catalog=catalog)
     return ExitStatus.DONE if cuts.is_complete else ExitStatus.NO_PLAN
+
+
+def _taken_words(day: date) -> str:
+    return (
+        f"This list was cut on {day}, and is told as it was cut; the stock stays as it is. "
+        "--again cuts it once more, from the stock as it is now."
+    )
+
+
+def _mind_what_was_cut(question: CutsQuestion, days: Mapping[str, date]) -> None:
+    """Jobs that another list has cut: a remark where one only looks, a refusal where stock would be taken twice."""
+    if not days:
+        return
+    told = ", ".join(f"{job} on {day}" for job, day in days.items())
+    if question.files.stock is not None:
+        allowed = "the other jobs, or --again to cut these once more"
+        raise CommandRefused(command="cuts", option="job", given=f"already cut: {told}", allowed=allowed)
+    print(f"Already cut, and here once more: {told}.", file=sys.stderr)
 
 
 def _read_all(question: CutsQuestion, catalog: Catalog) -> tuple[list[Job], Stock]:

@@ -2,9 +2,20 @@
 
 import os
 from dataclasses import dataclass
+from datetime import date
 from pathlib import Path
 
-from catalog import Catalog, FileNotWritten, Stock, file_problem, holds_stock, stock_text_after, write_file
+from catalog import (
+    Catalog,
+    FileNotWritten,
+    Stock,
+    file_problem,
+    folder_to_oneself,
+    holds_stock,
+    stock_text_after,
+    taken_entry,
+    write_file,
+)
 from planner import JobCuts, cut_sheet_pdf, draw_cut_list
 from ui.shared.extras import refuse_without
 from ui.shared.target_files import Target, target_problems
@@ -45,19 +56,37 @@ def refuse_bad_cut_files(files: CutFiles, *, stock_file: Path) -> None:
         raise FileNotWritten(problems)
 
 
-def write_cut_files(files: CutFiles, *, cuts: JobCuts, stock: Stock, stock_file: Path, catalog: Catalog) -> None:
-    """Write each of the files that was asked for; the stock last.
+def write_cut_files(
+    files: CutFiles, *, cuts: JobCuts, stock: Stock, stock_file: Path, catalog: Catalog, taken_on: date | None
+) -> None:
+    """Write each of the files that was asked for, the stock last; none where the stock was changed meanwhile.
+
+    taken_on : the day the stock is taken; None where it was taken before, and stays as it is
 
     Raises FileNotWritten where one cannot be written, or the stock was changed since it was read.
     """
-    if files.picture is not None:
-        write_file(files.picture, draw_cut_list(cuts.cut_list).svg, replaces=files.replaces)
-    if files.pdf is not None:
-        names = {line.id: line.name for line in catalog.lines.values()}
-        write_file(files.pdf, cut_sheet_pdf(cuts=cuts, line_names=names), replaces=files.replaces)
-    if files.stock is not None:
-        was = stock.content if _is_kept_up(files, stock_file) else None
-        write_file(files.stock, stock_text_after(stock, cuts.cut_list), replaces=files.replaces, was=was)
+    was = stock.content if _is_kept_up(files, stock_file) else None
+    with folder_to_oneself(stock_file):
+        if was is not None and _content_now(stock_file) != was:
+            allowed = "once more from the start, with what it says now"
+            raise FileNotWritten([file_problem(stock_file, given="it was changed since it was read", allowed=allowed)])
+        text = stock.text
+        if taken_on is not None:
+            text = stock_text_after(stock, cuts.cut_list, taken=taken_entry(cuts, on=taken_on))
+        if files.picture is not None:
+            write_file(files.picture, draw_cut_list(cuts.cut_list).svg, replaces=files.replaces)
+        if files.pdf is not None:
+            names = {line.id: line.name for line in catalog.lines.values()}
+            write_file(files.pdf, cut_sheet_pdf(cuts=cuts, line_names=names), replaces=files.replaces)
+        if files.stock is not None and (was is None or taken_on is not None):
+            write_file(files.stock, text, replaces=files.replaces, was=was)
+
+
+def _content_now(path: Path) -> bytes:
+    try:
+        return path.read_bytes()
+    except OSError:
+        return b""  # it is not what was read, whatever became of it
 
 
 def _stock_target(files: CutFiles, stock_file: Path) -> Target:
