@@ -102,15 +102,6 @@ class StoredQuotes:
 
         return self._change(id, work, based_on=based_on, by=by, note=note)
 
-    def lapse_overdue(self, *, today: date, by: str) -> tuple[StoredQuote, ...]:
-        """Write down of every handed-over quote whose last day is over that it has lapsed."""
-        with writing(self._engine) as session:
-            query = select(QuoteRow).where(QuoteRow.state == QuoteState.HANDED_OVER.value, QuoteRow.valid_until < today)
-            rows = session.exec(query.order_by(col(QuoteRow.id)).with_for_update()).all()
-            for row in rows:
-                self._step(session, row, QuoteState.LAPSED, by=by, note=f"stood until {row.valid_until}")
-            return tuple(_quote(session, row) for row in rows)
-
     def _step(self, session: Session, row: QuoteRow, to: QuoteState, *, by: str, note: str) -> None:
         row.sqlmodel_update({"state": to.value, "changed_at": self._clock()})
         session.add(row)

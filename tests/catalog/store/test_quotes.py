@@ -125,14 +125,12 @@ def test_a_draft_whose_days_are_past_is_not_handed_over_without_a_word(store: St
     assert handed.state is QuoteState.HANDED_OVER
 
 
-def test_overdue_quotes_are_written_down_as_lapsed_and_can_be_replaced(store: Store) -> None:
+def test_a_lapsed_quote_is_replaced_and_stays_lapsed(store: Store) -> None:
     id = handed_over(store)
-    assert store.quotes.lapse_overdue(today=date(2031, 4, 13), by="clock") == ()
-    assert [quote.id for quote in store.quotes.lapse_overdue(today=date(2031, 4, 14), by="clock")] == [id]
+    store.quotes.move(id, QuoteState.LAPSED, today=date(2031, 4, 14), based_on=2, by="Mira")
     again = store.quotes.save(draft(store, replaces_id=id, valid_until=date(2031, 5, 30)), by="Mira")
     assert (again.draft.replaces_id, again.state) == (id, QuoteState.DRAFTED)
     assert store.quotes.get(id).state is QuoteState.LAPSED
-    assert store.quotes.history(id)[-1].note == "stood until 2031-04-13"
 
 
 @pytest.mark.parametrize("steps", [(), (QuoteState.HANDED_OVER,), (QuoteState.HANDED_OVER, QuoteState.AGREED)])
