@@ -22,7 +22,6 @@ FOR_TESTS = {
 WAITING = {
     "withdraw": "taking an entry of the store out of use",
     "rewrite": "changing a drafted quote",
-    "lapse_overdue": "letting quotes lapse",
     "find_relaxed_shape": "the smooth relaxed shape, the oracle of the one with a bend limit",
     "find_shortest_relaxed_length": "its length",
     "bend_arc_length_mm": "arc length of a bend",

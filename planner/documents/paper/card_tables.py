@@ -9,6 +9,7 @@ from planner.documents.words.outcome_words import OUTCOME_WORDS, fit_class_words
 from planner.documents.words.sizes_in_words import millimetres
 from planner.documents.words.wording import end_name, sentence_for
 from planner.parts import JobEnd
+from planner.plan.job_time import whole_minutes
 from planner.plan.routing_plan import LegLength, RoutingPlan
 from planner.verdicts import Check
 
@@ -103,7 +104,8 @@ def step_table(plan: RoutingPlan, letters: Mapping[str, str], *, width_mm: float
     for step in plan.steps:
         warned = ", ".join(letters[caution] for caution in step.cautions)
         text = f"{step.text} ⚠ {warned}" if warned else step.text
-        minutes = f"{step.likely_min:.0f} ({step.least_min:.0f}–{step.most_min:.0f})"
+        least, likely, most = (whole_minutes(time) for time in (step.least_min, step.likely_min, step.most_min))
+        minutes = f"{likely} ({least}–{most})"
         rows.append([TICK_BOX, f"{step.n}.", text, (step.why, "small"), minutes])
     return table(rows, widths_mm=_shared(width_mm, (7, 9, 90, 54, 20)))
 
