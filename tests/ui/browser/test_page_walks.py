@@ -16,6 +16,7 @@ JOB = TOP / "demo_frames" / "trail-rear-brake.job.yaml"
 def _expect(locator: Any) -> Any:
     from playwright.sync_api import expect
 
+    expect.set_options(timeout=60_000)  # a busy machine is slow, which is no fault of the page
     return expect(locator)
 
 
