@@ -37,7 +37,7 @@ class LegLength:
     low_mm : the same in the slackest posture: nothing less is ever taken up [mm]
     high_mm : the upper estimate in the worst posture; the cut uses it [mm]
     least_mm : the shortest curve in the worst posture: nothing shorter reaches [mm]
-    basis : "measured", "guide", "fillets", "shortest curve", with "relaxed shape" as the upper estimate
+    basis : "measured", "fillets", "shortest curve", or "relaxed shape" where that gave the upper estimate
     worst_posture, slackest_posture : as a short text with angles; "at rest" where nothing moves
     slack_variation_mm : how much the slack changes over the motion [mm]
     curve : the leg at rest, for drawing
@@ -83,7 +83,7 @@ class Lengths:
     cutting_tolerance_mm : plus or minus on a hose ordered to this length; None where no table row applies [mm]
     measured_old_mm : the old line as measured; None when not told [mm]
     measured_difference_ratio : measured old line against the planned need; None when not told
-    posture : "at rest", or "all postures of bar and rear"
+    posture : "at rest", or "worst posture of bar and rear" where something moves
     """
 
     legs: tuple[LegLength, ...]
