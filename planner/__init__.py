@@ -44,6 +44,7 @@ if TYPE_CHECKING:
     from planner.documents.words.quote_sentences import time_sentences as time_sentences
     from planner.documents.words.quote_wording import tax_words as tax_words
     from planner.documents.words.sizes_in_words import millimetres as millimetres
+    from planner.documents.words.way_out_words import way_out_sentences as way_out_sentences
     from planner.documents.words.wording import deciding_check as deciding_check
     from planner.documents.words.wording import end_name as end_name
     from planner.documents.words.wording import pull_sentence as pull_sentence

@@ -17,6 +17,7 @@ from planner.plan.measurements import (
 from planner.plan.no_route import find_no_route, find_rejections
 from planner.plan.options import Candidate, find_candidates
 from planner.plan.routing_plan import Rejection, RoutingPlan
+from planner.plan.ways_out import Stuck, find_ways_out
 from planner.plan.work_order import count_parts, find_cautions
 from planner.routing.attempts import Attempt, find_attempts
 from planner.routing.run_graph import RunGraph, graph_of_runs
@@ -41,12 +42,13 @@ def plan_job(*, job: Job, workshop: Workshop) -> RoutingPlan:
         to_anchor_id=job.to_anchor_id,
         leg_length_mm={run_id: leg.nominal_mm for run_id, leg in legs.items()},
     )
+    bend_checks = {run_id: leg.bend_checks for run_id, leg in legs.items()}
     attempts = find_attempts(
         job=job,
         methods=workshop.methods,
         graph=graph,
         limits=workshop.limits,
-        bend_checks={run_id: leg.bend_checks for run_id, leg in legs.items()},
+        bend_checks=bend_checks,
     )
     rejected = find_rejections(attempts=attempts, graph=graph, from_anchor_id=job.from_anchor_id)
     proposals = tuple(propose_reaches(job=job, attempts=attempts, graph=graph))
@@ -62,7 +64,7 @@ def plan_job(*, job: Job, workshop: Workshop) -> RoutingPlan:
         if candidates:
             plan = _plan_of(workshop, candidates, rejected)
             return replace(plan, advisories=(*plan.advisories, *proposals))
-    return replace(_plan_of_nothing(job, workshop, attempts, graph, rejected), advisories=proposals)
+    return replace(_plan_of_nothing(job, workshop, attempts, graph, rejected, bend_checks), advisories=proposals)
 
 
 def _blank_plan(job: Job, outcome: Outcome) -> RoutingPlan:
@@ -86,13 +88,20 @@ def _old_name(job: Job) -> str:
 
 
 def _plan_of_nothing(
-    job: Job, workshop: Workshop, attempts: tuple[Attempt, ...], graph: RunGraph, rejected: tuple[Rejection, ...]
+    job: Job,
+    workshop: Workshop,
+    attempts: tuple[Attempt, ...],
+    graph: RunGraph,
+    rejected: tuple[Rejection, ...],
+    bend_checks: dict[str, tuple[Check, ...]],
 ) -> RoutingPlan:
     no_route = find_no_route(
         attempts=attempts,
         graph=graph,
         from_anchor_id=job.from_anchor_id,
     )
+    stuck = Stuck(job=job, workshop=workshop, graph=graph, bend_checks=bend_checks)
+    no_route = replace(no_route, ways_out=find_ways_out(stuck=stuck, no_route=no_route))
     places = places_of_nearest_attempt(job=job, attempts=attempts, port_ids=no_route.ports)
     return replace(
         _blank_plan(job, Outcome.NO_FIT),
@@ -120,8 +129,10 @@ def _plan_of(workshop: Workshop, candidates: tuple[Candidate, ...], rejected: tu
     )
     checks = (*_in_reading_order(attempt), *best.length_checks, *known_checks(parts))
     places = _places_of(job, attempt)
+    outcome = worst_of(checks, of_nothing=Outcome.UNKNOWN)
+    may_begin = outcome <= Outcome.TIGHT  # a no, and what is not proven, keep their hands off the bicycle
     return replace(
-        _blank_plan(job, worst_of(checks, of_nothing=Outcome.UNKNOWN)),
+        _blank_plan(job, outcome),
         route=option.route,
         runs=() if attempt.route is None else attempt.route.run_ids,
         method_id=option.method_id,
@@ -134,8 +145,8 @@ def _plan_of(workshop: Workshop, candidates: tuple[Candidate, ...], rejected: tu
         rejected=rejected,
         options=tuple(candidate.option for candidate in candidates),
         parts=count_parts(part_ids=(*option.part_ids, *parts.part_ids), workshop=workshop),
-        steps=best.steps,
-        cautions=find_cautions(workshop=workshop, facts=best.facts, words=best.words),
+        steps=best.steps if may_begin else (),
+        cautions=find_cautions(workshop=workshop, facts=best.facts, words=best.words) if may_begin else (),
         measure_first=rank_measurements(places=places, running_clearance_mm=workshop.limits.running_clearance_mm),
         fit_chance=find_fit_chance(places=places),
         advisories=(

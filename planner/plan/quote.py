@@ -100,7 +100,7 @@ def make_quote(
     method, limits = plan.options[0].method, workshop.limits
     way = WayToCharge(
         method=method,
-        step_ids=tuple(step.id for step in plan.steps),
+        step_ids=plan.options[0].step_ids,
         cut_mm=None if plan.lengths is None else plan.lengths.cut_mm,
         parts=plan.parts,
     )

@@ -5,7 +5,7 @@ from enum import StrEnum
 
 from planner.fit.measure_first import MeasureFirst
 from planner.geometry.motion.frame_axes import Curve
-from planner.parts import JobEnd, Method, PullWord
+from planner.parts import JobEnd, Method, Opening, PullWord
 from planner.verdicts import Check, NoWay, Outcome, Thing
 
 
@@ -164,6 +164,33 @@ class PlanOption:
         return self.method.id
 
 
+class WayOutKind(StrEnum):
+    """What would change a no."""
+
+    INSERTS_OUT = "inserts_out"
+    OLD_BRAKE_GIVEN_UP = "old_brake_given_up"
+    BARE_ENDS = "bare_ends"
+    SPOKE_LINK = "spoke_link"
+    THINNER_JOINT = "thinner_joint"
+    THINNER_LINE = "thinner_line"
+    LARGER_HOLE = "larger_hole"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WayOut:
+    """One change that would make a plan of a job that has none.
+
+    port_id : the hole it is about
+    size_mm : thickest line or joint that passes, rod of a spoke link, or how much larger a hole would have to be
+    opening : the smallest hole that would do
+    """
+
+    kind: WayOutKind
+    port_id: str | None = None
+    size_mm: float | None = None
+    opening: Opening | None = None
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class NoRoute:
     """Why there is no way: the proof of a "no".
@@ -173,6 +200,7 @@ class NoRoute:
     runs : runs that must be named with them because a bend or bore inside a zone stops the line
     is_fewest : False where it was left undecided whether fewer places would do
     ports_twice : ports that the only way, or the only one left open, would go through more than once
+    ways_out : what would change it, nearest at hand first
     closest_misses : for each method, the least bad place on its best way, worst number first
     """
 
@@ -180,6 +208,7 @@ class NoRoute:
     ports: tuple[str, ...]
     runs: tuple[str, ...]
     closest_misses: tuple[Rejection, ...]
+    ways_out: tuple[WayOut, ...] = ()
     is_fewest: bool = True
     ports_twice: tuple[str, ...] = ()
 

@@ -21,6 +21,7 @@ from planner import (
     remark_words,
     sentence_for,
     verdict_sentence,
+    way_out_sentences,
 )
 from planner.parts import Job
 from planner.verdicts import Check
@@ -41,7 +42,8 @@ def _sections(plan: RoutingPlan, labels: dict[str, str]) -> Iterator[RenderableT
     title = f"{plan.job_title or plan.job_id} · {plan.frame_name}"
     verdict = Text(verdict_sentence(plan, labels=labels), style=f"bold {OUTCOME_LOOKS[plan.outcome].terminal_style}")
     yield Panel(verdict, title=escape(title), title_align="left")
-    if plan.route:
+    yield from _ways_out(plan, labels)
+    if plan.runs:
         yield Padding(facts_grid(plan_in_short(plan)), (0, 0, 1, 1))
     if plan.checks:
         yield _holes_table(plan)
@@ -51,6 +53,14 @@ def _sections(plan: RoutingPlan, labels: dict[str, str]) -> Iterator[RenderableT
     yield from _bench(plan, labels)
     yield from _steps(plan)
     yield from _ruled_out(plan, labels)
+
+
+def _ways_out(plan: RoutingPlan, labels: dict[str, str]) -> Iterator[RenderableType]:
+    sentences = way_out_sentences(plan, labels=labels)
+    if sentences:
+        yield Text("What would change it", style="bold")
+    for sentence in sentences:
+        yield Padding(Text(f"- {sentence}"), (0, 0, 0, 1))
 
 
 def _holes_table(plan: RoutingPlan) -> Table:

@@ -8,7 +8,7 @@ _NEARLY_ALWAYS = 0.999
 def plan_in_short(plan: RoutingPlan) -> list[tuple[str, str]]:
     """Name and words of each fact of a plan that has a route; what is not known is left out."""
     rows = [
-        ("Way", " → ".join(plan.route)),
+        ("Way", " → ".join(plan.route) or "outside, through no hole"),
         ("Joint", plan.method_name),
         ("Feed from", end_name(plan, plan.feed_from)),
         ("Cut the old line at", end_name(plan, plan.cut_old_at) if plan.cut_old_at else "nothing to cut"),

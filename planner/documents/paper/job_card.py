@@ -113,7 +113,7 @@ def _head(plan: RoutingPlan, date_text: str, width_mm: float) -> Iterator[Any]:
 def _way(plan: RoutingPlan, drawn: Sequence[Picture], width_mm: float) -> Iterator[Any]:
     for one in drawn:
         yield from picture(one, width_mm=width_mm, height_mm=1.4 * PICTURE_HEIGHT_MM)
-    if not plan.route:
+    if not plan.runs:
         return
     rows = [
         ["Way", " → ".join((plan.from_anchor_id, *plan.route, plan.to_anchor_id)).strip(" →")],

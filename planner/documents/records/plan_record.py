@@ -14,6 +14,7 @@ from planner.plan.routing_plan import (
     Rejection,
     RoutingPlan,
     Step,
+    WayOut,
 )
 from planner.verdicts import Check
 
@@ -168,11 +169,21 @@ def _option(option: PlanOption) -> Record:
     }
 
 
+def _way_out(way: WayOut) -> Record:
+    return {
+        "kind": way.kind,
+        "port": way.port_id,
+        "size_mm": _rounded(way.size_mm),
+        "opening": None if way.opening is None else way.opening.words,
+    }
+
+
 def _no_route(no_route: NoRoute) -> Record:
     return {
         "ports": list(no_route.ports),
         "runs": list(no_route.runs),
         "closest_misses": [_rejection(miss) for miss in no_route.closest_misses],
+        "ways_out": [_way_out(way) for way in no_route.ways_out],
         "is_connected": no_route.is_connected,
         "reason": no_route.reason.value,
         "is_fewest": no_route.is_fewest,

@@ -2,7 +2,7 @@
 
 import streamlit as st
 
-from planner import RoutingPlan, outcome_word, sentence_for, verdict_sentence
+from planner import RoutingPlan, outcome_word, sentence_for, verdict_sentence, way_out_sentences
 from planner import in_markdown as plain
 from planner.parts import Job
 from planner.verdicts import Check, Outcome
@@ -23,7 +23,10 @@ def show_verdict(plan: RoutingPlan, job: Job) -> None:
     show_outcome(plan.outcome, verdict_sentence(plan, labels=labels_of(job)))
     for item in plan.measure_first:
         st.markdown(f"**Measure first:** {plain(item.place_id)}, {plain(item.what)}. {plain(item.reason)}")
-    if plan.route:
+    ways_out = way_out_sentences(plan, labels=labels_of(job))
+    if ways_out:
+        st.markdown("**What would change it:**\n" + "\n".join(f"- {plain(sentence)}" for sentence in ways_out))
+    if plan.runs:
         st.markdown("  \n".join(f"**{title}:** {plain(words)}" for title, words in plan_in_short(plan)))
     if plan.advisories:
         st.markdown("**To settle and to know:**")
