@@ -86,13 +86,21 @@ class SharedHole:
 
         offset_mm : one for each size, in the order of the names
         """
-        place = {"tilt_deg": self.tilt_deg, "wall_thickness_mm": self.wall_thickness_mm}
         reach_mm = 2 * float(self.deviations_mm.max(initial=0.0)) * DEVIATIONS_IN_TOLERANCE
         nominal = self._variant(np.zeros(len(offset_mm)))
         if not offset_mm.any():
-            return find_set_clearance(opening=nominal.opening, diameters_mm=nominal.diameters_mm, **place)
+            return find_set_clearance(
+                opening=nominal.opening,
+                tilt_deg=self.tilt_deg,
+                wall_thickness_mm=self.wall_thickness_mm,
+                diameters_mm=nominal.diameters_mm,
+            )
         (found,) = find_varied_clearances(
-            nominal=nominal, variants=(self._variant(offset_mm),), within_mm=reach_mm, **place
+            nominal=nominal,
+            tilt_deg=self.tilt_deg,
+            wall_thickness_mm=self.wall_thickness_mm,
+            variants=(self._variant(offset_mm),),
+            within_mm=reach_mm,
         )
         return found
 

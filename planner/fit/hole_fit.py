@@ -2,16 +2,20 @@
 
 from collections.abc import Sequence
 from dataclasses import replace
-from functools import lru_cache
+from functools import lru_cache, partial
 
 from planner.geometry.openings.opening_shape import opening_at_limit
-from planner.geometry.packing.set_clearance import Variant, find_set_clearance, find_varied_clearances
+from planner.geometry.packing.set_clearance import SetClearance, Variant, find_set_clearance, find_varied_clearances
+from planner.geometry.packing.work import MOST_WORK
 from planner.parts import Opening
 from planner.rules import Rule
 from planner.verdicts import Check, Outcome, Room, State, Thing, fit_class_of, fit_outcome_of
 
 NOT_MEASURED = "not measured"
 """What the answer rests on where nobody measured the hole."""
+
+WORK_RAN_OUT = "work ran out"
+"""What is said where the search used up its allowance before it had found or ruled out anything."""
 
 Sizes = tuple[tuple[float, float], ...]
 """Diameter and tolerance of each thing."""
@@ -23,6 +27,7 @@ def check_things_in_room(
     room: Room,
     things: Sequence[Thing],
     running_clearance_mm: float,
+    most_work: int = MOST_WORK,
     state: State | None = None,
     port_id: str | None = None,
     run_id: str | None = None,
@@ -36,6 +41,7 @@ def check_things_in_room(
 
     things : the thing asked about, whose room is told, then what lies beside it
     running_clearance_mm : wanted in the worst case, diametral
+    most_work : rows that each search may look at; where they run out undecided, the proof says so
 
     Raises ImpossibleDimensionError when a size is not one that a workshop could measure.
 
@@ -45,7 +51,8 @@ def check_things_in_room(
         found = Check(rule=rule, outcome=Outcome.UNKNOWN, proof=NOT_MEASURED)
     else:
         sizes = tuple((thing.diameter_mm, thing.tolerance_mm) for thing in things)
-        found = _check_measured(rule, room.opening, room.tilt_deg, room.wall_thickness_mm, sizes, running_clearance_mm)
+        seen = (room.opening, room.tilt_deg, room.wall_thickness_mm)
+        found = _check_measured(rule, *seen, sizes, running_clearance_mm, most_work)
     return replace(
         found,
         state=state,
@@ -60,15 +67,29 @@ def check_things_in_room(
 
 @lru_cache(maxsize=4096)
 def _check_measured(
-    rule: Rule, opening: Opening, tilt_deg: float, wall_thickness_mm: float, sizes: Sizes, running_clearance_mm: float
+    rule: Rule,
+    opening: Opening,
+    tilt_deg: float,
+    wall_thickness_mm: float,
+    sizes: Sizes,
+    running_clearance_mm: float,
+    most_work: int,
 ) -> Check:
     """Remembered: a plan asks the same hole for every method and from both ends."""
-    place = {"tilt_deg": tilt_deg, "wall_thickness_mm": wall_thickness_mm}
+    clearance_of = partial(
+        find_set_clearance, tilt_deg=tilt_deg, wall_thickness_mm=wall_thickness_mm, most_work=most_work
+    )
     middle, worse, better = (_at_limit(opening, sizes, limit) for limit in (0, -1, 1))
-    nominal = find_set_clearance(opening=middle.opening, diameters_mm=middle.diameters_mm, **place)
-    worst, best = find_varied_clearances(nominal=middle, variants=(worse, better), **place)
+    nominal = clearance_of(opening=middle.opening, diameters_mm=middle.diameters_mm)
+    worst, best = find_varied_clearances(
+        nominal=middle,
+        tilt_deg=tilt_deg,
+        wall_thickness_mm=wall_thickness_mm,
+        variants=(worse, better),
+        most_work=most_work,
+    )
     if best.clearance_mm is None or best.clearance_mm < 0:
-        best = find_set_clearance(opening=better.opening, diameters_mm=better.diameters_mm, **place)
+        best = clearance_of(opening=better.opening, diameters_mm=better.diameters_mm)
     assert nominal.clearance_mm is not None
     assert worst.clearance_mm is not None
     assert best.clearance_mm is not None
@@ -86,9 +107,15 @@ def _check_measured(
         worst_clearance_mm=worst.clearance_mm,
         fit_class=fit_class if is_class_proven else None,
         band_mm=None if is_proven else (nominal.clearance_mm, nominal.upper_bound_mm),
-        proof="placement" if nominal.clearance_mm >= 0 else nominal.proof,
+        proof=_proof_of(nominal, is_proven=is_proven),
         placement=nominal.placement,
     )
+
+
+def _proof_of(nominal: SetClearance, *, is_proven: bool) -> str:
+    if nominal.clearance_mm is not None and nominal.clearance_mm >= 0:
+        return "placement"
+    return WORK_RAN_OUT if nominal.is_cut_short and not is_proven else nominal.proof
 
 
 def _at_limit(opening: Opening, sizes: Sizes, limit: int) -> Variant:

@@ -14,6 +14,7 @@ from planner.geometry.openings.opening_depth import Array, edge_distances
 from planner.geometry.openings.opening_shape import SeenOpening, SeenOutline
 from planner.geometry.packing.step import State, WallRows, make_links, make_wall_rows, step_towards
 from planner.geometry.packing.walls import walls_about
+from planner.geometry.packing.work import Work
 
 _GAP_KEPT_RATIO = 0.2
 _FIRST_ROOM_RATIO = 0.3
@@ -35,6 +36,7 @@ def grow_from_starts(
     walls_per_quarter: int,
     is_near_end: bool = False,
     hopeless_mm: float,
+    work: Work,
 ) -> State:
     """Grow round things from many starts at once until nothing gives any more.
 
@@ -46,6 +48,7 @@ def grow_from_starts(
     gap_mm : how near to the end of its growth each start is brought
     walls_per_quarter : straight walls that stand for each quarter of a turn, about arcs
     is_near_end : whether the starts are ends of an earlier search, so that little room is given up for turning
+    work : what the search may cost; where it runs out, it stops at the step it has reached
     hopeless_mm : starts that promise so much less than the best has are dropped, where they are many
 
     Source: Plane geometry; the method is that of `step_towards`.
@@ -69,7 +72,8 @@ def grow_from_starts(
             state = _first_state(centres, room, gains, len(first), is_near_end)
         slack = room - gains * state.growth_mm[:, None]
         gap = (slack * state.push).sum(axis=1)
-        if gap.max() < gap_mm:
+        work.spend(slack.size)
+        if gap.max() < gap_mm or work.is_out:
             break
         is_hopeful = state.growth_mm + gap > state.growth_mm.max() - hopeless_mm
         if step > _STEPS_FOR_ALL and np.count_nonzero(is_hopeful) < _SHARE_TO_DROP * len(gap):

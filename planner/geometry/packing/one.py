@@ -9,10 +9,10 @@ import numpy as np
 from planner.geometry.openings.opening_depth import Array, depths_mm, edge_distances, nearest_edge, outline_edges
 from planner.geometry.openings.opening_shape import SeenArcs, SeenOpening, SeenOutline
 from planner.geometry.packing.growth import grow_from_starts
+from planner.geometry.packing.work import MOST_WORK, Work
 
 _DEPTH_STEP_MM = 1e-6
 _ROUNDS = 60
-_MOST_SQUARES = 20_000
 _STARTS = 6
 _HOPELESS_MM = 0.04
 _QUARTERS = np.array([(-0.5, -0.5), (-0.5, 0.5), (0.5, -0.5), (0.5, 0.5)])
@@ -33,7 +33,7 @@ class LargestDisc:
 
 
 @lru_cache(maxsize=4096)
-def find_largest_disc(seen: SeenOpening) -> LargestDisc:
+def find_largest_disc(seen: SeenOpening, *, most_work: int = MOST_WORK) -> LargestDisc:
     """The largest disc that fits into an opening as the line sees it.
 
     Openings with arcs are symmetric and convex, so the disc sits in the middle. In an outline, squares that cannot
@@ -43,14 +43,15 @@ def find_largest_disc(seen: SeenOpening) -> LargestDisc:
     it came.
 
     seen : the opening as the line sees it
+    most_work : rows that may be looked at; where they run out, how near it came is told
     """
     if isinstance(seen, SeenArcs):
         depth, _, _ = nearest_edge(seen=seen, x_mm=0.0, y_mm=0.0)
         return LargestDisc(diameter_mm=2 * depth, bound_mm=2 * depth, centre_mm=(0.0, 0.0))
-    return _largest_disc_in_outline(seen)
+    return _largest_disc_in_outline(seen, Work(most_work))
 
 
-def _largest_disc_in_outline(seen: SeenOutline) -> LargestDisc:
+def _largest_disc_in_outline(seen: SeenOutline, work: Work) -> LargestDisc:
     if seen.nearest_mm is not None:
         return LargestDisc(diameter_mm=-seen.missing_mm, bound_mm=-seen.missing_mm, centre_mm=seen.nearest_mm)
     corners, _ = outline_edges(seen.parts_mm)
@@ -58,7 +59,7 @@ def _largest_disc_in_outline(seen: SeenOutline) -> LargestDisc:
     half = float(max(high - low)) / 16
     steps = (np.arange(8) + 0.5) * 2 * half
     squares = np.stack(np.meshgrid(low[0] + steps, low[1] + steps), axis=-1).reshape(-1, 2)
-    best, best_centre = _grown_disc(seen, squares)
+    best, best_centre = _grown_disc(seen, squares, work)
     bound = np.inf
     for _ in range(_ROUNDS):
         depth = depths_mm(seen=seen, points_mm=squares)
@@ -67,16 +68,17 @@ def _largest_disc_in_outline(seen: SeenOutline) -> LargestDisc:
             best, best_centre = float(depth[deepest]), squares[deepest]
         reach = np.minimum(depth + half * sqrt(2), _reach_between_two_edges(seen, squares, half))
         bound = min(bound, max(best, float(reach.max())))
+        work.spend(len(squares) * len(corners))
         squares = (squares[reach > best + _DEPTH_STEP_MM, None, :] + half * _QUARTERS).reshape(-1, 2)
         half /= 2
-        if bound - best < _DEPTH_STEP_MM or not 0 < len(squares) < _MOST_SQUARES:
+        if bound - best < _DEPTH_STEP_MM or not len(squares) or len(squares) * len(corners) > work.left:
             break
     return LargestDisc(
         diameter_mm=2 * best, bound_mm=2 * bound, centre_mm=(float(best_centre[0]), float(best_centre[1]))
     )
 
 
-def _grown_disc(seen: SeenOutline, squares: Array) -> tuple[float, Array]:
+def _grown_disc(seen: SeenOutline, squares: Array, work: Work) -> tuple[float, Array]:
     """A disc grown from the deepest few of some points, or no better than the deepest where none lies inside."""
     depth = depths_mm(seen=seen, points_mm=squares)
     deepest = np.argsort(-depth, kind="stable")[:_STARTS]
@@ -91,6 +93,7 @@ def _grown_disc(seen: SeenOutline, squares: Array) -> tuple[float, Array]:
         gap_mm=_DEPTH_STEP_MM / 10,
         walls_per_quarter=1,
         hopeless_mm=_HOPELESS_MM,
+        work=work,
     )
     centre = state.centres_mm[state.growth_mm.argmax(), 0]
     return float(depths_mm(seen=seen, points_mm=centre[None])[0]), centre

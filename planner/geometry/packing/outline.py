@@ -1,5 +1,6 @@
-"""One and two round things in a measured outline, dents and all."""
+"""Two round things in a measured outline, dents and all: what is ruled out."""
 
+from dataclasses import dataclass
 from functools import lru_cache
 from typing import Any
 
@@ -7,49 +8,60 @@ import numpy as np
 
 from planner.geometry.openings.opening_depth import Array
 from planner.geometry.openings.opening_shape import SeenOutline
+from planner.geometry.packing.work import Work
 
 _CHORDS_PER_QUARTER = 64
-_GROWTH_STEP_MM = 1e-7
-_ROUNDS = 60
+_JUST_ABOVE_MM = 5e-4
+_GROWTH_STEP_MM = 1e-4
+_ROWS_PER_PAIR_OF_EDGES = 4
 
 
-def pair_bound_in_outline(*, seen: SeenOutline, first_mm: float, second_mm: float, single_mm: float) -> float:
-    """No growth of two things above this in an outline.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PairInOutline:
+    """Two things in a measured outline.
 
     The outline is set in by either radius; its farthest points must lie far enough apart. Where a dent sets the edge in
-    along an arc, chords cut the arc on the dent's side, so the figure is never too small and the bound holds.
+    along an arc, chords cut the arc on the dent's side, so the figure is never too small and what is ruled out is.
 
-    Returns within a few ten-thousandths of the true growth. [mm]
-
-    seen : the outline as the line sees it
+    seen : the outline as the line sees it; something is left of it
     first_mm, second_mm : diameters of the two things
-    single_mm : a growth that is already ruled out beyond
-
-    Source: derived.
     """
 
-    def missing(growth: float) -> float:
-        one = _set_in_corners(seen, (first_mm + growth) / 2)
-        two = _set_in_corners(seen, (second_mm + growth) / 2)
-        if not len(one) or not len(two):
-            return np.inf
-        between = one[:, None] - two
-        return (first_mm + second_mm) / 2 + growth - float(np.hypot(between[..., 0], between[..., 1]).max())
+    seen: SeenOutline
+    first_mm: float
+    second_mm: float
 
-    high = single_mm
-    if missing(high) <= 0:
+    def is_ruled_out(self, growth_mm: float, work: Work) -> bool:
+        """Whether both cannot grow by so much; False where that is not proven, or the work allowed has run out."""
+        edges = sum(len(part) for part in self.seen.parts_mm)
+        if work.is_out:
+            return False
+        work.spend(2 * _ROWS_PER_PAIR_OF_EDGES * edges * edges)
+        one, two = (_set_in_corners(self.seen, (size + growth_mm) / 2) for size in (self.first_mm, self.second_mm))
+        if not len(one) or not len(two):
+            return True
+        between = one[:, None] - two
+        apart_mm = float(np.hypot(between[..., 0], between[..., 1]).max())
+        return apart_mm < (self.first_mm + self.second_mm) / 2 + growth_mm
+
+    def bound_mm(self, *, found_mm: float, single_mm: float, work: Work) -> float:
+        """No growth above this; asked just above what was found, and sought only where that stays open.
+
+        Returns within half a thousandth of the true growth, where the work allows.
+
+        found_mm : the growth of the best placement found
+        single_mm : a growth that is already ruled out beyond
+        work : what the bound may cost
+
+        Source: Minkowski sums, as told above; derived.
+        """
+        low, high = found_mm + _JUST_ABOVE_MM, single_mm
+        if low >= high or self.is_ruled_out(low, work):
+            return min(low, high)
+        while high - low > _GROWTH_STEP_MM and not work.is_out:
+            middle = (low + high) / 2
+            low, high = (low, middle) if self.is_ruled_out(middle, work) else (middle, high)
         return high
-    step = _GROWTH_STEP_MM * 1e3
-    low = high - step
-    while missing(low) > 0:
-        high, step = low, step * 2
-        low = high - step
-    for _ in range(_ROUNDS):
-        if high - low < _GROWTH_STEP_MM:
-            break
-        middle = (low + high) / 2
-        low, high = (low, middle) if missing(middle) > 0 else (middle, high)
-    return high
 
 
 def _set_in_corners(seen: SeenOutline, inset_mm: float) -> Array:

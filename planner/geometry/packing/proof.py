@@ -16,6 +16,7 @@ from planner.geometry.openings.opening_depth import Array
 from planner.geometry.openings.opening_shape import SeenArcs, SeenOpening
 from planner.geometry.packing.step import Links, State, make_links, make_wall_rows, step_towards
 from planner.geometry.packing.walls import Walls, walls_about
+from planner.geometry.packing.work import Work
 
 _MOST_CASES = 2000
 _MOST_THINGS_ON_LADDER = 4
@@ -53,7 +54,7 @@ class _Rows:
     gains: Array
 
 
-def find_growth_bound(*, seen: SeenOpening, diameters_mm: tuple[float, ...], found_mm: float) -> float:
+def find_growth_bound(*, seen: SeenOpening, diameters_mm: tuple[float, ...], found_mm: float, work: Work) -> float:
     """The lowest growth that can be ruled out with a bounded number of cases, when things were found not to fit.
 
     First "any growth at all", which decides; where that stays open, little by little more than what was found.
@@ -63,6 +64,7 @@ def find_growth_bound(*, seen: SeenOpening, diameters_mm: tuple[float, ...], fou
     seen : the opening as the line sees it; an outline is taken as its hull
     diameters_mm : outer diameters, largest first
     found_mm : the growth of the best placement found, below zero
+    work : what the proof may cost
 
     Source: branch and bound by linear programs, as told above; derived.
     """
@@ -74,15 +76,15 @@ def find_growth_bound(*, seen: SeenOpening, diameters_mm: tuple[float, ...], fou
             seen=seen,
             diameters_mm=diameters_mm,
             growth_mm=growth,
-            most_cases=_MOST_CASES,
             walls_per_quarter=walls_per_quarter,
+            work=work,
         ):
             return growth
     return inf
 
 
 def is_growth_ruled_out(
-    *, seen: SeenOpening, diameters_mm: tuple[float, ...], growth_mm: float, most_cases: int, walls_per_quarter: int
+    *, seen: SeenOpening, diameters_mm: tuple[float, ...], growth_mm: float, walls_per_quarter: int, work: Work
 ) -> bool:
     """Whether it is proven that the diameters cannot grow by this much.
 
@@ -93,8 +95,8 @@ def is_growth_ruled_out(
     seen : the opening as the line sees it; an outline is taken as its hull
     diameters_mm : outer diameters, largest first
     growth_mm : the growth to be ruled out; below zero, what is missing
-    most_cases : cases after which the answer is left open
     walls_per_quarter : straight walls that stand for each quarter of a turn, about arcs
+    work : what the proof may cost; where it runs out, the answer is left open
 
     Source: A. H. Land, A. G. Doig, "An automatic method of solving discrete programming problems", Econometrica 28
     (1960) 497-520, for branch and bound; from memory. The fans are plane geometry.
@@ -108,6 +110,7 @@ def is_growth_ruled_out(
         links=make_links(first=np.repeat(first, 3), second=np.repeat(second, 3), thing_count=len(sizes)),
         apart=(sizes[first] + sizes[second]) / 2,
         target=growth_mm,
+        work=work,
         spread=_even_ring(len(sizes)) * float(walls.reach_mm.min()) / 2,
     )
     waiting = [_first_fans(seen, diameters_mm, first, second)]
@@ -118,7 +121,7 @@ def is_growth_ruled_out(
             waiting.append(fans.only(slice(_BATCH, None)))
             fans = fans.only(slice(_BATCH))
         cases += len(fans.low)
-        if cases > most_cases:
+        if cases > _MOST_CASES or work.is_out:
             return False
         is_open, centres = program.cases_left(fans)
         if is_open.any():
@@ -136,6 +139,7 @@ class _Program:
     links: Links
     apart: Array
     target: float
+    work: Work
     spread: Array
 
     def cases_left(self, fans: _Fans) -> tuple[NDArray[np.bool_], Array]:
@@ -149,6 +153,7 @@ class _Program:
         for _ in range(_STEPS):
             slack = self._room(rows, state.centres_mm) - self._gains(rows) * state.growth_mm[:, None]
             gap = (slack * state.push).sum(axis=1)
+            self.work.spend(slack.size)
             try:
                 state = step_towards(
                     state=state,

@@ -17,6 +17,7 @@ from planner.geometry.packing.one import find_largest_disc
 from planner.geometry.packing.polish import polish
 from planner.geometry.packing.step import State
 from planner.geometry.packing.walls import walls_about
+from planner.geometry.packing.work import MOST_WORK, Work
 
 Points = tuple[tuple[float, float], ...]
 
@@ -47,11 +48,13 @@ class FoundPlacement:
     growth_mm : how much every diameter can grow there [mm]
     centres_mm : where the things lie, in the order given [mm]
     held : what holds them there; None where that was not looked into
+    is_cut_short : whether the work allowed ran out before the search had ended
     """
 
     growth_mm: float
     centres_mm: Points
     held: Held | None = None
+    is_cut_short: bool = False
 
 
 def growth_of_placement(*, seen: SeenOpening, diameters_mm: Sequence[float], centres_mm: Array) -> float:
@@ -73,7 +76,7 @@ def growth_of_placement(*, seen: SeenOpening, diameters_mm: Sequence[float], cen
 
 
 @lru_cache(maxsize=8192)
-def find_placement(seen: SeenOpening, diameters_mm: tuple[float, ...]) -> FoundPlacement:
+def find_placement(seen: SeenOpening, diameters_mm: tuple[float, ...], *, most_work: int = MOST_WORK) -> FoundPlacement:
     """The best placement of several things that a fixed set of starts leads to.
 
     Nothing is left to chance: the starts are evenly spread over the opening, the same each time. The best few are tried
@@ -82,17 +85,19 @@ def find_placement(seen: SeenOpening, diameters_mm: tuple[float, ...]) -> FoundP
     Returns what it holds is proven by itself; that no better one exists is not.
 
     seen : the opening as the line sees it; something is left of it
+    most_work : rows that may be looked at
 
     Source: M. Roberts, "The unreasonable effectiveness of quasirandom sequences", 2018, for the even spread; from
     memory.
     """
-    sizes = np.array(diameters_mm, dtype=np.float64)
-    return _best_of(seen, sizes, _search(seen, sizes, _HOPELESS_MM))
+    sizes, work = np.array(diameters_mm, dtype=np.float64), Work(most_work)
+    state = _search(seen, sizes, _HOPELESS_MM, work)
+    return replace(_best_of(seen, sizes, state, work), is_cut_short=work.is_out)
 
 
 @lru_cache(maxsize=512)
 def find_placements(
-    seen: SeenOpening, diameters_mm: tuple[float, ...], *, within_mm: float
+    seen: SeenOpening, diameters_mm: tuple[float, ...], *, within_mm: float, most_work: int = MOST_WORK
 ) -> tuple[FoundPlacement, ...]:
     """The best placement and the few next best that differ, nearly as good as it: with other sizes one may be better.
 
@@ -100,9 +105,10 @@ def find_placements(
 
     seen : the opening as the line sees it; something is left of it
     within_mm : how much less growth still counts as nearly as good
+    most_work : rows that may be looked at
     """
     sizes = np.array(diameters_mm, dtype=np.float64)
-    state = _search(seen, sizes, within_mm)
+    state = _search(seen, sizes, within_mm, Work(most_work))
     others = []
     for index in _worth_a_look(state, most=_MOST_POLISHED, within_mm=within_mm):
         other = _measured(seen, diameters_mm, state.centres_mm[index])
@@ -110,16 +116,16 @@ def find_placements(
             polished = _polished(seen, diameters_mm, state, index, _ROUGH_WALLS)
             other = max(other, polished, key=lambda placement: placement.growth_mm)
         others.append(other)
-    return (find_placement(seen, diameters_mm), *others)[:_MOST_POLISHED]
+    return (find_placement(seen, diameters_mm, most_work=most_work), *others)[:_MOST_POLISHED]
 
 
-def _search(seen: SeenOpening, sizes: Array, hopeless_mm: float) -> State:
-    state = _grow(seen, sizes, _even_starts(seen, len(sizes)), hopeless_mm=hopeless_mm)
+def _search(seen: SeenOpening, sizes: Array, hopeless_mm: float, work: Work) -> State:
+    state = _grow(seen, sizes, _even_starts(seen, len(sizes)), work, hopeless_mm=hopeless_mm)
     for _ in range(_SWAP_ROUNDS if len(sizes) >= _FEWEST_TO_SWAP else 0):
         swapped = _swaps(state, sizes)
-        if not len(swapped):
+        if not len(swapped) or work.is_out:
             break
-        further = _grow(seen, sizes, swapped, hopeless_mm=hopeless_mm)
+        further = _grow(seen, sizes, swapped, work, hopeless_mm=hopeless_mm)
         is_better = further.growth_mm.max() > state.growth_mm.max() + _BETTER_MM
         state = _together(state, further)
         if not is_better:
@@ -127,7 +133,9 @@ def _search(seen: SeenOpening, sizes: Array, hopeless_mm: float) -> State:
     return state
 
 
-def follow_placement(*, seen: SeenOpening, diameters_mm: tuple[float, ...], found: FoundPlacement) -> FoundPlacement:
+def follow_placement(
+    *, seen: SeenOpening, diameters_mm: tuple[float, ...], found: FoundPlacement, most_work: int = MOST_WORK
+) -> FoundPlacement:
     """The placement of nearly the same things in nearly the same opening, from one already found.
 
     Returns the best thereabouts; proven by itself.
@@ -135,6 +143,7 @@ def follow_placement(*, seen: SeenOpening, diameters_mm: tuple[float, ...], foun
     seen : the opening as the line sees it now
     diameters_mm : outer diameters now, in the same order
     found : where the things lay before
+    most_work : rows that may be looked at
     """
     if isinstance(seen, SeenArcs) and found.held is not None and found.held.is_settled:
         held = polish(seen=seen, diameters_mm=diameters_mm, held=found.held)
@@ -142,12 +151,20 @@ def follow_placement(*, seen: SeenOpening, diameters_mm: tuple[float, ...], foun
             return replace(_measured(seen, diameters_mm, np.array(held.centres_mm)), held=held)
     sizes, start = np.array(diameters_mm, dtype=np.float64), np.array(found.centres_mm)
     if isinstance(seen, SeenOutline) and depths_mm(seen=seen, points_mm=start).min() < _INSIDE_MM:
-        return find_placement(seen, diameters_mm)
-    return _best_of(seen, sizes, _grow(seen, sizes, start[None]))
+        return find_placement(seen, diameters_mm, most_work=most_work)
+    work = Work(most_work)
+    placed = _best_of(seen, sizes, _grow(seen, sizes, start[None], work), work)
+    return replace(placed, is_cut_short=work.is_out)
 
 
 def _grow(
-    seen: SeenOpening, sizes: Array, starts: Array, *, is_fine: bool = False, hopeless_mm: float = _HOPELESS_MM
+    seen: SeenOpening,
+    sizes: Array,
+    starts: Array,
+    work: Work,
+    *,
+    is_fine: bool = False,
+    hopeless_mm: float = _HOPELESS_MM,
 ) -> State:
     has_arcs = isinstance(seen, SeenArcs)
     return grow_from_starts(
@@ -159,6 +176,7 @@ def _grow(
         walls_per_quarter=_FINE_WALLS if is_fine else _ROUGH_WALLS,
         is_near_end=is_fine,
         hopeless_mm=hopeless_mm,
+        work=work,
     )
 
 
@@ -186,7 +204,7 @@ def _together(one: State, two: State) -> State:
     )
 
 
-def _best_of(seen: SeenOpening, sizes: Array, state: State) -> FoundPlacement:
+def _best_of(seen: SeenOpening, sizes: Array, state: State, work: Work) -> FoundPlacement:
     """The best of the few best, brought to the last digit; against walls about the arcs a start's growth is no less."""
     chosen = _worth_a_look(state, most=_MOST_POLISHED, within_mm=_WORTH_POLISHING_MM)
     diameters = tuple(sizes.tolist())
@@ -194,14 +212,14 @@ def _best_of(seen: SeenOpening, sizes: Array, state: State) -> FoundPlacement:
     promised_too_much = 0.0
     for index in chosen:
         promise = float(state.growth_mm[index]) + _ROUGH_GAP_MM
-        if not isinstance(seen, SeenArcs) or promise < best.growth_mm:
+        if not isinstance(seen, SeenArcs) or promise < best.growth_mm or work.is_out:
             break
         rough = _measured(seen, diameters, state.centres_mm[index])
         tries = [rough, _polished(seen, diameters, state, index, _ROUGH_WALLS)]
         if tries[1].growth_mm >= rough.growth_mm:
             promised_too_much = max(promised_too_much, promise - tries[1].growth_mm)
         elif promise - promised_too_much / 2 > best.growth_mm:
-            fine = _grow(seen, sizes, state.centres_mm[index : index + 1], is_fine=True)
+            fine = _grow(seen, sizes, state.centres_mm[index : index + 1], work, is_fine=True)
             tries += [_measured(seen, diameters, fine.centres_mm[0]), _polished(seen, diameters, fine, 0, _FINE_WALLS)]
         best = max([best, *tries], key=lambda placement: placement.growth_mm)
     return best

@@ -9,15 +9,17 @@ from planner.errors import ImpossibleDimensionError
 from planner.geometry.openings.opening_shape import SeenArcs, SeenOpening, SeenOutline, see_opening
 from planner.geometry.packing.bounds import growth_bound_by_area, growth_of_three_in_ring
 from planner.geometry.packing.one import find_largest_disc
-from planner.geometry.packing.outline import pair_bound_in_outline
+from planner.geometry.packing.outline import PairInOutline
 from planner.geometry.packing.proof import find_growth_bound
 from planner.geometry.packing.search import FoundPlacement, Points, find_placement, find_placements, follow_placement
 from planner.geometry.packing.two import find_pair_growth
+from planner.geometry.packing.work import MOST_WORK, Work
 from planner.parts import Opening, OutlineOpening
 from planner.verdicts import Placement
 
 _EXACT_WITHIN_MM = 0.001
 _MOST_THINGS_PROVEN = 5
+_JUST_BELOW_MM = 1e-6
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -29,6 +31,7 @@ class SetClearance:
     placement : where the things lie at that growth
     is_exact : whether the two figures agree within 0.001 mm
     proof : what the bound rests on
+    is_cut_short : whether the work allowed ran out, so that more of it might find or rule out more
     """
 
     clearance_mm: float | None
@@ -36,10 +39,16 @@ class SetClearance:
     placement: Placement | None
     is_exact: bool
     proof: str
+    is_cut_short: bool = False
 
 
 def find_set_clearance(
-    *, opening: Opening, tilt_deg: float, wall_thickness_mm: float, diameters_mm: Sequence[float]
+    *,
+    opening: Opening,
+    tilt_deg: float,
+    wall_thickness_mm: float,
+    diameters_mm: Sequence[float],
+    most_work: int = MOST_WORK,
 ) -> SetClearance:
     """How much room one or several round things have left in an opening, lying side by side.
 
@@ -51,13 +60,14 @@ def find_set_clearance(
     opening : the hole in the wall, at the sizes to be used
     tilt_deg : angle between the line and the hole's axis, leaning along the opening's length
     diameters_mm : outer diameters, in any order
+    most_work : rows that each of the searches for room, placement and proof may look at
 
     Raises ImpossibleDimensionError when there is nothing to place or a diameter is not above zero.
     """
     sizes = _sizes_of(diameters_mm)
     order = sorted(range(len(sizes)), key=lambda index: (-sizes[index], index))
     seen = see_opening(opening=opening, tilt_deg=tilt_deg, wall_thickness_mm=wall_thickness_mm)
-    found = _clearance_largest_first(seen, tuple(sizes[index] for index in order))
+    found = _clearance_largest_first(seen, tuple(sizes[index] for index in order), most_work)
     return _in_given_order(found, order, sizes)
 
 
@@ -80,6 +90,7 @@ def find_varied_clearances(
     wall_thickness_mm: float,
     variants: Sequence[Variant],
     within_mm: float = 0.0,
+    most_work: int = MOST_WORK,
 ) -> tuple[SetClearance, ...]:
     """The clearances of slightly varied sizes, each placement following the one at nominal sizes.
 
@@ -89,6 +100,7 @@ def find_varied_clearances(
     tilt_deg : angle between the line and the hole's axis, leaning along the opening's length
     variants : the sizes asked for
     within_mm : placements that leave this much less at nominal sizes are followed too
+    most_work : rows that each search may look at
 
     Raises ImpossibleDimensionError when there is nothing to place or a diameter is not above zero.
     """
@@ -99,20 +111,22 @@ def find_varied_clearances(
         seen = see_opening(opening=nominal.opening, tilt_deg=tilt_deg, wall_thickness_mm=wall_thickness_mm)
         if not _is_nothing(seen):
             ordered = tuple(sizes[index] for index in order)
-            starts = (find_placement(seen, ordered),)
+            starts = (find_placement(seen, ordered, most_work=most_work),)
             if within_mm > 0:
-                starts = find_placements(seen, ordered, within_mm=within_mm)
+                starts = find_placements(seen, ordered, within_mm=within_mm, most_work=most_work)
     answers = []
     for variant in variants:
         seen = see_opening(opening=variant.opening, tilt_deg=tilt_deg, wall_thickness_mm=wall_thickness_mm)
         varied = _sizes_of(variant.diameters_mm)
         ordered = tuple(varied[index] for index in order)
         if not starts or len(sizes) == 1 or _is_nothing(seen):
-            found = _clearance_largest_first(seen, ordered)
+            found = _clearance_largest_first(seen, ordered, most_work)
         else:
-            followed = [follow_placement(seen=seen, diameters_mm=ordered, found=start) for start in starts]
+            followed = [
+                follow_placement(seen=seen, diameters_mm=ordered, found=start, most_work=most_work) for start in starts
+            ]
             placed = max(followed, key=lambda one: one.growth_mm)
-            bound, proof = _shortest_bound(seen, tuple(sorted(ordered, reverse=True)))
+            bound, proof = _shortest_bound(seen, tuple(sorted(ordered, reverse=True)), most_work)
             found = _set_clearance(placed.growth_mm, placed.centres_mm, ordered, bound, proof)
         answers.append(_in_given_order(found, order, varied))
     return tuple(answers)
@@ -138,9 +152,9 @@ def _in_given_order(found: SetClearance, order: list[int], sizes: tuple[float, .
 
 
 @lru_cache(maxsize=8192)
-def _clearance_largest_first(seen: SeenOpening, sizes: tuple[float, ...]) -> SetClearance:
+def _clearance_largest_first(seen: SeenOpening, sizes: tuple[float, ...], most_work: int) -> SetClearance:
     if len(sizes) == 1 or _is_nothing(seen):
-        disc = find_largest_disc(seen)
+        disc = find_largest_disc(seen, most_work=most_work)
         bound = disc.bound_mm - max(sizes)
         return _set_clearance(
             disc.diameter_mm - max(sizes), (disc.centre_mm,) * len(sizes), sizes, bound, "closed form"
@@ -150,13 +164,15 @@ def _clearance_largest_first(seen: SeenOpening, sizes: tuple[float, ...]) -> Set
         pair = find_pair_growth(seen, first_mm=first, second_mm=second)
         centres = pair.centres_mm if first == sizes[0] else pair.centres_mm[::-1]
         return _set_clearance(pair.growth_mm, centres, sizes, pair.growth_mm, "exact pair")
-    found = find_placement(seen, sizes)
-    bound, proof = _shortest_bound(seen, sizes)
+    found = find_placement(seen, sizes, most_work=most_work)
+    bound, proof = _shortest_bound(seen, sizes, most_work)
+    work = Work(most_work)
     if found.growth_mm < 0 <= bound or len(sizes) == 2:
-        bound, proof = min((bound, proof), _pair_bound(seen, sizes))
+        bound, proof = min((bound, proof), _pair_bound(seen, sizes, found.growth_mm, work))
     if found.growth_mm < 0 <= bound and len(sizes) > 2:
-        bound, proof = min((bound, proof), _searched_bound(seen, sizes))
-    return _set_clearance(found.growth_mm, found.centres_mm, sizes, bound, proof)
+        bound, proof = min((bound, proof), _searched_bound(seen, sizes, work))
+    answer = _set_clearance(found.growth_mm, found.centres_mm, sizes, bound, proof)
+    return replace(answer, is_cut_short=found.is_cut_short or work.is_out)
 
 
 def _is_nothing(seen: SeenOpening) -> bool:
@@ -164,20 +180,20 @@ def _is_nothing(seen: SeenOpening) -> bool:
     return isinstance(seen, SeenOutline) and not seen.parts_mm
 
 
-def _searched_bound(seen: SeenOpening, sizes: tuple[float, ...]) -> tuple[float, str]:
+def _searched_bound(seen: SeenOpening, sizes: tuple[float, ...], work: Work) -> tuple[float, str]:
     """What branch and bound rules out; of many things the largest few alone, for what holds for them holds for all."""
     largest = sizes[:_MOST_THINGS_PROVEN]
-    found = find_placement(seen, largest)
-    bound = (
-        inf if found.growth_mm >= 0 else find_growth_bound(seen=seen, diameters_mm=largest, found_mm=found.growth_mm)
-    )
+    found = find_placement(seen, largest, most_work=work.left)
+    if found.growth_mm >= 0:
+        return inf, "branch and bound"
+    bound = find_growth_bound(seen=seen, diameters_mm=largest, found_mm=found.growth_mm, work=work)
     return bound, "branch and bound"
 
 
-def _shortest_bound(seen: SeenOpening, sizes: tuple[float, ...]) -> tuple[float, str]:
+def _shortest_bound(seen: SeenOpening, sizes: tuple[float, ...], most_work: int) -> tuple[float, str]:
     """The lowest of the bounds that cost nothing, with its name."""
     bounds = [
-        (find_largest_disc(seen).bound_mm - sizes[0], "thing too large"),
+        (find_largest_disc(seen, most_work=most_work).bound_mm - sizes[0], "thing too large"),
         (growth_bound_by_area(seen=seen, diameters_mm=sizes), "area"),
     ]
     if isinstance(seen, SeenArcs) and seen.is_round and len(sizes) > 2:
@@ -186,12 +202,15 @@ def _shortest_bound(seen: SeenOpening, sizes: tuple[float, ...]) -> tuple[float,
     return min(bounds)
 
 
-def _pair_bound(seen: SeenOpening, sizes: tuple[float, ...]) -> tuple[float, str]:
+def _pair_bound(seen: SeenOpening, sizes: tuple[float, ...], found_mm: float, work: Work) -> tuple[float, str]:
     name = "exact pair" if len(sizes) == 2 else "pair too far"
     if isinstance(seen, SeenArcs):
         return find_pair_growth(seen, first_mm=sizes[0], second_mm=sizes[1]).growth_mm, name
-    single = find_largest_disc(seen).bound_mm - sizes[0]
-    return pair_bound_in_outline(seen=seen, first_mm=sizes[0], second_mm=sizes[1], single_mm=single), name
+    single = find_largest_disc(seen, most_work=work.left).bound_mm - sizes[0]
+    pair = PairInOutline(seen=seen, first_mm=sizes[0], second_mm=sizes[1])
+    if len(sizes) == 2:
+        return pair.bound_mm(found_mm=found_mm, single_mm=single, work=work), name
+    return (-_JUST_BELOW_MM if pair.is_ruled_out(-_JUST_BELOW_MM, work) else single), name
 
 
 def _set_clearance(

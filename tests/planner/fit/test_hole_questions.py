@@ -7,9 +7,11 @@ import pytest
 from shapely.geometry import Polygon
 
 from planner.errors import ImpossibleDimensionError
-from planner.fit.hole_fit import check_things_in_room
+from planner.fit.hole_fit import WORK_RAN_OUT, _check_measured, check_things_in_room
 from planner.geometry.packing.bounds import growth_of_three_in_ring
-from planner.geometry.packing.set_clearance import find_set_clearance
+from planner.geometry.packing.one import find_largest_disc
+from planner.geometry.packing.search import find_placement
+from planner.geometry.packing.set_clearance import _clearance_largest_first, find_set_clearance
 from planner.parts import BoxOpening, Opening, OutlineOpening, OvalOpening, RoundOpening, SlotOpening
 from planner.rules import PlaceRule
 from planner.verdicts import Check, Outcome, Room, Thing, ThingKind
@@ -121,3 +123,39 @@ def test_six_things_in_an_outline_of_500_corners_are_placed() -> None:
     )
     assert ring.clearance_mm is not None
     assert fit.clearance_mm >= ring.clearance_mm
+
+
+def three_in_a_star(most_work: int) -> Check:
+    """Three things that just fit a hole like a star with five blunt points, asked with an allowance of work."""
+    angles = [2 * pi * k / 60 for k in range(60)]
+    points = tuple(((6 + cos(5 * angle)) * cos(angle), (6 + cos(5 * angle)) * sin(angle)) for angle in angles)
+    return check_things_in_room(
+        rule=PlaceRule.PORT_CLEARANCE,
+        room=Room(opening=OutlineOpening(points_mm=points, tolerance_mm=0.1), wall_thickness_mm=1),
+        things=[Thing(id=str(k), kind=ThingKind.OTHER, diameter_mm=5.0, tolerance_mm=0.05) for k in range(3)],
+        running_clearance_mm=0.5,
+        most_work=most_work,
+    )
+
+
+@pytest.mark.parametrize("most_work", [1, 10_000])
+def test_where_the_work_allowed_runs_out_the_answer_is_unknown_and_says_so(most_work: int) -> None:
+    fit = three_in_a_star(most_work)
+    assert fit.outcome is Outcome.UNKNOWN
+    assert fit.proof == WORK_RAN_OUT
+    assert fit.band_mm is not None
+    assert fit.band_mm[0] < 0 <= fit.band_mm[1]
+    assert three_in_a_star(20_000_000).outcome is Outcome.TIGHT
+
+
+@pytest.mark.parametrize("most_work", [1, 100_000, 20_000_000])
+def test_the_same_question_ends_at_the_same_place(most_work: int) -> None:
+    """Whatever was asked before: with memories emptied, and with the same hole asked for more and for less."""
+    for remembered in (_check_measured, _clearance_largest_first, find_placement, find_largest_disc):
+        remembered.cache_clear()
+    alone = three_in_a_star(most_work)
+    for remembered in (_check_measured, _clearance_largest_first, find_placement, find_largest_disc):
+        remembered.cache_clear()
+    three_in_a_star(20_000_000)
+    three_in_a_star(5_000)
+    assert three_in_a_star(most_work) == alone

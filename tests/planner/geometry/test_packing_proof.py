@@ -8,6 +8,7 @@ from planner.geometry.openings.opening_shape import see_opening
 from planner.geometry.packing.proof import is_growth_ruled_out
 from planner.geometry.packing.search import find_placement
 from planner.geometry.packing.set_clearance import find_set_clearance
+from planner.geometry.packing.work import Work
 from planner.parts import BoxOpening, Opening, OutlineOpening, OvalOpening, RoundOpening, SlotOpening
 
 SLOT = SlotOpening(length_mm=15, width_mm=7.5, tolerance_mm=0.1)
@@ -43,7 +44,7 @@ def test_what_a_placement_holds_is_never_ruled_out(name: str, tilt_deg: float, s
     seen = see_opening(opening=ZOO[name], tilt_deg=tilt_deg, wall_thickness_mm=1.5)
     held = find_placement(seen, ordered).growth_mm - less
     assert not is_growth_ruled_out(
-        seen=seen, diameters_mm=ordered, growth_mm=held, most_cases=600, walls_per_quarter=12
+        seen=seen, diameters_mm=ordered, growth_mm=held, walls_per_quarter=12, work=Work(3_000_000)
     )
 
 
