@@ -13,7 +13,7 @@ from catalog.store_errors import StoreDamaged
 from catalog.store_import import import_files
 from catalog.store_records import as_record, draft_of_quote, from_record
 from catalog.store_things import Change, QuoteState
-from planner import RoutingPlan, plan_as_record, plan_job
+from planner import RoutingPlan, find_total_range, plan_as_record, plan_job, quote_line_words, time_sentences
 from planner.documents.paper.job_card import job_card_pdf
 from planner.documents.paper.quote_sheet import quote_pdf
 from planner.plan.quote import Quote, make_quote
@@ -114,3 +114,21 @@ def test_a_record_of_something_else_is_said_so() -> None:
 def test_what_is_no_result_has_no_record() -> None:
     with pytest.raises(TypeError, match="dict is no dataclass"):
         as_record({})
+
+
+def test_a_quote_of_an_older_program_reads_as_it_was(store: Store) -> None:
+    fill(store)
+    now = catalog_of_store(store)
+    job = read_job(JOB, now.catalog)
+    quote = make_quote(job=job, plan=plan_job(job=job, workshop=now.catalog.workshop), workshop=now.catalog.workshop)
+    assert quote is not None
+    record = as_record(quote)
+    labour = record["lines"][-1]
+    labour |= {"name": "Labour, 100 min", "quantity": "1.666666666666666666666666667", "unit": "h"}
+    del labour["price_per"]
+    record["time"] |= {"mean_min": 99.7}
+    record["alternatives"][0]["more_min"] = -3.85
+    read = from_record(Quote, record)
+    assert quote_line_words(read.lines[-1])[:3] == ("Labour, 100 min", "1.6667 h", "60.00")
+    assert time_sentences(read)[0].startswith("About 100 minutes of work")
+    assert find_total_range(quote=read) == find_total_range(quote=quote)
