@@ -7,12 +7,28 @@ import pytest
 
 from catalog import read_catalog
 from planner.amounts import MILLIMETRES_PER_INCH
-from planner.parts import SpokeLink
+from planner.parts import Line, LineKind, SpokeLink
 
 GAUGES = Path(__file__).parent.parent / "published_values" / "wire_gauge.csv"
 ROWS = list(csv.DictReader(GAUGES.open(encoding="utf-8")))
 TRADE_ROUNDING_MM = 0.04
 """The trade calls a spoke of 2.032 mm "2.0"; common practice, no source."""
+
+BEND_OVER_DIAMETER = {
+    LineKind.HYDRAULIC_HOSE: (5.0, 15.0),
+    LineKind.BRAKE_HOUSING: (8.0, 15.0),
+    LineKind.SHIFT_HOUSING: (8.0, 15.0),
+    LineKind.INNER_CABLE: (8.0, 15.0),
+    LineKind.ELECTRIC_WIRE: (2.0, 15.0),
+}
+"""How tight a line of a kind may be bent, in its own diameters; common practice, no source."""
+
+
+@pytest.mark.parametrize("line", read_catalog().workshop.lines.values(), ids=lambda line: line.id)
+def test_no_line_of_the_starter_is_said_to_bend_like_a_string(line: Line) -> None:
+    assert line.minimum_bend_radius_mm is not None
+    least, most = BEND_OVER_DIAMETER[line.kind]
+    assert least <= line.minimum_bend_radius_mm / line.outer_diameter_mm <= most
 
 
 @pytest.mark.parametrize("row", ROWS, ids=lambda row: row["gauge"])

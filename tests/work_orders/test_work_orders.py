@@ -7,7 +7,7 @@ import pytest
 
 from catalog import STARTER_FOLDER, read_catalog
 from planner import RoutingPlan, plan_job
-from planner.parts import Job, LineFamily, LineKind, Workshop
+from planner.parts import Job, LineFamily, LineKind, WorkStep, Workshop
 from planner.verdicts import Outcome
 from tests.builders import make_workshop
 from tests.work_orders.bench import DEEDS, walk
@@ -97,6 +97,35 @@ def test_only_brakes_are_tested_as_brakes(worked: list[tuple[str, Job, RoutingPl
         else:
             assert ids.isdisjoint(STOPS), name
             assert "ride-dry" in ids, name
+
+
+def test_every_brake_with_fluid_is_bled_once_by_its_own_name_and_tried_for_leaks(
+    worked: list[tuple[str, Job, RoutingPlan]],
+) -> None:
+    seen = set()
+    for name, job, plan in worked:
+        if job.new.line.kind is not LineKind.HYDRAULIC_HOSE:
+            continue
+        ids = [step.id for step in plan.steps]
+        fluid = fluid_of(job)
+        assert [each for each in ids if each.startswith("bleed-")] == [f"bleed-{fluid}"], name
+        assert {"fluid-check", "leaks", "clean", "lever-firm", "waste"} <= set(ids), name
+        assert ids.index(f"bleed-{fluid}") < ids.index("leaks") < ids.index("lever-firm"), name
+        seen.add(fluid)
+    assert seen == {"glycol", "mineral", "silicone"}
+
+
+def fluid_of(job: Job) -> str:
+    """The fluid that goes in; "named" where only the brake tells it."""
+    brake = job.new.brake or (None if job.old is None else job.old.brake)
+    if brake is None or brake.fluid is None:
+        return "named"
+    return brake.fluid.value.partition("_")[0]
+
+
+@pytest.mark.parametrize("step", [step for step in starter().steps if step.id.startswith("bleed-")], ids=lambda s: s.id)
+def test_whoever_fills_a_brake_is_warned_of_the_fluid_and_of_mixing_it(step: WorkStep) -> None:
+    assert {"fluid", "eyes", "fluid-mixing"} <= set(step.cautions)
 
 
 def test_no_wire_is_cut(worked: list[tuple[str, Job, RoutingPlan]]) -> None:
