@@ -7,7 +7,7 @@ import pytest
 
 from catalog import STARTER_FOLDER, read_catalog
 from planner import RoutingPlan, plan_job
-from planner.parts import Job, LineFamily, LineKind, WorkStep, Workshop
+from planner.parts import Job, LineFamily, LineKind, Workshop, WorkStep
 from planner.verdicts import Outcome
 from tests.builders import make_workshop
 from tests.work_orders.bench import DEEDS, walk
