@@ -11,7 +11,7 @@ from planner.errors import UnknownPortError
 from planner.parts import OUTSIDE
 from planner.routing.route_search import find_best_route
 from planner.routing.run_graph import LEAVE, RunGraph, RunState, graph_of_runs, states_in_order
-from planner.routing.ways import find_shortest_way
+from planner.routing.ways import find_shortest_walk, find_shortest_way, ports_used_twice
 from planner.verdicts import Outcome
 from tests.builders import make_frame, make_lane_frame, make_port, make_run
 from tests.planner.routing.random_frames import random_frame, rungs_frame, ways_of
@@ -126,6 +126,32 @@ def test_ways_through_named_ports_are_the_shortest_of_all_that_use_them_and_no_o
             assert sum(costs[state] for state in way) == min(sum(costs[state] for state in way) for way in alike)
             found_n += 1
     assert min(found_n, none_n) > 30
+
+
+@pytest.mark.parametrize("splits", [0, 1, 200])
+def test_ways_through_no_port_twice_are_the_shortest_however_they_are_looked_for(
+    splits: int, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """By splitting ports used twice, by the integer program, and by one after the other."""
+    monkeypatch.setattr("planner.routing.ways.SPLITS", splits)
+    twice_n = 0
+    for seed in range(150):
+        draw = Random(seed)
+        frame = random_frame(draw, ports_n=4, zones_n=draw.randint(2, 3), share=draw.uniform(0.7, 1.0))
+        lengths = {run_id: float(draw.randint(0, 50)) for run_id in sorted(frame.runs)}
+        graph = graph_with_lengths(frame, lengths)
+        costs = {state: lengths[state.run_id] for state in graph if state != LEAVE}
+        ways = ways_of(graph, at_most=300)
+        if ways is None:
+            continue
+        walk = find_shortest_walk(graph=graph, from_anchor_id="start", costs=costs)
+        twice_n += walk is not None and bool(ports_used_twice(walk))
+        way = find_shortest_way(graph=graph, from_anchor_id="start", costs=costs)
+        assert (way is None) == (not ways)
+        if way is not None:
+            assert way in ways
+            assert sum(costs[state] for state in way) == min(sum(costs[state] for state in way) for way in ways)
+    assert twice_n > 10
 
 
 @pytest.mark.parametrize("columns", [4, 20, 40])
