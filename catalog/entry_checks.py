@@ -17,6 +17,8 @@ from catalog.work_steps import CautionEntry, StepEntry
 from catalog.yaml_text import Path
 from planner.parts import Fact, Placeholder
 
+_FACTS, _PLACEHOLDERS = frozenset(Fact), frozenset(Placeholder)
+
 
 def entry_complaints(entry: Entry) -> Iterator[Complaint]:
     """What one accepted entry says against itself."""
@@ -74,13 +76,13 @@ def _fact_complaints(entry: StepEntry | CautionEntry) -> Iterator[Complaint]:
     for field in ("when", "unless"):
         facts: tuple[str, ...] = getattr(entry, field)
         for place, fact in enumerate(facts):
-            if fact not in [*Fact]:
+            if fact not in _FACTS:
                 yield (field, place), f"'{fact}' was given", did_you_mean(fact, Fact)
 
 
 def _placeholder_complaints(path: Path, sentence: str) -> Iterator[Complaint]:
     for word in placeholders_in(sentence):
-        if word not in [*Placeholder]:
+        if word not in _PLACEHOLDERS:
             yield path, f"the placeholder {{{word}}} was given", did_you_mean(word, Placeholder)
 
 
