@@ -114,12 +114,24 @@ def main() -> None:
     writer = csv.writer(sys.stdout, lineterminator="\n")
     names = [f"{what}_{axis}" for what in ("goal", "start_heading", "end_heading") for axis in "xyz"]
     names[:3] = [f"{name}_mm" for name in names[:3]]
-    writer.writerow(["case", *names, "radius_mm", "expected_mm", "tolerance_mm", "kind", "source"])
+    writer.writerow(
+        ["case", *names, "radius_mm", "expected_mm", "tolerance_mm", "kind", "source", "locator", "read_on"]
+    )
     for i, row in enumerate(zip(goals, starts, ends, lengths, strict=True)):
         numbers = [f"{x:.12g}" for x in (*row[0] * RADIUS_MM, *row[1], *row[2])]
-        source = "brute force from 160 first guesses, tests/planner/geometry/brute_force_curves.py"
+        source, locator = "brute force from 160 first guesses", "tests/planner/geometry/brute_force_curves.py"
         writer.writerow(
-            [f"random poses {i}", *numbers, RADIUS_MM, f"{row[3] * RADIUS_MM:.9f}", 1e-6, "brute_force", source]
+            [
+                f"random poses {i}",
+                *numbers,
+                RADIUS_MM,
+                f"{row[3] * RADIUS_MM:.9f}",
+                1e-6,
+                "brute_force",
+                source,
+                locator,
+                "",
+            ]
         )
 
 

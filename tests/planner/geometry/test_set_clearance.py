@@ -2,7 +2,7 @@
 
 import csv
 from itertools import permutations
-from math import inf, pi
+from math import inf, pi, sqrt
 from pathlib import Path
 
 import numpy as np
@@ -71,6 +71,22 @@ def test_three_unequal_things_need_the_ring_worked_by_hand(row: dict[str, str]) 
     assert growth_of_three_in_ring(
         ring_mm=float(row["expected_mm"]), diameters_mm=(sizes[0], sizes[1], sizes[2])
     ) == pytest.approx(0, abs=1e-6)
+
+
+@pytest.mark.parametrize("row", rows_of("unequal_things_in_a_ring.csv"), ids=lambda row: row["case"])
+def test_five_to_seven_unequal_things_need_the_published_ring(row: dict[str, str]) -> None:
+    sizes = [float(size) for size in row["diameters_mm"].split()]
+    found = clearance_in(ring(float(row["expected_mm"])), *sizes, wall_mm=0.0)
+    assert found.clearance_mm == pytest.approx(0, abs=float(row["tolerance_mm"]))
+
+
+@pytest.mark.parametrize("row", rows_of("conduit_fill.csv"), ids=lambda row: row["case"])
+def test_what_a_code_lets_into_a_conduit_fits_with_room_to_spare(row: dict[str, str]) -> None:
+    """Things of 5 in the smallest conduit the fill allows; the code means them to be drawn in without force."""
+    count = int(row["thing_count"])
+    found = clearance_in(ring(5 * sqrt(count / float(row["fill_ratio"]))), *[5.0] * count, wall_mm=0.0)
+    assert found.clearance_mm is not None
+    assert found.clearance_mm > 1.3
 
 
 @pytest.mark.parametrize("row", rows_of("pairs_in_closed_form.csv"), ids=lambda row: row["case"])

@@ -10,8 +10,10 @@ from hypothesis import strategies as st
 
 from planner.errors import ImpossibleDimensionError
 from planner.mechanics.capstan import Passage, capstan_ratio, tension_through
+from planner.mechanics.drag import Leg, estimate_drag_n
 
-ROWS = list(csv.DictReader((Path(__file__).parents[2] / "published_values/capstan.csv").open(encoding="utf-8")))
+PUBLISHED = Path(__file__).parents[2] / "published_values"
+ROWS = list(csv.DictReader((PUBLISHED / "capstan.csv").open(encoding="utf-8")))
 
 friction_ratios = st.floats(0, 0.6)
 turns_deg = st.floats(0, 720)
@@ -23,6 +25,24 @@ passages = st.builds(Passage, turn_deg=st.floats(0, 200), entry_drag_n=forces_n,
 def test_capstan_ratio_is_the_published_one(row: dict[str, str]) -> None:
     ratio = capstan_ratio(friction_ratio=float(row["friction_ratio"]), turn_deg=float(row["turn_deg"]))
     assert ratio == pytest.approx(float(row["expected_ratio"]), abs=float(row["tolerance_ratio"]))
+
+
+PULLS = list(csv.DictReader((PUBLISHED / "pulls.csv").open(encoding="utf-8")))
+
+
+@pytest.mark.parametrize("row", PULLS, ids=lambda row: row["case"])
+def test_the_pull_on_a_line_that_lies_level_and_then_bends_is_the_published_one(row: dict[str, str]) -> None:
+    """None of these is a hose in a bicycle: they hold the arithmetic, not the friction."""
+    number = {key: float(row[key]) for key in row if key.rpartition("_")[2] in ("m", "ratio", "deg", "n")}
+    straight = Leg(turn_deg=0, length_mm=number["length_m"] * 1000)
+    friction_ratio = number["friction_ratio"]
+    weight_n = estimate_drag_n(legs=[straight], friction_ratio=friction_ratio, mass_g_per_m=float(row["mass_g_per_m"]))
+    pull_n = tension_through(
+        passages=[Passage(turn_deg=number["turn_deg"], weight_drag_n=weight_n)],
+        friction_ratio=friction_ratio,
+        start_n=number["start_n"],
+    )
+    assert pull_n == pytest.approx(number["expected_n"], abs=number["tolerance_n"])
 
 
 @given(friction_ratio=friction_ratios, first=turns_deg, second=turns_deg)
