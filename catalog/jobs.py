@@ -13,7 +13,7 @@ class LineEndEntry(Entry):
     """What belongs on one end of a bare line, and whether it already sits there."""
 
     fitting: Id
-    fitted: YesNo = True
+    fitted: YesNo = False
 
 
 class _LineChoice(Entry):

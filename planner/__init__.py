@@ -55,6 +55,7 @@ if TYPE_CHECKING:
     from planner.fit.hole_fit import check_things_in_room as check_things_in_room
     from planner.fit.wall_fit import check_rigid_through_wall as check_rigid_through_wall
     from planner.fit.wall_fit import find_longest_through_port as find_longest_through_port
+    from planner.plan.cut_length import added_words as added_words
     from planner.plan.cut_length import cut_words as cut_words
     from planner.plan.cut_length import order_words as order_words
     from planner.plan.cut_list import find_cut_list as find_cut_list

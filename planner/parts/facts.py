@@ -42,6 +42,7 @@ class Fact(StrEnum):
     OLD_FLUID_MINERAL = f"old_fluid:{FluidClass.MINERAL}"
     FLUID_DIFFERS = "fluid_differs"
     EMPTY_FRAME = "empty_frame"
+    LEAVES_OLD_WAY = "leaves_old_way"
     KEEPS_OLD_BRAKE = "keeps_old_brake"
     HAS_STAYING_LINES = "has_staying_lines"
     INSERTS_OUT = "inserts_out"

@@ -34,13 +34,14 @@ def hose_cut_tolerance_mm(*, length_mm: float, limits: ShopLimits) -> float | No
 def bitten_mm(*, job: Job, method: Method, feed_from: JobEnd, limits: ShopLimits) -> float:
     """How much of the new line's leading end is cut off afterwards, because the joint scored or wetted it.
 
-    Nothing where the leading end carries its fitting, for the joint then sits on that; nothing of a dry line but what a
-    thread was cut into.
+    Nothing where the leading end carries its fitting, for the joint then sits on that; nothing of a line that is laid
+    outside, for it meets no other; nothing of a dry line but what a thread was cut into.
 
     Common practice, no source: a thread cut into a bore neither seals nor holds a fitting.
     """
     is_wet = job.new.line.kind is LineKind.HYDRAULIC_HOSE
     is_spared = not is_wet and method.kind is not MethodKind.THREADED_COUPLER
+    is_spared |= method.kind is MethodKind.LAID_OUTSIDE
     if job.new.end_at(feed_from.other).is_fitted or is_spared:
         return 0.0
     margins = {
@@ -115,6 +116,22 @@ def cut_words(*, length_mm: float, cut_over_mm: float | None) -> str:
     """
     allowed = "never shorter" if cut_over_mm is None else f"+{cut_over_mm:g}/-0"
     return f"{length_mm:.0f} mm ({allowed})"
+
+
+def added_words(lengths: Lengths) -> str:
+    """What the line must have beyond the need, term by term: with the need the cut, but for rounding.
+
+    >>> sized = Lengths(legs=(), need_mm=0, cut_mm=0, supplied_mm=None, spare_mm=None, insertion_mm=22, trim_mm=10)
+    >>> added_words(sized)
+    '22 mm into the fittings + 10 mm to trim'
+    """
+    terms = [
+        (lengths.insertion_mm, "into the fittings"),
+        (lengths.bitten_mm, "to cut away where the joint was"),
+        (lengths.undone_mm, "lost where a fitting is taken off and set again"),
+        (lengths.trim_mm, "to trim"),
+    ]
+    return " + ".join(f"{term_mm:.0f} mm {words}" for term_mm, words in terms if term_mm > 0)
 
 
 def order_words(lengths: Lengths) -> str | None:

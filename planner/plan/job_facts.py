@@ -42,6 +42,7 @@ class JobWay:
     route : ids of the ports
     adapter : what goes between the mounts; None where nothing does, or where it is not known
     undoes_leading : whether a fitting is taken off the leading end first
+    leaves_old_way : whether the old line runs through ports that the new one keeps away from
     bitten_mm : cut off the leading end afterwards [mm]
     """
 
@@ -52,6 +53,7 @@ class JobWay:
     route: tuple[str, ...]
     adapter: Adapter | None = None
     undoes_leading: bool = False
+    leaves_old_way: bool = False
     bitten_mm: float = 0.0
 
 
@@ -113,6 +115,7 @@ def _old_line_facts(way: JobWay) -> Rows:
         Fact.OLD_MECHANICAL: family is LineFamily.MECHANICAL,
         Fact.OLD_ELECTRIC: family is LineFamily.ELECTRIC,
         Fact.OLD_HOUSING: old is not None and old.line.kind in HOUSINGS,
+        Fact.LEAVES_OLD_WAY: way.leaves_old_way,
         Fact.KEEPS_OLD_BRAKE: old is not None and way.job.keeps_old_brake,
         Fact.FLUID_DIFFERS: not may_old_fluid_meet_new(old=old, new=way.job.new),
         **{Fact(f"old_fluid:{each}"): each is fluid for each in FluidClass},

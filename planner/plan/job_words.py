@@ -22,7 +22,8 @@ def find_job_words(way: JobWay, *, lengths: Lengths) -> dict[Placeholder, str]:
         Placeholder.CUT_END: anchors[feed_from],
         Placeholder.FAR_END: anchors[feed_from.other],
         Placeholder.CUT_LENGTH_MM: cut_words(length_mm=lengths.cut_mm, cut_over_mm=lengths.cut_over_mm),
-        Placeholder.ROUTE: " → ".join(way.route if feed_from is JobEnd.FROM else reversed(way.route)),
+        Placeholder.ROUTE: " → ".join(way.route if feed_from is JobEnd.FROM else reversed(way.route))
+        or "outside, through no hole",
         Placeholder.LEADING_FITTING: _fitting_words(leading),
         Placeholder.TRAILING_FITTING: _fitting_words(trailing),
         Placeholder.NEW_LINE: job.new.line.name,

@@ -53,9 +53,9 @@ def find_candidates(
 ) -> tuple[Candidate, ...]:
     """Every method and end that found a way no worse than allowed, best first.
 
-    Returns ordered by outcome, then by what the hands may do to the joint (pull, ease, push only), then expected
-    minutes, repeats of what fails counted, then length; of equals the rod that suits its bores best, then the joint
-    that holds more, then by name.
+    Returns ordered by outcome, then those on the old line's way where that is known, then by what the hands may do to
+    the joint (pull, ease, push only), then expected minutes, repeats of what fails counted, then length; of equals the
+    rod that suits its bores best, then the joint that holds more, then by name.
 
     workshop : its limits and steps
     attempts : everything tried
@@ -76,10 +76,11 @@ def find_candidates(
     return tuple(best.values())
 
 
-def _rank(candidate: Candidate) -> tuple[Outcome, int, float, bool, float, float, float, str, str]:
+def _rank(candidate: Candidate) -> tuple[Outcome, bool, int, float, bool, float, float, float, str, str]:
     option = candidate.option
     return (
         option.outcome,
+        candidate.attempt.leaves_old_way,
         HANDLING[option.joint.advice] if candidate.attempt.method.kind.can_part_inside else 0,
         option.work_min,
         candidate.attempt.undoes_leading,
@@ -130,6 +131,7 @@ def _describe(
         route=route,
         adapter=adapter,
         undoes_leading=attempt.undoes_leading,
+        leaves_old_way=attempt.leaves_old_way,
         bitten_mm=lengths.bitten_mm,
     )
     facts, words = find_job_facts(way), find_job_words(way, lengths=lengths)

@@ -25,6 +25,7 @@ class Attempt:
 
     job : the job as this attempt does it: with the leading end bare where its fitting is taken off
     undoes_leading : whether a fitting that sits on the leading end is taken off, to be set again afterwards
+    leaves_old_way : whether the old line is known to run through ports that the new one keeps away from
     method : how the lines are joined
     feed_from : the end the new line enters at
     joint : as the thing that moves; None where the joint cannot be made or a bore is not measured
@@ -35,6 +36,7 @@ class Attempt:
 
     job: Job
     undoes_leading: bool
+    leaves_old_way: bool
     method: Method
     feed_from: JobEnd
     joint: Thing | None
@@ -62,10 +64,12 @@ class LedJob:
     """A job with its leading end as it goes through the frame.
 
     undoes_leading : whether a fitting is taken off it first
+    leaves_old_way : whether the old line is known to run through ports that the new one keeps away from
     """
 
     job: Job
     undoes_leading: bool
+    leaves_old_way: bool = False
 
 
 def ports_to_use(job: Job) -> tuple[str, ...]:
@@ -117,7 +121,8 @@ def _lay_outside(
     if not any(_goes_straight(job, state) for state in graph):
         return ()
     ways = graph.subgraph([state for state in graph if state == LEAVE or _goes_straight(job, state)])
-    led = LedJob(job=replace(job, old=None if job.old is None else replace(job.old, through=())), undoes_leading=False)
+    old = None if job.old is None else replace(job.old, through=())
+    led = LedJob(job=replace(job, old=old), undoes_leading=False, leaves_old_way=bool(ports_to_use(job)))
     return (_try_method(led, LaidOutside(), JobEnd.FROM, ways, limits, (), bend_checks),)
 
 
@@ -153,6 +158,7 @@ def _try_method(
         return Attempt(
             job=job,
             undoes_leading=led.undoes_leading,
+            leaves_old_way=led.leaves_old_way,
             method=method,
             feed_from=feed_from,
             joint=None,
@@ -190,6 +196,7 @@ def _try_method(
     return Attempt(
         job=job,
         undoes_leading=led.undoes_leading,
+        leaves_old_way=led.leaves_old_way,
         method=method,
         feed_from=feed_from,
         joint=joint,

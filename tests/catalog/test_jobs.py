@@ -142,3 +142,11 @@ def test_job_file_that_is_none(text: str, message: str, tmp_path: Path, catalog:
 def test_job_file_that_is_not_there(tmp_path: Path, catalog: Catalog) -> None:
     with pytest.raises(CatalogProblems, match="there is no such file"):
         read_job(tmp_path / "none.yaml", catalog)
+
+
+@pytest.mark.parametrize(("said", "is_fitted"), [({}, False), ({"fitted": False}, False), ({"fitted": True}, True)])
+def test_a_fitting_lies_beside_a_new_line_unless_it_is_said_to_sit_on_it(
+    said: dict[str, bool], is_fitted: bool, catalog: Catalog
+) -> None:
+    new = {"line": "hose-50", "to_end": {"fitting": "nut-m8", **said}}
+    assert job_from_fields(FIELDS | {"new": new}, catalog).new.to_end.is_fitted is is_fitted

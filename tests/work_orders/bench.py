@@ -86,6 +86,7 @@ DEEDS = {
     "dry-end": deed("old_cut !old_wet"),
     "class-barrier": deed("old_cut !old_wet !joint"),
     "old-unbolt": deed("!clips"),
+    "old-out": deed("!clips !old_wet !joint"),
     "unset-leading": deed("!through !joint"),
     "square-new": deed("!through"),
     "plug-new": deed("!through"),

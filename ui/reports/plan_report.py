@@ -11,6 +11,7 @@ from rich.text import Text
 
 from planner import (
     RoutingPlan,
+    added_words,
     caution_letters,
     cut_words,
     end_name,
@@ -114,7 +115,7 @@ def _lengths_table(plan: RoutingPlan) -> RenderableType:
     for leg in lengths.legs:
         sizes = (f"{leg.low_mm:.0f}", f"{leg.nominal_mm:.0f}", f"{leg.high_mm:.0f}")
         table.add_row(escape(leg.run_id), escape(leg.from_place), escape(leg.to_place), *sizes, leg.basis)
-    added = f"+ {lengths.insertion_mm:.0f} mm into the fittings + {lengths.trim_mm:.0f} mm to trim"
+    added = f"+ {added_words(lengths)}, rounded up"
     cut = cut_words(length_mm=lengths.cut_mm, cut_over_mm=lengths.cut_over_mm)
     total = Text(f"Need {lengths.need_mm:.0f} mm {added}: cut to {cut}. ", style="bold")
     if lengths.supplied_mm is None or lengths.spare_mm is None:

@@ -15,7 +15,7 @@ def plan_in_short(plan: RoutingPlan) -> list[tuple[str, str]]:
     ]
     if plan.lengths is not None:
         rows.append(("Cut the new line to", _length_words(plan)))
-    if plan.joint is not None:
+    if plan.joint is not None and plan.route:
         thing = plan.joint.thing
         stiff = f"{thing.rigid_length_mm:.0f} mm of it stiff" if thing.rigid_length_mm else "soft"
         rows.append(("Joint size", f"{millimetres(thing.diameter_mm)} across, {stiff}"))

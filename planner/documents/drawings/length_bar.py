@@ -102,7 +102,7 @@ def _key(lengths: Lengths, *, top_mm: float, width_mm: float) -> tuple[list[str]
     rest_mm = lengths.cut_mm - _legs_mm(lengths.legs)
     if rest_mm > 0:
         parts.append(box((MARGIN_MM, y - 2), width_mm=4, height_mm=4, fill=FAINT, stroke=INK))
-        words = f"into the fittings, trim, rounding up: {rest_mm:.0f} mm"
+        words = f"into the fittings, cut away, trim, rounding up: {rest_mm:.0f} mm"
         parts.append(text((MARGIN_MM + 6, y + 1.1), words, height_mm=TYPE_MM))
         y += 5
     return parts, y + 1

@@ -177,7 +177,7 @@ def _head(plan: RoutingPlan | None, frame: Frame, said: list[str], *, width_mm: 
     if plan is None:
         parts = [text((MARGIN_MM, 7.3), frame.name, height_mm=3.8, is_bold=True)]
     else:
-        words = OUTCOME_WORDS[plan.outcome] if plan.route else "no way through"
+        words = OUTCOME_WORDS[plan.outcome] if plan.runs else "no way through"
         parts = [
             outcome_mark((MARGIN_MM + 2, 6), plan.outcome, size_mm=4.2),
             text((MARGIN_MM + 6, 7.3), words, height_mm=3.8, fill=OUTCOME_COLOUR[plan.outcome], is_bold=True),

@@ -10,6 +10,7 @@ from planner.documents.paper.parts import gap, heading, height_of_mm, picture, s
 from planner.documents.paper.style import words
 from planner.documents.words.outcome_words import OUTCOME_MARKS
 from planner.documents.words.wording import sentence_for
+from planner.plan.cut_length import added_words
 from planner.plan.routing_plan import RoutingPlan
 
 SECTION_HEIGHT_MM = 235.0
@@ -48,8 +49,8 @@ def length_parts(plan: RoutingPlan, *, width_mm: float) -> Iterator[Any]:
     yield from picture(draw_length_bar(lengths, width_mm=width_mm), width_mm=width_mm, height_mm=SECTION_HEIGHT_MM)
     yield length_table(lengths.legs, width_mm=width_mm)
     yield gap(1.5)
-    added = f"{lengths.insertion_mm:.0f} mm in the fittings and {lengths.trim_mm:.0f} mm to trim"
-    yield words(f"Needed {lengths.need_mm:.0f} mm; with {added}, rounded up: {lengths.cut_mm:.0f} mm.")
+    need = f"{lengths.need_mm:.0f} mm + {added_words(lengths)}"
+    yield words(f"Needed {need}, rounded up: {lengths.cut_mm:.0f} mm.")
 
 
 def other_check_parts(plan: RoutingPlan, names: Names) -> Iterator[Any]:

@@ -122,13 +122,13 @@ def _way(plan: RoutingPlan, drawn: Sequence[Picture], width_mm: float) -> Iterat
         ["✂ Old line", f"cut at {end_name(plan, plan.cut_old_at)}" if plan.cut_old_at else "nothing to cut"],
         ["✂ New line", _cut_words(plan)],
     ]
-    if plan.joint is not None:
+    if plan.joint is not None and plan.route:
         rows.append(["Pulling", pull_sentence(plan.joint)])
     yield table([[(name, "strong"), text] for name, text in rows], widths_mm=(26, width_mm - 26), has_head=False)
 
 
 def _joint_size(plan: RoutingPlan) -> str:
-    if plan.joint is None:
+    if plan.joint is None or not plan.route:
         return ""
     stiff = f"{millimetres(plan.joint.thing.rigid_length_mm)} stiff" if plan.joint.thing.rigid_length_mm else "soft"
     return f", {millimetres(plan.joint.thing.diameter_mm)} across, {stiff}"

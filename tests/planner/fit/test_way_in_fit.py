@@ -4,13 +4,24 @@ from dataclasses import replace
 
 import pytest
 
-from planner import plan_job
+from catalog import STARTER_FOLDER, read_catalog
+from planner import draw_route, plan_job
 from planner.fit.joint_size import check_method_suits_lines, find_joint_size
 from planner.fit.way_in_fit import check_magnet
-from planner.parts import FrameFeature, LineKind, LinerTube, MethodKind, OverCable
+from planner.parts import FrameFeature, Job, LineKind, LinerTube, MethodKind, OverCable
 from planner.verdicts import Outcome, worst_of
-from tests.builders import make_frame, make_job, make_lane_frame, make_limits, make_line, make_run, make_workshop
+from tests.builders import (
+    make_coupler,
+    make_frame,
+    make_job,
+    make_lane_frame,
+    make_limits,
+    make_line,
+    make_run,
+    make_workshop,
+)
 from tests.work_orders.job_kinds import CABLE, GEAR_HOUSING, HOSE, KINDS, LEADER, LINER, MAGNET, OVER, SUCTION, WIRE
+from ui.shared.plan_in_short import plan_in_short
 
 
 def suits(method: object, old: object, new: object) -> Outcome:
@@ -103,6 +114,41 @@ def test_a_way_through_no_hole_is_laid_and_nothing_is_joined_or_cut() -> None:
     assert (plan.cut_old_at, plan.parts) == (None, ())
     assert plan.lengths is not None
     assert plan.lengths.bitten_mm == 0.0
+
+
+def outside_or_inside(bore_mm: float, *through: str) -> Job:
+    """A hose for another fluid, beside a tube with two such holes; the old hose may be known to run through them."""
+    wet = KINDS["plain: hose with glycol_dot4 to hose with mineral_oil"]
+    lane = make_lane_frame((bore_mm, bore_mm))
+    runs = {**lane.runs, "along": make_run("along", "start", "end", zone_id="outside")}
+    assert wet.old is not None
+    return make_job(replace(lane, runs=runs), old=replace(wet.old, through=through), new=wet.new)
+
+
+def test_the_old_lines_way_goes_before_a_way_outside() -> None:
+    workshop = make_workshop(make_coupler())
+    assert plan_job(job=outside_or_inside(9.0), workshop=workshop).route == ()
+    followed = plan_job(job=outside_or_inside(9.0, "in-0", "out-0"), workshop=workshop)
+    assert (followed.outcome, followed.route) == (Outcome.FITS, ("in-0", "out-0"))
+
+
+def test_where_the_new_line_goes_outside_the_old_one_is_drawn_out() -> None:
+    workshop = read_catalog([STARTER_FOLDER]).workshop
+    for through, is_told in (((), False), (("in-0", "out-0"), True)):
+        plan = plan_job(job=outside_or_inside(4.0, *through), workshop=workshop)
+        assert plan.method_id == "laid_outside"
+        assert ("old-out" in [step.id for step in plan.steps]) is is_told
+
+
+def test_a_line_laid_outside_meets_no_joint_no_other_fluid_and_no_hole() -> None:
+    job = outside_or_inside(4.0)
+    workshop = read_catalog([STARTER_FOLDER]).workshop
+    plan = plan_job(job=job, workshop=workshop)
+    assert plan.lengths is not None
+    assert plan.lengths.final_mm == plan.lengths.cut_mm
+    assert "the planned way: outside, through no hole." in " ".join(step.why for step in plan.steps)
+    assert not {"Joint size", "Pulling"} & {name for name, _ in plan_in_short(plan)}
+    assert "no way through" not in draw_route(plan, job.frame).svg
 
 
 def test_foam_over_a_line_counts_with_its_squeezed_size() -> None:

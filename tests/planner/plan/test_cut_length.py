@@ -1,11 +1,12 @@
 """The cut length, term by term, against a sum on paper."""
 
+import re
 from dataclasses import replace
 
 import pytest
 
 from planner.parts import Fitting, FittingStyle, LineEnd, NewLine, SetBy
-from planner.plan.cut_length import find_lengths
+from planner.plan.cut_length import added_words, find_lengths
 from planner.plan.leg_lengths import find_legs
 from tests.builders import make_job, make_lane_frame, make_limits, make_line
 
@@ -52,3 +53,16 @@ def test_the_cut_is_rounded_up_and_never_down() -> None:
     for trim_mm, expected_mm in ((9.9, 1210), (10.0, 1210), (10.1, 1215)):
         limits = make_limits(trim_allowance_mm=trim_mm, length_step_mm=5.0)
         assert find_lengths(job=job, legs=legs, limits=limits).cut_mm == expected_mm
+
+
+def test_the_sum_that_is_printed_adds_up_to_the_cut() -> None:
+    """1200 + 28 + 19 + 20 + 10, in steps of 1."""
+    frame = make_lane_frame((12.0, 12.0))
+    new = NewLine(line=make_line(), from_end=LineEnd(fitting=LEVER), to_end=LineEnd(fitting=CALIPER))
+    legs = tuple(find_legs(frame=frame, line=new.line)[run_id] for run_id in ("to-0", "through-0", "from-0"))
+    limits = make_limits(trim_allowance_mm=10.0, length_step_mm=1.0)
+    lengths = find_lengths(job=make_job(frame, new=new), legs=legs, limits=limits, bitten_mm=19, undone_mm=20)
+    told = added_words(lengths)
+    assert lengths.need_mm + sum(map(int, re.findall(r"(\d+) mm", told))) == pytest.approx(lengths.cut_mm)
+    assert "19 mm to cut away where the joint was" in told
+    assert "20 mm lost where a fitting is taken off" in told

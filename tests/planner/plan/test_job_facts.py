@@ -81,6 +81,7 @@ SHOWN_BY = {
     Fact.OLD_FLUID_MINERAL: "hardtail-shared-port",
     Fact.FLUID_DIFFERS: "kind: plain: hose with glycol_dot4 to hose with mineral_oil",
     Fact.EMPTY_FRAME: "empty-frame-leader",
+    Fact.LEAVES_OLD_WAY: "built: old line inside, new one outside",
     Fact.KEEPS_OLD_BRAKE: "trail-rear-brake",
     Fact.HAS_STAYING_LINES: "trail-rear-brake",
     Fact.INSERTS_OUT: "trail-rear-brake",
@@ -125,6 +126,9 @@ def built_jobs() -> dict[str, tuple[Job, Method]]:
     wire = make_line(id="wire", kind=LineKind.ELECTRIC_WIRE, outer_diameter_mm=2.5, bore_diameter_mm=None)
     cable = make_line(id="cable", kind=LineKind.INNER_CABLE, outer_diameter_mm=1.6, bore_diameter_mm=None)
     open_run = make_run("along", "start", "end", zone_id=OUTSIDE)
+    inside_or_outside = replace(
+        plain, frame=replace(plain.frame, runs={**plain.frame.runs, "along": open_run}), new=plain.new
+    )
     hose = make_line(id="new")
     ends = {"from_end": LineEnd(), "to_end": LineEnd()}
     barb = Fitting(
@@ -161,6 +165,10 @@ def built_jobs() -> dict[str, tuple[Job, Method]]:
         "liner": (KINDS["plain: gears, bare cable"], LINER),
         "foam": (replace(plain, new=NewLine(line=replace(hose, foam_diameter_mm=7.0), **ends)), make_coupler()),
         "nothing inside the frame": (make_job(make_frame(runs=(open_run,))), make_coupler()),
+        "old line inside, new one outside": (
+            replace(inside_or_outside, old=replace(plain.old, through=("in-0", "out-0"))),
+            make_coupler(stud_diameter_mm=9.0),
+        ),
         "silicone brake": (
             replace(
                 plain,

@@ -2,7 +2,7 @@
 
 import streamlit as st
 
-from planner import RoutingPlan, cut_words, draw_length_bar, order_words
+from planner import RoutingPlan, added_words, cut_words, draw_length_bar, order_words
 from planner import in_markdown as plain
 from ui.page.views.port_picker import show_picture
 
@@ -32,8 +32,7 @@ def _sum_in_words(plan: RoutingPlan) -> list[str]:
     if lengths is None:
         return []
     cut = cut_words(length_mm=lengths.cut_mm, cut_over_mm=lengths.cut_over_mm)
-    told = f"Need {lengths.need_mm:.0f} mm, and {lengths.insertion_mm:.0f} mm inside the fittings; "
-    told += f"with {lengths.trim_mm:.0f} mm for trimming, rounded up: **cut to {cut}**."
+    told = f"Need {lengths.need_mm:.0f} mm + {added_words(lengths)}, rounded up: **cut to {cut}**."
     words = [told, f"Counted: {plain(lengths.posture)}."]
     for leg in lengths.legs:
         if leg.worst_posture != "at rest":
