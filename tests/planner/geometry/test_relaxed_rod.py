@@ -9,8 +9,9 @@ from planner.geometry.curves.relaxed_shape import find_relaxed_shape
 from planner.geometry.curves.space_curves import shortest_bend_limited_curve
 from planner.geometry.motion.frame_axes import Pose3, unit_vector
 from planner.parts import Point
+from tests.oracles import oracle
 
-elastica = pytest.importorskip("elastica", reason="the rod simulation is an extra of the tests")
+elastica = oracle("elastica")
 
 ELEMENTS = 60
 RADIUS_MM = 37.5

@@ -94,7 +94,6 @@ def test_the_plan_can_be_saved(window: Any, tmp_path: Path) -> None:
     saved = tmp_path / "route.svg"
     saving.value.save_as(saved)
     assert saved.read_text(encoding="utf-8").startswith("<svg xmlns=")
-    pytest.importorskip("reportlab")
     with window.expect_download() as saving:
         window.get_by_role("button", name="Job card (PDF)").click()
     card = tmp_path / "card.pdf"

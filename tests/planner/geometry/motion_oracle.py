@@ -1,6 +1,6 @@
 """Compares our answer for a rigid piece through a wall with a general motion planner: run it, it prints a table.
 
-    python tests/benchmarks/motion_oracle.py [seconds a planner may think, 10 unless told]
+    python -m tests.planner.geometry.motion_oracle [seconds a planner may think, 10 unless told]
 
 The planner is RRT-Connect of the Open Motion Planning Library (I. A. Sucan, M. Moll, L. E. Kavraki, "The Open Motion
 Planning Library", IEEE Robotics & Automation Magazine 19(4), 2012, 72-82; from memory) over SE(2), with an own test for

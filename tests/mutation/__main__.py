@@ -1,0 +1,127 @@
+"""`python -m tests.mutation`: puts faults into planner/fit, planner/plan and planner/mechanics and tells which lived.
+
+    nice -n 15 python -m tests.mutation --sample 300 --first 1
+
+Each fault is tried in a process of its own, against the tests that run its line, quickest first, until one fails. The
+sample is drawn by the number given with --first, so that a run can be repeated. A fault that changes nothing that
+anybody could see lives as well: read the list. Only where processes can fork.
+"""
+
+import argparse
+import os
+import random
+import resource
+import sys
+import traceback
+from collections import Counter
+from importlib import import_module
+from pathlib import Path
+from types import FunctionType
+from typing import Any
+
+import pytest
+
+from tests.mutation.coverage import Covering, covering_tests, forget_answers, run_until_one_fails
+from tests.mutation.mutants import Mutant, code_with, mutants_of
+
+ROOT = Path(__file__).parents[2]
+FOLDERS = ("planner/fit", "planner/plan", "planner/mechanics")
+TESTS = ("tests/planner", "tests/work_orders", "tests/test_demo_frames.py", "tests/test_example_plan.py")
+KILLED, LIVED, NOT_RUN, CANNOT = range(4)
+CPU_AT_MOST_S = 120
+"""A fault that lets a test run longer than this counts as noticed."""
+
+
+def main() -> int:
+    """Try the sample and print what lived, with the share that was noticed."""
+    parser = argparse.ArgumentParser(prog="python -m tests.mutation")
+    parser.add_argument("folders", nargs="*", default=FOLDERS)
+    parser.add_argument("--sample", type=int, default=300)
+    parser.add_argument("--first", type=int, default=1)
+    parser.add_argument("--tests", nargs="+", default=TESTS, help="files and folders of tests to try")
+    parser.add_argument("--map", type=Path, help="a file to keep which test runs which line, between runs")
+    asked = parser.parse_args()
+    paths = [path for folder in asked.folders for path in sorted((ROOT / folder).rglob("*.py"))]
+    session = collected(["-q", "-p", "no:cacheprovider", *asked.tests])
+    covering = covering_tests(session, paths, keep_in=asked.map)
+    everything = [mutant for path in paths for mutant in mutants_of(path)]
+    chosen = random.Random(asked.first).sample(everything, min(asked.sample, len(everything)))
+    counted: Counter[int] = Counter()
+    for number, mutant in enumerate(chosen, start=1):
+        fate = fate_of(mutant, session, covering)
+        counted[fate] += 1
+        if fate != KILLED:
+            word = {LIVED: "lived", NOT_RUN: "no test runs it", CANNOT: "could not be put in"}[fate]
+            print(f"{word}: {mutant.path.relative_to(ROOT)}:{mutant.line} {mutant.function}: {mutant.told}", flush=True)
+        if number % 20 == 0:
+            print(f"    {number} of {len(chosen)} tried, {counted[KILLED]} noticed", flush=True)
+    tried = counted[KILLED] + counted[LIVED] + counted[NOT_RUN]
+    print(
+        f"{counted[KILLED]} of {tried} noticed ({counted[KILLED] / max(1, tried):.1%}), of {len(everything)} there are"
+    )
+    return 1 if counted[CANNOT] else 0
+
+
+def collected(words: list[str]) -> pytest.Session:
+    """A session with every test collected and none run."""
+    from _pytest.config import _prepareconfig
+
+    config = _prepareconfig([*words, "--hypothesis-profile", "repeatable"], [])
+    config._do_configure()
+    session = pytest.Session.from_config(config)
+    config.hook.pytest_sessionstart(session=session)
+    session.perform_collect()
+    return session
+
+
+def fate_of(mutant: Mutant, session: pytest.Session, covering: Covering) -> int:
+    """What became of one fault, tried in a child of this process."""
+    names = covering.tests_of(mutant.path, mutant.line)
+    if not names:
+        return NOT_RUN
+    child = os.fork()
+    if child == 0:
+        os._exit(_try(mutant, session, names))
+    _, status = os.waitpid(child, 0)
+    return KILLED if os.WIFSIGNALED(status) else os.WEXITSTATUS(status)
+
+
+def _try(mutant: Mutant, session: pytest.Session, names: list[str]) -> int:
+    try:
+        resource.setrlimit(resource.RLIMIT_CPU, (CPU_AT_MOST_S, CPU_AT_MOST_S))
+        silence()
+        forget_answers()
+        function_of(mutant).__code__ = code_with(mutant)
+    except Exception:
+        traceback.print_exc()
+        return CANNOT
+    try:
+        return KILLED if run_until_one_fails(session, names) else LIVED
+    except BaseException:
+        return KILLED
+
+
+def silence() -> None:
+    """Let nothing out of a child."""
+    nowhere = os.open(os.devnull, os.O_WRONLY)
+    os.dup2(nowhere, 1)
+    os.dup2(nowhere, 2)
+
+
+def function_of(mutant: Mutant) -> FunctionType:
+    """The function as the program knows it, under its decorators."""
+    module = import_module(".".join(mutant.path.relative_to(ROOT).with_suffix("").parts))
+    found: Any = module
+    for part in mutant.function.split("."):
+        found = vars(found)[part]
+    while not isinstance(found, FunctionType) or hasattr(found, "__wrapped__"):
+        found = next(
+            getattr(found, name)
+            for name in ("__wrapped__", "fget", "__func__", "func")
+            if getattr(found, name, None) is not None
+        )
+    return found
+
+
+if __name__ == "__main__":
+    sys.exit(main())
