@@ -1,0 +1,56 @@
+"""Can three lines wedge in a round hole: drawn in side by side across its middle, with no room to fall back?"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+LEAST_RATIO, MOST_RATIO = 2.8, 3.2
+"""Hole over line, between which three lines alike can line up across the hole and jam.
+
+Source: NFPA 70 (NEC), chapter 9, table 1, informational note 2, as quoted in a stored copy, read 2026-11-26.
+"""
+
+ALIKE_RATIO = 0.05
+"""Lines whose diameters differ by no more than this share count as alike; common practice, no source."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Wedge:
+    """Three lines that can wedge.
+
+    ratio : hole over line
+    least_ratio, most_ratio : between which they can
+    """
+
+    ratio: float
+    least_ratio: float
+    most_ratio: float
+
+
+def find_wedge(
+    *,
+    hole_mm: float,
+    diameters_mm: Sequence[float],
+    least_ratio: float = LEAST_RATIO,
+    most_ratio: float = MOST_RATIO,
+    alike_ratio: float = ALIKE_RATIO,
+) -> Wedge | None:
+    """Whether three lines alike can wedge in a round hole or bore though there is room for them.
+
+    Below the band they cannot line up across the hole, above it they fall past each other; with four and more it is
+    very unlikely. Not asked of slots and boxes, in which lines lie in a row anyway.
+
+    Returns the ratio; None where they cannot, or there are not three alike.
+
+    hole_mm : its diameter
+    diameters_mm : of all lines that are drawn through together
+    least_ratio, most_ratio : hole over line, the band
+    alike_ratio : how much thicker the thickest of three alike may be
+
+    Source: NFPA 70 (NEC), chapter 9, table 1, informational note 2, as quoted in a stored copy, read 2026-11-26.
+    """
+    if len(diameters_mm) != 3 or max(diameters_mm) > (1 + alike_ratio) * min(diameters_mm):
+        return None
+    ratio = hole_mm * len(diameters_mm) / sum(diameters_mm)
+    if not least_ratio <= ratio <= most_ratio:
+        return None
+    return Wedge(ratio=ratio, least_ratio=least_ratio, most_ratio=most_ratio)
