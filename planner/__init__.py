@@ -52,9 +52,16 @@ if TYPE_CHECKING:
     from planner.documents.words.wording import sentence_for as sentence_for
     from planner.documents.words.wording import verdict_sentence as verdict_sentence
     from planner.fit.compatibility import check_compatibility as check_compatibility
+    from planner.fit.hole_fit import WORK_RAN_OUT as WORK_RAN_OUT
     from planner.fit.hole_fit import check_things_in_room as check_things_in_room
+    from planner.fit.joint_size import check_method_suits_lines as check_method_suits_lines
+    from planner.fit.joint_size import find_joint_size as find_joint_size
+    from planner.fit.room_sought import find_largest_item as find_largest_item
+    from planner.fit.room_sought import find_smallest_opening as find_smallest_opening
     from planner.fit.wall_fit import check_rigid_through_wall as check_rigid_through_wall
     from planner.fit.wall_fit import find_longest_through_port as find_longest_through_port
+    from planner.fit.wedging import Wedge as Wedge
+    from planner.fit.wedging import find_wedge as find_wedge
     from planner.plan.cut_length import added_words as added_words
     from planner.plan.cut_length import cut_words as cut_words
     from planner.plan.cut_length import order_words as order_words

@@ -55,8 +55,25 @@ def plan(
 
 @app.command()
 def fit(
-    opening: Annotated[str, typer.Option(help="The hole: 'round D', 'slot LxW', 'oval LxW', 'box LxW rR', in mm.")],
-    item: Annotated[list[float], typer.Option(help="Diameter of a thing that goes through, in mm; once for each.")],
+    opening: Annotated[
+        str, typer.Option(help="The hole: 'round D', 'slot LxW', 'oval LxW', 'box LxW rR', in mm.")
+    ] = "",
+    item: Annotated[
+        list[float] | None, typer.Option(help="Diameter of a thing that goes through, in mm; once for each.")
+    ] = None,
+    joint: Annotated[
+        str | None, typer.Option(help="A joint of the catalog that goes through, in place of its size; needs --line.")
+    ] = None,
+    line: Annotated[
+        list[str] | None, typer.Option(help="A line of the catalog that is joined; twice for the old and the new.")
+    ] = None,
+    smallest: Annotated[
+        str | None,
+        typer.Option(help="Tell the smallest hole instead: 'round', or how long a 'slot W' or 'box W rR' must be."),
+    ] = None,
+    largest_item: Annotated[
+        bool, typer.Option("--largest-item", help="Tell the thickest thing that goes beside the others instead.")
+    ] = False,
     tilt: Annotated[float, typer.Option(help="How far the line leans along the hole's length, in degrees.")] = 0.0,
     wall: Annotated[float, typer.Option(help="Thickness of the wall, in mm.")] = 0.0,
     tolerance: Annotated[
@@ -78,19 +95,23 @@ def fit(
     from ui.commands.fit import run_fit
     from ui.shared.catalog_choice import CatalogChoice
     from ui.shared.fit_question import FitQuestion
+    from ui.shared.joint_asked import JointAsked
 
     question = FitQuestion(
         opening_text=opening,
-        item_diameters_mm=tuple(item),
+        item_diameters_mm=tuple(item or ()),
         tilt_deg=tilt,
         wall_thickness_mm=wall,
         tolerance_mm=tolerance,
         item_tolerance_mm=item_tolerance,
         rigid_length_mm=rigid,
         bore_mm=bore,
+        smallest_text=smallest,
+        asks_largest=largest_item,
     )
+    asked = JointAsked(method_id=joint or "", line_ids=tuple(line or ())) if joint or line else None
     choice = CatalogChoice(paths=tuple(catalog or ()), is_bare=bare, place=store)
-    raise typer.Exit(run_fit(question, choice, as_json=json))
+    raise typer.Exit(run_fit(question, asked, choice, as_json=json))
 
 
 @app.command()

@@ -35,7 +35,7 @@ class SmallestOpening:
     opening : the hole: as small as was found, proven to do
     size_mm : its diameter, or its length where the width was given [mm]
     none_below_mm : proven: nothing smaller than this does [mm]
-    placement : where the things lie in it, at their worse limits and with the running clearance about them
+    placement : where the things lie in it, each with room for its tolerance and the running clearance about it
     """
 
     opening: Opening
@@ -50,8 +50,7 @@ class LargestItem:
 
     diameter_mm : as thick as was found, proven to do [mm]
     none_above_mm : proven: nothing thicker than this does [mm]
-    placement : where it lies, first, and then the others, at their worse limits and with the running clearance about
-        them
+    placement : where it lies, first, and then the others, likewise
     """
 
     diameter_mm: float
@@ -89,7 +88,7 @@ def find_smallest_opening(
         return room_in(_opening_of_size(like, size_mm), needed)
 
     least_mm = _least_size(like)
-    size_mm = _smallest(lambda size: _growth(found_at(size)) >= 0, least_mm, max(least_mm, needed[0]))
+    size_mm = _smallest(lambda size: _growth(found_at(size)) >= 0, least_mm, max(least_mm, *needed, 0.0))
     if size_mm is None:
         return None
     found = found_at(size_mm)
@@ -100,7 +99,7 @@ def find_smallest_opening(
         opening=_opening_of_size(like, size_mm),
         size_mm=size_mm,
         none_below_mm=0.0 if too_small is None else max(least_mm, size_mm - too_small),
-        placement=found.placement,
+        placement=replace(found.placement, diameters_mm=tuple(thing.diameter_mm for thing in things)),
     )
 
 
@@ -145,14 +144,13 @@ def find_largest_item(
     return LargestItem(
         diameter_mm=diameter_mm,
         none_above_mm=inf if too_thick is None else diameter_mm + too_thick,
-        placement=found.placement,
+        placement=replace(found.placement, diameters_mm=(diameter_mm, *(thing.diameter_mm for thing in beside))),
     )
 
 
 def _needed(things: Sequence[Thing], running_clearance_mm: float) -> tuple[float, ...]:
     """Diameters at their worse limits, each with the clearance about it."""
-    sizes = (thing.diameter_mm + thing.tolerance_mm + running_clearance_mm for thing in things)
-    return tuple(sorted(sizes, reverse=True))
+    return tuple(thing.diameter_mm + thing.tolerance_mm + running_clearance_mm for thing in things)
 
 
 def _room_in(

@@ -2,9 +2,10 @@
 
 from rich.text import Text
 
-from planner import fit_class_words, millimetres
+from planner import WORK_RAN_OUT, fit_class_words, millimetres, sentence_for
+from planner.verdicts import Check, Outcome
 from ui.reports.report import print_report
-from ui.shared.fit_question import FitAnswer, FitQuestion, quick_sentence
+from ui.shared.fit_question import FitAnswer, FitQuestion, quick_sentence, wedge_sentence
 from ui.shared.outcome_looks import OUTCOME_LOOKS
 
 
@@ -19,7 +20,22 @@ def print_answer(question: FitQuestion, answer: FitAnswer) -> None:
         text.append(f"\n  the clearance lies between {fit.band_mm[0]:.3f} and {fit.band_mm[1]:.3f} mm: measure")
     if fit.placement is not None:
         for (x_mm, y_mm), diameter_mm in zip(fit.placement.centres_mm, fit.placement.diameters_mm, strict=True):
-            text.append(f"\n  {diameter_mm:g} mm lies at {x_mm:+.2f} mm along the hole, {y_mm:+.2f} mm across")
+            text.append(
+                f"\n  {round(diameter_mm, 2):g} mm lies at {x_mm:+.2f} mm along the hole, {y_mm:+.2f} mm across"
+            )
+    if fit.proof == WORK_RAN_OUT:
+        text.append("\n  the search used up its allowance of work before this was decided")
+    if answer.wedge is not None:
+        text.append(f"\n  {wedge_sentence(answer.wedge)}")
     if answer.rigid is not None:
         text.append(f"\n  a stiff piece up to {millimetres(answer.longest_rigid_mm)} long dips through into the tube")
+    print_report(text)
+
+
+def print_no_joint(outcome: Outcome, against: tuple[Check, ...]) -> None:
+    """Print why the joint asked about cannot be made between these lines."""
+    text = Text("This joint cannot be made between these lines.", style="bold")
+    text.stylize(OUTCOME_LOOKS[outcome].terminal_style)
+    for check in against:
+        text.append(f"\n  {sentence_for(check)}.")
     print_report(text)

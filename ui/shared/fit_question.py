@@ -1,12 +1,12 @@
 """The quick question whether things pass a hole side by side: what is asked, what is wrong with it, the answer."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from math import isfinite
 
 from catalog import Catalog
-from planner import check_rigid_through_wall, check_things_in_room, find_longest_through_port
-from planner.parts import OUTSIDE, Opening, Port
+from planner import Wedge, check_rigid_through_wall, check_things_in_room, find_longest_through_port, find_wedge
+from planner.parts import OUTSIDE, Opening, Port, RoundOpening
 from planner.rules import PlaceRule
 from planner.verdicts import Check, Outcome, Room, State, Thing, ThingKind
 from ui.shared.opening_text import OpeningNotUnderstood, read_opening
@@ -22,7 +22,12 @@ QUICK_VERDICTS = {
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FitQuestion:
-    """What was typed, numbers as given; None where the shop's own figure is meant or nothing is asked."""
+    """What was typed, numbers as given; None where the shop's own figure is meant or nothing is asked.
+
+    joint : a joint that goes first, in place of a typed diameter
+    smallest_text : the kind of hole whose smallest is sought
+    asks_largest : whether the thickest thing beside the others is sought
+    """
 
     opening_text: str
     item_diameters_mm: tuple[float, ...]
@@ -32,6 +37,9 @@ class FitQuestion:
     item_tolerance_mm: float
     rigid_length_mm: float | None
     bore_mm: float | None
+    joint: Thing | None = None
+    smallest_text: str | None = None
+    asks_largest: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -39,11 +47,13 @@ class FitAnswer:
     """The answer: whether things lie side by side in the hole, and whether a stiff one dips through it.
 
     longest_rigid_mm : the longest stiff piece of the first thing's diameter proven to dip through; None if not asked
+    wedge : three lines alike that can wedge in a round hole; None where they cannot
     """
 
     side_by_side: Check
     rigid: Check | None
     longest_rigid_mm: float | None
+    wedge: Wedge | None
 
     @property
     def outcome(self) -> Outcome:
@@ -53,16 +63,36 @@ class FitAnswer:
 
 def quick_sentence(question: FitQuestion, answer: FitAnswer) -> str:
     """The answer first, then what was asked, without a full stop."""
-    things = " + ".join(f"{diameter_mm:g}" for diameter_mm in question.item_diameters_mm)
-    return f"{QUICK_VERDICTS[answer.outcome]}: {things} mm through {question.opening_text} mm"
+    return f"{QUICK_VERDICTS[answer.outcome]}: {things_in_words(question)} through {question.opening_text} mm"
 
 
-def find_problems(question: FitQuestion, catalog: Catalog) -> Iterator[str]:
+def wedge_sentence(wedge: Wedge) -> str:
+    """That three lines alike can wedge, with the figures."""
+    return (
+        f"Three lines alike can wedge side by side: the hole is {wedge.ratio:.2f} times as wide as one of them, and "
+        f"between {wedge.least_ratio:g} and {wedge.most_ratio:g} they line up across it. Draw them one by one."
+    )
+
+
+def things_in_words(question: FitQuestion) -> str:
+    """What is to pass, by its diameters."""
+    sizes = [f"{diameter_mm:g}" for diameter_mm in question.item_diameters_mm]
+    if question.joint is not None:
+        sizes.insert(0, f"joint {question.joint.diameter_mm:.2f}")
+    return f"{' + '.join(sizes)} mm"
+
+
+def find_problems(question: FitQuestion, catalog: Catalog, *, has_joint: bool = False) -> Iterator[str]:
     """Everything that is wrong with the question, one sentence each."""
-    try:
-        _opening_of(question, catalog)
-    except OpeningNotUnderstood as refusal:
-        yield f"fit > opening: {refusal}"
+    if question.smallest_text is None and not question.opening_text:
+        yield "fit > opening: none was given, allowed: --opening HOLE, or --smallest KIND to be told the smallest"
+    elif question.smallest_text is None:
+        try:
+            opening_of_question(question, catalog)
+        except OpeningNotUnderstood as refusal:
+            yield f"fit > opening: {refusal}"
+    if not things_of_question(question) and not question.asks_largest and not has_joint:
+        yield "fit > item: none was given, allowed: --item DIAMETER once for each thing, or --joint METHOD --line LINE"
     for diameter_mm in question.item_diameters_mm:
         yield from _out_of_range("item", diameter_mm, "mm", above=0, below=1000)
     yield from _out_of_range("tilt", question.tilt_deg, "degrees", least=0, below=90)
@@ -91,10 +121,17 @@ def _out_of_range(
         yield f"fit > {name}: {value:g} {unit} was given, allowed: {low} and less than {below:g} {unit}"
 
 
-def _opening_of(question: FitQuestion, catalog: Catalog) -> Opening:
-    shop_mm = catalog.shop.opening_tolerance
-    tolerance_mm = question.tolerance_mm if question.tolerance_mm is not None else (shop_mm or 0.0)
-    return read_opening(question.opening_text, tolerance_mm=tolerance_mm)
+def opening_of_question(question: FitQuestion, catalog: Catalog) -> Opening:
+    """The hole asked about.
+
+    Raises OpeningNotUnderstood with what was given and what is allowed.
+    """
+    return read_opening(question.opening_text, tolerance_mm=tolerance_of_question(question, catalog))
+
+
+def tolerance_of_question(question: FitQuestion, catalog: Catalog) -> float:
+    """Plus or minus on the hole's sizes, in mm: as typed, or the shop's."""
+    return question.tolerance_mm if question.tolerance_mm is not None else (catalog.shop.opening_tolerance or 0.0)
 
 
 def find_answer(question: FitQuestion, catalog: Catalog) -> FitAnswer:
@@ -120,12 +157,20 @@ def find_answer(question: FitQuestion, catalog: Catalog) -> FitAnswer:
             is_entry=True,
             is_insert_out=True,
         )
-    return FitAnswer(side_by_side=side_by_side, rigid=rigid, longest_rigid_mm=longest_mm)
+    wedge = wedge_in(port.opening, [item.diameter_mm for item in items])
+    return FitAnswer(side_by_side=side_by_side, rigid=rigid, longest_rigid_mm=longest_mm, wedge=wedge)
+
+
+def wedge_in(opening: Opening | None, diameters_mm: Sequence[float]) -> Wedge | None:
+    """Three lines alike that can wedge in a hole, if it is round."""
+    if not isinstance(opening, RoundOpening):
+        return None
+    return find_wedge(hole_mm=opening.diameter_mm, diameters_mm=diameters_mm)
 
 
 def things_of_question(question: FitQuestion) -> tuple[Thing, ...]:
     """What is to lie side by side in the hole, the thing asked about first."""
-    return tuple(
+    typed = (
         Thing(
             id=f"item-{n}",
             kind=ThingKind.OTHER,
@@ -134,6 +179,7 @@ def things_of_question(question: FitQuestion) -> tuple[Thing, ...]:
         )
         for n, diameter_mm in enumerate(question.item_diameters_mm, start=1)
     )
+    return (*typed,) if question.joint is None else (question.joint, *typed)
 
 
 def port_of_question(question: FitQuestion, catalog: Catalog) -> Port:
@@ -144,7 +190,7 @@ def port_of_question(question: FitQuestion, catalog: Catalog) -> Port:
         joins=(OUTSIDE, "tube"),
         position_mm=(0.0, 0.0, 0.0),
         heading=(0.0, 0.0, -1.0),
-        opening=_opening_of(question, catalog),
+        opening=opening_of_question(question, catalog),
         tilt_deg=question.tilt_deg,
         wall_thickness_mm=question.wall_thickness_mm,
     )

@@ -39,6 +39,7 @@ _FEWEST_TO_SWAP = 4
 _MOST_SWAPPED = 3
 _HOPELESS_MM = 0.04
 _INSIDE_MM = 1e-6
+_BESIDE_MM = 1e-4
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -91,8 +92,12 @@ def find_placement(seen: SeenOpening, diameters_mm: tuple[float, ...], *, most_w
     memory.
     """
     sizes, work = np.array(diameters_mm, dtype=np.float64), Work(most_work)
-    state = _search(seen, sizes, _HOPELESS_MM, work)
-    return replace(_best_of(seen, sizes, state, work), is_cut_short=work.is_out)
+    found = _best_of(seen, sizes, _search(seen, sizes, _HOPELESS_MM, work), work)
+    if isinstance(seen, SeenOutline) and found.growth_mm < -sizes.min():  # things less than nothing may lie in a heap
+        middle = find_largest_disc(seen, most_work=most_work).centre_mm
+        heap = _measured(seen, diameters_mm, np.array([middle] * len(sizes)))
+        found = max(found, heap, key=lambda placement: placement.growth_mm)
+    return replace(found, is_cut_short=work.is_out)
 
 
 @lru_cache(maxsize=512)
@@ -150,6 +155,8 @@ def follow_placement(
         if held.is_settled:
             return replace(_measured(seen, diameters_mm, np.array(held.centres_mm)), held=held)
     sizes, start = np.array(diameters_mm, dtype=np.float64), np.array(found.centres_mm)
+    if len(set(found.centres_mm)) < len(start):
+        start += _even_points(*start.shape) * _BESIDE_MM
     if isinstance(seen, SeenOutline) and depths_mm(seen=seen, points_mm=start).min() < _INSIDE_MM:
         return find_placement(seen, diameters_mm, most_work=most_work)
     work = Work(most_work)
@@ -271,7 +278,7 @@ def _even_starts(seen: SeenOpening, count: int) -> Array:
     inside = inside[np.lexsort((inside[:, 1], inside[:, 0]))]
     chosen = (_even_points(starts, count) * len(inside)).astype(np.intp)
     # no two things may start in one place: the second of two is put a little beside
-    return np.asarray(inside[chosen] + _even_points(starts * count, 2).reshape(starts, count, 2) * 1e-4)
+    return np.asarray(inside[chosen] + _even_points(starts * count, 2).reshape(starts, count, 2) * _BESIDE_MM)
 
 
 def _even_points(count: int, dimensions: int) -> Array:

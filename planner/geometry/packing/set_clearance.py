@@ -132,6 +132,28 @@ def find_varied_clearances(
     return tuple(answers)
 
 
+def follow_clearance(
+    *, opening: Opening, tilt_deg: float, wall_thickness_mm: float, clearance: SetClearance, placement: Placement
+) -> SetClearance:
+    """A clearance made better, where another placement of the same things leads to one.
+
+    opening : the hole in the wall
+    tilt_deg : angle between the line and the hole's axis, leaning along the opening's length
+    clearance : what was found so far
+    placement : where the things lay at other sizes of hole and things
+    """
+    assert clearance.placement is not None
+    assert clearance.clearance_mm is not None
+    sizes = clearance.placement.diameters_mm
+    seen = see_opening(opening=opening, tilt_deg=tilt_deg, wall_thickness_mm=wall_thickness_mm)
+    start = FoundPlacement(growth_mm=clearance.clearance_mm, centres_mm=placement.centres_mm)
+    placed = follow_placement(seen=seen, diameters_mm=sizes, found=start)
+    if placed.growth_mm <= clearance.clearance_mm:
+        return clearance
+    better = _set_clearance(placed.growth_mm, placed.centres_mm, sizes, clearance.upper_bound_mm, clearance.proof)
+    return replace(better, is_cut_short=clearance.is_cut_short)
+
+
 def _sizes_of(diameters_mm: Sequence[float]) -> tuple[float, ...]:
     sizes = tuple(float(size) for size in diameters_mm)
     if not sizes:
