@@ -5,6 +5,7 @@ from pathlib import Path
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from scipy.spatial.transform import Rotation
 
 from planner.errors import ImpossibleDimensionError
 from planner.geometry.motion.frame_axes import Pose3
@@ -30,6 +31,18 @@ def test_point_turned_about_a_tilted_axis_lands_where_worked_out(row: dict[str, 
         angle_deg=float(row["angle_deg"]),
     )
     assert turned.position_mm == pytest.approx(three(row["expected_mm"]), abs=float(row["tolerance_mm"]))
+
+
+@given(
+    st.tuples(*[st.floats(-1, 1)] * 3),
+    st.tuples(*[st.floats(-1, 1)] * 3).filter(lambda axis: hypot(*axis) > 0.1),
+    st.floats(-720, 720),
+)
+def test_a_direction_turns_as_another_library_turns_it(direction: Point, axis: Point, angle_deg: float) -> None:
+    length = hypot(*axis)
+    turn = Rotation.from_rotvec([radians(angle_deg) * part / length for part in axis])
+    turned = turn_direction(direction, axis=axis, angle_deg=angle_deg)
+    assert turned == pytest.approx(tuple(turn.apply(direction)), abs=1e-9)
 
 
 @pytest.mark.parametrize("row", DISTANCES, ids=lambda row: row["case"])

@@ -98,6 +98,14 @@ def test_what_is_not_known_to_hold_is_not_pulled(holds_n: float | None, drag_n: 
     assert (found.advice, found.ease_up_to_n, found.margin_ratio) == (PullWord.PUSH_ONLY, None, None)
 
 
+@pytest.mark.parametrize(
+    ("holds_n", "drag_n", "advice"),
+    [(0.6, 0.1, PullWord.MAY_PULL), (0.2, 0.1, PullWord.EASE_GENTLY), (0.1, 0.0, PullWord.MAY_PULL)],
+)
+def test_small_forces_count_as_large_ones_do(holds_n: float, drag_n: float, advice: PullWord) -> None:
+    assert decide_pull(holds_n=holds_n, drag_n=drag_n, pull_margin_ratio=3, ease_margin_ratio=1.5).advice is advice
+
+
 def test_joint_that_holds_nothing_is_pushed_even_without_drag() -> None:
     found = decide_pull(holds_n=0, drag_n=0, pull_margin_ratio=3, ease_margin_ratio=1.5)
     assert (found.advice, found.margin_ratio) == (PullWord.PUSH_ONLY, None)
