@@ -103,7 +103,21 @@ def test_what_is_not_known_to_hold_is_not_pulled(holds_n: float | None, drag_n: 
     [(0.6, 0.1, PullWord.MAY_PULL), (0.2, 0.1, PullWord.EASE_GENTLY), (0.1, 0.0, PullWord.MAY_PULL)],
 )
 def test_small_forces_count_as_large_ones_do(holds_n: float, drag_n: float, advice: PullWord) -> None:
-    assert decide_pull(holds_n=holds_n, drag_n=drag_n, pull_margin_ratio=3, ease_margin_ratio=1.5).advice is advice
+    found = decide_pull(holds_n=holds_n, drag_n=drag_n, pull_margin_ratio=3, ease_margin_ratio=1.5)
+    assert found.advice is advice
+    assert found.margin_ratio == (pytest.approx(holds_n / drag_n) if drag_n else None)
+
+
+@pytest.mark.parametrize(("modulus_mpa", "friction_ratio"), [(3.0, None), (None, 0.5)])
+def test_half_of_what_a_sleeve_asks_is_not_enough(modulus_mpa: float | None, friction_ratio: float | None) -> None:
+    hold = joint_hold(
+        method=SLEEVE,
+        old_line=HOSE_55,
+        new_line=HOSE_50,
+        sleeve_modulus_mpa=modulus_mpa,
+        sleeve_friction_ratio=friction_ratio,
+    )
+    assert hold == JointHold(holds_n=None, basis="")
 
 
 def test_joint_that_holds_nothing_is_pushed_even_without_drag() -> None:
