@@ -101,6 +101,9 @@ def test_negative_friction_is_refused(bad: float) -> None:
         capstan_ratio(friction_ratio=bad, turn_deg=10)
 
 
-def test_negative_drag_is_refused() -> None:
-    with pytest.raises(ImpossibleDimensionError, match="entry_drag_n: -1 N was given; it must not be negative"):
-        tension_through(passages=[Passage(turn_deg=0, entry_drag_n=-1)], friction_ratio=0.1)
+@pytest.mark.parametrize("name", ["entry_drag_n", "weight_drag_n", "start_n"])
+def test_negative_forces_are_refused(name: str) -> None:
+    forces = {"entry_drag_n": 0.0, "weight_drag_n": 0.0, "start_n": 0.0, name: -1.0}
+    start_n = forces.pop("start_n")
+    with pytest.raises(ImpossibleDimensionError, match=f"{name}: -1 N was given; it must not be negative"):
+        tension_through(passages=[Passage(turn_deg=0, **forces)], friction_ratio=0.2, start_n=start_n)
