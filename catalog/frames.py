@@ -90,6 +90,7 @@ class GuideEntry(Entry):
 class RunEntry(NamedEntry):
     """A way from one port or anchor to another through one zone."""
 
+    label: Label = ""
     zone: Id
     between: Annotated[tuple[Id, Id], Field(title="between", description="The two ports or anchors it links.")]
     guide: GuideEntry | None = None

@@ -134,6 +134,7 @@ def _to_insert(entry: InsertEntry, shop: ShopEntry) -> parts.Insert:
 def _to_run(entry: RunEntry, shop: ShopEntry) -> parts.Run:
     return parts.Run(
         id=entry.id,
+        label=entry.label,
         zone_id=entry.zone,
         between=entry.between,
         guide=None if entry.guide is None else _to_guide(entry.guide, shop),

@@ -73,6 +73,7 @@ if TYPE_CHECKING:
     from planner.plan.job_cuts import JobCuts as JobCuts
     from planner.plan.job_cuts import find_job_cuts as find_job_cuts
     from planner.plan.job_time import whole_minutes as whole_minutes
+    from planner.plan.names import Names as Names
     from planner.plan.plan_builder import plan_job as plan_job
     from planner.plan.quote import Alternative as Alternative
     from planner.plan.quote import Quote as Quote

@@ -33,6 +33,7 @@ class Place:
     """A place where things share an opening.
 
     id : of the port, guide or zone
+    label : what people call it; "" to call it by its id
     room : the hole there
     things : what shares it
     """
@@ -40,6 +41,12 @@ class Place:
     id: str
     room: Room
     things: tuple[Thing, ...]
+    label: str = ""
+
+    @property
+    def called(self) -> str:
+        """What people call it."""
+        return self.label or self.id
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -103,7 +110,7 @@ def _nothing_measured(place: Place) -> MeasureFirst:
         chance_ratio=None,
         outcome_change_ratio=1.0,
         narrowing_ratio=1.0,
-        reason=f"Nobody has measured the opening of {place.id}, so nothing can be said about it.",
+        reason=f"Nobody has measured the opening of {place.called}, so nothing can be said about it.",
     )
 
 
@@ -141,7 +148,7 @@ def _measurements_at(place: Place, opening: Opening, running_clearance_mm: float
                     chance_ratio=chance,
                     outcome_change_ratio=changes,
                     narrowing_ratio=_doubt_taken(model, index, chance),
-                    reason=_reason(place.id, what, model, index, chance, changes),
+                    reason=_reason(place.called, what, model, index, chance, changes),
                 )
             )
     return found
@@ -193,11 +200,11 @@ def _doubt_taken(model: ClearanceModel, index: int, chance: float) -> float:
     return max(0.0, 1 - sum(share * (1 - share) for share in after) / len(after) / doubt)
 
 
-def _reason(place_id: str, what: str, model: ClearanceModel, index: int, chance: float, changes: float) -> str:
+def _reason(called: str, what: str, model: ClearanceModel, index: int, chance: float, changes: float) -> str:
     tolerance = DEVIATIONS_IN_TOLERANCE * float(model.deviations_mm[index])
     much = abs(float(model.slopes[0, index])) * tolerance
     return (
-        f"The {what} at {place_id} is known to ±{tolerance:.2f} mm, worth {much:.2f} mm of clearance; measured to "
+        f"The {what} at {called} is known to ±{tolerance:.2f} mm, worth {much:.2f} mm of clearance; measured to "
         f"±{CAREFUL_TOLERANCE_MM:.2f} mm it would change the outcome {_share(changes)} of the time "
         f"(chance of fitting now {_share(chance)})."
     )

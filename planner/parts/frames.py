@@ -140,7 +140,7 @@ class Guide:
 class Run:
     """A way from one port or anchor to another through one zone.
 
-    id : as in the catalog
+    id, label : as in the catalog; label "" where it has none
     zone_id : the zone it lies in, or OUTSIDE
     between : ids of the two ports or anchors
     guide : the tube that holds the line; None for an open run
@@ -152,6 +152,7 @@ class Run:
     zone_id: str
     between: tuple[str, str]
     guide: Guide | None = None
+    label: str = ""
     via_mm: tuple[Point, ...] = ()
     clips_mm: tuple[Point, ...] = ()
 

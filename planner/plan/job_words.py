@@ -4,6 +4,7 @@ from planner.parts import FittingStyle, JobEnd, LineEnd, Placeholder
 from planner.plan.cut_length import cut_words
 from planner.plan.job_facts import JobWay, inserts_taken_out
 from planner.plan.line_ends import ends_by_feed
+from planner.plan.names import find_frame_names
 from planner.plan.routing_plan import Lengths
 
 
@@ -14,16 +15,17 @@ def find_job_words(way: JobWay, *, lengths: Lengths) -> dict[Placeholder, str]:
     """
     job, joint, feed_from = way.job, way.joint, way.feed_from
     leading, trailing = ends_by_feed(job=job, feed_from=feed_from)
-    anchors = {JobEnd.FROM: job.from_anchor_id, JobEnd.TO: job.to_anchor_id}
-    labels = [job.frame.ports[port_id].label or port_id for port_id in inserts_taken_out(job=job, route=way.route)]
+    names = find_frame_names(job.frame)
+    anchors = {JobEnd.FROM: names.place(job.from_anchor_id), JobEnd.TO: names.place(job.to_anchor_id)}
+    inserts = [names.place(port_id) for port_id in inserts_taken_out(job=job, route=way.route)]
+    as_fed = way.route if feed_from is JobEnd.FROM else way.route[::-1]
     return {
         Placeholder.METHOD: way.method.name,
         Placeholder.FEED_END: anchors[feed_from],
         Placeholder.CUT_END: anchors[feed_from],
         Placeholder.FAR_END: anchors[feed_from.other],
         Placeholder.CUT_LENGTH_MM: cut_words(length_mm=lengths.cut_mm, cut_over_mm=lengths.cut_over_mm),
-        Placeholder.ROUTE: " → ".join(way.route if feed_from is JobEnd.FROM else reversed(way.route))
-        or "outside, through no hole",
+        Placeholder.ROUTE: names.way(as_fed) or "outside, through no hole",
         Placeholder.LEADING_FITTING: _fitting_words(leading),
         Placeholder.TRAILING_FITTING: _fitting_words(trailing),
         Placeholder.NEW_LINE: job.new.line.name,
@@ -31,14 +33,14 @@ def find_job_words(way: JobWay, *, lengths: Lengths) -> dict[Placeholder, str]:
         Placeholder.JOINT_DIAMETER_MM: f"{joint.thing.diameter_mm:.2f} mm",
         Placeholder.HOLDS_N: "an unmeasured force" if joint.holds_n is None else f"{joint.holds_n:.0f} N",
         Placeholder.EASE_UP_TO_N: "0 N" if joint.ease_up_to_n is None else f"{joint.ease_up_to_n:.0f} N",
-        Placeholder.INSERTS: ", ".join(labels) or "none",
+        Placeholder.INSERTS: " · ".join(inserts) or "none",
         Placeholder.FRAME: job.frame.name,
         Placeholder.BITTEN: f"{lengths.bitten_mm:.0f} mm",
         Placeholder.FINAL_LENGTH_MM: cut_words(length_mm=lengths.final_mm, cut_over_mm=lengths.cut_over_mm),
         Placeholder.ROTOR: "rotor" if job.rotor_mm is None else f"{job.rotor_mm:.0f} mm",
         Placeholder.ADAPTER: "no adapter" if way.adapter is None else way.adapter.name,
-        Placeholder.FROM_ANCHOR: job.from_anchor_id,
-        Placeholder.TO_ANCHOR: job.to_anchor_id,
+        Placeholder.FROM_ANCHOR: anchors[JobEnd.FROM],
+        Placeholder.TO_ANCHOR: anchors[JobEnd.TO],
     }
 
 

@@ -8,6 +8,7 @@ from planner.fit.measure_first import Place
 from planner.fit.port_fit import find_hole_seen
 from planner.fit.things import thing_of_line
 from planner.parts import Job, RoundOpening
+from planner.plan.names import find_frame_names
 from planner.routing.attempts import Attempt
 from planner.routing.passage import is_insert_taken_out, lines_staying_in_run
 from planner.verdicts import Room, Thing
@@ -28,17 +29,18 @@ def _ports(job: Job, joint: Thing, port_ids: Iterable[str]) -> Iterator[Place]:
         port = job.frame.ports[port_id]
         hole = find_hole_seen(port=port, is_insert_out=is_insert_taken_out(job=job, port=port))
         beside = (thing_of_line(staying.line) for staying in job.staying if port_id in staying.through)
-        yield Place(id=port_id, room=hole, things=(joint, *beside))
+        yield Place(id=port_id, label=port.label, room=hole, things=(joint, *beside))
 
 
 def _guides(job: Job, joint: Thing, run_ids: Iterable[str]) -> Iterator[Place]:
+    names = find_frame_names(job.frame)
     for run_id in run_ids:
         run = job.frame.runs[run_id]
         if run.guide is None:
             continue
         bore = RoundOpening(diameter_mm=run.guide.bore_diameter_mm, tolerance_mm=run.guide.tolerance_mm)
         beside = (thing_of_line(line) for line in lines_staying_in_run(job=job, run=run))
-        yield Place(id=run_id, room=Room(opening=bore), things=(joint, *beside))
+        yield Place(id=run_id, label=names.run(run_id), room=Room(opening=bore), things=(joint, *beside))
 
 
 def find_fit_chance(*, places: Sequence[Place]) -> float | None:

@@ -14,6 +14,7 @@ from planner.plan.measurements import (
     find_places,
     places_of_nearest_attempt,
 )
+from planner.plan.names import find_names
 from planner.plan.no_route import find_no_route, find_rejections
 from planner.plan.options import Candidate, find_candidates
 from planner.plan.routing_plan import Rejection, RoutingPlan
@@ -67,7 +68,7 @@ def plan_job(*, job: Job, workshop: Workshop) -> RoutingPlan:
     return replace(_plan_of_nothing(job, workshop, attempts, graph, rejected, bend_checks), advisories=proposals)
 
 
-def _blank_plan(job: Job, outcome: Outcome) -> RoutingPlan:
+def _blank_plan(job: Job, workshop: Workshop, outcome: Outcome) -> RoutingPlan:
     return RoutingPlan(
         job_id=job.id,
         job_title=job.title,
@@ -78,6 +79,7 @@ def _blank_plan(job: Job, outcome: Outcome) -> RoutingPlan:
         outcome=outcome,
         from_anchor_id=job.from_anchor_id,
         to_anchor_id=job.to_anchor_id,
+        names=find_names(job=job, workshop=workshop),
     )
 
 
@@ -104,7 +106,7 @@ def _plan_of_nothing(
     no_route = replace(no_route, ways_out=find_ways_out(stuck=stuck, no_route=no_route))
     places = places_of_nearest_attempt(job=job, attempts=attempts, port_ids=no_route.ports)
     return replace(
-        _blank_plan(job, Outcome.NO_FIT),
+        _blank_plan(job, workshop, Outcome.NO_FIT),
         rejected=rejected,
         no_route=no_route,
         measure_first=rank_measurements(places=places, running_clearance_mm=workshop.limits.running_clearance_mm),
@@ -132,7 +134,7 @@ def _plan_of(workshop: Workshop, candidates: tuple[Candidate, ...], rejected: tu
     outcome = worst_of(checks, of_nothing=Outcome.UNKNOWN)
     may_begin = outcome <= Outcome.TIGHT  # a no, and what is not proven, keep their hands off the bicycle
     return replace(
-        _blank_plan(job, outcome),
+        _blank_plan(job, workshop, outcome),
         route=option.route,
         runs=() if attempt.route is None else attempt.route.run_ids,
         method_id=option.method_id,

@@ -6,6 +6,7 @@ from enum import StrEnum
 from planner.fit.measure_first import MeasureFirst
 from planner.geometry.motion.frame_axes import Curve
 from planner.parts import JobEnd, Method, Opening, PullWord
+from planner.plan.names import NO_NAMES, Names
 from planner.verdicts import Check, NoWay, Outcome, Thing
 
 
@@ -273,6 +274,7 @@ class RoutingPlan:
     advisories : questions to settle and things to know, with their numbers; no part of the outcome
     needs : what the job needs beside parts of the catalog, such as fluid by class or a plug for a port left open
     from_anchor_id, to_anchor_id : the two ends of the job
+    names : what people call the places and things that are told by their ids
     """
 
     job_id: str
@@ -303,3 +305,4 @@ class RoutingPlan:
     needs: tuple[str, ...] = ()
     from_anchor_id: str = ""
     to_anchor_id: str = ""
+    names: Names = NO_NAMES

@@ -25,7 +25,6 @@ from planner import (
 )
 from planner.parts import Job, Workshop
 from ui.reports.plan_report import print_plan
-from ui.shared.labels import labels_of
 from ui.shared.plan_pictures import pictures_of
 
 
@@ -77,9 +76,9 @@ def follow(
 def tell(plan: RoutingPlan, job: Job) -> None:
     """Everything that is shown of a plan: record, sentence, report, pictures."""
     json.dumps(plan_as_record(plan), allow_nan=False)
-    assert verdict_sentence(plan, labels=labels_of(job)).strip()
+    assert verdict_sentence(plan).strip()
     with redirect_stdout(StringIO()):
-        print_plan(plan, job)
+        print_plan(plan)
     for picture in pictures_of(plan, job).values():
         ElementTree.fromstring(picture.svg)
 

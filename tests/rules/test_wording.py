@@ -10,6 +10,7 @@ import pytest
 
 from planner.documents.words.wording import sentence_for
 from planner.outcomes import Outcome
+from planner.plan.names import Names
 from planner.rules import Rule, every_rule
 from planner.rules.row import Answer
 from planner.verdicts import Check
@@ -83,7 +84,7 @@ def test_no_word_of_a_rule_is_compared_with_a_string() -> None:
 def test_sentences_can_be_filled_and_name_no_leftover(rule: Rule) -> None:
     assert rule.row.says
     for answer in rule.row.says:
-        sentence = sentence_for(_check(rule, answer), labels={"neck": "Upper port"})
+        sentence = sentence_for(_check(rule, answer), names=Names(places={"neck": "Upper port"}))
         assert not re.search(r"[{}]|None", sentence)
         assert sentence[0] == sentence[0].lower() or not sentence[0].isalpha() or "Upper port" in sentence
 

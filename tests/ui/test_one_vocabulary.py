@@ -8,7 +8,6 @@ from streamlit.testing.v1 import AppTest
 
 from planner import caution_letters, job_card_pdf, marked_outcome, outcome_word
 from planner.verdicts import Outcome
-from tests.builders import make_job
 from tests.planner.documents.drawing_samples import make_frame
 from tests.ui.many_cautions import CAUTIONS, plan_with_many_cautions
 from tests.ui.page_builders import words_of
@@ -25,7 +24,7 @@ def test_cautions_are_lettered_on_past_the_alphabet_those_of_the_whole_job_first
 
 
 def test_the_terminal_names_cautions_by_these_letters(capsys: pytest.CaptureFixture[str]) -> None:
-    print_plan(plan_with_many_cautions(), make_job(make_frame()))
+    print_plan(plan_with_many_cautions())
     told = capsys.readouterr().out
     for caution, letter in zip(CAUTIONS, LETTERS, strict=True):
         assert f"! {letter}  {caution}" in told
@@ -43,12 +42,10 @@ def test_paper_names_cautions_by_these_letters() -> None:
 
 def test_the_page_names_cautions_by_these_letters() -> None:
     def screen() -> None:
-        from tests.builders import make_job
-        from tests.planner.documents.drawing_samples import make_frame
         from tests.ui.many_cautions import plan_with_many_cautions
         from ui.page.views.steps_view import show_steps
 
-        show_steps(plan_with_many_cautions(), make_job(make_frame()))
+        show_steps(plan_with_many_cautions())
 
     page = AppTest.from_function(screen, default_timeout=60).run()
     assert not page.exception
@@ -60,12 +57,10 @@ def test_the_page_names_cautions_by_these_letters() -> None:
 
 def test_terminal_and_page_tell_the_same_plan_in_short(capsys: pytest.CaptureFixture[str]) -> None:
     def screen() -> None:
-        from tests.builders import make_job
-        from tests.planner.documents.drawing_samples import make_frame
         from tests.ui.many_cautions import plan_with_many_cautions
         from ui.page.views.verdict_view import show_verdict
 
-        show_verdict(plan_with_many_cautions(), make_job(make_frame()))
+        show_verdict(plan_with_many_cautions())
 
     facts = plan_in_short(plan_with_many_cautions())
     assert [name for name, _ in facts][:5] == [
@@ -75,7 +70,7 @@ def test_terminal_and_page_tell_the_same_plan_in_short(capsys: pytest.CaptureFix
         "Cut the old line at",
         "Cut the new line to",
     ]
-    print_plan(plan_with_many_cautions(), make_job(make_frame()))
+    print_plan(plan_with_many_cautions())
     in_the_terminal = " ".join(capsys.readouterr().out.split())
     on_the_page = words_of(AppTest.from_function(screen, default_timeout=60).run())
     for name, fact in facts:

@@ -58,7 +58,7 @@ def test_an_empty_form_says_what_to_do(monkeypatch: pytest.MonkeyPatch) -> None:
 
 def test_two_lines_of_one_kind_that_stay_are_two_lines_on_the_page_too(monkeypatch: pytest.MonkeyPatch) -> None:
     page = open_job(open_page(monkeypatch), "hardtail-shared-port")
-    assert "beside gear-housing-40, gear-housing-40" in words_of(page)
+    assert "beside Gear housing 4.0, Gear housing 4.0" in words_of(page)
     staying = _one(page.multiselect, "Lines that stay in the frame")
     assert len(staying.value) == 2
     staying.set_value(staying.value[:1]).run()
@@ -104,7 +104,7 @@ def test_only_ends_that_suit_the_line_are_offered(monkeypatch: pytest.MonkeyPatc
     box(page, "Frame").set_value("dorrimel-100").run()
     box(page, "Goes on").set_value(("brake", "pellow-m-rear")).run()
     assert (box(page, "Line starts at").value, box(page, "Line ends at").value) == ("bar-right", "caliper-rear")
-    assert box(page, "Line ends at").options == ["caliper-rear"]
+    assert box(page, "Line ends at").options == ["Rear caliper"]
     box(page, "Goes on").set_value(("line", "gear-housing-40")).run()
     assert not page.exception
     assert (box(page, "Line starts at").value, box(page, "Line ends at").value) == ("shifter-right", "derailleur-rear")

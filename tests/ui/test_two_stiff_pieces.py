@@ -14,7 +14,7 @@ def _both_ports() -> None:
     job, workshop = make_two_piece_job()
     plan = plan_job(job=job, workshop=workshop)
     for port_id in ("in", "out"):
-        show_port(job.frame.ports[port_id], plan, job)
+        show_port(job.frame.ports[port_id], plan)
 
 
 def test_every_picture_has_a_place_of_its_own_and_each_piece_its_thickness() -> None:
@@ -24,5 +24,5 @@ def test_every_picture_has_a_place_of_its_own_and_each_piece_its_thickness() -> 
     assert sorted(re.findall(r"21\.0 mm long, (\d+\.\d+) mm thick", told)) == ["12.50", "12.50", "5.63", "5.63"]
     assert [tab.label for tab in page.tabs].count("Stiff piece, fitting") == 2
     lines = " ".join(str(one.value) for one in page.markdown)
-    assert re.search(r"a stiff piece 21(\.\d+)? mm long passes", lines)
-    assert re.search(r"the fitting on the leading end, stiff over 21(\.\d+)? mm, passes", lines)
+    assert "a stiff piece 21 mm long passes" in lines
+    assert "the fitting on the leading end, stiff over 21 mm, passes" in lines

@@ -12,7 +12,6 @@ from ui.shared.catalog_choice import CatalogChoice
 from ui.shared.days import day_named, today_in
 from ui.shared.exit_status import status_of
 from ui.shared.extras import refuse_without
-from ui.shared.labels import labels_of
 from ui.shared.planned_job import PlannedJob, find_planned
 from ui.shared.target_files import Target, refuse_bad_targets
 
@@ -57,7 +56,7 @@ def run_card(question: CardQuestion) -> int:
             print(remark, file=sys.stderr)
         day = day or today_in(planned.workshop.limits.time_zone)
         written = list(_write(planned, question, date_text=day.isoformat()))
-    print(verdict_sentence(planned.plan, labels=labels_of(planned.job)))
+    print(verdict_sentence(planned.plan))
     print("\n".join(written))
     return status_of(planned.plan.outcome)
 

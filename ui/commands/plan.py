@@ -46,7 +46,7 @@ def run_plan(
     else:
         from ui.reports.plan_report import print_plan
 
-        print_plan(plan, job)
+        print_plan(plan)
     return status_of(plan.outcome)
 
 

@@ -15,7 +15,6 @@ from ui.shared.command_refused import CommandRefused
 from ui.shared.days import day_named, time_zone_of, today_in
 from ui.shared.exit_status import ExitStatus
 from ui.shared.extras import refuse_without
-from ui.shared.labels import labels_of
 from ui.shared.planned_job import PlannedJob, find_planned, is_job_file, kept_plan
 from ui.shared.quote_paper import (
     QuotePaper,
@@ -87,7 +86,7 @@ def run_quote(question: QuoteQuestion) -> int:
         for remark in (*planned.remarks, *questions_of_shop(planned.workshop.limits)):
             print(remark, file=sys.stderr)
         if paper is None:
-            print(f"Nothing to quote. {verdict_sentence(planned.plan, labels=labels_of(planned.job))}")
+            print(f"Nothing to quote. {verdict_sentence(planned.plan)}")
             return ExitStatus.NO_PLAN
         _hand_out(paper, question.output)
     return ExitStatus.DONE

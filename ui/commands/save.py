@@ -25,7 +25,6 @@ from ui.reports.import_report import import_lines
 from ui.reports.refusals import refusals_as_sentences
 from ui.shared.catalog_choice import CatalogChoice, stand_in_remarks
 from ui.shared.exit_status import status_of
-from ui.shared.labels import labels_of
 from ui.shared.planned_job import PlannedJob, is_job_file, job_of_fields, record_of_plan
 from ui.shared.store_place import opened_store, who_saves
 
@@ -227,7 +226,7 @@ def _keep_fields(
 def _told(kept: KeptJob, place: str) -> list[str]:
     """What was kept, a line each; what was there already is told as such."""
     job, plan = kept.job, kept.plan
-    said = [verdict_sentence(kept.planned.plan, labels=labels_of(kept.planned.job))]
+    said = [verdict_sentence(kept.planned.plan)]
     job_words = f"version {job.version}" if kept.is_new_job else f"version {job.version}, unchanged"
     plan_words = f"plan {plan.id}" if kept.is_new_plan else f"plan {plan.id}, the same as before"
     said.append(f"Kept in {printable_line(str(place))}: job {job.id} ({job_words}), {plan_words}.")

@@ -10,6 +10,7 @@ from rich.table import Table
 from rich.text import Text
 
 from planner import (
+    Names,
     RoutingPlan,
     added_words,
     caution_letters,
@@ -23,41 +24,40 @@ from planner import (
     sentence_for,
     verdict_sentence,
     way_out_sentences,
+    whole_minutes,
 )
-from planner.parts import Job
 from planner.verdicts import Check
 from ui.reports.plain_table import facts_grid, outcome_text, plain_table
 from ui.reports.report import print_report
-from ui.shared.labels import ADVISORY_WORDS, labels_of
+from ui.shared.labels import ADVISORY_WORDS
 from ui.shared.outcome_looks import OUTCOME_LOOKS
 from ui.shared.plan_in_short import plan_in_short
 
 
-def print_plan(plan: RoutingPlan, job: Job) -> None:
+def print_plan(plan: RoutingPlan) -> None:
     """Print a plan for people."""
-    labels = labels_of(job)
-    print_report(*_sections(plan, labels))
+    print_report(*_sections(plan))
 
 
-def _sections(plan: RoutingPlan, labels: dict[str, str]) -> Iterator[RenderableType]:
+def _sections(plan: RoutingPlan) -> Iterator[RenderableType]:
     title = f"{plan.job_title or plan.job_id} · {plan.frame_name}"
-    verdict = Text(verdict_sentence(plan, labels=labels), style=f"bold {OUTCOME_LOOKS[plan.outcome].terminal_style}")
+    verdict = Text(verdict_sentence(plan), style=f"bold {OUTCOME_LOOKS[plan.outcome].terminal_style}")
     yield Panel(verdict, title=escape(title), title_align="left")
-    yield from _ways_out(plan, labels)
+    yield from _ways_out(plan)
     if plan.runs:
         yield Padding(facts_grid(plan_in_short(plan)), (0, 0, 1, 1))
     if plan.checks:
         yield _holes_table(plan)
-        yield _other_checks(plan, labels)
+        yield _other_checks(plan)
     if plan.lengths is not None:
         yield _lengths_table(plan)
-    yield from _bench(plan, labels)
+    yield from _bench(plan)
     yield from _steps(plan)
-    yield from _ruled_out(plan, labels)
+    yield from _ruled_out(plan)
 
 
-def _ways_out(plan: RoutingPlan, labels: dict[str, str]) -> Iterator[RenderableType]:
-    sentences = way_out_sentences(plan, labels=labels)
+def _ways_out(plan: RoutingPlan) -> Iterator[RenderableType]:
+    sentences = way_out_sentences(plan)
     if sentences:
         yield Text("What would change it", style="bold")
     for sentence in sentences:
@@ -72,16 +72,16 @@ def _holes_table(plan: RoutingPlan) -> Table:
     )
     for check in plan.checks:
         if check.rule.is_about_hole:
-            table.add_row(*_hole_row(check))
+            table.add_row(*_hole_row(check, plan.names))
     return table
 
 
-def _hole_row(check: Check) -> tuple[str | Text, ...]:
+def _hole_row(check: Check, names: Names) -> tuple[str | Text, ...]:
     insert = " (insert)" if check.is_insert_in else ""
     return (
-        escape(f"{check.port_id}{insert}"),
+        escape(f"{names.place(check.port_id or '')}{insert}"),
         check.state or "",
-        escape(", ".join(check.with_ids)) or "-",
+        escape(", ".join(map(names.thing, check.with_ids))) or "-",
         _number(check.size_mm),
         _number(check.clearance_mm),
         _number(check.worst_clearance_mm),
@@ -94,11 +94,11 @@ def _number(value_mm: float | None) -> str:
     return "not measured" if value_mm is None else f"{value_mm:.2f}"
 
 
-def _other_checks(plan: RoutingPlan, labels: dict[str, str]) -> RenderableType:
+def _other_checks(plan: RoutingPlan) -> RenderableType:
     lines = Text()
     told: set[str] = set()
     for check in plan.checks:
-        sentence = sentence_for(check, labels=labels)
+        sentence = sentence_for(check, names=plan.names)
         if not check.rule.is_about_hole and sentence not in told:
             told.add(sentence)
             lines.append_text(outcome_text(check.outcome, after="  ")).append(f"{sentence}\n")
@@ -109,12 +109,11 @@ def _lengths_table(plan: RoutingPlan) -> RenderableType:
     assert plan.lengths is not None
     lengths = plan.lengths
     figures = ("Low", "Nominal", "High")
-    table = plain_table(
-        ("Run", "From", "To", *figures, "How known"), title=f"Lengths, {lengths.posture} (mm)", right=figures
-    )
+    table = plain_table(("From", "To", *figures, "How known"), title=f"Lengths, {lengths.posture} (mm)", right=figures)
     for leg in lengths.legs:
         sizes = (f"{leg.low_mm:.0f}", f"{leg.nominal_mm:.0f}", f"{leg.high_mm:.0f}")
-        table.add_row(escape(leg.run_id), escape(leg.from_place), escape(leg.to_place), *sizes, leg.basis)
+        ends = (escape(plan.names.place(end)) for end in (leg.from_place, leg.to_place))
+        table.add_row(*ends, *sizes, leg.basis)
     added = f"+ {added_words(lengths)}, rounded up"
     cut = cut_words(length_mm=lengths.cut_mm, cut_over_mm=lengths.cut_over_mm)
     total = Text(f"Need {lengths.need_mm:.0f} mm {added}: cut to {cut}. ", style="bold")
@@ -128,17 +127,17 @@ def _lengths_table(plan: RoutingPlan) -> RenderableType:
     return Padding(Group(table, total), (0, 0, 1, 0))
 
 
-def _bench(plan: RoutingPlan, labels: dict[str, str]) -> Iterator[RenderableType]:
+def _bench(plan: RoutingPlan) -> Iterator[RenderableType]:
     if plan.parts:
-        ready = ", ".join(f"{part.quantity} × {part.name} ({part.id})" for part in plan.parts)
+        ready = ", ".join(f"{part.quantity} × {part.name}" for part in plan.parts)
         yield Text.assemble(("Have ready  ", "bold"), ready)
     if plan.needs:
         yield Text.assemble(
-            ("Also needed  ", "bold"), "; ".join(need_words(need, labels=labels) for need in plan.needs)
+            ("Also needed  ", "bold"), "; ".join(need_words(need, names=plan.names) for need in plan.needs)
         )
     for check in plan.advisories:
         asks_for = ADVISORY_WORDS[check.outcome].capitalize()
-        yield Text.assemble((f"{asks_for}  ", "bold"), sentence_for(check, labels=labels))
+        yield Text.assemble((f"{asks_for}  ", "bold"), sentence_for(check, names=plan.names))
     for item in plan.measure_first:
         yield Text.assemble(("Measure first  ", "bold"), item.reason)
 
@@ -151,8 +150,7 @@ def _steps(plan: RoutingPlan) -> Iterator[RenderableType]:
         yield Padding(Text.assemble((f"! {letter}  ", "bold yellow"), sentence), (0, 0, 0, 1))
     if not plan.steps:
         return
-    minutes = sum(step.likely_min for step in plan.steps)
-    yield Text(f"\nSteps (about {minutes:.0f} min at the bench, the joint's own setup not counted)", style="bold")
+    yield Text(f"\nSteps{_minutes(plan)}", style="bold")
     for step in plan.steps:
         text = Text(f"{step.text} ")
         text.append(step.why, style="dim")
@@ -163,13 +161,19 @@ def _steps(plan: RoutingPlan) -> Iterator[RenderableType]:
         yield row
 
 
-def _ruled_out(plan: RoutingPlan, labels: dict[str, str]) -> Iterator[RenderableType]:
+def _minutes(plan: RoutingPlan) -> str:
+    if not plan.options:
+        return ""
+    return f" (about {whole_minutes(plan.options[0].work_min)} min, repeats of what fails counted)"
+
+
+def _ruled_out(plan: RoutingPlan) -> Iterator[RenderableType]:
     others = plan.options[1:]
     if others:
         yield Text("\nWould also work", style="bold")
     for option in others:
         remark = f", {remark_words(option.remark)}" if option.remark else ""
-        tried = f"{option.method_id}, fed from {end_name(plan, option.feed_from)}"
+        tried = f"{option.method.name}, fed from {end_name(plan, option.feed_from)}"
         yield Text(f"  {tried}: {outcome_word(option.outcome)}{remark}")
     if plan.rejected:
         yield Text("\nRuled out (first reason of each; --json tells all)", style="bold")
@@ -178,5 +182,5 @@ def _ruled_out(plan: RoutingPlan, labels: dict[str, str]) -> Iterator[Renderable
         key = (rejection.method_id, rejection.feed_from)
         if key not in told:
             told.add(key)
-            tried = f"{rejection.method_id}, fed from {end_name(plan, rejection.feed_from)}"
-            yield Text(f"  {tried}: {sentence_for(rejection.check, labels=labels)}")
+            tried = f"{plan.names.thing(rejection.method_id)}, fed from {end_name(plan, rejection.feed_from)}"
+            yield Text(f"  {tried}: {sentence_for(rejection.check, names=plan.names)}")

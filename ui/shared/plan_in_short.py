@@ -8,7 +8,7 @@ _NEARLY_ALWAYS = 0.999
 def plan_in_short(plan: RoutingPlan) -> list[tuple[str, str]]:
     """Name and words of each fact of a plan that has a route; what is not known is left out."""
     rows = [
-        ("Way", " → ".join(plan.route) or "outside, through no hole"),
+        ("Way", _way_words(plan)),
         ("Joint", plan.method_name),
         ("Feed from", end_name(plan, plan.feed_from)),
         ("Cut the old line at", end_name(plan, plan.cut_old_at) if plan.cut_old_at else "nothing to cut"),
@@ -24,6 +24,12 @@ def plan_in_short(plan: RoutingPlan) -> list[tuple[str, str]]:
         told = f"{chance_words(plan.fit_chance)}, sizes varying within their tolerances"
         rows.append(("Chance that all passes", told))
     return rows
+
+
+def _way_words(plan: RoutingPlan) -> str:
+    if not plan.route:
+        return "outside, through no hole"
+    return plan.names.way((plan.from_anchor_id, *plan.route, plan.to_anchor_id))
 
 
 def chance_words(chance: float) -> str:

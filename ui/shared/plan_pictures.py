@@ -8,19 +8,14 @@ def pictures_of(plan: RoutingPlan, job: Job) -> dict[str, Picture]:
     """Every picture of a plan, by name."""
     pictures = {"route": draw_route(plan, job.frame)}
     if plan.lengths is not None:
-        pictures["lengths"] = draw_length_bar(plan.lengths)
+        pictures["lengths"] = draw_length_bar(plan.lengths, names=plan.names)
     for number, check in enumerate(plan.checks, 1):
         port = job.frame.ports.get(check.port_id or "")
         if port is None:
             continue
         name = f"{number:02d}-{port.id}-{check.rule}-{check.state}"
         if check.rule.is_about_hole:
-            pictures[name] = draw_hole(check, label=port.label, names=names_of(job))
+            pictures[name] = draw_hole(check, label=port.label, names=plan.names.things)
         elif check.motion:
             pictures[name] = draw_motion(check)
     return pictures
-
-
-def names_of(job: Job) -> dict[str, str]:
-    """What to call the lines that stay, by id."""
-    return {staying.line.id: staying.line.name for staying in job.staying}

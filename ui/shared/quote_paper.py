@@ -11,12 +11,13 @@ from planner import (
     Quote,
     RoutingPlan,
     check_compatibility,
+    end_name,
     make_quote,
     verdict_sentence,
 )
+from planner.parts import JobEnd
 from ui.shared.command_refused import CommandRefused
 from ui.shared.days import last_day
-from ui.shared.labels import labels_of
 from ui.shared.planned_job import PlannedJob
 from ui.shared.state_words import ENDED, told
 
@@ -78,9 +79,9 @@ def quote_paper(
         return None
     return QuotePaper(
         quote=quote,
-        verdict=verdict_sentence(plan, labels=labels_of(planned.job)),
+        verdict=verdict_sentence(plan),
         way=_quoted_way(plan),
-        feed_names={"from": plan.from_anchor_id, "to": plan.to_anchor_id},
+        feed_names={end.value: end_name(plan, end) for end in JobEnd},
         for_whom=for_whom,
         shop_name=shop_name,
         day=day,

@@ -20,6 +20,7 @@ from planner.documents.drawings.svg import (
     sheet,
     text,
 )
+from planner.plan.names import NO_NAMES, Names
 from planner.plan.routing_plan import LegLength, Lengths
 
 MARGIN_MM = 5.0
@@ -28,9 +29,10 @@ BAR_MM = 7.0
 SHADES = (NEW_LINE, "#3f83bd")
 
 
-def draw_length_bar(lengths: Lengths, *, width_mm: float = 180.0) -> Picture:
+def draw_length_bar(lengths: Lengths, *, names: Names = NO_NAMES, width_mm: float = 180.0) -> Picture:
     """Supplied, needed and spare to one scale, the needed length made up of its legs at their longest.
 
+    names : what people call the places it goes through
     width_mm : of the paper; the height follows
     """
     longest_mm = max(lengths.cut_mm, lengths.supplied_mm or 0.0, _legs_mm(lengths.legs)) or 1.0
@@ -38,7 +40,7 @@ def draw_length_bar(lengths: Lengths, *, width_mm: float = 180.0) -> Picture:
     parts, y = _supplied(lengths, scale, top_mm=4)
     needed, y = _needed(lengths, scale, top_mm=y)
     spare, y = _spare(lengths, scale, top_mm=y, width_mm=width_mm)
-    key, y = _key(lengths, top_mm=y + 2, width_mm=width_mm)
+    key, y = _key(lengths, names, top_mm=y + 2, width_mm=width_mm)
     return sheet([*parts, *needed, *spare, *key], width_mm=width_mm, height_mm=y, title="Length of the new line")
 
 
@@ -90,11 +92,11 @@ def _spare(lengths: Lengths, scale: float, *, top_mm: float, width_mm: float) ->
     return [group(parts, role="spare")], y + 7
 
 
-def _key(lengths: Lengths, *, top_mm: float, width_mm: float) -> tuple[list[str], float]:
+def _key(lengths: Lengths, names: Names, *, top_mm: float, width_mm: float) -> tuple[list[str], float]:
     parts, y = [], top_mm + 2
     for number, leg in enumerate(lengths.legs, 1):
         parts.append(badge((MARGIN_MM + 2, y), str(number), diameter_mm=4.0, fill=SHADES[number % 2]))
-        words = f"{leg.run_id}: {leg.from_place} to {leg.to_place}, up to {leg.high_mm:.0f} mm"
+        words = f"{names.place(leg.from_place)} – {names.place(leg.to_place)}, up to {leg.high_mm:.0f} mm"
         for row in wrapped(words, height_mm=TYPE_MM, room_mm=width_mm - 2 * MARGIN_MM - 6):
             parts.append(text((MARGIN_MM + 6, y + 1.1), row, height_mm=TYPE_MM))
             y += 4.3

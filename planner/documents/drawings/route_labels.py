@@ -71,13 +71,14 @@ def _worst_words(scene: RouteScene) -> str:
 def _anchor_labels(scene: RouteScene) -> list[tuple[str, PaperPoint, str]]:
     plan, used = scene.plan, ends_of(scene)
     start = used[0 if plan.feed_from is JobEnd.FROM else -1] if used and plan.feed_from else ""
+    called = {key: anchor.label or key for key, anchor in scene.frame.anchors.items()}
     at_point: dict[PaperPoint, list[str]] = {}
     for anchor in scene.frame.anchors.values():
         at_point.setdefault(scene.seen(anchor.position_mm), []).append(anchor.id)
     rows = []
     for at, ids in at_point.items():
         shown = [anchor_id for anchor_id in ids if anchor_id in used] or ids
-        words = ", ".join(f"feed from {name}" if name == start else name for name in shown)
+        words = ", ".join(f"feed from {called[key]}" if key == start else called[key] for key in shown)
         rows.append((words, at, NEW_LINE if start in shown else INK))
     return rows
 

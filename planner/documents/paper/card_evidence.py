@@ -5,7 +5,7 @@ from typing import Any
 
 from planner.documents.drawings.length_bar import draw_length_bar
 from planner.documents.drawings.svg import Picture
-from planner.documents.paper.card_tables import Names, hole_table, length_table, ruled_out_table
+from planner.documents.paper.card_tables import hole_table, length_table, ruled_out_table
 from planner.documents.paper.parts import gap, heading, height_of_mm, picture, side_by_side
 from planner.documents.paper.style import words
 from planner.documents.words.outcome_words import OUTCOME_MARKS
@@ -17,14 +17,13 @@ SECTION_HEIGHT_MM = 235.0
 """Nearly a page: a section at true size is never made smaller without need."""
 
 
-def hole_parts(plan: RoutingPlan, sections: Sequence[Picture], names: Names, *, width_mm: float) -> Iterator[Any]:
+def hole_parts(plan: RoutingPlan, sections: Sequence[Picture], *, width_mm: float) -> Iterator[Any]:
     """The table of holes and their sections, two in a row.
 
     sections : of the holes
-    names : names of ports for people, by id
     width_mm : width there is
     """
-    holes = hole_table(plan, names, width_mm=width_mm)
+    holes = hole_table(plan, width_mm=width_mm)
     if holes is not None:
         yield from heading("Holes (to spare: on the diameter)")
         yield holes
@@ -46,20 +45,19 @@ def length_parts(plan: RoutingPlan, *, width_mm: float) -> Iterator[Any]:
     if lengths is None:
         return
     yield from heading(f"Lengths, {lengths.posture}")
-    yield from picture(draw_length_bar(lengths, width_mm=width_mm), width_mm=width_mm, height_mm=SECTION_HEIGHT_MM)
-    yield length_table(lengths.legs, width_mm=width_mm)
+    yield from picture(
+        draw_length_bar(lengths, names=plan.names, width_mm=width_mm), width_mm=width_mm, height_mm=SECTION_HEIGHT_MM
+    )
+    yield length_table(plan, width_mm=width_mm)
     yield gap(1.5)
     need = f"{lengths.need_mm:.0f} mm + {added_words(lengths)}"
     yield words(f"Needed {need}, rounded up: {lengths.cut_mm:.0f} mm.")
 
 
-def other_check_parts(plan: RoutingPlan, names: Names) -> Iterator[Any]:
-    """Every other question that was asked, with its answer.
-
-    names : names of ports for people, by id
-    """
+def other_check_parts(plan: RoutingPlan) -> Iterator[Any]:
+    """Every other question that was asked, with its answer."""
     said = [
-        f"{OUTCOME_MARKS[check.outcome]} {sentence_for(check, labels=dict(names))}"
+        f"{OUTCOME_MARKS[check.outcome]} {sentence_for(check, names=plan.names)}"
         for check in plan.checks
         if not check.rule.is_about_hole
     ]
@@ -68,13 +66,12 @@ def other_check_parts(plan: RoutingPlan, names: Names) -> Iterator[Any]:
         yield from (words(sentence) for sentence in dict.fromkeys(said))
 
 
-def ruled_out_parts(plan: RoutingPlan, names: Names, *, width_mm: float) -> Iterator[Any]:
+def ruled_out_parts(plan: RoutingPlan, *, width_mm: float) -> Iterator[Any]:
     """What was tried and why not.
 
-    names : names of ports for people, by id
     width_mm : width there is
     """
-    ruled_out = ruled_out_table(plan, names, width_mm=width_mm)
+    ruled_out = ruled_out_table(plan, width_mm=width_mm)
     if ruled_out is not None:
         yield from heading("Ruled out (first reason of each)")
         yield ruled_out

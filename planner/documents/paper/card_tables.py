@@ -10,33 +10,41 @@ from planner.documents.words.sizes_in_words import millimetres
 from planner.documents.words.wording import end_name, sentence_for
 from planner.parts import JobEnd
 from planner.plan.job_time import whole_minutes
-from planner.plan.routing_plan import LegLength, RoutingPlan
+from planner.plan.names import Names
+from planner.plan.routing_plan import RoutingPlan
 from planner.verdicts import Check
 
-Names = Mapping[str, str]
 
-
-def hole_table(plan: RoutingPlan, names: Names, *, width_mm: float) -> Any:
+def hole_table(plan: RoutingPlan, *, width_mm: float) -> Any:
     """Every hole at every moment, with the numbers that decided it; None where no hole was checked.
 
-    names : names of ports for people, by id
     width_mm : width there is
     """
     checks = [check for check in plan.checks if check.rule.is_about_hole]
     if not checks:
         return None
-    head: list[Cell] = ["Hole", "Where", "While", "Beside", "Size", "To spare", "At worst", "Fit class", "Verdict"]
-    rows = [head, *(_hole_row(check, names) for check in checks)]
-    return table(rows, widths_mm=_shared(width_mm, (27, 32, 16, 22, 16, 16, 16, 18, 17)))
+    head: list[Cell] = [
+        "Hole",
+        "In the picture",
+        "While",
+        "Beside",
+        "Size",
+        "To spare",
+        "At worst",
+        "Fit class",
+        "Verdict",
+    ]
+    rows = [head, *(_hole_row(check, plan.names) for check in checks)]
+    return table(rows, widths_mm=_shared(width_mm, (32, 27, 16, 22, 16, 16, 16, 18, 17)))
 
 
 def _hole_row(check: Check, names: Names) -> list[Cell]:
-    place = names.get(check.port_id or "", "")
+    place = names.place(check.port_id or "")
     return [
-        (check.port_id or "", "strong"),
-        (f"{place}; insert in" if check.is_insert_in else place, "small"),
+        (f"{place}; insert in" if check.is_insert_in else place, "strong"),
+        (check.port_id or "", "small"),
         check.state or "",
-        ", ".join(check.with_ids) or "–",
+        ", ".join(map(names.thing, check.with_ids)) or "–",
         *(_size(size_mm) for size_mm in (check.size_mm, check.clearance_mm, check.worst_clearance_mm)),
         fit_class_words(check.fit_class),
         (OUTCOME_WORDS[check.outcome], "strong"),
@@ -47,24 +55,23 @@ def _size(size_mm: float | None) -> Cell:
     return ("not measured", "small") if size_mm is None else millimetres(size_mm)
 
 
-def length_table(legs: Sequence[LegLength], *, width_mm: float) -> Any:
+def length_table(plan: RoutingPlan, *, width_mm: float) -> Any:
     """The legs of the way, with how each length is known.
 
-    legs : in route order
     width_mm : width there is
     """
-    head: list[Cell] = ["Leg", "From", "To", "Least", "At rest", "Most", "How known"]
+    head: list[Cell] = ["From", "To", "Least", "At rest", "Most", "How known"]
     rows: list[list[Cell]] = [head]
-    for leg in legs:
+    for leg in () if plan.lengths is None else plan.lengths.legs:
         sizes = [f"{size_mm:.0f} mm" for size_mm in (leg.low_mm, leg.nominal_mm, leg.high_mm)]
-        rows.append([(leg.run_id, "strong"), leg.from_place, leg.to_place, *sizes, leg.basis])
-    return table(rows, widths_mm=_shared(width_mm, (28, 30, 30, 18, 18, 18, 38)))
+        ends = (plan.names.place(leg.from_place), plan.names.place(leg.to_place))
+        rows.append([*ends, *sizes, leg.basis])
+    return table(rows, widths_mm=_shared(width_mm, (44, 44, 18, 18, 18, 38)))
 
 
-def mark_table(plan: RoutingPlan, names: Names, *, width_mm: float) -> Any:
+def mark_table(plan: RoutingPlan, *, width_mm: float) -> Any:
     """Where to put tape on the new line: how much of it has gone in when the joint is at each hole.
 
-    names : names of ports for people, by id
     width_mm : width there is
     """
     if plan.lengths is None or not plan.route or plan.feed_from is None:
@@ -77,8 +84,7 @@ def mark_table(plan: RoutingPlan, names: Names, *, width_mm: float) -> Any:
     rows: list[list[Cell]] = [["", "Tape on the new line", "Once the tape is at the first hole, the joint is at"]]
     ways_mm = list(accumulate(leg.nominal_mm for leg in inner))
     for hole, way_mm in zip(holes[1:], ways_mm, strict=True):
-        place = names.get(hole, hole)
-        rows.append([TICK_BOX, f"{way_mm:.0f} mm from its leading end", hole if place == hole else f"{hole}: {place}"])
+        rows.append([TICK_BOX, f"{way_mm:.0f} mm from its leading end", plan.names.place(hole)])
     return table(rows, widths_mm=_shared(width_mm, (7, 60, 113)))
 
 
@@ -110,10 +116,9 @@ def step_table(plan: RoutingPlan, letters: Mapping[str, str], *, width_mm: float
     return table(rows, widths_mm=_shared(width_mm, (7, 9, 90, 54, 20)))
 
 
-def ruled_out_table(plan: RoutingPlan, names: Names, *, width_mm: float) -> Any:
+def ruled_out_table(plan: RoutingPlan, *, width_mm: float) -> Any:
     """The first reason against every way that was tried; None where nothing was.
 
-    names : names of ports for people, by id
     width_mm : width there is
     """
     rows: list[list[Cell]] = [["Tried", "Fed from", "Stopped by"]]
@@ -122,8 +127,10 @@ def ruled_out_table(plan: RoutingPlan, names: Names, *, width_mm: float) -> Any:
         key = (rejection.method_id, rejection.feed_from)
         if key not in told:
             told.add(key)
-            sentence = sentence_for(rejection.check, labels=dict(names))
-            rows.append([rejection.method_id, end_name(plan, rejection.feed_from), (sentence, "small")])
+            sentence = sentence_for(rejection.check, names=plan.names)
+            rows.append(
+                [plan.names.thing(rejection.method_id), end_name(plan, rejection.feed_from), (sentence, "small")]
+            )
     return table(rows, widths_mm=_shared(width_mm, (34, 30, 116))) if len(rows) > 1 else None
 
 

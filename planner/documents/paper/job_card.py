@@ -1,6 +1,6 @@
 """The job card: what the mechanic takes to the bench, as PDF."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from typing import Any
 
 from planner.documents.drawings.hole_drawing import draw_hole
@@ -44,18 +44,17 @@ def job_card_pdf(
     date_text : the day to print, as the reader writes days; "" for none
     shop_name : printed at the foot; "" for none
     """
-    names = {port.id: port.label or port.id for port in frame.ports.values()}
     drawn = card_pictures(plan, frame) if pictures is None else tuple(pictures)
     width_mm = text_width_mm(page_size)
     parts = [
         *_head(plan, date_text, width_mm),
         *_way(plan, drawn[:1], width_mm),
-        *_bench(plan, names, width_mm),
+        *_bench(plan, width_mm),
         *_steps(plan, width_mm),
-        *hole_parts(plan, drawn[1:], names, width_mm=width_mm),
+        *hole_parts(plan, drawn[1:], width_mm=width_mm),
         *length_parts(plan, width_mm=width_mm),
-        *other_check_parts(plan, names),
-        *ruled_out_parts(plan, names, width_mm=width_mm),
+        *other_check_parts(plan),
+        *ruled_out_parts(plan, width_mm=width_mm),
     ]
     title = f"Job card: {plan.job_title or plan.job_id}"
     foot = " · ".join(text for text in (shop_name, plan.job_id, date_text) if text)
@@ -67,7 +66,10 @@ def card_pictures(plan: RoutingPlan, frame: Frame) -> tuple[Picture, ...]:
 
     frame : the frame it was made for
     """
-    holes = (draw_hole(check, label=frame.ports[port].label, width_mm=88.0) for port, check in _tightest(plan, frame))
+    holes = (
+        draw_hole(check, label=frame.ports[port].label, width_mm=88.0, names=plan.names.things)
+        for port, check in _tightest(plan, frame)
+    )
     return (_route_picture(plan, frame), *holes)
 
 
@@ -116,8 +118,8 @@ def _way(plan: RoutingPlan, drawn: Sequence[Picture], width_mm: float) -> Iterat
     if not plan.runs:
         return
     rows = [
-        ["Way", " → ".join((plan.from_anchor_id, *plan.route, plan.to_anchor_id)).strip(" →")],
-        ["Joint", f"{plan.method_name} ({plan.method_id}){_joint_size(plan)}"],
+        ["Way", plan.names.way((plan.from_anchor_id, *plan.route, plan.to_anchor_id))],
+        ["Joint", f"{plan.method_name}{_joint_size(plan)}"],
         ["Feed from", end_name(plan, plan.feed_from)],
         ["✂ Old line", f"cut at {end_name(plan, plan.cut_old_at)}" if plan.cut_old_at else "nothing to cut"],
         ["✂ New line", _cut_words(plan)],
@@ -147,19 +149,19 @@ def _cut_words(plan: RoutingPlan) -> str:
     return f"{said}; {lengths.supplied_mm:.0f} mm as supplied, {lengths.spare_mm:.0f} mm to spare"
 
 
-def _bench(plan: RoutingPlan, names: Mapping[str, str], width_mm: float) -> Iterator[Any]:
+def _bench(plan: RoutingPlan, width_mm: float) -> Iterator[Any]:
     if plan.measure_first:
         yield from heading("Measure first")
-        yield from (words(f"{TICK_BOX} {item.place_id}, {item.what}: {item.reason}") for item in plan.measure_first)
-    settle = [sentence_for(check, labels=dict(names)) for check in plan.advisories]
+        yield from (words(f"{TICK_BOX} {item.reason}") for item in plan.measure_first)
+    settle = [sentence_for(check, names=plan.names) for check in plan.advisories]
     if settle:
         yield from heading("To settle and to know")
         yield from (words(f"{TICK_BOX} {sentence}") for sentence in dict.fromkeys(settle))
-    parts = part_table(plan, [need_words(need, labels=dict(names)) for need in plan.needs], width_mm=width_mm)
+    parts = part_table(plan, [need_words(need, names=plan.names) for need in plan.needs], width_mm=width_mm)
     if parts is not None:
         yield from heading("On the bench")
         yield parts
-    marks = mark_table(plan, names, width_mm=width_mm)
+    marks = mark_table(plan, width_mm=width_mm)
     if marks is not None:
         yield from heading("Marks on the new line (lengths at rest)")
         yield marks

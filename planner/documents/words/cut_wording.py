@@ -67,7 +67,7 @@ def why_not_cut_sentence(asked: JobCut) -> str:
     if asked.why_not is None:
         return ""
     if asked.why_not is not WhyNotCut.FACTORY_END or asked.cut_mm is None:
-        return verdict_sentence(asked.plan, labels=_port_names(asked))
+        return verdict_sentence(asked.plan)
     supplied_mm = asked.job.new.supplied_length_mm
     own = (
         "how long its own line is was not told"
@@ -78,7 +78,3 @@ def why_not_cut_sentence(asked: JobCut) -> str:
         f"The plan stands, but an end of this line is made at the factory, so it cannot be cut from stock, and {own}: "
         f"{cut_size(asked.cut_mm)} needed."
     )
-
-
-def _port_names(asked: JobCut) -> dict[str, str]:
-    return {port.id: port.label or port.id for port in asked.job.frame.ports.values()}

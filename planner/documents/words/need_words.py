@@ -1,5 +1,7 @@
 """What a job needs beside the parts named, in words."""
 
+from planner.plan.names import Names
+
 PART_WORDS = {
     "hose": "hose",
     "lever": "lever",
@@ -18,15 +20,15 @@ PART_WORDS = {
 """Names of the parts a conversion takes off or brings, and of what a job needs beside them."""
 
 
-def need_words(need: str, *, labels: dict[str, str] | None = None) -> str:
+def need_words(need: str, *, names: Names | None = None) -> str:
     """What a job needs beside the parts named, such as "plug:side-port", in words.
 
     need : one of CompatibilityResult.needs: a key, a colon, and what it is about
-    labels : names of ports for people
+    names : what people call places; ids stand where a name is missing
     """
     key, _, about = need.partition(":")
     if key == "plug":
-        return PART_WORDS[key].format(place=(labels or {}).get(about, about))
+        return PART_WORDS[key].format(place=about if names is None else names.place(about))
     return f"{PART_WORDS[key]}: {FLUID_WORDS[about]}"
 
 

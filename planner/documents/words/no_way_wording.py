@@ -1,5 +1,6 @@
 """Why there is no way, in words."""
 
+from planner.plan.names import Names
 from planner.plan.routing_plan import NoRoute
 from planner.verdicts import NoWay
 
@@ -12,15 +13,15 @@ NO_WAY_WORDS = {
 }
 
 
-def no_way_words(no_route: NoRoute, names: dict[str, str]) -> str:
+def no_way_words(no_route: NoRoute, names: Names) -> str:
     """Why there is no way.
 
     Returns without a full stop; of several places one that is needed beside the others.
 
-    names : of ports and runs for people; ids stand where a name is missing
+    names : what people call places; ids stand where a name is missing
     """
-    places = [names.get(place, place) for place in (*no_route.ports, *no_route.runs)]
-    twice = " and ".join(names.get(port, port) for port in no_route.ports_twice)
+    places = [*map(names.place, no_route.ports), *map(names.run, no_route.runs)]
+    twice = " and ".join(map(names.place, no_route.ports_twice))
     stopped = places[0] if len(places) == 1 else f"{' and '.join(places)} together"
     words = NO_WAY_WORDS[no_route.reason].format(places=stopped, twice=twice)
     if not no_route.is_fewest:

@@ -1,6 +1,7 @@
 """What would change a "no", in sentences: never by making a hole larger at the bench."""
 
 from planner.documents.words.sizes_in_words import millimetres
+from planner.plan.names import NO_NAMES, Names
 from planner.plan.routing_plan import RoutingPlan, WayOut, WayOutKind
 
 _SENTENCES = {
@@ -18,20 +19,20 @@ NEVER_DRILL = (
 )
 
 
-def way_out_sentence(way: WayOut, *, labels: dict[str, str] | None = None) -> str:
+def way_out_sentence(way: WayOut, *, names: Names = NO_NAMES) -> str:
     """One change that would make a way, as a sentence.
 
-    labels : names of ports for people
+    names : what people call places
     """
-    place = (labels or {}).get(way.port_id or "", way.port_id or "")
+    place = names.place(way.port_id or "")
     opening = "" if way.opening is None else way.opening.words
     return _SENTENCES[way.kind].format(size=millimetres(way.size_mm), place=place, opening=opening)
 
 
-def way_out_sentences(plan: RoutingPlan, *, labels: dict[str, str] | None = None) -> tuple[str, ...]:
+def way_out_sentences(plan: RoutingPlan) -> tuple[str, ...]:
     """All that would change a no; where a hole is the matter, with the word that nobody drills. Empty for a plan."""
     no_route = plan.no_route
     if no_route is None:
         return ()
-    told = tuple(way_out_sentence(way, labels=labels) for way in no_route.ways_out)
+    told = tuple(way_out_sentence(way, names=plan.names) for way in no_route.ways_out)
     return (*told, NEVER_DRILL) if no_route.ports else told

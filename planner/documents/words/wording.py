@@ -3,7 +3,9 @@
 from planner.documents.words.no_way_wording import no_way_words
 from planner.documents.words.sizes_in_words import SIZE_WORDS
 from planner.parts import JobEnd, PullWord
+from planner.plan.names import NO_NAMES, Names
 from planner.plan.routing_plan import Joint, Rejection, Remark, RoutingPlan
+from planner.rules import PlaceRule
 from planner.verdicts import Check, NoWay, Outcome, State, ThingKind
 
 ADVICE_SENTENCES = {
@@ -21,32 +23,43 @@ _PIECES = {ThingKind.FITTING: "the fitting on the leading end, stiff over {size}
 _ANY_PIECE = "a stiff piece {size} long"
 
 
-def sentence_for(check: Check, *, labels: dict[str, str] | None = None) -> str:
+def sentence_for(check: Check, *, names: Names = NO_NAMES) -> str:
     """What a check says, in one sentence without its full stop.
 
     Returns with units beside every number.
 
     check : what was asked and answered
-    labels : names of ports and runs for people; ids stand where a name is missing
+    names : what people call places and things; ids stand where a name is missing
     """
-    names = labels or {}
     told = SIZE_WORDS[check.rule.row.measures]
     kind, size = None if check.thing is None else check.thing.kind, told(check.size_mm)
-    place_id = check.port_id if check.port_id is not None else check.run_id
-    with_others = ", ".join(names.get(id, id) for id in check.with_ids)
+    with_others = ", ".join(names.thing(id) for id in check.with_ids)
     return check.rule.row.sentence(check.outcome, check.note).format(
         whose="" if kind is None else _WHOSE.get(kind, ""),
         piece=_ANY_PIECE.format(size=size) if kind is None else _PIECES.get(kind, _ANY_PIECE).format(size=size),
-        place="this place" if place_id is None else names.get(place_id, place_id),
+        place=_place_words(check, names),
         size=size,
         available=told(check.available_mm),
         clearance=told(check.clearance_mm),
         missing=told(None if check.clearance_mm is None else -check.clearance_mm),
         worst=told(check.worst_clearance_mm),
         beside=f" beside {with_others}" if with_others else "",
-        note=check.note,
+        note=_note_words(check, names),
         **{"with": with_others},
     )
+
+
+def _place_words(check: Check, names: Names) -> str:
+    if check.port_id is not None:
+        return names.place(check.port_id)
+    return "this place" if check.run_id is None else names.run(check.run_id)
+
+
+def _note_words(check: Check, names: Names) -> str:
+    """A note that lists ports is told by their labels."""
+    if check.rule is not PlaceRule.OLD_ROUTE:
+        return check.note
+    return names.way(tuple(check.note.split(", ")))
 
 
 def deciding_check(plan: RoutingPlan) -> Check | None:
@@ -67,23 +80,20 @@ def deciding_check(plan: RoutingPlan) -> Check | None:
     return None
 
 
-def verdict_sentence(plan: RoutingPlan, *, labels: dict[str, str] | None = None) -> str:
+def verdict_sentence(plan: RoutingPlan) -> str:
     """The answer to the job in one sentence.
 
     Returns verdict first, then what decides it.
-
-    labels : names of ports and runs for people
     """
-    names = labels or {}
+    names = plan.names
     if plan.no_route is not None:
         is_about_methods = plan.no_route.reason in (NoWay.STOPPED, NoWay.NO_METHOD)
         misses = plan.no_route.closest_misses if is_about_methods else ()
         nearest = min(misses, key=_missing_mm, default=None)
-        miss = "" if nearest is None else f" Nearest: {nearest.method_id}, {sentence_for(nearest.check, labels=names)}."
-        return f"No plan: {no_way_words(plan.no_route, names)}.{miss}"
+        return f"No plan: {no_way_words(plan.no_route, names)}.{_miss_words(nearest, names)}"
     decider = deciding_check(plan)
     leading = "Tightest on the way" if plan.outcome is Outcome.FITS else "Decided by"
-    because = "" if decider is None else f" {leading}: {sentence_for(decider, labels=names)}."
+    because = "" if decider is None else f" {leading}: {sentence_for(decider, names=names)}."
     way = f"{plan.new_line_name} by {plan.method_name}, fed from {end_name(plan, plan.feed_from)}"
     if plan.outcome is Outcome.NO_FIT:
         return f"No plan: {way} finds its way, but the parts do not serve.{because}"
@@ -93,6 +103,12 @@ def verdict_sentence(plan: RoutingPlan, *, labels: dict[str, str] | None = None)
     return f"{ease}: {way}.{because}"
 
 
+def _miss_words(miss: Rejection | None, names: Names) -> str:
+    if miss is None:
+        return ""
+    return f" Nearest: {names.thing(miss.method_id)}, {sentence_for(miss.check, names=names)}."
+
+
 def _missing_mm(miss: Rejection) -> float:
     check = miss.check
     about_a_place = check.port_id is not None or check.run_id is not None
@@ -100,13 +116,13 @@ def _missing_mm(miss: Rejection) -> float:
 
 
 def end_name(plan: RoutingPlan, end: JobEnd | None) -> str:
-    """An end of the job by its anchor's name.
+    """An end of the job by its anchor's label.
 
-    Returns such as "bar-right"; "either end" for None.
+    Returns such as "Right lever"; "either end" for None.
     """
     if end is None:
         return "either end"
-    return plan.from_anchor_id if end is JobEnd.FROM else plan.to_anchor_id
+    return plan.names.place(plan.from_anchor_id if end is JobEnd.FROM else plan.to_anchor_id)
 
 
 def pull_sentence(joint: Joint) -> str:

@@ -11,6 +11,7 @@ from planner.documents.drawings.svg import Picture
 from planner.documents.paper.job_card import card_pictures, job_card_pdf
 from planner.fit.measure_first import MeasureFirst
 from planner.parts import JobEnd
+from planner.plan.names import find_frame_names
 from planner.plan.routing_plan import PartNeeded, RoutingPlan, Step
 from planner.rules import JointRule
 from planner.verdicts import Check, Outcome
@@ -51,6 +52,7 @@ def whole_plan() -> RoutingPlan:
         measure_first=(MEASUREMENT,),
         advisories=(replace(spoke, available_mm=2.3),),
         needs=("fluid:glycol_dot5_1",),
+        names=find_frame_names(make_frame()),
     )
 
 
@@ -67,15 +69,15 @@ def test_everything_for_the_bench_is_on_the_card() -> None:
         "14 March 2031",
         "Bench at the canal · rear-brake-swap",
         "✓ fits",
-        "bar-right → neck-left → belly-left → stay-front → stay-rear → caliper-rear",
+        "bar-right → Down tube, upper left → ",
         "✂ Old line cut at bar-right",
         "☐ 1. Cut it square. reason 1 2 (1–3)",
         "☐ 2. Bleed it. ⚠ B, C",
         "⚠ A Work on brakes is for people trained to do it.",
         "⚠ B Fluid harms eyes.",
         "☐ 2 × Olive for 5.0 mm hose olive-50",
-        "☐ belly-left, diameter: it decides, measure it",
-        "neck-left Down tube, upper left drawing gear-40 5.23 mm",
+        "☐ it decides, measure it",
+        "Down tube, upper left neck-left drawing gear-40 5.23 mm",
         "✓ a spoke of 2.00 mm lies in a bore of 2.10 mm",
         "page 1 of",
     ):
@@ -86,10 +88,10 @@ def test_marks_are_counted_from_the_leading_end_along_the_way() -> None:
     plan = whole_plan()
     assert plan.lengths is not None
     down, loop, stay = (leg.nominal_mm for leg in plan.lengths.legs[1:4])
-    assert f"☐ {down + loop:.0f} mm from its leading end stay-front: Chainstay, front left" in text_of(card(plan))
+    assert f"☐ {down + loop:.0f} mm from its leading end Chainstay, front left" in text_of(card(plan))
     backwards = text_of(card(replace(plan, feed_from=JobEnd.TO)))
-    assert f"☐ {stay:.0f} mm from its leading end stay-front" in backwards
-    assert f"☐ {stay + loop + down:.0f} mm from its leading end neck-left" in backwards
+    assert f"☐ {stay:.0f} mm from its leading end Chainstay, front left" in backwards
+    assert f"☐ {stay + loop + down:.0f} mm from its leading end Down tube, upper left" in backwards
 
 
 def test_a_short_line_is_told_with_what_is_missing() -> None:

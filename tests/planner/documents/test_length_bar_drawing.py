@@ -53,7 +53,7 @@ def test_a_length_that_was_not_told_is_not_drawn() -> None:
 def test_every_leg_is_named_with_its_longest_length() -> None:
     told = " ".join(_words(draw_length_bar(make_lengths(), width_mm=92).svg))
     for leg in make_lengths().legs:
-        assert f"{leg.run_id}: {leg.from_place} to {leg.to_place}" in told
+        assert f"{leg.from_place} – {leg.to_place}" in told
         assert f"{leg.high_mm:.0f} mm" in told
 
 

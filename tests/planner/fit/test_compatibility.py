@@ -21,6 +21,7 @@ from planner.fit.thread_fit import read_metric_thread
 from planner.parts import AdapterKind, BrakeMount, Fluid, HubKind, LineEnd, LineKind, MountKind, StayingLine
 from planner.parts.adapters import adapter_lift_mm
 from planner.parts.fluids import FLUID_FACTS
+from planner.plan.names import Names
 from planner.rules import BrakeRule, PartRule
 from planner.verdicts import Outcome
 from tests.builders import make_limits
@@ -293,7 +294,7 @@ def test_cable_to_hose_says_what_comes_off_and_which_holes_stay_open() -> None:
     assert "bleed_kit" in result.conversion.is_new
     assert result.conversion.open_port_ids == ("middle",)
     assert result.needs == ("fluid:glycol_dot5_1", "bleed_kit:glycol", "plug:middle")
-    assert [need_words(need, labels={"middle": "Down tube, middle"}) for need in result.needs] == [
+    assert [need_words(need, names=Names(places={"middle": "Down tube, middle"})) for need in result.needs] == [
         "fluid: DOT 5.1",
         "bleed kit: for glycol fluids (DOT 3, 4, 5.1) only",
         "plug for the open hole Down tube, middle",

@@ -9,6 +9,7 @@ import pytest
 
 from planner import plan_job, verdict_sentence
 from planner.parts import OUTSIDE, Guide, LineEnd, NewLine, OldLine
+from planner.plan.names import Names
 from planner.routing.blocking import Tried, find_blockage
 from planner.routing.run_graph import LEAVE, RunState
 from planner.verdicts import NoWay, Outcome
@@ -169,9 +170,8 @@ def test_a_way_that_would_use_a_port_twice_is_told_as_the_reason() -> None:
     plan = plan_job(job=make_job(there_and_back_frame()), workshop=make_workshop(make_spoke()))
     assert plan.no_route is not None
     assert (plan.no_route.reason, plan.no_route.ports_twice) == (NoWay.PORT_TWICE, ("mouth",))
-    assert verdict_sentence(plan, labels={"mouth": "Mouth"}) == (
-        "No plan: the only way between these two ends would go through Mouth there and back."
-    )
+    told = verdict_sentence(replace(plan, names=Names(places={"mouth": "Mouth"})))
+    assert told == "No plan: the only way between these two ends would go through Mouth there and back."
 
 
 def test_a_way_left_open_that_would_use_a_port_twice_is_told_beside_the_proof() -> None:

@@ -56,7 +56,7 @@ def test_clicking_a_port_in_the_picture_shows_its_section(window: Any) -> None:
     _open_trail_job(window)
     _shown_port(window, "stay-rear").click()
     _expect(window.get_by_role("heading", name="Chainstay, rear left")).to_be_visible()
-    _expect(window.get_by_role("combobox", name="Port shown")).to_have_value("stay-rear: Chainstay, rear left")
+    _expect(window.get_by_role("combobox", name="Port shown")).to_have_value("Chainstay, rear left (stay-rear)")
 
 
 def test_a_port_can_be_picked_by_keyboard(window: Any) -> None:

@@ -45,5 +45,4 @@ def _ask_end(column: Any, label: str, offered: list[str], key: str, frame: Frame
 
 
 def _anchor_words(frame: Frame, anchor_id: str) -> str:
-    label = frame.anchors[anchor_id].label
-    return f"{anchor_id}: {label}" if label else anchor_id
+    return frame.anchors[anchor_id].label or anchor_id

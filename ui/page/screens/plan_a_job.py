@@ -34,14 +34,14 @@ except (CatalogError, PlannerError) as refusal:
     show_refusal(refusal)
     st.stop()
 
-show_verdict(plan, job)
+show_verdict(plan)
 show_route(plan, job)
 steps, lengths, ruled_out, files = st.tabs(["Steps", "Lengths", "Ruled out", "Files"])
 with steps:
-    show_steps(plan, job)
+    show_steps(plan)
 with lengths:
     show_lengths(plan)
 with ruled_out:
-    show_ruled_out(plan, job, catalog.workshop.methods)
+    show_ruled_out(plan)
 with files:
     show_downloads(plan, job)

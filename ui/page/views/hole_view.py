@@ -6,30 +6,27 @@ import streamlit as st
 
 from planner import RoutingPlan, draw_hole, draw_motion
 from planner import in_markdown as plain
-from planner.parts import Job, Port
+from planner.parts import Port
 from planner.verdicts import Check, State, ThingKind
 from ui.page.views.port_picker import show_picture
 from ui.page.views.verdict_view import check_line
-from ui.shared.labels import labels_of
-from ui.shared.plan_pictures import names_of
 
 HOLE_PX = 460
 WIDE_MM, NARROW_MM = 180, 92
 
 
-def show_port(port: Port, plan: RoutingPlan, job: Job) -> None:
+def show_port(port: Port, plan: RoutingPlan) -> None:
     """Everything the plan says about one port."""
     st.markdown(f"#### {plain(port.label or port.id)}")
     checks = [check for check in plan.checks if check.port_id == port.id]
     if not checks:
         st.caption("The way of this plan does not use this port.")
-    labels = labels_of(job)
     if checks:
-        st.markdown("  \n".join(check_line(check, labels) for check in checks))
+        st.markdown("  \n".join(check_line(check, plan.names) for check in checks))
     shown = [check for check in checks if check.rule.is_about_hole or check.motion]
     for tab, check in zip(_tabs([_tab_words(check) for check in shown]), shown, strict=True):
         with tab:
-            _show_picture(check, port, job)
+            _show_picture(check, port, plan)
 
 
 def _tabs(names: list[str]) -> list[Any]:
@@ -43,10 +40,10 @@ def _tab_words(check: Check) -> str:
     return f"{words}, fitting" if check.thing and check.thing.kind is ThingKind.FITTING else words
 
 
-def _show_picture(check: Check, port: Port, job: Job) -> None:
+def _show_picture(check: Check, port: Port, plan: RoutingPlan) -> None:
     if check.motion:
         wide, narrow = (draw_motion(check, width_mm=mm, is_on_paper=False) for mm in (WIDE_MM, NARROW_MM))
         show_picture(wide, narrow=narrow, key=check.key)
     else:
-        hole = draw_hole(check, label=port.label, names=names_of(job), is_on_paper=False)
+        hole = draw_hole(check, label=port.label, names=plan.names.things, is_on_paper=False)
         show_picture(hole, key=check.key, most_px=HOLE_PX)

@@ -12,8 +12,8 @@ def show_lengths(plan: RoutingPlan) -> None:
     if plan.lengths is None:
         st.caption("No length: there is no way through.")
         return
-    narrow = draw_length_bar(plan.lengths, width_mm=92)
-    show_picture(draw_length_bar(plan.lengths), narrow=narrow, key="length_bar")
+    narrow = draw_length_bar(plan.lengths, names=plan.names, width_mm=92)
+    show_picture(draw_length_bar(plan.lengths, names=plan.names), narrow=narrow, key="length_bar")
     st.markdown(_legs_table(plan))
     for words in _sum_in_words(plan):
         st.markdown(words)
@@ -23,7 +23,7 @@ def _legs_table(plan: RoutingPlan) -> str:
     rows = ["| Leg | Low | Nominal | High |", "|:--|--:|--:|--:|"]
     for leg in plan.lengths.legs if plan.lengths else ():
         figures = " | ".join(f"{length_mm:.0f}" for length_mm in (leg.low_mm, leg.nominal_mm, leg.high_mm))
-        rows.append(f"| {plain(leg.run_id)} | {figures} |")
+        rows.append(f"| {plain(plan.names.run(leg.run_id))} | {figures} |")
     return "\n".join([*rows, "", ":small[All figures in mm.]"])
 
 
@@ -36,7 +36,7 @@ def _sum_in_words(plan: RoutingPlan) -> list[str]:
     words = [told, f"Counted: {plain(lengths.posture)}."]
     for leg in lengths.legs:
         if leg.worst_posture != "at rest":
-            words.append(f"{plain(leg.run_id)} is longest at {plain(leg.worst_posture)}.")
+            words.append(f"{plain(plan.names.run(leg.run_id))} is longest at {plain(leg.worst_posture)}.")
     if lengths.measured_difference_ratio is not None and lengths.measured_old_mm is not None:
         share = f"{100 * lengths.measured_difference_ratio:+.1f} %"
         words.append(f"The old line was measured at {lengths.measured_old_mm:.0f} mm, {share} against this plan.")

@@ -1,7 +1,5 @@
 """Show the way through the frame: the side view with its ports, the section of the one picked, what was ruled out."""
 
-from collections.abc import Iterable
-
 import streamlit as st
 
 from planner import (
@@ -14,11 +12,10 @@ from planner import (
     sentence_for,
 )
 from planner import in_markdown as plain
-from planner.parts import Frame, Job, JobEnd, Method
+from planner.parts import Frame, Job, JobEnd
 from ui.page import session
 from ui.page.views.hole_view import show_port
 from ui.page.views.port_picker import pick_port, show_picture
-from ui.shared.labels import labels_of
 
 
 def show_route(plan: RoutingPlan, job: Job) -> None:
@@ -44,15 +41,14 @@ def show_route(plan: RoutingPlan, job: Job) -> None:
             for width_mm in (180, 95)
         )
         pick_port(wide, narrow=narrow, picked_port=picked, key="side_view", when_picked=session.pick_port)
-    labels = labels_of(job)
     section.selectbox(
         "Port shown (or click one in the picture)",
         list(job.frame.ports),
         key=session.PICKED_PORT_KEY,
-        format_func=lambda port_id: f"{port_id}: {labels[port_id]}",
+        format_func=lambda port_id: f"{plan.names.place(port_id)} ({port_id})",
     )
     with section:
-        show_port(job.frame.ports[picked], plan, job)
+        show_port(job.frame.ports[picked], plan)
 
 
 def show_frame(frame: Frame) -> None:
@@ -87,22 +83,20 @@ def _first_port(plan: RoutingPlan, job: Job) -> str:
     return next(iter((*stopping, *plan.route, *job.frame.ports)))
 
 
-def show_ruled_out(plan: RoutingPlan, job: Job, methods: Iterable[Method]) -> None:
+def show_ruled_out(plan: RoutingPlan) -> None:
     """Every method and direction that was ruled out, with every reason; and what would also work."""
-    names = {method.id: method.name for method in methods}
     for option in plan.options[1:]:
         remark = f", {remark_words(option.remark)}" if option.remark else ""
-        way = f"{names.get(option.method_id, option.method_id)}, fed from {end_name(plan, option.feed_from)}"
+        way = f"{option.method.name}, fed from {end_name(plan, option.feed_from)}"
         st.markdown(f"**{plain(way)}** would also work: {outcome_word(option.outcome)}{remark}.")
-    labels = labels_of(job)
     grouped: dict[tuple[str, JobEnd], list[str]] = {}
     for rejection in plan.rejected:
         sentences = grouped.setdefault((rejection.method_id, rejection.feed_from), [])
-        sentence = sentence_for(rejection.check, labels=labels)
+        sentence = sentence_for(rejection.check, names=plan.names)
         if sentence not in sentences:
             sentences.append(sentence)
     for (method_id, feed_from), sentences in grouped.items():
-        tried = f"{names.get(method_id, method_id)}, fed from {end_name(plan, feed_from)}"
+        tried = f"{plan.names.thing(method_id)}, fed from {end_name(plan, feed_from)}"
         st.markdown(f"**{plain(tried)}** is ruled out:")
         st.markdown("\n".join(f"- {plain(sentence)}" for sentence in sentences))
     if not plan.rejected and not plan.options[1:]:

@@ -4,18 +4,15 @@ import streamlit as st
 
 from planner import RoutingPlan, caution_letters, need_words
 from planner import in_markdown as plain
-from planner.parts import Job
-from ui.shared.labels import labels_of
 
 
-def show_steps(plan: RoutingPlan, job: Job) -> None:
+def show_steps(plan: RoutingPlan) -> None:
     """Parts, cautions and numbered steps."""
-    labels = labels_of(job)
     if plan.parts:
         ready = ", ".join(f"{part.quantity} × {part.name}" for part in plan.parts)
         st.markdown(f"**Have ready:** {plain(ready)}")
     if plan.needs:
-        st.markdown(f"**Also needed:** {plain('; '.join(need_words(need, labels=labels) for need in plan.needs))}")
+        st.markdown(f"**Also needed:** {plain('; '.join(need_words(need, names=plan.names) for need in plan.needs))}")
     letters = caution_letters(plan)
     if letters:
         told = "\n".join(f"- **{letter}** {plain(caution)}" for caution, letter in letters.items())

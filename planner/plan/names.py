@@ -1,0 +1,70 @@
+"""What people call the things of a job: labels and names in place of ids."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from planner.parts import Frame, Job, Line, LineEnd, Workshop
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Names:
+    """Labels and names for people, by id; an id stands for itself where nobody named it.
+
+    places : ports and anchors
+    runs : of the frame
+    things : lines, fittings, methods and adapters
+    """
+
+    places: Mapping[str, str] = field(default_factory=dict)
+    runs: Mapping[str, str] = field(default_factory=dict)
+    things: Mapping[str, str] = field(default_factory=dict)
+
+    def place(self, place_id: str) -> str:
+        """What a port or anchor is called."""
+        return self.places.get(place_id, place_id)
+
+    def run(self, run_id: str) -> str:
+        """What a run is called."""
+        return self.runs.get(run_id, run_id)
+
+    def thing(self, thing_id: str) -> str:
+        """What a line, fitting, method or adapter is called."""
+        return self.things.get(thing_id, thing_id)
+
+    def way(self, place_ids: tuple[str, ...]) -> str:
+        """The places of a way, one after the other."""
+        return " → ".join(self.place(place_id) for place_id in place_ids if place_id)
+
+
+NO_NAMES = Names()
+"""Nobody named anything: every id stands for itself."""
+
+
+def find_frame_names(frame: Frame) -> Names:
+    """Labels of a frame's places; a run without one is called by its two ends."""
+    told = {key: port.label for key, port in frame.ports.items()}
+    told |= {key: anchor.label for key, anchor in frame.anchors.items()}
+    places = {key: label for key, label in told.items() if label}
+    runs = {
+        run.id: run.label or f"the leg {' – '.join(places.get(end, end) for end in run.between)}"
+        for run in frame.runs.values()
+    }
+    return Names(places=places, runs=runs)
+
+
+def find_names(*, job: Job, workshop: Workshop) -> Names:
+    """Everything that a plan for this job may speak of.
+
+    workshop : its methods and adapters
+    """
+    of_frame = find_frame_names(job.frame)
+    old = [] if job.old is None else _named(job.old.line, job.old.from_end, job.old.to_end)
+    new = _named(job.new.line, job.new.from_end, job.new.to_end)
+    staying = [(line.line.id, line.line.name) for line in job.staying]
+    shop = [(each.id, each.name) for each in (*workshop.methods, *workshop.adapters)]
+    return Names(places=of_frame.places, runs=of_frame.runs, things=dict([*shop, *old, *staying, *new]))
+
+
+def _named(line: Line, *ends: LineEnd) -> list[tuple[str, str]]:
+    fittings = [end.fitting for end in ends if end.fitting is not None]
+    return [(line.id, line.name), *((fitting.id, fitting.name) for fitting in fittings if fitting.name)]
