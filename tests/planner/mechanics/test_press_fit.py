@@ -120,6 +120,21 @@ def test_hold_is_friction_times_pressure_times_area() -> None:
     assert _hold_n(line_mm=5) == pytest.approx(0.5 * pressure_mpa * pi * 5 * 25, rel=1e-12)
 
 
+def test_a_sleeve_for_a_cable_grips_as_one_for_a_hose_of_the_same_shape() -> None:
+    """Pressure hangs on proportions and modulus alone: a fifth of every size, the same pressure."""
+    large, small = (
+        sleeve_pressure_mpa(
+            sleeve_bore_diameter_mm=4 * scale,
+            sleeve_outer_diameter_mm=6 * scale,
+            line_outer_diameter_mm=5 * scale,
+            modulus_mpa=0.6,
+        )
+        for scale in (1, 0.2)
+    )
+    assert small == pytest.approx(large, rel=1e-12)
+    assert large > 0
+
+
 def test_sleeve_without_a_wall_is_refused() -> None:
     with pytest.raises(ImpossibleDimensionError, match=r"sleeve_outer_diameter_mm: 4 mm .* above the bore, 4 mm"):
         sleeve_pressure_mpa(
