@@ -43,7 +43,9 @@ if TYPE_CHECKING:
     from planner.documents.words.quote_sentences import spread_sentence as spread_sentence
     from planner.documents.words.quote_sentences import time_sentences as time_sentences
     from planner.documents.words.quote_wording import tax_words as tax_words
+    from planner.documents.words.sizes_in_words import leg_size as leg_size
     from planner.documents.words.sizes_in_words import millimetres as millimetres
+    from planner.documents.words.sizes_in_words import unknown_legs_words as unknown_legs_words
     from planner.documents.words.way_out_words import way_out_sentences as way_out_sentences
     from planner.documents.words.wording import deciding_check as deciding_check
     from planner.documents.words.wording import end_name as end_name

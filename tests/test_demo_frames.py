@@ -5,6 +5,7 @@ what was supplied.
 """
 
 import json
+import re
 from contextlib import redirect_stdout
 from functools import cache
 from io import StringIO
@@ -188,3 +189,16 @@ def test_the_cut_lies_between_the_chords_and_what_was_supplied(expected: Record,
         return
     assert lengths["supplied_mm"] == bounds["supplied_mm"]
     assert bounds["cut_at_least_mm"] - 0.1 <= lengths["cut_mm"] <= bounds["supplied_mm"]
+
+
+def test_the_rocker_loop_of_the_four_bar_is_asked_whether_its_ends_hold() -> None:
+    """169 mm between its ports at rest, 95 at full swing: held, its hose bends to some 20 mm where 35 is the least."""
+    notes = answer_to("four-bar-rear-brake")[1]["notes"]
+    (asked,) = (note for note in notes if note.startswith("do the ends of rocker-loop hold the line"))
+    assert re.search(
+        r"bends it to (19|20|21)(\.\d+)? mm where it allows 35(\.00)? mm \(rear 16°: 7\d mm too much there\)", asked
+    )
+
+
+def test_every_demo_length_is_known() -> None:
+    assert all(answer_to(job)[1]["lengths"] is None or answer_to(job)[1]["lengths"]["known"] for job in JOBS)

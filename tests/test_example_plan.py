@@ -6,6 +6,7 @@ the joint of 5.230 and the housing of 4.0 that is 1.757, or 0.879 for each of th
 4 x 6 over a hose of 5 is sqrt(36 - 16 + 25) = 6.708. Plane geometry; no outside source needed.
 """
 
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -64,8 +65,31 @@ def test_the_small_parts(record: dict[str, Any]) -> None:
     }
 
 
-def test_the_supplied_hose_reaches(record: dict[str, Any]) -> None:
+def test_the_tail_that_would_need_a_loop_leaves_the_length_to_be_marked(record: dict[str, Any]) -> None:
+    """From the stay's rear end, heading back, to a caliper 28 mm further back and 38 mm higher.
+
+    Two arcs of R = 37.5 that shift a line sideways by 38 go on by sqrt(4 R 38 - 38^2) = 65 mm: 28 do not hold that.
+    """
     lengths = record["lengths"]
+    assert lengths["known"] is False
+    assert [lengths[key] for key in ("need_mm", "cut_mm", "spare_mm")] == [None, None, None]
+    assert lengths["supplied_mm"] > 0
+    (tail,) = (leg for leg in lengths["legs"] if leg["run"] == "tail")
+    assert [tail[key] for key in ("nominal_mm", "low_mm", "high_mm", "least_mm")] == [None] * 4
+    assert tail["basis"] == "not known"
+    assert all(leg["high_mm"] >= leg["least_mm"] > 0 for leg in lengths["legs"] if leg is not tail)
+    (asked,) = (note for note in record["notes"] if "would need a loop" in note)
+    assert asked.startswith("tail would need a loop, 202 mm more than without (at rest), as the line allows 35 mm")
+    assert "lay it in, then mark" in str([step["text"] for step in record["steps"]])
+
+
+def test_with_the_caliper_further_back_the_supplied_hose_reaches() -> None:
+    catalog = read_catalog([FOLDER / "example_frame.yaml"])
+    job = read_job(FOLDER / "example_job.yaml", catalog)
+    caliper = replace(job.frame.anchors["caliper-rear"], position_mm=(-470.0, 78.0, 48.0))
+    frame = replace(job.frame, anchors={**job.frame.anchors, "caliper-rear": caliper})
+    lengths = plan_as_record(plan_job(job=replace(job, frame=frame), workshop=catalog.workshop))["lengths"]
+    assert lengths["known"] is True
     assert lengths["spare_mm"] == pytest.approx(lengths["supplied_mm"] - lengths["cut_mm"])
     assert lengths["spare_mm"] > 0
     assert lengths["cut_mm"] % 5 == 0

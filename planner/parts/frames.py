@@ -144,7 +144,7 @@ class Run:
     zone_id : the zone it lies in, or OUTSIDE
     between : ids of the two ports or anchors
     guide : the tube that holds the line; None for an open run
-    via_mm : points the line is led past, joined with fillets [mm]
+    via_mm : points the line is led past [mm]
     clips_mm : points it must pass, clipped to the frame; passed behind the points of `via_mm` [mm]
     """
 

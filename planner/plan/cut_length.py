@@ -68,7 +68,8 @@ def find_lengths(
     """Longest need, cut length and spare of the new line.
 
     Need is the sum of the legs' upper estimates. Cut length adds the insertion depth of both fittings, the trim
-    allowance, what the joint marked and what an undone end costs, and is rounded up.
+    allowance, what the joint marked and what an undone end costs, and is rounded up. Where the length of a leg is not
+    known, neither is that of the line.
 
     Returns with what is missing as a negative spare.
 
@@ -79,10 +80,11 @@ def find_lengths(
 
     Common practice, no source: what is wanted inside the fittings and for trimming square.
     """
-    need_mm = sum(leg.high_mm for leg in legs)
+    known_mm = [leg.high_mm for leg in legs if leg.high_mm is not None]
+    need_mm = sum(known_mm) if len(known_mm) == len(legs) else None
     insertion_mm = _depth_mm(job.new.from_end) + _depth_mm(job.new.to_end)
-    whole_mm = need_mm + insertion_mm + limits.trim_allowance_mm + bitten_mm + undone_mm
-    cut_mm = _rounded_up_mm(whole_mm, step_mm=limits.length_step_mm)
+    added_mm = insertion_mm + limits.trim_allowance_mm + bitten_mm + undone_mm
+    cut_mm = None if need_mm is None else _rounded_up_mm(need_mm + added_mm, step_mm=limits.length_step_mm)
     supplied_mm = job.new.supplied_length_mm
     is_hose = job.new.line.kind is LineKind.HYDRAULIC_HOSE
     shrink_ratio = job.new.line.pressure_shrink_ratio
@@ -92,28 +94,33 @@ def find_lengths(
         need_mm=need_mm,
         cut_mm=cut_mm,
         supplied_mm=supplied_mm,
-        spare_mm=None if supplied_mm is None else supplied_mm - cut_mm,
+        spare_mm=None if supplied_mm is None or cut_mm is None else supplied_mm - cut_mm,
         insertion_mm=insertion_mm,
         trim_mm=limits.trim_allowance_mm,
         bitten_mm=bitten_mm,
         undone_mm=undone_mm,
-        pressure_mm=None if shrink_ratio is None else need_mm * shrink_ratio,
+        pressure_mm=None if shrink_ratio is None or need_mm is None else need_mm * shrink_ratio,
         cut_over_mm=limits.cut_over_mm,
-        cutting_tolerance_mm=hose_cut_tolerance_mm(length_mm=cut_mm, limits=limits) if is_hose else None,
+        cutting_tolerance_mm=(
+            hose_cut_tolerance_mm(length_mm=cut_mm, limits=limits) if is_hose and cut_mm is not None else None
+        ),
         measured_old_mm=measured_mm,
-        measured_difference_ratio=None if measured_mm is None else (measured_mm - cut_mm) / cut_mm,
+        measured_difference_ratio=(None if measured_mm is None or cut_mm is None else (measured_mm - cut_mm) / cut_mm),
         posture=posture,
     )
 
 
-def cut_words(*, length_mm: float, cut_over_mm: float | None) -> str:
+def cut_words(*, length_mm: float | None, cut_over_mm: float | None) -> str:
     """A length to cut to, as it is printed for the hands: a little longer will do, shorter never.
 
+    length_mm : None where it is not known
     cut_over_mm : how much longer the cut may come out; None where the shop has not said
 
     >>> cut_words(length_mm=1485, cut_over_mm=3), cut_words(length_mm=1485, cut_over_mm=None)
     ('1485 mm (+3/-0)', '1485 mm (never shorter)')
     """
+    if length_mm is None:
+        return "its mark (its length is not known: lay it in, then mark)"
     allowed = "never shorter" if cut_over_mm is None else f"+{cut_over_mm:g}/-0"
     return f"{length_mm:.0f} mm ({allowed})"
 
@@ -140,7 +147,7 @@ def order_words(lengths: Lengths) -> str | None:
     None where the supplied length was told, or no tolerance is known.
     """
     tolerance_mm = lengths.cutting_tolerance_mm
-    if lengths.supplied_mm is not None or tolerance_mm is None:
+    if lengths.supplied_mm is not None or tolerance_mm is None or lengths.cut_mm is None:
         return None
     order_mm = ceil(round(lengths.cut_mm + tolerance_mm, 6))
     return f"a hose ordered to length comes within ±{tolerance_mm:g} mm: order {order_mm} mm or more"
@@ -149,7 +156,8 @@ def order_words(lengths: Lengths) -> str | None:
 def check_supplied_length(*, lengths: Lengths) -> Check | None:
     """Whether the supplied line reaches.
 
-    Returns rule "supplied_length"; the clearance is the spare length. None when the supplied length is not told.
+    Returns rule "supplied_length"; the clearance is the spare length. None when the supplied length is not told, or
+    the one to cut to is not known.
     """
     if lengths.supplied_mm is None or lengths.spare_mm is None:
         return None

@@ -27,6 +27,7 @@ class WhyNotCut(StrEnum):
     NO_PLAN = "no_plan"
     NOT_PROVEN = "not_proven"
     FACTORY_END = "factory_end"
+    LENGTH_NOT_KNOWN = "length_not_known"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -148,10 +149,12 @@ def _long_enough(job: Job) -> Job:
 def _asked(label: str, job: Job, plan: RoutingPlan, uses_supplied: bool) -> JobCut:
     cut_mm = None if plan.lengths is None else plan.lengths.cut_mm
     asked = JobCut(label=label, job=job, plan=plan, cut_mm=cut_mm)
-    if plan.outcome is Outcome.NO_FIT or cut_mm is None:
+    if plan.outcome is Outcome.NO_FIT or plan.lengths is None:
         return replace(asked, why_not=WhyNotCut.NO_PLAN)
     if plan.outcome is Outcome.UNKNOWN:
         return replace(asked, why_not=WhyNotCut.NOT_PROVEN)
+    if cut_mm is None:
+        return replace(asked, why_not=WhyNotCut.LENGTH_NOT_KNOWN)
     supplied_mm = job.new.supplied_length_mm
     reaches = supplied_mm is not None and supplied_mm >= cut_mm
     needs_own = _has_factory_end(job)

@@ -7,6 +7,8 @@ from planner.plan.line_ends import ends_by_feed
 from planner.plan.names import find_frame_names
 from planner.plan.routing_plan import Lengths
 
+_ENOUGH = "enough length and to spare (how much is not known: lay it in, then mark)"
+
 
 def find_job_words(way: JobWay, *, lengths: Lengths) -> dict[Placeholder, str]:
     """What fills each placeholder.
@@ -24,7 +26,9 @@ def find_job_words(way: JobWay, *, lengths: Lengths) -> dict[Placeholder, str]:
         Placeholder.FEED_END: anchors[feed_from],
         Placeholder.CUT_END: anchors[feed_from],
         Placeholder.FAR_END: anchors[feed_from.other],
-        Placeholder.CUT_LENGTH_MM: cut_words(length_mm=lengths.cut_mm, cut_over_mm=lengths.cut_over_mm),
+        Placeholder.CUT_LENGTH_MM: (
+            cut_words(length_mm=lengths.cut_mm, cut_over_mm=lengths.cut_over_mm) if lengths.known else _ENOUGH
+        ),
         Placeholder.ROUTE: names.way(as_fed) or "outside, through no hole",
         Placeholder.LEADING_FITTING: _fitting_words(leading),
         Placeholder.TRAILING_FITTING: _fitting_words(trailing),

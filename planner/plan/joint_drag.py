@@ -6,7 +6,7 @@ Weight downhill is no help, and the outer legs, whose shape nobody knows, are le
 from planner.mechanics.drag import Leg, estimate_drag
 from planner.mechanics.joint_hold import decide_pull, joint_hold
 from planner.parts import Job, JobEnd, ShopLimits
-from planner.plan.leg_lengths import turn_of_leg_deg
+from planner.plan.leg_views import turn_of_leg_deg
 from planner.plan.routing_plan import Joint, LegLength
 from planner.routing.attempts import Attempt
 
@@ -60,7 +60,7 @@ def _drag_legs(job: Job, attempt: Attempt, legs: dict[str, LegLength]) -> list[L
     stretches = [
         Leg(
             turn_deg=turn_of_leg_deg(leg=leg, run=job.frame.runs[leg.run_id]),
-            length_mm=leg.nominal_mm,
+            length_mm=leg.way_mm,
             entry_drag_n=port.entry_drag_n,
             rise_mm=onward.position_mm[2] - port.position_mm[2],
         )

@@ -1,210 +1,205 @@
-"""How much line each run takes, over everything that bar and rear can do."""
+"""How much line each run takes, over everything that bar and rear can do.
 
-from collections.abc import Iterator
+Low is the shortest curve in the slackest posture, nominal that at rest, least that in the worst posture; high is a real
+hose over all postures, and the cut uses it. Left out of a real hose: torsion, gravity, contact and what its coil left.
+"""
+
+from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from functools import lru_cache
-from itertools import pairwise
-from math import dist
 
 from planner.geometry.curves.bends import centreline_bend_radius_mm
-from planner.geometry.curves.fillets import TightCorner
-from planner.geometry.curves.legs import LegEnd, LegMotion, LegRange, Posture, find_leg_motion, find_leg_range
-from planner.geometry.curves.relaxed_legs import RelaxedRange, find_relaxed_range
-from planner.geometry.motion.frame_axes import Curve, Pose3
-from planner.parts import Bar, FourBar, Frame, Line, Run, SinglePivot
+from planner.geometry.curves.hose_lengths import HoseRange, find_hose_ranges
+from planner.geometry.curves.led_runs import find_hanging_stretches, find_stretches
+from planner.geometry.curves.legs import LegEnd, LegMotion, LegRange, find_leg_motion, find_leg_ranges
+from planner.geometry.curves.space_curves import draw_curve
+from planner.geometry.motion.frame_axes import Curve
+from planner.parts import Frame, Line, Run
+from planner.plan.leg_checks import led_point_checks, loop_check, lying_checks, motion_checks, posture_words
 from planner.plan.routing_plan import LegLength
-from planner.routing.leg_poses import (
-    draw_leg,
-    find_leg_at_rest,
-    find_leg_ends,
-    is_led_past,
-    measure_legs,
-    round_run,
-    turn_of_curve_deg,
-)
-from planner.rules import LengthRule, PlaceRule
-from planner.verdicts import Check, Outcome, State
+from planner.routing.leg_poses import find_leg_ends, is_measured, points_led_past_mm
 
 
 def find_legs(*, frame: Frame, line: Line) -> dict[str, LegLength]:
-    """Length of the line in every run of a frame, at rest and over all postures.
+    """The shortest way of the line in every run of a frame, at rest and over all postures.
 
-    A guide with a measured length counts as measured. A run that is led past points, or clipped, is a polyline with
-    its corners rounded to the line's bend radius. A guide nobody measured is the shortest curve that the line can be
-    bent to; so is the lower bound of an open leg, whose upper estimate is the relaxed shape of a hose clamped at both
-    ends and nowhere bent tighter than it allows.
+    A guide with a measured length counts as measured. Everything else is the shortest curve that the line can be bent
+    to, past the points and clips of the run, which hold its direction as it is at rest. `hang_legs` makes the upper
+    estimates of it.
 
     Source: SAE J343 practice: the bend radius is measured to the inside of the bend, so the centre line's is half a
     diameter larger. Curves: see planner.geometry.curves.
     """
-    radius_mm = centreline_bend_radius_mm(
+    ranges = _find_ranges(frame, line, frame.runs.values())
+    return {
+        run.id: _measured_leg(frame, run) if is_measured(run) else _shortest_leg(run, line, ranges[run.id])
+        for run in frame.runs.values()
+    }
+
+
+def hang_legs(*, frame: Frame, line: Line, legs: dict[str, LegLength], run_ids: Iterable[str]) -> dict[str, LegLength]:
+    """The legs with the upper estimates of some of them: how a real hose lies, clamped at both ends.
+
+    One hose has one length, so the need of a leg is the least length that bends it too tightly in no posture. A leg
+    that works only with a loop, or only just without one, has no length that could be told.
+
+    legs : of all runs, as `find_legs` tells them
+    run_ids : whose estimates are wanted; a guide keeps its length
+    """
+    wanted = set(run_ids)
+    runs = [run for run in frame.runs.values() if run.id in wanted and not is_measured(run)]
+    ranges = _hanging_ranges(frame, line, runs)
+    hanging = tuple(one for run in runs if run.guide is None for one in ranges[run.id])
+    hoses = dict(zip(hanging, _find_hoses(hanging), strict=True))
+    hung = {run.id: _hung_leg(legs[run.id], run, line, ranges[run.id], hoses) for run in runs}
+    return {run_id: hung.get(run_id, leg) for run_id, leg in legs.items()}
+
+
+def _centreline_radius_mm(line: Line) -> float:
+    return centreline_bend_radius_mm(
         inside_bend_radius_mm=line.minimum_bend_radius_mm, outer_diameter_mm=line.outer_diameter_mm
     )
-    return {run.id: _find_leg(frame, run, line, radius_mm) for run in frame.runs.values()}
 
 
-def _find_leg(frame: Frame, run: Run, line: Line, radius_mm: float) -> LegLength:
-    if run.guide is not None and run.guide.length_mm is not None:
-        return _measured_leg(run, find_leg_at_rest(frame=frame, run=run, line=line))
+def _find_ranges(frame: Frame, line: Line, runs: Iterable[Run]) -> dict[str, tuple[LegRange, ...]]:
+    """The shortest curves of every stretch of each run that nobody measured."""
+    radius_mm = _centreline_radius_mm(line)
+    motions = {
+        run.id: _motions_of(frame, _stretches_of(frame, run, radius_mm))
+        for run in frame.runs.values()
+        if not is_measured(run)
+    }
+    together = tuple(dict.fromkeys(motion for some in motions.values() for motion in some))
+    found = dict(zip(together, _ranges_of(together, radius_mm), strict=True))
+    return {run.id: tuple(found[motion] for motion in motions[run.id]) for run in runs if run.id in motions}
+
+
+def _hanging_ranges(frame: Frame, line: Line, runs: Sequence[Run]) -> dict[str, tuple[LegRange, ...]]:
+    """The same, the points of led runs holding the line as a real hose lies best, if it gets by so in every posture."""
+    ranges, radius_mm = _find_ranges(frame, line, runs), _centreline_radius_mm(line)
+    for run in runs:
+        points_mm = points_led_past_mm(run)
+        if points_mm and run.guide is None:
+            start, end = find_leg_ends(frame=frame, run=run)
+            stretches = find_hanging_stretches(
+                start=start, points_mm=points_mm, end=end, centreline_radius_mm=radius_mm
+            )
+            better = _ranges_of(_motions_of(frame, stretches), radius_mm)
+            if all(one.curves.is_only_plain.all() for one in better):
+                ranges[run.id] = better
+    return ranges
+
+
+def _motions_of(frame: Frame, stretches: Sequence[tuple[LegEnd, LegEnd]]) -> tuple[LegMotion, ...]:
+    return tuple(find_leg_motion(start=a, end=b, bar=frame.bar, rear=frame.rear) for a, b in stretches)
+
+
+def _stretches_of(frame: Frame, run: Run, radius_mm: float) -> tuple[tuple[LegEnd, LegEnd], ...]:
     start, end = find_leg_ends(frame=frame, run=run)
-    return _find_moving_leg(run, start, end, frame.bar, frame.rear, radius_mm)
+    return find_stretches(start=start, points_mm=points_led_past_mm(run), end=end, centreline_radius_mm=radius_mm)
 
 
-@lru_cache(maxsize=1024)
-def _find_moving_leg(
-    run: Run, start: LegEnd, end: LegEnd, bar: Bar | None, rear: SinglePivot | FourBar | None, radius_mm: float
-) -> LegLength:
-    """One leg over all postures; remembered, since a frame is planned on many times with the same line."""
-
-    motion = find_leg_motion(start=start, end=end, bar=bar, rear=rear)
-    found = find_leg_range(
-        motion=motion, measure=lambda ends: measure_legs(ends, run=run, centreline_radius_mm=radius_mm)
-    )
-    rest = draw_leg(run=run, centreline_radius_mm=radius_mm, start=start.pose, end=end.pose)
-    leg = _leg_of_shortest(run, motion, found, rest)
-    if is_led_past(run):
-        corners = tuple(_corner_checks(run, radius_mm, start.pose, end.pose))
-        return replace(leg, basis="fillets", bend_checks=corners)
-    if run.guide is not None:
-        return leg
-    relaxed = find_relaxed_range(motion=motion, centreline_radius_mm=radius_mm, shortest=found)
-    return _with_relaxed(leg, relaxed)
+@lru_cache(maxsize=128)
+def _ranges_of(motions: tuple[LegMotion, ...], radius_mm: float) -> tuple[LegRange, ...]:
+    """All legs of a frame; remembered, since a frame is planned on many times with the same line."""
+    return find_leg_ranges(motions=motions, centreline_radius_mm=radius_mm) if motions else ()
 
 
-def _leg_of_shortest(run: Run, motion: LegMotion, found: LegRange, rest: Curve) -> LegLength:
+@lru_cache(maxsize=128)
+def _find_hoses(ranges: tuple[LegRange, ...]) -> tuple[HoseRange, ...]:
+    return find_hose_ranges(ranges)
+
+
+def _shortest_leg(run: Run, line: Line, ranges: Sequence[LegRange]) -> LegLength:
+    least_mm = sum(one.longest_mm for one in ranges)
+    most_moving = max(ranges, key=lambda one: one.longest_mm - one.shortest_mm)
+    rest = _joined([_rest_curve(one) for one in ranges])
     return LegLength(
         run_id=run.id,
         from_place=run.between[0],
         to_place=run.between[1],
-        nominal_mm=found.rest_mm,
-        low_mm=found.shortest_mm,
-        high_mm=found.longest_mm,
-        least_mm=found.longest_mm,
+        way_mm=rest.length_mm,
+        nominal_mm=rest.length_mm,
+        low_mm=sum(one.shortest_mm for one in ranges),
+        high_mm=least_mm,
+        least_mm=least_mm,
         basis="shortest curve",
-        worst_posture=posture_words(found.longest_at),
-        slackest_posture=posture_words(found.shortest_at),
-        slack_variation_mm=found.longest_mm - found.shortest_mm,
+        worst_posture=posture_words(most_moving.longest_at),
+        slackest_posture=posture_words(most_moving.shortest_at),
+        slack_variation_mm=sum(one.longest_mm - one.shortest_mm for one in ranges),
         curve=rest,
         tightest_radius_mm=rest.tightest_radius_mm,
-        motion_checks=tuple(_motion_checks(run, motion)),
+        bend_checks=tuple(led_point_checks(run, line, ranges)),
+        length_checks=tuple(motion_checks(run, ranges)),
     )
 
 
-def _with_relaxed(leg: LegLength, relaxed: RelaxedRange | None) -> LegLength:
-    """The upper estimate of an open leg: how a real hose lies. Where no shape was found, that is said."""
-    if relaxed is None or relaxed.longest.length_mm < leg.least_mm:
-        missing = Check(rule=LengthRule.RELAXED_SHAPE, outcome=Outcome.UNKNOWN, state=State.RIDING, run_id=leg.run_id)
-        return replace(leg, motion_checks=(*leg.motion_checks, missing))
+def _hung_leg(
+    leg: LegLength, run: Run, line: Line, ranges: Sequence[LegRange], hoses: dict[LegRange, HoseRange]
+) -> LegLength:
+    known = [(one, hoses.get(one)) for one in ranges]
+    loops = [check for one, hose in known if (check := loop_check(run, line, one, hose)) is not None]
+    if loops:
+        return replace(
+            leg,
+            nominal_mm=None,
+            low_mm=None,
+            high_mm=None,
+            least_mm=None,
+            basis="not known",
+            length_checks=(*leg.length_checks, *loops),
+        )
+    if run.guide is not None:
+        return leg
+    found = [hoses[one] for one in ranges]
+    longest = max(found, key=lambda hose: hose.longest_mm - (hose.rest.length_mm if hose.rest is not None else 0.0))
+    shapes = [hose.rest for hose in found if hose.rest is not None]
+    relaxed = _joined(shapes) if len(shapes) == len(found) else None
     return replace(
         leg,
-        high_mm=relaxed.longest.length_mm,
-        basis="relaxed shape",
-        worst_posture=posture_words(relaxed.longest_at),
-        relaxed_curve=relaxed.rest,
-        tightest_radius_mm=relaxed.rest.tightest_radius_mm,
+        high_mm=max(sum(hose.need_mm for hose in found), leg.least_mm or 0.0),
+        basis="estimate" if any(hose.estimated for hose in found) else "relaxed shape",
+        worst_posture=posture_words(longest.longest_at),
+        relaxed_curve=relaxed,
+        tightest_radius_mm=leg.tightest_radius_mm if relaxed is None else relaxed.tightest_radius_mm,
+        length_checks=(*leg.length_checks, *lying_checks(run, line, found)),
     )
 
 
-def _measured_leg(run: Run, curve: Curve) -> LegLength:
+def _measured_leg(frame: Frame, run: Run) -> LegLength:
+    """A guide as somebody measured it, drawn by its points."""
+    assert run.guide is not None
+    assert run.guide.length_mm is not None
+    length_mm = run.guide.length_mm
+    start, end = find_leg_ends(frame=frame, run=run)
+    points_mm = (start.pose.position_mm, *run.via_mm, end.pose.position_mm)
     return LegLength(
         run_id=run.id,
         from_place=run.between[0],
         to_place=run.between[1],
-        nominal_mm=curve.length_mm,
-        low_mm=curve.length_mm,
-        high_mm=curve.length_mm,
-        least_mm=curve.length_mm,
+        way_mm=length_mm,
+        nominal_mm=length_mm,
+        low_mm=length_mm,
+        high_mm=length_mm,
+        least_mm=length_mm,
         basis="measured",
-        curve=curve,
+        curve=Curve(points_mm=points_mm, length_mm=length_mm, tightest_radius_mm=None),
     )
 
 
-def _corner_checks(run: Run, radius_mm: float, start: Pose3, end: Pose3) -> Iterator[Check]:
-    for corner in round_run(run=run, centreline_radius_mm=radius_mm, start=start, end=end).corners_too_tight:
-        yield _tight_corner(run, corner)
+def _rest_curve(one: LegRange) -> Curve:
+    start, end = one.motion.start.pose, one.motion.end.pose
+    return draw_curve(one.curves, row=0, start=start, end=end, centreline_radius_mm=one.centreline_radius_mm)
 
 
-def _tight_corner(run: Run, corner: TightCorner) -> Check:
-    return Check(
-        rule=PlaceRule.BEND_RADIUS,
-        outcome=Outcome.NO_FIT,
-        state=State.RIDING,
-        run_id=run.id,
-        size_mm=corner.radius_wanted_mm,
-        available_mm=corner.radius_available_mm,
-        clearance_mm=corner.radius_available_mm - corner.radius_wanted_mm,
-        note=f"corner {corner.corner}",
+def _joined(curves: Sequence[Curve]) -> Curve:
+    """Stretches one after the other, as one curve."""
+    if len(curves) == 1:
+        return curves[0]
+    radii_mm = [curve.tightest_radius_mm for curve in curves if curve.tightest_radius_mm is not None]
+    return Curve(
+        points_mm=(*curves[0].points_mm, *(point for curve in curves[1:] for point in curve.points_mm[1:])),
+        length_mm=sum(curve.length_mm for curve in curves),
+        tightest_radius_mm=min(radii_mm, default=None),
+        is_only_plain_curve=all(curve.is_only_plain_curve for curve in curves),
     )
-
-
-def _motion_checks(run: Run, motion: LegMotion) -> Iterator[Check]:
-    for mover in motion.not_measured:
-        yield Check(
-            rule=LengthRule.MOTION,
-            outcome=Outcome.UNKNOWN,
-            state=State.RIDING,
-            run_id=run.id,
-            note=f"how the {mover} moves",
-        )
-    if motion.locked is not None:
-        yield Check(
-            rule=LengthRule.MOTION,
-            outcome=Outcome.TIGHT,
-            state=State.RIDING,
-            run_id=run.id,
-            note=f"{motion.locked.locks_at_deg:.1f}°",
-        )
-
-
-def posture_words(posture: Posture) -> str:
-    """Where bar and rear stand, in words.
-
-    Returns such as "bar +75°, rear 15°"; "at rest" for neither moved.
-    """
-    words = []
-    if posture.bar_deg:
-        words.append(f"bar {posture.bar_deg:+.0f}°")
-    if posture.rear_deg:
-        words.append(f"rear {posture.rear_deg:.0f}°")
-    return ", ".join(words) or "at rest"
-
-
-def longest_free_span_mm(*, leg: LegLength, run: Run) -> float:
-    """The longest stretch of a leg that hangs free between its ends and clips.
-
-    Returns the whole leg at rest where there is no clip; else the widest straight distance between supports.
-    """
-    if not run.clips_mm or leg.curve is None:
-        return leg.nominal_mm
-    supports = (leg.curve.points_mm[0], *run.clips_mm, leg.curve.points_mm[-1])
-    return max(dist(a, b) for a, b in pairwise(supports))
-
-
-def turn_of_leg_deg(*, leg: LegLength, run: Run) -> float:
-    """How far the line turns on a leg: as the guide's maker or caliper says, else along its curve at rest.
-
-    Returns sum of all changes of direction.
-    """
-    if run.guide is not None:
-        return run.guide.turn_deg
-    return 0.0 if leg.curve is None else turn_of_curve_deg(leg.curve)
-
-
-def leg_as_travelled(*, leg: LegLength, from_place: str) -> LegLength:
-    """The same leg told from the end the route comes from, its curves turned round where needed.
-
-    from_place : the end it is entered at
-    """
-    if leg.from_place == from_place:
-        return leg
-    return replace(
-        leg,
-        from_place=leg.to_place,
-        to_place=leg.from_place,
-        curve=_reversed(leg.curve),
-        relaxed_curve=_reversed(leg.relaxed_curve),
-    )
-
-
-def _reversed(curve: Curve | None) -> Curve | None:
-    return None if curve is None else replace(curve, points_mm=curve.points_mm[::-1])

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from planner.parts import OUTSIDE, Job, ShopLimits
-from planner.plan.leg_lengths import longest_free_span_mm
+from planner.plan.leg_views import longest_free_span_mm
 from planner.plan.routing_plan import Lengths
 from planner.rules import LengthRule, Rule
 from planner.verdicts import Check, Outcome, State
@@ -15,18 +15,19 @@ def leg_questions(*, job: Job, lengths: Lengths, limits: ShopLimits) -> Iterator
     lengths : of the new line on its route
     limits : the shop's limits for free spans, slack and measured lengths
 
-    Yields Rules "motion", "free_span", "slack_variation" and "measured_length"; "pressure" for a line that is known to
-    shorten.
+    Yields what each leg's length asks; rules "free_span", "slack_variation" and "measured_length"; "pressure" for a
+    line that is known to shorten.
 
     Common practice, no source.
     """
     for leg in lengths.legs:
-        yield from leg.motion_checks
+        yield from leg.length_checks
         run = job.frame.runs[leg.run_id]
         span_mm = longest_free_span_mm(leg=leg, run=run)
-        if run.zone_id == OUTSIDE and run.guide is None and span_mm > limits.free_span_mm:
+        is_open = run.zone_id == OUTSIDE and run.guide is None and leg.high_mm is not None
+        if is_open and span_mm > limits.free_span_mm:
             yield _told(LengthRule.FREE_SPAN, leg.run_id, span_mm, limits.free_span_mm)
-        if leg.slack_variation_mm > limits.slack_variation_mm:
+        if leg.high_mm is not None and leg.slack_variation_mm > limits.slack_variation_mm:
             note = f"from {leg.slackest_posture} to {leg.worst_posture}"
             yield _told(
                 LengthRule.SLACK_VARIATION, leg.run_id, leg.slack_variation_mm, limits.slack_variation_mm, note=note
@@ -51,7 +52,7 @@ def _told(rule: Rule, run_id: str, size_mm: float, limit_mm: float, *, note: str
 
 def _pressure(lengths: Lengths, pressure_mm: float) -> Check:
     """The slack is what the upper estimates have over the shortest curves in the worst posture."""
-    slack_mm = sum(leg.high_mm - leg.least_mm for leg in lengths.legs)
+    slack_mm = sum((leg.high_mm or 0.0) - (leg.least_mm or 0.0) for leg in lengths.legs)
     return Check(
         rule=LengthRule.PRESSURE,
         outcome=Outcome.FITS if slack_mm >= pressure_mm else Outcome.TIGHT,

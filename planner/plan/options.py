@@ -9,7 +9,7 @@ from planner.plan.job_facts import JobWay, find_job_facts
 from planner.plan.job_time import expected_minutes
 from planner.plan.job_words import find_job_words
 from planner.plan.joint_drag import find_joint
-from planner.plan.leg_lengths import leg_as_travelled
+from planner.plan.leg_views import leg_as_travelled
 from planner.plan.routing_plan import Joint, LegLength, Lengths, PlanOption, Remark, Step
 from planner.plan.work_order import find_part_ids, find_steps
 from planner.routing.attempts import Attempt, is_joined_to_old_line

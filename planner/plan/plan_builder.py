@@ -6,7 +6,7 @@ from planner.fit.compatibility import check_compatibility
 from planner.fit.measure_first import Place, rank_measurements
 from planner.parts import Job, Workshop
 from planner.plan.advisories import hand_force_question, known_checks, leading_joint_question, open_questions
-from planner.plan.leg_lengths import find_legs
+from planner.plan.leg_lengths import find_legs, hang_legs
 from planner.plan.leg_questions import leg_questions
 from planner.plan.link_proposal import propose_reaches
 from planner.plan.measurements import (
@@ -41,7 +41,7 @@ def plan_job(*, job: Job, workshop: Workshop) -> RoutingPlan:
         frame=job.frame,
         from_anchor_id=job.from_anchor_id,
         to_anchor_id=job.to_anchor_id,
-        leg_length_mm={run_id: leg.nominal_mm for run_id, leg in legs.items()},
+        leg_length_mm={run_id: leg.way_mm for run_id, leg in legs.items()},
     )
     bend_checks = {run_id: leg.bend_checks for run_id, leg in legs.items()}
     attempts = find_attempts(
@@ -51,6 +51,8 @@ def plan_job(*, job: Job, workshop: Workshop) -> RoutingPlan:
         limits=workshop.limits,
         bend_checks=bend_checks,
     )
+    on_routes = {run_id for attempt in attempts if attempt.route is not None for run_id in attempt.route.run_ids}
+    legs = hang_legs(frame=job.frame, line=job.new.line, legs=legs, run_ids=on_routes)
     rejected = find_rejections(attempts=attempts, graph=graph, from_anchor_id=job.from_anchor_id)
     proposals = tuple(propose_reaches(job=job, attempts=attempts, graph=graph))
     adapter = check_compatibility(job=job, adapters=workshop.adapters, limits=workshop.limits).adapter

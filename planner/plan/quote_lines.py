@@ -122,7 +122,9 @@ def _new_things(job: Job, cut_mm: float | None, limits: ShopLimits) -> Iterator[
     if brake is not None:
         yield _line("brake", brake.id, brake.name, Decimal(1), "piece", brake.price, limits)
         return
-    if cut_mm is not None:
+    if cut_mm is None:
+        yield _line("line", line.id, line.name, Decimal(1), "piece of a length not known", None, limits)
+    else:
         metres = Decimal(str(round(cut_mm, 1))) / MILLIMETRES_PER_METRE
         yield _line("line", line.id, line.name, metres, "m", line.price_per_m, limits)
     for fitting in _fittings_to_set((job.new.from_end, job.new.to_end)):

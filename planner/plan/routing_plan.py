@@ -34,27 +34,31 @@ class LegLength:
 
     run_id : the run
     from_place, to_place : ids of the ports or anchors at its ends
-    nominal_mm : at rest, the shortest curve the line can take [mm]
+    way_mm : of the curve it is drawn by, also where its length is not known; nothing is cut by it [mm]
+    nominal_mm : at rest, the shortest curve the line can take; None where the length is not known, as the next three
+        [mm]
     low_mm : the same in the slackest posture: nothing less is ever taken up [mm]
     high_mm : the upper estimate in the worst posture; the cut uses it [mm]
     least_mm : the shortest curve in the worst posture: nothing shorter reaches [mm]
-    basis : "measured", "fillets", "shortest curve", or "relaxed shape" where that gave the upper estimate
+    basis : "measured" or "shortest curve"; with an upper estimate "relaxed shape", or "estimate" where no shape was
+        found; "not known"
     worst_posture, slackest_posture : as a short text with angles; "at rest" where nothing moves
     slack_variation_mm : how much the slack changes over the motion [mm]
     curve : the leg at rest, for drawing
     relaxed_curve : the relaxed shape at rest, for drawing; None where none was made
     tightest_radius_mm : of the leg's centre line at rest; None for a straight leg [mm]
     bend_checks : places where the line would be bent tighter than it allows
-    motion_checks : motions that were not described, or that lock before their end
+    length_checks : what is to be seen to of its length: motions not described, two ways to lie, why it is not known
     """
 
     run_id: str
     from_place: str
     to_place: str
-    nominal_mm: float
-    low_mm: float
-    high_mm: float
-    least_mm: float
+    way_mm: float
+    nominal_mm: float | None
+    low_mm: float | None
+    high_mm: float | None
+    least_mm: float | None
     basis: str
     worst_posture: str = "at rest"
     slackest_posture: str = "at rest"
@@ -63,7 +67,7 @@ class LegLength:
     relaxed_curve: Curve | None = None
     tightest_radius_mm: float | None = None
     bend_checks: tuple[Check, ...] = ()
-    motion_checks: tuple[Check, ...] = ()
+    length_checks: tuple[Check, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -71,15 +75,17 @@ class Lengths:
     """How long the new line must be.
 
     legs : in route order
-    need_mm : the legs together, without what goes into the fittings [mm]
-    cut_mm : what the line must have before it goes in, rounded up: the answer [mm]
+    need_mm : the legs together, without what goes into the fittings; None where a leg's length is not known [mm]
+    cut_mm : what the line must have before it goes in, rounded up: the answer; None likewise: then it is laid in and
+        marked [mm]
     supplied_mm : as supplied; None when not told [mm]
-    spare_mm : supplied minus cut; negative is what is missing; None when not told [mm]
+    spare_mm : supplied minus cut; negative is what is missing; None when either is not told [mm]
     insertion_mm : depth of both fittings together [mm]
     trim_mm : allowance for trimming [mm]
     bitten_mm : cut off the leading end because the joint marked it [mm]
     undone_mm : lost where a fitting is taken off and set again [mm]
-    pressure_mm : by how much the line may shorten under pressure; None where it is not known to [mm]
+    pressure_mm : by how much the line may shorten under pressure; None where it is not known to, or its length is not
+        [mm]
     cut_over_mm : how much longer a workshop's cut may come out, never shorter; None where the shop has not said [mm]
     cutting_tolerance_mm : plus or minus on a hose ordered to this length; None where no table row applies [mm]
     measured_old_mm : the old line as measured; None when not told [mm]
@@ -88,8 +94,8 @@ class Lengths:
     """
 
     legs: tuple[LegLength, ...]
-    need_mm: float
-    cut_mm: float
+    need_mm: float | None
+    cut_mm: float | None
     supplied_mm: float | None
     spare_mm: float | None
     insertion_mm: float
@@ -104,9 +110,14 @@ class Lengths:
     posture: str = "at rest"
 
     @property
-    def final_mm(self) -> float:
-        """Length to trim to once what the joint marked and what an undone end cost are off."""
-        return self.cut_mm - self.bitten_mm - self.undone_mm
+    def final_mm(self) -> float | None:
+        """Length to trim to once what the joint marked and what an undone end cost are off; None where not known."""
+        return None if self.cut_mm is None else self.cut_mm - self.bitten_mm - self.undone_mm
+
+    @property
+    def known(self) -> bool:
+        """Whether the length of every leg is known, so that there is a length to cut to."""
+        return self.cut_mm is not None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

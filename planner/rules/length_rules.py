@@ -72,8 +72,69 @@ class LengthRule(RuleOfTopic):
             about=About.LEG,
             asked=WHILE_RIDING,
             says={
-                UNKNOWN: "how a real hose lies in {place} was not found: its length there is only the least that"
-                " reaches",
+                UNKNOWN: "how a real hose lies in {place} was not found ({note}): its length there is an estimate"
+                " that is not short",
+            },
+        ),
+    )
+    TWO_WAYS_TO_LIE = (
+        "two_ways_to_lie",
+        Row(
+            measures=Measure.LENGTH,
+            about=About.LEG,
+            asked=WHILE_RIDING,
+            says={
+                TIGHT: "{place} may lie in two ways ({note}), with {size} or {available} of line: the longer one"
+                " is counted",
+            },
+        ),
+    )
+    ONE_LENGTH = (
+        "one_length",
+        Row(
+            measures=Measure.RADIUS,
+            about=About.LEG,
+            asked=WHILE_RIDING,
+            says={
+                UNKNOWN: "do the ends of {place} hold the line, or can it slide through one? If they hold it, the"
+                " length that it needs elsewhere bends it to {available} where it allows {size} ({note})",
+            },
+        ),
+    )
+    LEG_EDGE = (
+        "leg_edge",
+        Row(
+            measures=Measure.LENGTH,
+            about=About.LEG,
+            asked=WHILE_RIDING,
+            says={
+                UNKNOWN: "{place} only just does without a loop ({note}): measure where its ends point; until then"
+                " its length is not known",
+            },
+        ),
+    )
+    LEG_LOOP = (
+        "leg_loop",
+        Row(
+            measures=Measure.RADIUS,
+            about=About.LEG,
+            asked=WHILE_RIDING,
+            says={
+                UNKNOWN: "{place} would need a loop, {clearance} more than without ({note}), as the line allows"
+                " {size}; with {available} it needs none: measure its ends, or lay the line in; until then its"
+                " length is not known",
+            },
+        ),
+    )
+    LEG_BOW = (
+        "leg_bow",
+        Row(
+            measures=Measure.LENGTH,
+            about=About.LEG,
+            asked=WHILE_RIDING,
+            says={
+                UNKNOWN: "{place} would hang in a wide bow of {size} where {available} reach ({note}): lay the line"
+                " in; until then its length is not known",
             },
         ),
     )

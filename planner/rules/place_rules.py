@@ -116,6 +116,17 @@ class PlaceRule(RuleOfTopic):
             },
         ),
     )
+    LED_POINT = (
+        "led_point",
+        Row(
+            measures=Measure.RADIUS,
+            about=About.LEG,
+            asked=WHILE_RIDING,
+            says={
+                NO_FIT: "{place} is led so that no bend of {size} goes {note}: {available} at most",
+            },
+        ),
+    )
     LINE_KIND = (
         "line_kind",
         Row(

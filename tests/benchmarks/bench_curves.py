@@ -3,16 +3,15 @@
 Run with `python -m pytest tests/benchmarks/bench_curves.py --benchmark-only`.
 """
 
-from functools import partial
-
 import pytest
 
-from planner.geometry.curves.legs import LegEnd, find_leg_motion, find_leg_range, measure_shortest
-from planner.geometry.curves.relaxed_legs import find_relaxed_range
-from planner.geometry.curves.relaxed_shape import find_relaxed_shapes
-from planner.geometry.curves.space_curves import shortest_bend_limited_curve
+from planner.geometry.curves.hose_lengths import find_hose_ranges
+from planner.geometry.curves.led_runs import find_stretches
+from planner.geometry.curves.legs import LegEnd, LegMotion, find_leg_motion, find_leg_ranges
 from planner.geometry.motion.frame_axes import Curve, Pose3
 from planner.parts import Bar, MovesWith, SinglePivot
+from tests.benchmarks.bench_plan import empty_memories
+from tests.planner.geometry.hose_samples import shortest_bend_limited_curve
 
 RADIUS_MM = 37.5
 BAR = Bar(axis_point_mm=(405, 0, 612), axis=(-0.42, 0, 0.91), lock_deg=75)
@@ -48,32 +47,31 @@ def test_one_shortest_curve(benchmark, leg: str) -> None:
     assert benchmark(shortest, start.pose, finish.pose).length_mm > 0
 
 
-def test_all_shortest_curves_at_rest(benchmark) -> None:
-    assert len(benchmark(lambda: [shortest(a.pose, b.pose) for a, b in LEGS.values()])) == len(LEGS)
+def motions(*, moving: bool) -> tuple[LegMotion, ...]:
+    bar, rear = (BAR, REAR) if moving else (None, None)
+    return tuple(find_leg_motion(start=a, end=b, bar=bar, rear=rear) for a, b in LEGS.values())
 
 
-@pytest.mark.parametrize("leg", LEGS)
-def test_one_relaxed_shape(benchmark, leg: str) -> None:
-    ends = [(LEGS[leg][0].pose, LEGS[leg][1].pose)]
-    found = benchmark(lambda: find_relaxed_shapes(ends=ends, centreline_radius_mm=RADIUS_MM))
-    assert found[0] is not None
+@pytest.mark.parametrize("moving", [False, True], ids=["at rest", "over all postures"])
+def test_whole_line_shortest(benchmark, moving: bool) -> None:
+    together = motions(moving=moving)
+    found = benchmark(lambda: find_leg_ranges(motions=together, centreline_radius_mm=RADIUS_MM))
+    assert len(found) == len(LEGS)
 
 
-def test_all_relaxed_shapes_at_rest_together(benchmark) -> None:
-    ends = [(a.pose, b.pose) for a, b in LEGS.values()]
-    found = benchmark(lambda: find_relaxed_shapes(ends=ends, centreline_radius_mm=RADIUS_MM))
-    assert all(shape is not None for shape in found)
+@pytest.mark.parametrize("moving", [False, True], ids=["at rest", "over all postures"])
+def test_whole_line_as_a_real_hose(benchmark, moving: bool) -> None:
+    found = find_leg_ranges(motions=motions(moving=moving), centreline_radius_mm=RADIUS_MM)
+    hoses = benchmark(lambda: find_hose_ranges(found))
+    assert 1300 < sum(hose.longest_mm for hose in hoses) < 1400
 
 
-def test_whole_line_over_all_postures_both_bounds(benchmark) -> None:
-    def whole() -> float:
-        need_mm = 0.0
-        for start, finish in LEGS.values():
-            motion = find_leg_motion(start=start, end=finish, bar=BAR, rear=REAR)
-            low = find_leg_range(motion=motion, measure=partial(measure_shortest, centreline_radius_mm=RADIUS_MM))
-            high = find_relaxed_range(motion=motion, centreline_radius_mm=RADIUS_MM, shortest=low)
-            assert high is not None
-            need_mm += high.longest.length_mm
-        return need_mm
+def test_a_run_led_past_two_points(benchmark) -> None:
+    start, finish = LEGS["down tube"]
+    points_mm = ((300, 30, 400), (180, 10, 250))
 
-    assert 1300 < benchmark(whole) < 1400
+    def led() -> float:
+        pieces = find_stretches(start=start, points_mm=points_mm, end=finish, centreline_radius_mm=RADIUS_MM)
+        return float(len(pieces))
+
+    assert benchmark.pedantic(led, setup=empty_memories, rounds=10) == 3

@@ -22,10 +22,6 @@ FOR_TESTS = {
 WAITING = {
     "withdraw": "taking an entry of the store out of use",
     "rewrite": "changing a drafted quote",
-    "find_relaxed_shape": "the smooth relaxed shape, the oracle of the one with a bend limit",
-    "find_shortest_relaxed_length": "its length",
-    "bend_arc_length_mm": "arc length of a bend",
-    "filleted_length_mm": "length of a filleted path",
 }
 """What the program does not reach yet, though it should. Nothing is added here; what is taken out stays out."""
 

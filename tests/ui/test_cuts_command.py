@@ -3,6 +3,7 @@
 import json
 import subprocess
 import sys
+from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 from xml.etree import ElementTree
@@ -56,8 +57,26 @@ def frame(tmp_path: Path) -> Path:
     return path
 
 
-def cuts(*words: object, frame: Path = FRAME) -> Any:
-    return lineplan("cuts", *words, "--catalog", frame)
+@pytest.fixture(scope="module", autouse=True)
+def _caliper_within_reach(tmp_path_factory: pytest.TempPathFactory) -> Iterator[None]:
+    """The example's caliper 50 mm further back, where the hose gets without a loop, so that its length is known."""
+    global FRAME
+    kept, FRAME = FRAME, tmp_path_factory.mktemp("frame") / "example_frame.yaml"
+    text = kept.read_text(encoding="utf-8")
+    assert "at: [-420, 78, 48]" in text
+    FRAME.write_text(text.replace("at: [-420, 78, 48]", "at: [-470, 78, 48]"), encoding="utf-8")
+    yield
+    FRAME = kept
+
+
+def cuts(*words: object, frame: Path | None = None) -> Any:
+    return lineplan("cuts", *words, "--catalog", frame or FRAME)
+
+
+def test_a_length_that_is_not_known_is_not_cut(stock: Path) -> None:
+    result = cuts(JOB, "--stock", stock, "--all-from-stock", frame=CATALOG / "example_frame.yaml")
+    assert result.exit_code == 3
+    assert "how long this line must be is not known" in " ".join(result.stdout.split())
 
 
 def record_of(result: Any) -> dict[str, Any]:

@@ -65,7 +65,7 @@ def test_the_plan_for_people_says_the_verdict_first() -> None:
     run = lineplan("plan", JOB, "--catalog", FRAME)
     assert run.returncode == 0
     assert "It fits" in run.stdout.split("\n\n")[0]
-    for words in ("Down tube, upper left", "0.88", "cut to", "What can hurt", "Ruled out"):
+    for words in ("Down tube, upper left", "0.88", "lay it in, then mark", "What can hurt", "Ruled out"):
         assert words in run.stdout
 
 

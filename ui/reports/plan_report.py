@@ -17,11 +17,13 @@ from planner import (
     cut_words,
     end_name,
     fit_class_words,
+    leg_size,
     need_words,
     order_words,
     outcome_word,
     remark_words,
     sentence_for,
+    unknown_legs_words,
     verdict_sentence,
     way_out_sentences,
     whole_minutes,
@@ -111,13 +113,20 @@ def _lengths_table(plan: RoutingPlan) -> RenderableType:
     figures = ("Low", "Nominal", "High")
     table = plain_table(("From", "To", *figures, "How known"), title=f"Lengths, {lengths.posture} (mm)", right=figures)
     for leg in lengths.legs:
-        sizes = (f"{leg.low_mm:.0f}", f"{leg.nominal_mm:.0f}", f"{leg.high_mm:.0f}")
+        sizes = (leg_size(leg.low_mm, unit=""), leg_size(leg.nominal_mm, unit=""), leg_size(leg.high_mm, unit=""))
         ends = (escape(plan.names.place(end)) for end in (leg.from_place, leg.to_place))
         table.add_row(*ends, *sizes, leg.basis)
     added = f"+ {added_words(lengths)}, rounded up"
     cut = cut_words(length_mm=lengths.cut_mm, cut_over_mm=lengths.cut_over_mm)
-    total = Text(f"Need {lengths.need_mm:.0f} mm {added}: cut to {cut}. ", style="bold")
-    if lengths.supplied_mm is None or lengths.spare_mm is None:
+    need = (
+        f"of a length not known ({unknown_legs_words(lengths)})"
+        if lengths.need_mm is None
+        else f"{lengths.need_mm:.0f} mm"
+    )
+    total = Text(f"Need {need} {added}: cut to {cut}. ", style="bold")
+    if lengths.supplied_mm is not None and not lengths.known:
+        total.append(f"Supplied {lengths.supplied_mm:.0f} mm.")
+    elif lengths.supplied_mm is None or lengths.spare_mm is None:
         order = order_words(lengths)
         total.append(f"The supplied length was not told{f'; {order}' if order else ''}.")
     elif lengths.spare_mm >= 0:

@@ -43,6 +43,8 @@ def _length_words(plan: RoutingPlan) -> str:
     lengths = plan.lengths
     assert lengths is not None
     told = cut_words(length_mm=lengths.cut_mm, cut_over_mm=lengths.cut_over_mm)
+    if lengths.supplied_mm is not None and not lengths.known:
+        return f"{told}; {lengths.supplied_mm:.0f} mm supplied"
     if lengths.supplied_mm is None or lengths.spare_mm is None:
         return f"{told}; the supplied length was not told"
     spare = f"{abs(lengths.spare_mm):.0f} mm " + ("too short" if lengths.spare_mm < 0 else "to spare")

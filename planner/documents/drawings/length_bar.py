@@ -35,7 +35,7 @@ def draw_length_bar(lengths: Lengths, *, names: Names = NO_NAMES, width_mm: floa
     names : what people call the places it goes through
     width_mm : of the paper; the height follows
     """
-    longest_mm = max(lengths.cut_mm, lengths.supplied_mm or 0.0, _legs_mm(lengths.legs)) or 1.0
+    longest_mm = max(lengths.cut_mm or 0.0, lengths.supplied_mm or 0.0, _legs_mm(lengths.legs)) or 1.0
     scale = (width_mm - 2 * MARGIN_MM) / longest_mm
     parts, y = _supplied(lengths, scale, top_mm=4)
     needed, y = _needed(lengths, scale, top_mm=y)
@@ -45,7 +45,12 @@ def draw_length_bar(lengths: Lengths, *, names: Names = NO_NAMES, width_mm: floa
 
 
 def _legs_mm(legs: Sequence[LegLength]) -> float:
-    return sum(leg.high_mm for leg in legs)
+    return sum(leg.high_mm or 0.0 for leg in legs)
+
+
+def _rest_mm(lengths: Lengths) -> float:
+    """What is cut beside the legs: for the fittings, trim and rounding up; nothing where the length is not known."""
+    return 0.0 if lengths.cut_mm is None else lengths.cut_mm - _legs_mm(lengths.legs)
 
 
 def _supplied(lengths: Lengths, scale: float, *, top_mm: float) -> tuple[list[str], float]:
@@ -60,24 +65,25 @@ def _supplied(lengths: Lengths, scale: float, *, top_mm: float) -> tuple[list[st
 
 
 def _needed(lengths: Lengths, scale: float, *, top_mm: float) -> tuple[list[str], float]:
-    parts = [text((MARGIN_MM, top_mm + 3), f"Cut to {lengths.cut_mm:.0f} mm", height_mm=TYPE_MM, is_bold=True)]
+    title = "Length not known: lay it in, then mark" if lengths.cut_mm is None else f"Cut to {lengths.cut_mm:.0f} mm"
+    parts = [text((MARGIN_MM, top_mm + 3), title, height_mm=TYPE_MM, is_bold=True)]
     top_mm += 5
     x = MARGIN_MM
     for number, leg in enumerate(lengths.legs, 1):
-        size_mm = leg.high_mm * scale
+        size_mm = (leg.high_mm or 0.0) * scale
         parts.append(box((x, top_mm), width_mm=size_mm, height_mm=BAR_MM, fill=SHADES[number % 2], stroke=PAPER))
         if size_mm >= 3.5:
             middle = (x + size_mm / 2, top_mm + BAR_MM / 2 + 1.1)
             parts.append(text(middle, str(number), height_mm=TYPE_MM, fill=PAPER, anchor="middle", is_bold=True))
         x += size_mm
-    rest_mm = (lengths.cut_mm - _legs_mm(lengths.legs)) * scale
+    rest_mm = _rest_mm(lengths) * scale
     if rest_mm > 0:
         parts.append(box((x, top_mm), width_mm=rest_mm, height_mm=BAR_MM, fill=FAINT, stroke=INK))
     return [group(parts, role="needed")], top_mm + BAR_MM
 
 
 def _spare(lengths: Lengths, scale: float, *, top_mm: float, width_mm: float) -> tuple[list[str], float]:
-    if lengths.supplied_mm is None or lengths.spare_mm is None:
+    if lengths.supplied_mm is None or lengths.spare_mm is None or lengths.cut_mm is None:
         return [], top_mm + 3
     is_short = lengths.spare_mm < 0
     colour = STOP if is_short else GOOD
@@ -96,12 +102,13 @@ def _key(lengths: Lengths, names: Names, *, top_mm: float, width_mm: float) -> t
     parts, y = [], top_mm + 2
     for number, leg in enumerate(lengths.legs, 1):
         parts.append(badge((MARGIN_MM + 2, y), str(number), diameter_mm=4.0, fill=SHADES[number % 2]))
-        words = f"{names.place(leg.from_place)} – {names.place(leg.to_place)}, up to {leg.high_mm:.0f} mm"
+        size = "length not known" if leg.high_mm is None else f"up to {leg.high_mm:.0f} mm"
+        words = f"{names.place(leg.from_place)} – {names.place(leg.to_place)}, {size}"
         for row in wrapped(words, height_mm=TYPE_MM, room_mm=width_mm - 2 * MARGIN_MM - 6):
             parts.append(text((MARGIN_MM + 6, y + 1.1), row, height_mm=TYPE_MM))
             y += 4.3
         y += 0.7
-    rest_mm = lengths.cut_mm - _legs_mm(lengths.legs)
+    rest_mm = _rest_mm(lengths)
     if rest_mm > 0:
         parts.append(box((MARGIN_MM, y - 2), width_mm=4, height_mm=4, fill=FAINT, stroke=INK))
         words = f"into the fittings, cut away, trim, rounding up: {rest_mm:.0f} mm"

@@ -10,7 +10,8 @@ from planner.geometry.motion.frame_axes import Pose3
 from planner.geometry.motion.rear_motion import LinkageLocked, find_rear_placement, move_with_rear
 from planner.geometry.motion.steering import turn_with_bar
 from planner.parts import Anchor, Frame, Line, MovesWith, Point, Port
-from planner.plan.leg_lengths import find_legs, leg_as_travelled
+from planner.plan.leg_lengths import find_legs, hang_legs
+from planner.plan.leg_views import leg_as_travelled
 from planner.plan.routing_plan import LegLength, RoutingPlan
 
 Placed = TypeVar("Placed", Port, Anchor)
@@ -97,9 +98,12 @@ def pose_route(plan: RoutingPlan, frame: Frame, line: Line | None, *, bar_deg: f
     if line is None or not places:
         return PosedRoute(frame=posed, legs=leg_points(replace(plan, lengths=None), posed), words=told)
     legs = _legs_of_route(plan, posed, line, places)
-    low_mm, high_mm = sum(leg.nominal_mm for leg in legs), sum(leg.high_mm for leg in legs)
     curves = {leg.run_id: leg.relaxed_curve or leg.curve for leg in legs}
     points = {run_id: curve.points_mm for run_id, curve in curves.items() if curve is not None}
+    sizes_mm = [(leg.nominal_mm, leg.high_mm) for leg in legs if leg.nominal_mm is not None and leg.high_mm is not None]
+    if len(sizes_mm) < len(legs):
+        return PosedRoute(frame=posed, legs=points, words=f"{told}: how much line that takes is not known")
+    low_mm, high_mm = (sum(sizes) for sizes in zip(*sizes_mm, strict=True))
     return PosedRoute(
         frame=posed, legs=points, words=f"{told}: {low_mm:.0f} to {high_mm:.0f} mm of line from end to end"
     )
@@ -108,7 +112,7 @@ def pose_route(plan: RoutingPlan, frame: Frame, line: Line | None, *, bar_deg: f
 def _legs_of_route(plan: RoutingPlan, posed: Frame, line: Line, places: tuple[str, ...]) -> list[LegLength]:
     """The legs as the route takes them, while bar and rear stand still where they are."""
     still = replace(posed, bar=None, rear=None, runs={run_id: posed.runs[run_id] for run_id in plan.runs})
-    legs = find_legs(frame=still, line=line)
+    legs = hang_legs(frame=still, line=line, legs=find_legs(frame=still, line=line), run_ids=plan.runs)
     return [
         leg_as_travelled(leg=legs[run_id], from_place=place) for run_id, place in zip(plan.runs, places, strict=False)
     ]

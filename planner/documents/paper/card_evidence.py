@@ -9,6 +9,7 @@ from planner.documents.paper.card_tables import hole_table, length_table, ruled_
 from planner.documents.paper.parts import gap, heading, height_of_mm, picture, side_by_side
 from planner.documents.paper.style import words
 from planner.documents.words.outcome_words import OUTCOME_MARKS
+from planner.documents.words.sizes_in_words import unknown_legs_words
 from planner.documents.words.wording import sentence_for
 from planner.plan.cut_length import added_words
 from planner.plan.routing_plan import RoutingPlan
@@ -50,6 +51,9 @@ def length_parts(plan: RoutingPlan, *, width_mm: float) -> Iterator[Any]:
     )
     yield length_table(plan, width_mm=width_mm)
     yield gap(1.5)
+    if lengths.need_mm is None or lengths.cut_mm is None:
+        yield words(f"How much is needed is not known: {unknown_legs_words(lengths)}. Lay the line in, then mark it.")
+        return
     need = f"{lengths.need_mm:.0f} mm + {added_words(lengths)}"
     yield words(f"Needed {need}, rounded up: {lengths.cut_mm:.0f} mm.")
 

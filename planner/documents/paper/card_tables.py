@@ -6,7 +6,7 @@ from typing import Any
 
 from planner.documents.paper.style import TICK_BOX, Cell, table
 from planner.documents.words.outcome_words import OUTCOME_WORDS, fit_class_words
-from planner.documents.words.sizes_in_words import millimetres
+from planner.documents.words.sizes_in_words import leg_size, millimetres
 from planner.documents.words.wording import end_name, sentence_for
 from planner.parts import JobEnd
 from planner.plan.job_time import whole_minutes
@@ -63,7 +63,7 @@ def length_table(plan: RoutingPlan, *, width_mm: float) -> Any:
     head: list[Cell] = ["From", "To", "Least", "At rest", "Most", "How known"]
     rows: list[list[Cell]] = [head]
     for leg in () if plan.lengths is None else plan.lengths.legs:
-        sizes = [f"{size_mm:.0f} mm" for size_mm in (leg.low_mm, leg.nominal_mm, leg.high_mm)]
+        sizes = [leg_size(size_mm) for size_mm in (leg.low_mm, leg.nominal_mm, leg.high_mm)]
         ends = (plan.names.place(leg.from_place), plan.names.place(leg.to_place))
         rows.append([*ends, *sizes, leg.basis])
     return table(rows, widths_mm=_shared(width_mm, (44, 44, 18, 18, 18, 38)))
@@ -82,7 +82,9 @@ def mark_table(plan: RoutingPlan, *, width_mm: float) -> Any:
     if len(inner) != len(holes) - 1:
         return None
     rows: list[list[Cell]] = [["", "Tape on the new line", "Once the tape is at the first hole, the joint is at"]]
-    ways_mm = list(accumulate(leg.nominal_mm for leg in inner))
+    ways_mm = list(accumulate(leg.way_mm for leg in inner if leg.nominal_mm is not None))
+    if len(ways_mm) != len(inner):
+        return None
     for hole, way_mm in zip(holes[1:], ways_mm, strict=True):
         rows.append([TICK_BOX, f"{way_mm:.0f} mm from its leading end", plan.names.place(hole)])
     return table(rows, widths_mm=_shared(width_mm, (7, 60, 113)))

@@ -141,6 +141,8 @@ def _cut_words(plan: RoutingPlan) -> str:
     if lengths is None:
         return "length not known"
     said = f"cut to {cut_words(length_mm=lengths.cut_mm, cut_over_mm=lengths.cut_over_mm)}"
+    if not lengths.known:
+        return said if lengths.supplied_mm is None else f"{said}; {lengths.supplied_mm:.0f} mm as supplied"
     if lengths.supplied_mm is None or lengths.spare_mm is None:
         order = order_words(lengths)
         return f"{said}; how long it is as supplied was not told{f' ({order})' if order else ''}"

@@ -106,6 +106,7 @@ def _check(check: Check) -> Record:
 def _lengths(lengths: Lengths) -> Record:
     return {
         "legs": [_leg(leg) for leg in lengths.legs],
+        "known": lengths.known,
         "need_mm": _rounded(lengths.need_mm, digits=1),
         "cut_mm": _rounded(lengths.cut_mm, digits=1),
         "supplied_mm": _rounded(lengths.supplied_mm, digits=1),

@@ -66,6 +66,8 @@ def why_not_cut_sentence(asked: JobCut) -> str:
     """
     if asked.why_not is None:
         return ""
+    if asked.why_not is WhyNotCut.LENGTH_NOT_KNOWN:
+        return "The plan stands, but how long this line must be is not known: lay it in, then mark and cut it."
     if asked.why_not is not WhyNotCut.FACTORY_END or asked.cut_mm is None:
         return verdict_sentence(asked.plan)
     supplied_mm = asked.job.new.supplied_length_mm

@@ -3,9 +3,28 @@
 from collections.abc import Callable
 from math import floor
 
+from planner.plan.routing_plan import Lengths
 from planner.rules import Measure
 
 NOT_MEASURED = "not measured"
+
+
+def leg_size(length_mm: float | None, *, unit: str = " mm") -> str:
+    """A leg's length in whole millimetres, as it is put into tables.
+
+    Returns "not known" for None.
+
+    unit : "" where the table's head names it
+    """
+    return "not known" if length_mm is None else f"{length_mm:.0f}{unit}"
+
+
+def unknown_legs_words(lengths: Lengths) -> str:
+    """The legs whose lengths are not known, by their runs.
+
+    lengths : with at least one such leg
+    """
+    return ", ".join(leg.run_id for leg in lengths.legs if leg.high_mm is None)
 
 
 def millimetres(length_mm: float | None) -> str:

@@ -1,31 +1,9 @@
-"""How tight a bend is, how far it turns, and how much line lies in it: plane geometry, derived."""
+"""How tight a bend is, and how far it turns: plane geometry, derived."""
 
-from math import atan2, degrees, hypot, radians
+from math import atan2, degrees, hypot
 
 from planner.errors import ImpossibleDimensionError
 from planner.parts import Point
-
-
-def bend_arc_length_mm(*, centreline_bend_radius_mm: float, turn_deg: float) -> float:
-    """How much line lies in a bend of constant radius.
-
-    Returns length along the centre line.
-
-    centreline_bend_radius_mm : radius to the centre line
-    turn_deg : change of direction: 0 is straight, 180 a U-turn, 360 a full loop
-
-    >>> round(bend_arc_length_mm(centreline_bend_radius_mm=62.75, turn_deg=180), 3)
-    197.135
-
-    Raises ImpossibleDimensionError when the radius is not above zero, or the turn not between 0 and 360.
-    """
-    if not 0 < centreline_bend_radius_mm < float("inf"):
-        raise ImpossibleDimensionError(
-            name="centreline_bend_radius_mm", value=centreline_bend_radius_mm, unit="mm", rule="must be above zero"
-        )
-    if not 0 <= turn_deg <= 360:
-        raise ImpossibleDimensionError(name="turn_deg", value=turn_deg, unit="deg", rule="must be 0 to 360")
-    return centreline_bend_radius_mm * radians(turn_deg)
 
 
 def centreline_bend_radius_mm(*, inside_bend_radius_mm: float, outer_diameter_mm: float) -> float:

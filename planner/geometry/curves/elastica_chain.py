@@ -8,15 +8,18 @@ where the shape is not yet a valley. Lengths in units of the bend radius.
 """
 
 from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
 
-Array = NDArray[np.float64]
+from planner.geometry.curves.pose_pairs import Array, Mask
 
 _LARGEST_STEP_RAD = 0.4
 _MOST_STEPS = 40
 _UNGUARDED_STEPS = 6
+_HALVINGS = 7
+_HAIR = 1e-9
 _EVENLY = 0.25
 """Share of the nodes that is spread evenly; the rest gathers towards the two ends."""
 
@@ -52,21 +55,22 @@ def place_nodes(*, count: int, lengths: Array, first_turns: Array, last_turns: A
     Source: Common practice in solving boundary value problems: nodes at equal steps of a function that rises where
     the solution changes fast; here the logarithm of the distance from either end.
     """
-    guess = np.linspace(0.0, 1.0, 201)
-    wanted = np.linspace(0.0, 1.0, count + 1)
-    rows = []
-    for length, near, far in zip(lengths, first_turns, last_turns, strict=True):
-        x = np.interp(wanted, _rise(guess, length, near, far)[0], guess)
-        for _ in range(2):
-            rise, slope = _rise(x, length, near, far)
-            x = np.clip(x - (rise - wanted) / slope, 0.0, 1.0)
-        rows.append(x)
-    nodes = np.array(rows)
+    wanted = np.linspace(0.0, 1.0, count + 1)[None]
+    length, near, far = lengths[:, None], first_turns[:, None], last_turns[:, None]
+    low, high = np.zeros((len(lengths), count + 1)), np.ones((len(lengths), count + 1))
+    for _ in range(_HALVINGS):
+        middle = (low + high) / 2
+        is_below = _rise(middle, length, near, far)[0] < wanted
+        low, high = np.where(is_below, middle, low), np.where(is_below, high, middle)
+    nodes = (low + high) / 2
+    for _ in range(2):
+        rise, slope = _rise(nodes, length, near, far)
+        nodes = np.clip(nodes - (rise - wanted) / slope, low, high)
     nodes[:, 0], nodes[:, -1] = 0.0, 1.0
     return nodes
 
 
-def _rise(share: Array, length: float, near: float, far: float) -> tuple[Array, Array]:
+def _rise(share: Array, length: Array, near: Array, far: Array) -> tuple[Array, Array]:
     """Share of the nodes that lie before a share of the length, and how fast it rises there."""
     before, after = np.log1p(share * length / near), np.log1p((1 - share) * length / far)
     to_start, to_end = np.log1p(length / near), np.log1p(length / far)
@@ -92,6 +96,8 @@ def relax(rods: Rods, *, guarded: bool) -> tuple[Rods, NDArray[np.bool_]]:
     tangents, forces = rods.tangents.copy(), rods.forces.copy()
     restless = np.arange(len(tangents))
     for step in range(_MOST_STEPS):
+        if not len(restless):
+            break
         still_moving = Rods(
             tangents=tangents[restless],
             forces=forces[restless],
@@ -101,8 +107,6 @@ def relax(rods: Rods, *, guarded: bool) -> tuple[Rods, NDArray[np.bool_]]:
         moved, errors = _newton_step(still_moving, guarded or step >= _UNGUARDED_STEPS)
         tangents[restless], forces[restless] = moved.tangents, moved.forces
         restless = restless[errors > _CONVERGED]
-        if not len(restless):
-            break
     found = np.ones(len(tangents), dtype=np.bool_)
     found[restless] = False
     return Rods(tangents=tangents, forces=forces, steps=rods.steps, goals=rods.goals), found
@@ -157,31 +161,136 @@ def _pieces(t: Array) -> tuple[Array, Array, Array, Array]:
     return turn, ratio, share, -(1 / 12 + square * (1 / 60 + 1 / 72))
 
 
-def _newton_step(rods: Rods, guarded: bool) -> tuple[Rods, Array]:
+class NewtonSystem(NamedTuple):
+    """What one step needs: rows of linear equations for the turns of the inner tangents and the change of the forces.
+
+    matrix : (rods, unknowns, unknowns)
+    wanted : right-hand side that brings each rod to rest (rods, unknowns)
+    by_length : right-hand side for what a small relative change of the length asks (rods, unknowns)
+    axes : two axes of turning at each inner node (rods, nodes - 2, 2, 3)
+    errors : how far each rod is from rest (rods). [rad]
+    """
+
+    matrix: Array
+    wanted: Array
+    by_length: Array
+    axes: Array
+    errors: Array
+
+
+def newton_system(rods: Rods, *, guarded: bool) -> NewtonSystem:
+    """Energy minus force times way, to the second order around the shapes as they are.
+
+    guarded : whether each is made a valley, so that a step goes downhill
+    """
     t, f, h = rods.tangents, rods.forces, rods.steps
-    count, inner = len(t), t.shape[1] - 2
+    count = len(t)
     _, ratio, share, slope = _pieces(t)
     sums = t[:, 1:] + t[:, :-1]
-    pull = ratio / h + h * slope * np.einsum("pnk,pk->pn", sums, f)
-    way = h * share
+    stiff, drawn = ratio / h, h * slope * np.einsum("pnk,pk->pn", sums, f)
+    pull, way = stiff + drawn, h * share
     weight = way[:, 1:] + way[:, :-1]
     axes = _axes(t[:, 1:-1])
-    steepest = -(t[:, :-2] * pull[:, :-1, None] + t[:, 2:] * pull[:, 1:, None]) - weight[:, :, None] * f[:, None]
+    loaded = weight[:, :, None] * f[:, None]
+    steepest = -_pulled(t, pull) - loaded
     gradient = np.einsum("pnak,pnk->pna", axes, steepest)
-    gap = rods.goals - np.einsum("pn,pnk->pk", way, sums)
+    covered = np.einsum("pn,pnk->pk", way, sums)
+    gap = rods.goals - covered
     errors = np.maximum(np.abs(gradient / pull[:, 1:, None]).max(axis=(1, 2)), np.abs(gap).max(axis=1))
-    system = _system(axes, t[:, 1:-1], steepest, pull, weight)
+    matrix = _system(axes, t[:, 1:-1], steepest, pull, weight)
     if guarded:
-        _make_valley(system, h, weight)
-    right = -np.concatenate([gradient.reshape(count, -1), gap], axis=1)
-    step = np.linalg.solve(system, right[:, :, None])[:, :, 0]
-    turns = step[:, :-3].reshape(count, inner, 2)
-    shorten = np.minimum(1.0, _LARGEST_STEP_RAD / np.maximum(np.abs(turns).max(axis=(1, 2)), 1e-30))
-    moved = t[:, 1:-1] + shorten[:, None, None] * np.einsum("pna,pnak->pnk", turns, axes)
-    tangents = t.copy()
+        _make_valley(matrix, h, weight)
+    with_length = np.einsum("pnak,pnk->pna", axes, _pulled(t, stiff - drawn) - loaded)
+    return NewtonSystem(
+        matrix=matrix,
+        wanted=-np.concatenate([gradient.reshape(count, -1), gap], axis=1),
+        by_length=-np.concatenate([with_length.reshape(count, -1), -covered], axis=1),
+        axes=axes,
+        errors=errors,
+    )
+
+
+def _pulled(t: Array, pull: Array) -> Array:
+    pulled: Array = t[:, :-2] * pull[:, :-1, None] + t[:, 2:] * pull[:, 1:, None]
+    return pulled
+
+
+def shortened(step: Array) -> Array:
+    """How much of each step to take, so that no tangent turns too far at once."""
+    largest = np.abs(step[:, :-3]).max(axis=1)
+    share: Array = np.minimum(1.0, _LARGEST_STEP_RAD / np.maximum(largest, 1e-30))
+    return share
+
+
+def stepped(rods: Rods, axes: Array, step: Array, *, stretch: Array | None = None) -> Rods:
+    """The rods after a step.
+
+    axes : of turning, from the system that the step solves
+    stretch : factor of each length; None where they stay
+    """
+    turns = step[:, :-3].reshape(*axes.shape[:3])
+    moved = rods.tangents[:, 1:-1] + np.einsum("pna,pnak->pnk", turns, axes)
+    tangents = rods.tangents.copy()
     tangents[:, 1:-1] = moved / np.sqrt((moved * moved).sum(axis=2, keepdims=True))
-    forces = f + shorten[:, None] * step[:, -3:]
-    return Rods(tangents=tangents, forces=forces, steps=h, goals=rods.goals), errors
+    steps = rods.steps if stretch is None else rods.steps * stretch[:, None]
+    return Rods(tangents=tangents, forces=rods.forces + step[:, -3:], steps=steps, goals=rods.goals)
+
+
+def _newton_step(rods: Rods, guarded: bool) -> tuple[Rods, Array]:
+    system = newton_system(rods, guarded=guarded)
+    step = solved(system.matrix, system.wanted[:, :, None])[:, :, 0]
+    return stepped(rods, system.axes, step * shortened(step)[:, None]), system.errors
+
+
+def solved(matrix: Array, right: Array) -> Array:
+    """Solutions of rows of linear equations; what a wandering rod makes unsolvable is moved a hair aside."""
+    try:
+        return np.asarray(np.linalg.solve(matrix, right), dtype=np.float64)
+    except np.linalg.LinAlgError:
+        return np.asarray(np.linalg.solve(matrix + _HAIR * np.eye(matrix.shape[1]), right), dtype=np.float64)
+
+
+def are_valleys(rods: Rods) -> Mask:
+    """Whether each shape lies in a valley of the energy, so that it stays where it is."""
+    system = newton_system(rods, guarded=False)
+    size = system.matrix.shape[1] - 3
+    found = np.zeros(len(rods.steps), dtype=np.bool_)
+    for row, matrix in enumerate(system.matrix):
+        found[row] = _is_valley(_held(matrix[:size, :size], matrix[:size, size:], rods.steps[row]))
+    return found
+
+
+def _held(curved: Array, border: Array, steps: Array) -> Array:
+    """The energy's second derivatives, made steep in the directions that would move the far end."""
+    held: Array = curved + 400 * len(steps) ** 2 / steps.sum() ** 3 * (border @ border.T)
+    return held
+
+
+def choose_rods(rods: Rods, which: NDArray[np.intp] | Mask) -> Rods:
+    """Some of the rods."""
+    return Rods(
+        tangents=rods.tangents[which], forces=rods.forces[which], steps=rods.steps[which], goals=rods.goals[which]
+    )
+
+
+def joined_rods(first: Rods, second: Rods) -> Rods:
+    """Both, one after the other."""
+    return Rods(
+        tangents=np.concatenate([first.tangents, second.tangents]),
+        forces=np.concatenate([first.forces, second.forces]),
+        steps=np.concatenate([first.steps, second.steps]),
+        goals=np.concatenate([first.goals, second.goals]),
+    )
+
+
+def put_rods(rods: Rods, which: NDArray[np.intp] | Mask, these: Rods) -> Rods:
+    """The rods with some of them replaced."""
+    new = Rods(
+        tangents=rods.tangents.copy(), forces=rods.forces.copy(), steps=rods.steps.copy(), goals=rods.goals.copy()
+    )
+    new.tangents[which], new.forces[which] = these.tangents, these.forces
+    new.steps[which], new.goals[which] = these.steps, these.goals
+    return new
 
 
 def _system(axes: Array, t: Array, steepest: Array, pull: Array, weight: Array) -> Array:
@@ -212,7 +321,7 @@ def _make_valley(system: Array, h: Array, weight: Array) -> None:
     diagonal = np.arange(size)
     for row in range(len(system)):
         border = system[row, :size, size:]
-        curved = system[row, :size, :size] + 400 * h.shape[1] ** 2 / h[row].sum() ** 3 * (border @ border.T)
+        curved = _held(system[row, :size, :size], border, h[row])
         add, raised = np.repeat(weight[row], 2), 0.0
         while not _is_valley(curved + np.diag(raised * add)):
             raised = max(3 * raised, 0.3)

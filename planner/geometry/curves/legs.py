@@ -1,22 +1,20 @@
 """How the length of a leg changes while bar and rear move."""
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
 
-from planner.geometry.curves.pose_pairs import Array, Mask
-from planner.geometry.curves.space_curves import shortest_bend_limited_curves
+from planner.geometry.curves.pose_pairs import Array, PosePairs, joined_pairs, pairs_of, rows_of
+from planner.geometry.curves.space_curves import ShortestCurves, find_shortest_curves, joined_curves
 from planner.geometry.motion.frame_axes import Pose3
 from planner.geometry.motion.rear_motion import LinkageLocked, RearPlacement, find_rear_placement, move_with_rear
 from planner.geometry.motion.steering import turn_with_bar
 from planner.parts import Bar, FourBar, Frame, MovesWith, SinglePivot
 
-_BAR_STEPS = 12
-_REAR_STEPS = 6
+BAR_STEPS = 12
+REAR_STEPS = 6
 _FINER = 8
-
-Ends = Sequence[tuple[Pose3, Pose3]]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -65,55 +63,54 @@ class LegMotion:
     not_measured: tuple[MovesWith, ...] = ()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class MeasuredLegs:
-    """A leg in several postures.
-
-    lengths_mm : of its curves [mm]
-    is_plain : whether the curve is plain, see `ShortestCurves`
-    largest_turns_deg : of any one of its arcs [deg]
-    """
-
-    lengths_mm: Array
-    is_plain: Mask
-    largest_turns_deg: Array
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class LegRange:
-    """What a leg needs over everything its ends can do.
+    """The shortest curves of a leg over everything its ends can do.
 
-    postures : all that were looked at, rest first
-    measured : the leg in each of them
+    motion : of its ends
+    centreline_radius_mm : the tightest bend allowed
+    postures : all that were looked at, rest first; then the others of the grid, then those around the extremes
+    grid : how many of them are rest and grid
+    pairs, curves : its ends and its shortest curve in each, in units of the radius
     """
 
+    motion: LegMotion
+    centreline_radius_mm: float
     postures: tuple[Posture, ...]
-    measured: MeasuredLegs
+    grid: int
+    pairs: PosePairs
+    curves: ShortestCurves
+
+    @property
+    def lengths_mm(self) -> Array:
+        """In each posture. [mm]"""
+        lengths_mm: Array = self.curves.chains.lengths * self.centreline_radius_mm
+        return lengths_mm
 
     @property
     def rest_mm(self) -> float:
         """At rest. [mm]"""
-        return float(self.measured.lengths_mm[0])
+        return float(self.lengths_mm[0])
 
     @property
     def longest_mm(self) -> float:
         """Where it needs the most line. [mm]"""
-        return float(self.measured.lengths_mm.max())
+        return float(self.lengths_mm.max())
 
     @property
     def longest_at(self) -> Posture:
         """Where bar and rear stand then."""
-        return self.postures[int(self.measured.lengths_mm.argmax())]
+        return self.postures[int(self.lengths_mm.argmax())]
 
     @property
     def shortest_mm(self) -> float:
         """Where it needs the least. [mm]"""
-        return float(self.measured.lengths_mm.min())
+        return float(self.lengths_mm.min())
 
     @property
     def shortest_at(self) -> Posture:
         """Where bar and rear stand then."""
-        return self.postures[int(self.measured.lengths_mm.argmin())]
+        return self.postures[int(self.lengths_mm.argmin())]
 
 
 def find_mover(*, frame: Frame, place: str) -> MovesWith | None:
@@ -153,47 +150,49 @@ def find_leg_motion(*, start: LegEnd, end: LegEnd, bar: Bar | None, rear: Single
     )
 
 
-def find_leg_range(*, motion: LegMotion, measure: Callable[[Ends], MeasuredLegs]) -> LegRange:
-    """The leg over the postures of bar and rear, closest together where it needs the most line and the least.
+def find_leg_ranges(*, motions: Sequence[LegMotion], centreline_radius_mm: float) -> tuple[LegRange, ...]:
+    """Several legs over the postures of bar and rear, at little more than the cost of one.
 
-    Thirteen bar angles and seven swings are looked at, every pair of them where the leg has an end on each, and the
-    neighbourhoods of the worst and of the slackest again in eighths of those steps.
-
-    measure : what is asked in several postures at once, such as the shortest bend-limited curve
-    """
-    bars = _steps(-motion.lock_deg, motion.lock_deg, _BAR_STEPS)
-    rears = _steps(0.0, motion.swing_deg, _REAR_STEPS)
-    postures = _with_rest(Posture(bar_deg=bar, rear_deg=rear) for bar in bars for rear in rears)
-    measured = measure(ends_in_postures(motion, postures))
-    if len(postures) == 1:
-        return LegRange(postures=postures, measured=measured)
-    extremes = (int(measured.lengths_mm.argmax()), int(measured.lengths_mm.argmin()))
-    around = [near for row in extremes for near in _neighbourhood(postures[row], motion)]
-    more = tuple(posture for posture in dict.fromkeys(around) if posture not in set(postures))
-    again = measure(ends_in_postures(motion, more))
-    return LegRange(
-        postures=(*postures, *more),
-        measured=MeasuredLegs(
-            lengths_mm=np.concatenate([measured.lengths_mm, again.lengths_mm]),
-            is_plain=np.concatenate([measured.is_plain, again.is_plain]),
-            largest_turns_deg=np.concatenate([measured.largest_turns_deg, again.largest_turns_deg]),
-        ),
-    )
-
-
-def measure_shortest(ends: Ends, *, centreline_radius_mm: float) -> MeasuredLegs:
-    """A leg as the shortest curve that its line can be bent to.
+    Thirteen bar angles and seven swings are looked at, every pair of them where a leg has an end on each, and the
+    neighbourhoods of its worst and of its slackest again in eighths of those steps.
 
     centreline_radius_mm : the tightest bend allowed, to the centre line
 
     Raises ImpossibleDimensionError when the radius is not above zero or a heading has no length.
     """
-    found = shortest_bend_limited_curves(ends=ends, centreline_radius_mm=centreline_radius_mm)
-    return MeasuredLegs(
-        lengths_mm=found.chains.lengths * centreline_radius_mm,
-        is_plain=found.is_only_plain,
-        largest_turns_deg=np.degrees(found.chains.largest_turns),
+    grids = [_grid(motion) for motion in motions]
+    coarse = _measure(motions, grids, centreline_radius_mm)
+    around = []
+    for motion, grid, (_, curves) in zip(motions, grids, coarse, strict=True):
+        lengths = curves.chains.lengths
+        extremes = (grid[int(lengths.argmax())], grid[int(lengths.argmin())])
+        near = dict.fromkeys(one for extreme in extremes for one in _neighbourhood(extreme, motion))
+        around.append([one for one in near if one not in set(grid)])
+    return tuple(
+        LegRange(
+            motion=motion,
+            centreline_radius_mm=centreline_radius_mm,
+            postures=(*grid, *near),
+            grid=len(grid),
+            pairs=joined_pairs((pairs, more_pairs)),
+            curves=joined_curves((curves, more_curves)),
+        )
+        for motion, grid, near, (pairs, curves), (more_pairs, more_curves) in zip(
+            motions, grids, around, coarse, _measure(motions, around, centreline_radius_mm), strict=True
+        )
     )
+
+
+def _measure(
+    motions: Sequence[LegMotion], postures: Sequence[Sequence[Posture]], centreline_radius_mm: float
+) -> list[tuple[PosePairs, ShortestCurves]]:
+    """Ends and shortest curves of each leg in its postures, all found together."""
+    ends = [both for motion, some in zip(motions, postures, strict=True) for both in ends_in_postures(motion, some)]
+    pairs = pairs_of(ends=ends, centreline_radius_mm=centreline_radius_mm)
+    curves = find_shortest_curves(pairs)
+    last = np.cumsum([len(some) for some in postures])
+    rows = [np.arange(end - len(some), end) for end, some in zip(last, postures, strict=True)]
+    return [(rows_of(pairs, own), curves.rows(own)) for own in rows]
 
 
 def ends_in_postures(motion: LegMotion, postures: Sequence[Posture]) -> list[tuple[Pose3, Pose3]]:
@@ -218,14 +217,18 @@ def _steps(low: float, high: float, count: int) -> list[float]:
     return [low + (high - low) * i / count for i in range(count + 1)] if high != low else [0.0]
 
 
-def _with_rest(postures: Iterable[Posture]) -> tuple[Posture, ...]:
-    return tuple(dict.fromkeys((Posture(), *postures)))
+def _grid(motion: LegMotion) -> tuple[Posture, ...]:
+    """Rest first, then every pair of bar angle and swing."""
+    bars = _steps(-motion.lock_deg, motion.lock_deg, BAR_STEPS)
+    rears = _steps(0.0, motion.swing_deg, REAR_STEPS)
+    grid = (Posture(bar_deg=bar, rear_deg=rear) for bar in bars for rear in rears)
+    return tuple(dict.fromkeys((Posture(), *grid)))
 
 
 def _neighbourhood(centre: Posture, motion: LegMotion) -> list[Posture]:
     """In eighths of a step to both sides; nothing beyond the stops is asked."""
     shares = [i / _FINER for i in range(1 - _FINER, _FINER)]
-    bar_step, rear_step = 2 * motion.lock_deg / _BAR_STEPS, motion.swing_deg / _REAR_STEPS
+    bar_step, rear_step = 2 * motion.lock_deg / BAR_STEPS, motion.swing_deg / REAR_STEPS
     bars = [centre.bar_deg + share * bar_step for share in shares] if bar_step else [0.0]
     rears = [centre.rear_deg + share * rear_step for share in shares] if rear_step else [0.0]
     low, high = min(0.0, motion.swing_deg), max(0.0, motion.swing_deg)

@@ -80,6 +80,16 @@ def chain_rows(chains: PieceChains, which: Sequence[int] | NDArray[np.intp] | Ma
     )
 
 
+def joined_chains(some: Sequence[PieceChains]) -> PieceChains:
+    """All of them, one after the other."""
+    return PieceChains(
+        sizes=np.concatenate([chains.sizes for chains in some]),
+        bends=np.concatenate([chains.bends for chains in some]),
+        headings=np.concatenate([chains.headings for chains in some]),
+        towards=np.concatenate([chains.towards for chains in some]),
+    )
+
+
 def put_rows(chains: PieceChains, rows: NDArray[np.intp], these: PieceChains) -> PieceChains:
     """The chains with some rows replaced."""
     new = {}

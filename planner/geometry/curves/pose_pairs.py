@@ -7,10 +7,12 @@ pair is told from the end for which the way lies less along its heading. Lengths
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from math import inf
 
 import numpy as np
 from numpy.typing import NDArray
 
+from planner.errors import ImpossibleDimensionError
 from planner.geometry.motion.frame_axes import Pose3, unit_vector
 
 Array = NDArray[np.float64]
@@ -53,8 +55,12 @@ class OwnFrames:
 def pairs_of(*, ends: Sequence[tuple[Pose3, Pose3]], centreline_radius_mm: float) -> PosePairs:
     """Poses of travel as rows of numbers, in units of the bend radius.
 
-    Raises ImpossibleDimensionError when a heading has no length.
+    Raises ImpossibleDimensionError when the radius is not above zero or a heading has no length.
     """
+    if not 0 < centreline_radius_mm < inf:
+        raise ImpossibleDimensionError(
+            name="centreline_radius_mm", value=centreline_radius_mm, unit="mm", rule="must be above zero"
+        )
     ways = np.array([np.subtract(end.position_mm, start.position_mm) for start, end in ends], dtype=np.float64)
     return PosePairs(
         ways=ways.reshape(-1, 3) / centreline_radius_mm,
@@ -63,9 +69,18 @@ def pairs_of(*, ends: Sequence[tuple[Pose3, Pose3]], centreline_radius_mm: float
     )
 
 
-def rows_of(pairs: PosePairs, rows: NDArray[np.intp] | Mask) -> PosePairs:
+def rows_of(pairs: PosePairs, rows: Sequence[int] | NDArray[np.intp] | Mask) -> PosePairs:
     """Some of the pairs."""
     return PosePairs(ways=pairs.ways[rows], starts=pairs.starts[rows], ends=pairs.ends[rows])
+
+
+def joined_pairs(some: Sequence[PosePairs]) -> PosePairs:
+    """All of them, one after the other."""
+    return PosePairs(
+        ways=np.concatenate([pairs.ways for pairs in some]),
+        starts=np.concatenate([pairs.starts for pairs in some]),
+        ends=np.concatenate([pairs.ends for pairs in some]),
+    )
 
 
 def in_own_frames(pairs: PosePairs) -> OwnFrames:

@@ -1,24 +1,30 @@
-"""The shortest curve of limited bend between two poses in space; one, or many at once."""
+"""The shortest curve of limited bend between two poses in space; one, or many at once.
+
+Arc-straight-arc curves are all found. Where none is plain, flat words and three arcs in space compete; helicoidal arcs,
+which may be some percent shorter still, are given up, so what is told there errs long. Only a straight line is proven.
+"""
 
 from collections.abc import Sequence
 from dataclasses import dataclass
 from math import inf
 
 import numpy as np
+from numpy.typing import NDArray
 
-from planner.errors import ImpossibleDimensionError
 from planner.geometry.curves.all_arc_straight_arcs import find_arc_straight_arcs
 from planner.geometry.curves.arc_straight_arc import ArcStraightArcs, find_plain_curves, joined
 from planner.geometry.curves.flat_words import find_flat_arcs, find_nearly_flat_curves
 from planner.geometry.curves.piece_chains import (
     PieceChains,
+    chain_rows,
     chains_of,
+    joined_chains,
     letters_of,
     points_along,
     put_in_space,
     put_rows,
 )
-from planner.geometry.curves.pose_pairs import Array, Mask, PosePairs, dots, in_own_frames, pairs_of, rows_of
+from planner.geometry.curves.pose_pairs import Array, Mask, PosePairs, dots, in_own_frames, rows_of
 from planner.geometry.curves.three_arcs import find_three_arcs, hinges_past_edge
 from planner.geometry.motion.frame_axes import Curve, Pose3
 
@@ -40,6 +46,18 @@ class ShortestCurves:
 
     chains: PieceChains
     is_only_plain: Mask
+
+    def rows(self, which: NDArray[np.intp]) -> "ShortestCurves":
+        """Some of the curves."""
+        return ShortestCurves(chains=chain_rows(self.chains, which), is_only_plain=self.is_only_plain[which])
+
+
+def joined_curves(some: Sequence[ShortestCurves]) -> ShortestCurves:
+    """All of them, one after the other."""
+    return ShortestCurves(
+        chains=joined_chains([curves.chains for curves in some]),
+        is_only_plain=np.concatenate([curves.is_only_plain for curves in some]),
+    )
 
 
 def find_shortest_curves(pairs: PosePairs) -> ShortestCurves:
@@ -106,42 +124,6 @@ def _shorter_arcs(pairs: PosePairs, row: int, length: float, plain: ArcStraightA
         candidates.append(find_three_arcs(way=way, start=start, end=end, guesses=guesses))
     found = [arcs for arcs in candidates if arcs is not None and arcs.lengths[0] < length]
     return min(found, key=lambda arcs: float(arcs.lengths[0]), default=None)
-
-
-def shortest_bend_limited_curves(*, ends: Sequence[tuple[Pose3, Pose3]], centreline_radius_mm: float) -> ShortestCurves:
-    """The shortest lines between several pairs of poses that nowhere bend tighter than allowed.
-
-    A real hose springs outward of them and needs more.
-
-    ends : where each line starts and ends, heading in the direction of travel
-    centreline_radius_mm : the tightest bend allowed, to the centre line
-
-    Raises ImpossibleDimensionError when the radius is not above zero or a heading has no length.
-
-    Source: as `find_shortest_curves`.
-    """
-    if not 0 < centreline_radius_mm < inf:
-        raise ImpossibleDimensionError(
-            name="centreline_radius_mm", value=centreline_radius_mm, unit="mm", rule="must be above zero"
-        )
-    return find_shortest_curves(pairs_of(ends=ends, centreline_radius_mm=centreline_radius_mm))
-
-
-def shortest_bend_limited_curve(*, start: Pose3, end: Pose3, centreline_radius_mm: float) -> Curve:
-    """The shortest line between two poses that nowhere bends tighter than allowed, ready to be drawn.
-
-    Returns the curve with its length; its shape is S, CSC or CCC. Only a straight line is proven shortest.
-
-    start : where the line starts, heading in the direction of travel
-    end : where it ends, heading in the direction of travel there
-    centreline_radius_mm : the tightest bend allowed, to the centre line
-
-    Raises ImpossibleDimensionError when the radius is not above zero or a heading has no length.
-
-    Source: as `find_shortest_curves`.
-    """
-    found = shortest_bend_limited_curves(ends=((start, end),), centreline_radius_mm=centreline_radius_mm)
-    return draw_curve(found, row=0, start=start, end=end, centreline_radius_mm=centreline_radius_mm)
 
 
 def draw_curve(found: ShortestCurves, *, row: int, start: Pose3, end: Pose3, centreline_radius_mm: float) -> Curve:

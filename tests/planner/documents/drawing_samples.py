@@ -83,7 +83,7 @@ def make_frame() -> Frame:
     anchors = (
         Anchor(id="bar-right", position_mm=(470, -210, 690), heading=(0.5, 0.85, 0.1), moves_with=MovesWith.BAR),
         Anchor(id="bar-left", position_mm=(470, 210, 690), heading=(0.5, -0.85, 0.1), moves_with=MovesWith.BAR),
-        Anchor(id="caliper-rear", position_mm=(-420, 78, 48), heading=(0.9, -0.1, -0.42), moves_with=MovesWith.REAR),
+        Anchor(id="caliper-rear", position_mm=(-470, 78, 48), heading=(0.9, -0.1, -0.42), moves_with=MovesWith.REAR),
     )
     guide = Guide(bore_diameter_mm=6.2, bend_radius_mm=400, turn_deg=12, tolerance_mm=0.1)
     runs = (
@@ -166,6 +166,7 @@ def make_lengths() -> Lengths:
                 run_id=run.id,
                 from_place=run.between[0],
                 to_place=run.between[1],
+                way_mm=length_mm,
                 nominal_mm=length_mm,
                 low_mm=length_mm,
                 high_mm=length_mm * 1.06,

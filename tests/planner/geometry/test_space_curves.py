@@ -14,10 +14,11 @@ from planner.geometry.curves.arc_straight_arc import find_plain_curves
 from planner.geometry.curves.bends import turn_between_deg
 from planner.geometry.curves.planar_dubins import find_dubins_paths
 from planner.geometry.curves.pose_pairs import PosePairs, rows_of
-from planner.geometry.curves.space_curves import find_shortest_curves, shortest_bend_limited_curve
+from planner.geometry.curves.space_curves import find_shortest_curves
 from planner.geometry.motion.frame_axes import Curve, Pose3, opposite
 from planner.parts import Point
 from tests.planner.geometry.brute_force_curves import brute_force_lengths, random_poses
+from tests.planner.geometry.hose_samples import shortest_bend_limited_curve
 
 PUBLISHED = Path(__file__).parents[2] / "published_values"
 DUBINS = list(csv.DictReader((PUBLISHED / "dubins.csv").open(encoding="utf-8")))
@@ -57,15 +58,15 @@ def test_a_thousand_random_pairs_are_never_longer_than_brute_force_found_them() 
     curves, of = find_arc_straight_arcs(pairs)
     np.minimum.at(best, of, curves.lengths)
     assert np.abs(best - expected).max() < 1e-7
-    found = find_shortest_curves(pairs)
-    over = found.chains.lengths - expected
+    found = find_shortest_curves(rows_of(pairs, range(200)))
+    over = found.chains.lengths - expected[:200]
     assert over.max() < 1e-7
-    assert 0 < (over < -1e-7).sum() < 250  # those where three arcs beat every curve with a straight
+    assert 0 < (over < -1e-7).sum() < 50  # those where three arcs beat every curve with a straight
     assert not (found.is_only_plain & (over < -1e-7)).any()
 
 
 def test_turning_space_or_walking_back_changes_no_length() -> None:
-    pairs = random_pairs(120, seed=8, farthest=5.0)
+    pairs = random_pairs(60, seed=8, farthest=5.0)
     turn = np.linalg.qr(np.random.default_rng(3).normal(size=(3, 3)))[0]
     told = find_shortest_curves(pairs)
     turned = find_shortest_curves(PosePairs(ways=pairs.ways @ turn, starts=pairs.starts @ turn, ends=pairs.ends @ turn))

@@ -1,15 +1,29 @@
 """Legs over the motion of bar and rear, and what they ask the mechanic to see to."""
 
 from dataclasses import replace
-from math import cos, pi, radians, sqrt
+from math import cos, radians, sin, sqrt
 
 import pytest
 
 from planner import plan_job
-from planner.parts import OUTSIDE, Anchor, Bar, Guide, MovesWith, NewLine, OldLine, Run, SinglePivot
+from planner.parts import (
+    OUTSIDE,
+    Anchor,
+    Bar,
+    Frame,
+    Guide,
+    MovesWith,
+    NewLine,
+    OldLine,
+    Point,
+    Run,
+    SinglePivot,
+)
 from planner.parts.lines import LineEnd
-from planner.plan.cut_length import find_lengths
-from planner.plan.leg_lengths import find_legs
+from planner.plan.cut_length import check_supplied_length, find_lengths, order_words
+from planner.plan.leg_lengths import find_legs, hang_legs
+from planner.plan.routing_plan import LegLength
+from planner.rules import LengthRule, PlaceRule
 from planner.verdicts import Outcome
 from tests.builders import (
     make_frame,
@@ -48,7 +62,7 @@ def test_the_bar_is_taken_where_the_line_must_reach_farthest() -> None:
     port = replace(frame.ports["in-0"], position_mm=(60.0, 0.0, 0.0), heading=(0.0, 0.0, -1.0))
     frame = replace(frame, bar=bar, anchors={**frame.anchors, "start": anchor}, ports={**frame.ports, "in-0": port})
     line = make_line(minimum_bend_radius_mm=1.0, outer_diameter_mm=2.2, bore_diameter_mm=None)
-    leg = find_legs(frame=frame, line=line)["to-0"]
+    leg = hang_legs(frame=frame, line=line, legs=find_legs(frame=frame, line=line), run_ids=["to-0"])["to-0"]
     apart_mm = sqrt(40**2 + 60**2 + 80**2 - 2 * 40 * 60 * cos(radians(60)))
     assert apart_mm < leg.high_mm < apart_mm + 4
     assert "60°" in leg.worst_posture
@@ -71,28 +85,118 @@ def test_a_measured_guide_counts_as_measured() -> None:
     assert (leg.low_mm, leg.nominal_mm, leg.high_mm, leg.basis) == (512.0, 512.0, 512.0, "measured")
 
 
-def test_via_points_are_joined_with_fillets() -> None:
-    """Tangent arcs: 650 - 2 (2 T - arc) = 607.0796 for three legs of 200, 150 and 300 mm and R = 50 mm."""
-    port = make_port("in", position_mm=(200.0, 150.0, 300.0), heading=(0.0, 0.0, 1.0))
-    run = Run(id="a", zone_id=OUTSIDE, between=("start", "in"), via_mm=((200.0, 0.0, 0.0), (200.0, 150.0, 0.0)))
+def led_leg(*points_mm: Point, end_mm: Point, heading: Point = (-1.0, 0.0, 0.0), radius_mm: float = 50.0) -> LegLength:
+    """A leg from the origin, heading along -x, past points; R is the centre line's."""
+    port = make_port("in", position_mm=end_mm, heading=heading)
+    run = Run(id="a", zone_id=OUTSIDE, between=("start", "in"), clips_mm=points_mm)
     frame = make_frame(port, runs=(run,))
-    anchor = replace(frame.anchors["start"], position_mm=(0.0, 0.0, 0.0))
-    line = make_line(outer_diameter_mm=5.0, minimum_bend_radius_mm=47.5)
-    leg = find_legs(frame=replace(frame, anchors={**frame.anchors, "start": anchor}), line=line)["a"]
-    assert leg.nominal_mm == pytest.approx(650 - 2 * (100 - 50 * pi / 2), abs=1e-9)
-    assert leg.basis == "fillets"
+    anchor = replace(frame.anchors["start"], position_mm=(0.0, 0.0, 0.0), heading=(-1.0, 0.0, 0.0))
+    line = make_line(outer_diameter_mm=5.0, minimum_bend_radius_mm=radius_mm - 2.5)
+    frame = replace(frame, anchors={**frame.anchors, "start": anchor})
+    return hang_legs(frame=frame, line=line, legs=find_legs(frame=frame, line=line), run_ids=["a"])["a"]
 
 
-def test_a_corner_too_tight_for_the_line_stops_it_and_says_what_radius_there_is() -> None:
+def test_a_led_run_keeps_the_headings_of_its_ends_and_is_never_shorter_than_without_its_points() -> None:
+    """There and back again past a point: the shortest curve without it takes 569.6 mm of R = 50."""
+    leg = led_leg((200.0, 0.0, 0.0), end_mm=(400.0, 0.0, 0.0), heading=(1.0, 0.0, 0.0))
+    assert leg.way_mm > 569.6
+    assert leg.nominal_mm is None
+    assert [check.rule for check in leg.length_checks] == [LengthRule.LEG_LOOP]
+
+
+def test_a_led_run_is_as_long_as_its_pieces_and_hangs_longer() -> None:
+    straight = led_leg((-200.0, 0.0, 0.0), end_mm=(-400.0, 0.0, 0.0))
+    assert (straight.nominal_mm, straight.high_mm) == pytest.approx((400.0, 400.0))
+    free = led_leg(end_mm=(-400.0, 60.0, 0.0))
+    aside = led_leg((-200.0, 60.0, 0.0), end_mm=(-400.0, 60.0, 0.0))
+    assert free.nominal_mm is not None
+    assert aside.nominal_mm is not None
+    assert aside.high_mm is not None
+    assert free.nominal_mm < aside.nominal_mm < aside.high_mm
+    assert aside.basis == "relaxed shape"
+    assert (-200.0, 60.0, 0.0) in aside.curve.points_mm
+
+
+def test_clipping_the_cockpit_of_a_bar_never_shortens_it() -> None:
+    bar = Bar(axis_point_mm=(405.0, 0.0, 612.0), axis=(-0.42, 0.0, 0.91), lock_deg=60.0)
+    lever = Anchor(id="start", position_mm=(470, -210, 690), heading=(0.5, 0.85, 0.1), moves_with=MovesWith.BAR)
+    port = make_port("in", position_mm=(416, 24, 520), heading=(-0.48, -0.643, -0.6))
+    line = make_line(outer_diameter_mm=5.0, minimum_bend_radius_mm=35.0)
+
+    def cockpit(*clips_mm: Point) -> LegLength:
+        run = Run(id="a", zone_id=OUTSIDE, between=("start", "in"), clips_mm=clips_mm)
+        frame = replace(make_frame(port, runs=(run,)), bar=bar)
+        frame = replace(frame, anchors={**frame.anchors, "start": lever})
+        return hang_legs(frame=frame, line=line, legs=find_legs(frame=frame, line=line), run_ids=["a"])["a"]
+
+    free = cockpit()
+    assert free.high_mm is not None
+    for clip_mm in ((450.0, 60.0, 640.0), (500.0, 0.0, 640.0)):
+        clipped = cockpit(clip_mm)
+        assert clipped.high_mm is not None
+        assert clipped.high_mm > free.high_mm
+        assert clipped.least_mm >= free.least_mm
+
+
+def test_points_that_no_bend_gets_past_stop_the_line_and_say_what_radius_would() -> None:
+    """Two points 12 mm apart, across the way and back: a bend of 37.5 cannot dodge them, one of a few mm can."""
     frame = straight_frame()
-    bent = replace(frame.runs["through-0"], via_mm=((-250.0, 0.0, 0.0), (-250.0, 30.0, 0.0)))
+    dodge = ((-250.0, 0.0, 0.0), (-245.0, 12.0, 0.0), (-260.0, 12.0, 0.0))
+    bent = replace(frame.runs["through-0"], via_mm=dodge)
     plan = plan_job(job=make_job(replace(frame, runs={**frame.runs, "through-0": bent})), workshop=make_workshop())
     assert plan.outcome is Outcome.NO_FIT
-    stopped = [rejection for rejection in plan.rejected if rejection.check.rule == "bend_radius"]
-    assert {rejection.check.run_id for rejection in stopped} == {"through-0"}
-    assert all(rejection.check.available_mm < rejection.check.size_mm == 37.5 for rejection in stopped)
+    stopped = [one.check for one in plan.rejected if one.check.rule is PlaceRule.LED_POINT]
+    assert {check.run_id for check in stopped} == {"through-0"}
+    assert all(0 < check.available_mm < check.size_mm == 35 for check in stopped)
     assert plan.no_route is not None
     assert plan.no_route.runs == ("through-0",)
+
+
+def test_points_that_coincide_or_lie_on_an_end_are_passed_once() -> None:
+    twice = led_leg((-200.0, 0.0, 0.0), (-200.0, 0.0, 0.0), end_mm=(-400.0, 0.0, 0.0))
+    at_end = led_leg((0.0, 0.0, 0.0), (-400.0, 0.0, 0.0), end_mm=(-400.0, 0.0, 0.0))
+    assert twice.high_mm == pytest.approx(400.0)
+    assert at_end.high_mm == pytest.approx(400.0)
+
+
+def nearly_touching(aside_mm: float) -> Frame:
+    """The last port 6 mm before the end, aside of it by so much."""
+    frame = straight_frame()
+    end = replace(frame.anchors["end"], position_mm=(-506.0, aside_mm, 0.0))
+    return replace(frame, anchors={**frame.anchors, "end": end})
+
+
+def test_ends_that_nearly_touch_leave_the_length_to_be_asked_where_only_a_loop_joins_them() -> None:
+    job = make_job(nearly_touching(0.0))
+    straight = plan_job(job=job, workshop=make_workshop())
+    assert straight.lengths is not None
+    assert straight.lengths.known
+    assert straight.lengths.legs[-1].high_mm == pytest.approx(6.0)
+    looped = plan_job(job=replace(job, frame=nearly_touching(0.5)), workshop=make_workshop())
+    assert looped.outcome is straight.outcome is Outcome.FITS
+    assert looped.lengths is not None
+    assert not looped.lengths.known
+    assert (looped.lengths.need_mm, looped.lengths.cut_mm, looped.lengths.spare_mm) == (None, None, None)
+    assert looped.lengths.legs[-1].high_mm is None
+    (asked,) = (check for check in looped.advisories if check.rule is LengthRule.LEG_LOOP)
+    # sqrt(4 R y - y^2) = 6 with y = 0.5: R = (36 + 0.25) / 2 to the centre line, less half of 5 mm
+    assert asked.available_mm == pytest.approx(18.125 - 2.5, abs=0.05)
+    assert asked.clearance_mm is not None
+    assert asked.clearance_mm > 200
+    assert (check_supplied_length(lengths=looped.lengths), order_words(looped.lengths)) == (None, None)
+
+
+@pytest.mark.parametrize(("turn_deg", "is_known"), [(179.0, True), (186.0, False)])
+def test_a_turn_of_little_more_than_half_a_circle_asks_for_the_headings(turn_deg: float, is_known: bool) -> None:
+    """One arc of 37.5 that turns the line back on itself, and 80 mm straight on from there."""
+    turn, frame = radians(turn_deg), straight_frame()
+    x, y = -37.5 * sin(turn) - 80 * cos(turn), 37.5 * (1 - cos(turn)) + 80 * sin(turn)
+    end = replace(frame.anchors["end"], position_mm=(x - 500, y, 0.0), heading=(cos(turn), -sin(turn), 0.0))
+    frame, line = replace(frame, anchors={**frame.anchors, "end": end}), make_line()
+    leg = hang_legs(frame=frame, line=line, legs=find_legs(frame=frame, line=line), run_ids=["from-0"])["from-0"]
+    assert leg.way_mm == pytest.approx(37.5 * turn + 80)
+    assert (leg.high_mm is not None) is is_known
+    assert [check.rule for check in leg.length_checks] == ([] if is_known else [LengthRule.LEG_EDGE])
 
 
 @pytest.mark.parametrize(

@@ -2,7 +2,15 @@
 
 import streamlit as st
 
-from planner import RoutingPlan, added_words, cut_words, draw_length_bar, order_words
+from planner import (
+    RoutingPlan,
+    added_words,
+    cut_words,
+    draw_length_bar,
+    leg_size,
+    order_words,
+    unknown_legs_words,
+)
 from planner import in_markdown as plain
 from ui.page.views.port_picker import show_picture
 
@@ -22,7 +30,7 @@ def show_lengths(plan: RoutingPlan) -> None:
 def _legs_table(plan: RoutingPlan) -> str:
     rows = ["| Leg | Low | Nominal | High |", "|:--|--:|--:|--:|"]
     for leg in plan.lengths.legs if plan.lengths else ():
-        figures = " | ".join(f"{length_mm:.0f}" for length_mm in (leg.low_mm, leg.nominal_mm, leg.high_mm))
+        figures = " | ".join(leg_size(length_mm, unit="") for length_mm in (leg.low_mm, leg.nominal_mm, leg.high_mm))
         rows.append(f"| {plain(plan.names.run(leg.run_id))} | {figures} |")
     return "\n".join([*rows, "", ":small[All figures in mm.]"])
 
@@ -32,7 +40,12 @@ def _sum_in_words(plan: RoutingPlan) -> list[str]:
     if lengths is None:
         return []
     cut = cut_words(length_mm=lengths.cut_mm, cut_over_mm=lengths.cut_over_mm)
-    told = f"Need {lengths.need_mm:.0f} mm + {added_words(lengths)}, rounded up: **cut to {cut}**."
+    need = (
+        f"a length not known ({unknown_legs_words(lengths)})"
+        if lengths.need_mm is None
+        else f"{lengths.need_mm:.0f} mm"
+    )
+    told = f"Need {need} + {added_words(lengths)}, rounded up: **cut to {cut}**."
     words = [told, f"Counted: {plain(lengths.posture)}."]
     for leg in lengths.legs:
         if leg.worst_posture != "at rest":

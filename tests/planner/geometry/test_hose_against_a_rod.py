@@ -5,11 +5,10 @@ from math import ceil
 import numpy as np
 import pytest
 
-from planner.geometry.curves.relaxed_shape import find_relaxed_shape
-from planner.geometry.curves.space_curves import shortest_bend_limited_curve
 from planner.geometry.motion.frame_axes import Pose3, unit_vector
 from planner.parts import Point
 from tests.oracles import oracle
+from tests.planner.geometry.hose_samples import relaxed_curve, shortest_bend_limited_curve
 
 elastica = oracle("elastica")
 
@@ -93,9 +92,8 @@ def turned_to(frame: np.ndarray, tangent: np.ndarray) -> np.ndarray:
 def test_rod_let_go_comes_to_rest_in_the_relaxed_shape(case: str) -> None:
     a, first, b, last = CASES[case]
     start, end = Pose3(position_mm=a, heading=first), Pose3(position_mm=b, heading=last)
-    shape = find_relaxed_shape(start=start, end=end, centreline_radius_mm=RADIUS_MM)
+    shape = relaxed_curve(start, end, radius_mm=RADIUS_MM)
     laid = shortest_bend_limited_curve(start=start, end=end, centreline_radius_mm=RADIUS_MM)
-    assert shape is not None
     at_rest = rod_at_rest_mm(start, end, np.array(laid.points_mm), shape.length_mm)
     drawn = resampled(np.array(shape.points_mm), 600)
     away_mm = np.linalg.norm(at_rest[:, None] - drawn[None], axis=2).min(axis=1).max()

@@ -1,0 +1,51 @@
+"""What else is read off a leg: how far it turns, how it hangs free, and how it looks from its other end."""
+
+from dataclasses import replace
+from itertools import pairwise
+from math import dist
+
+from planner.geometry.motion.frame_axes import Curve
+from planner.parts import Run
+from planner.plan.routing_plan import LegLength
+from planner.routing.leg_poses import turn_of_curve_deg
+
+
+def longest_free_span_mm(*, leg: LegLength, run: Run) -> float:
+    """The longest stretch of a leg that hangs free between its ends and clips.
+
+    Returns the whole leg at rest where there is no clip; else the widest straight distance between supports.
+    """
+    if not run.clips_mm or leg.curve is None:
+        return leg.way_mm
+    supports = (leg.curve.points_mm[0], *run.clips_mm, leg.curve.points_mm[-1])
+    return max(dist(a, b) for a, b in pairwise(supports))
+
+
+def turn_of_leg_deg(*, leg: LegLength, run: Run) -> float:
+    """How far the line turns on a leg: as the guide's maker or caliper says, else along its curve at rest.
+
+    Returns sum of all changes of direction.
+    """
+    if run.guide is not None:
+        return run.guide.turn_deg
+    return 0.0 if leg.curve is None else turn_of_curve_deg(leg.curve)
+
+
+def leg_as_travelled(*, leg: LegLength, from_place: str) -> LegLength:
+    """The same leg told from the end the route comes from, its curves turned round where needed.
+
+    from_place : the end it is entered at
+    """
+    if leg.from_place == from_place:
+        return leg
+    return replace(
+        leg,
+        from_place=leg.to_place,
+        to_place=leg.from_place,
+        curve=_reversed(leg.curve),
+        relaxed_curve=_reversed(leg.relaxed_curve),
+    )
+
+
+def _reversed(curve: Curve | None) -> Curve | None:
+    return None if curve is None else replace(curve, points_mm=curve.points_mm[::-1])

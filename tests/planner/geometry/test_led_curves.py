@@ -1,0 +1,143 @@
+"""Curves led past points, against a dense search over the headings at them."""
+
+import numpy as np
+import pytest
+
+from planner.geometry.curves.arc_straight_arc import find_plain_curves
+from planner.geometry.curves.led_curves import LedCurve, find_led_curve
+from planner.geometry.curves.led_runs import find_stretches, widest_radius_past_points_mm
+from planner.geometry.curves.legs import LegEnd
+from planner.geometry.curves.pose_pairs import PosePairs
+from planner.geometry.curves.space_curves import find_shortest_curves
+from planner.geometry.motion.frame_axes import Pose3
+from planner.parts import MovesWith
+
+
+def unit(vectors: np.ndarray) -> np.ndarray:
+    return vectors / np.linalg.norm(vectors, axis=-1, keepdims=True)
+
+
+def length_of(led: LedCurve) -> float:
+    return float(led.pieces.chains.lengths.sum())
+
+
+def spread(count: int) -> np.ndarray:
+    """Directions all over the sphere, about evenly."""
+    i = np.arange(count) + 0.5
+    down, around = np.arccos(1 - 2 * i / count), np.pi * (1 + 5**0.5) * i
+    return np.stack([np.cos(around) * np.sin(down), np.sin(around) * np.sin(down), np.cos(down)], axis=1)
+
+
+def random_run(chance: np.random.Generator) -> tuple[np.ndarray, ...]:
+    """First heading, a point, the end and its heading; the headings within 60 degrees of the way."""
+    point = unit(chance.normal(size=3)) * chance.uniform(2, 8)
+    end = point + unit(unit(point) + unit(chance.normal(size=3))) * chance.uniform(2, 8)
+    first, last = (unit(unit(way) + 0.8 * unit(chance.normal(size=3))) for way in (point, end - point))
+    return first, point, end, last
+
+
+def lengths_past(headings: np.ndarray, first: np.ndarray, point: np.ndarray, end: np.ndarray, last: np.ndarray):
+    count = len(headings)
+    before = PosePairs(ways=np.tile(point, (count, 1)), starts=np.tile(first, (count, 1)), ends=headings)
+    after = PosePairs(ways=np.tile(end - point, (count, 1)), starts=headings, ends=np.tile(last, (count, 1)))
+    curves = find_plain_curves(before), find_plain_curves(after)
+    return sum(np.where(one.is_plain, one.lengths, np.inf) for one in curves)
+
+
+def test_past_one_point_no_heading_of_a_dense_search_is_shorter() -> None:
+    chance = np.random.default_rng(12)
+    for _ in range(6):
+        first, point, end, last = random_run(chance)
+        led = find_led_curve(start=(np.zeros(3), first), points=point[None], end=(end, last))
+        around = unit(led.headings[0] + 0.02 * spread(300))
+        headings = np.concatenate([spread(1500), around])
+        assert length_of(led) <= lengths_past(headings, first, point, end, last).min() + 0.01
+        direct = find_shortest_curves(PosePairs(ways=end[None], starts=first[None], ends=last[None]))
+        assert length_of(led) >= float(direct.chains.lengths[0]) - 1e-9 or not direct.is_only_plain[0]
+
+
+def test_a_free_point_cuts_its_arc_into_equal_halves() -> None:
+    chance = np.random.default_rng(5)
+    halved = 0
+    for _ in range(7):
+        first, point, end, last = random_run(chance)
+        led = find_led_curve(start=(np.zeros(3), first), points=point[None], end=(end, last))
+        sizes = led.pieces.chains.sizes
+        if led.pieces.is_only_plain.all() and (sizes[:, 1] > 0.01).all():
+            assert sizes[0, 2] == pytest.approx(sizes[1, 0], abs=1e-3)
+            halved += 1
+    assert halved >= 4
+
+
+def test_a_point_on_the_shortest_curve_changes_nothing_and_two_points_are_no_shorter_than_one() -> None:
+    start, end = (np.zeros(3), np.array([1.0, 0.0, 0.0])), (np.array([8.0, 3.0, 1.0]), unit(np.array([1.0, 0.5, 0.0])))
+    pairs = PosePairs(ways=end[0][None], starts=start[1][None], ends=end[1][None])
+    direct = find_shortest_curves(pairs)
+    straight_at = direct.chains.sizes[0, 0] + direct.chains.sizes[0, 1] / 2
+    turn = direct.chains.sizes[0, 0]
+    first = np.sin(turn) * start[1] + (1 - np.cos(turn)) * direct.chains.towards[0, 0]
+    middle = first + (straight_at - turn) * direct.chains.headings[0, 1]
+    one = find_led_curve(start=start, points=middle[None], end=end)
+    assert length_of(one) == pytest.approx(float(direct.chains.lengths[0]), abs=1e-6)
+    aside = middle + np.array([0.0, 0.4, 0.0])
+    longer = find_led_curve(start=start, points=aside[None], end=end)
+    two = find_led_curve(start=start, points=np.array([aside, aside + np.array([1.0, -0.5, 0.0])]), end=end)
+    assert length_of(one) < length_of(longer) < length_of(two)
+
+
+def test_turning_space_changes_no_led_length() -> None:
+    chance = np.random.default_rng(8)
+    turn = np.linalg.qr(chance.normal(size=(3, 3)))[0]
+    for _ in range(2):
+        first, point, end, last = random_run(chance)
+        told = find_led_curve(start=(np.zeros(3), first), points=point[None], end=(end, last))
+        turned = find_led_curve(
+            start=(np.zeros(3), first @ turn), points=(point @ turn)[None], end=(end @ turn, last @ turn)
+        )
+        assert length_of(turned) == pytest.approx(length_of(told), abs=1e-4)
+
+
+def test_there_and_back_past_a_point_is_never_under_its_ends_alone() -> None:
+    """From heading -x past (200, 0, 0) to (400, 0, 0) heading +x, R = 50: 569.6 mm at the least."""
+    led = find_led_curve(
+        start=(np.zeros(3), np.array([-1.0, 0.0, 0.0])),
+        points=np.array([[4.0, 0.0, 0.0]]),
+        end=(np.array([8.0, 0.0, 0.0]), np.array([1.0, 0.0, 0.0])),
+    )
+    assert 569.6 < length_of(led) * 50 < 590
+    assert not led.pieces.is_only_plain.all()
+
+
+def end_at(place: tuple[float, float, float], mover: MovesWith | None = None) -> LegEnd:
+    return LegEnd(pose=Pose3(position_mm=place, heading=(1.0, 0.0, 0.0)), moves_with=mover)
+
+
+def test_points_ride_with_what_carries_both_ends_and_with_nothing_else() -> None:
+    points_mm = ((100.0, 20.0, 0.0),)
+    for first, last, mover in (
+        (MovesWith.BAR, MovesWith.BAR, MovesWith.BAR),
+        (MovesWith.BAR, None, None),
+        (MovesWith.BAR, MovesWith.REAR, None),
+    ):
+        pieces = find_stretches(
+            start=end_at((0.0, 0.0, 0.0), first),
+            points_mm=points_mm,
+            end=end_at((250.0, 0.0, 0.0), last),
+            centreline_radius_mm=37.5,
+        )
+        assert [piece[1].moves_with for piece in pieces] == [mover, last]
+        assert pieces[0][1] == pieces[1][0]
+    assert find_stretches(start=end_at((0, 0, 0)), points_mm=(), end=end_at((9, 0, 0)), centreline_radius_mm=1) == (
+        (end_at((0, 0, 0)), end_at((9, 0, 0))),
+    )
+
+
+def test_the_widest_bend_past_points_is_the_one_asked_or_just_gets_past() -> None:
+    """Over a point 10 mm aside half-way along 60 mm: four arcs of R on either side, 30 = sqrt(4 R 10 - 100), R = 25."""
+    ends = {
+        "start": Pose3(position_mm=(0.0, 0.0, 0.0), heading=(1.0, 0.0, 0.0)),
+        "end": Pose3(position_mm=(60.0, 0.0, 0.0), heading=(1.0, 0.0, 0.0)),
+        "points_mm": ((30.0, 10.0, 0.0),),
+    }
+    assert widest_radius_past_points_mm(**ends, centreline_radius_mm=20.0) == 20.0
+    assert widest_radius_past_points_mm(**ends, centreline_radius_mm=40.0) == pytest.approx(25.0, abs=0.4)
