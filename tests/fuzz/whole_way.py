@@ -8,6 +8,7 @@ from pathlib import Path
 from xml.etree import ElementTree
 
 from catalog import EntryNotAccepted, check_files, read_catalog, read_job, read_stock, told_in_lines
+from catalog.read_files import read_document
 from planner import (
     RoutingPlan,
     cut_label_pdf,
@@ -50,7 +51,10 @@ def follow(
         job = read_job(job_file, catalog)
         stock = None if stock_file is None else read_stock(stock_file, catalog)
     except EntryNotAccepted as refusal:
-        if not problems:
+        is_seen_as_meant = (job_file is None or read_document(job_file).is_job) and (
+            stock_file is None or read_document(stock_file).is_stock
+        )
+        if not problems and is_seen_as_meant:  # else the check took it for an empty catalog file
             raise AssertionError("the check found nothing wrong, but reading did") from refusal
         return "refused"
     if not plans:
