@@ -16,6 +16,11 @@ class Outcome(IntEnum):
         """The word of the file formats: fits, tight, unknown or no_fit."""
         return self.name.lower()
 
+    @property
+    def lets_work_begin(self) -> bool:
+        """Whether hands may act on it: a no, and what is not proven, keep them off the bicycle."""
+        return self <= Outcome.TIGHT
+
 
 class FitClass(StrEnum):
     """The fit classes of ISO 286-1, told beside an outcome."""

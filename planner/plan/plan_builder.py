@@ -134,7 +134,6 @@ def _plan_of(workshop: Workshop, candidates: tuple[Candidate, ...], rejected: tu
     checks = (*_in_reading_order(attempt), *best.length_checks, *known_checks(parts))
     places = _places_of(job, attempt)
     outcome = worst_of(checks, of_nothing=Outcome.UNKNOWN)
-    may_begin = outcome <= Outcome.TIGHT  # a no, and what is not proven, keep their hands off the bicycle
     return replace(
         _blank_plan(job, workshop, outcome),
         route=option.route,
@@ -149,8 +148,10 @@ def _plan_of(workshop: Workshop, candidates: tuple[Candidate, ...], rejected: tu
         rejected=rejected,
         options=tuple(candidate.option for candidate in candidates),
         parts=count_parts(part_ids=(*option.part_ids, *parts.part_ids), workshop=workshop),
-        steps=best.steps if may_begin else (),
-        cautions=find_cautions(workshop=workshop, facts=best.facts, words=best.words) if may_begin else (),
+        steps=best.steps if outcome.lets_work_begin else (),
+        cautions=find_cautions(workshop=workshop, facts=best.facts, words=best.words)
+        if outcome.lets_work_begin
+        else (),
         measure_first=rank_measurements(places=places, running_clearance_mm=workshop.limits.running_clearance_mm),
         fit_chance=find_fit_chance(places=places),
         advisories=(

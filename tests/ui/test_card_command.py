@@ -120,3 +120,22 @@ def test_paper_that_is_not_installed_is_told(monkeypatch: pytest.MonkeyPatch, tm
     monkeypatch.setitem(sys.modules, "svglib", None)
     assert "pip install -e '.[paper]'" in refused("card", TRAIL, *CATALOG, "--pdf", tmp_path / "card.pdf")
     assert list(tmp_path.iterdir()) == []
+
+
+def test_a_card_of_what_is_not_proven_tells_nobody_to_cut_or_pull(tmp_path: Path) -> None:
+    card, label = tmp_path / "card.pdf", tmp_path / "label.pdf"
+    touring = TRAIL.with_name("touring-unmeasured.job.yaml")
+    result = lineplan("card", touring, *CATALOG, *DAY, "--pdf", card, "--label", label)
+    printed = words_of(card)
+    assert "Measure first" in printed
+    assert not [words for words in ("cut the old line", "cut to", "Pulling", "Have ready", "Tape") if words in printed]
+    assert not label.exists()
+    told = lineplan("plan", touring, *CATALOG).stdout
+    assert not [words for words in ("Cut the", "cut to", "Pulling", "Have ready") if words in flat(told)]
+    assert result.stdout.splitlines()[-1] == "No label: there is nothing to cut."
+
+
+def test_a_card_of_a_no_says_what_would_change_it(tmp_path: Path) -> None:
+    card = tmp_path / "card.pdf"
+    lineplan("card", CITY, *CATALOG, *DAY, "--pdf", card)
+    assert "What would change it" in words_of(card)

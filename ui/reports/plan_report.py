@@ -118,12 +118,15 @@ def _lengths_table(plan: RoutingPlan) -> RenderableType:
         table.add_row(*ends, *sizes, leg.basis)
     added = f"+ {added_words(lengths)}, rounded up"
     cut = cut_words(length_mm=lengths.cut_mm, cut_over_mm=lengths.cut_over_mm)
+    asked = f": cut to {cut}"
+    if not plan.outcome.lets_work_begin:
+        asked = f": it would take {cut}" if lengths.known else ""
     need = (
         f"of a length not known ({unknown_legs_words(lengths)})"
         if lengths.need_mm is None
         else f"{lengths.need_mm:.0f} mm"
     )
-    total = Text(f"Need {need} {added}: cut to {cut}. ", style="bold")
+    total = Text(f"Need {need} {added}{asked}. ", style="bold")
     if lengths.supplied_mm is not None and not lengths.known:
         total.append(f"Supplied {lengths.supplied_mm:.0f} mm.")
     elif lengths.supplied_mm is None or lengths.spare_mm is None:
@@ -137,7 +140,7 @@ def _lengths_table(plan: RoutingPlan) -> RenderableType:
 
 
 def _bench(plan: RoutingPlan) -> Iterator[RenderableType]:
-    if plan.parts:
+    if plan.parts and plan.outcome.lets_work_begin:
         ready = ", ".join(f"{part.quantity} × {part.name}" for part in plan.parts)
         yield Text.assemble(("Have ready  ", "bold"), ready)
     if plan.needs:

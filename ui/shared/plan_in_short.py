@@ -11,8 +11,18 @@ def plan_in_short(plan: RoutingPlan) -> list[tuple[str, str]]:
         ("Way", _way_words(plan)),
         ("Joint", plan.method_name),
         ("Feed from", end_name(plan, plan.feed_from)),
-        ("Cut the old line at", end_name(plan, plan.cut_old_at) if plan.cut_old_at else "nothing to cut"),
     ]
+    if plan.outcome.lets_work_begin:
+        rows += _hand_rows(plan)
+    if plan.fit_chance is not None:
+        told = f"{chance_words(plan.fit_chance)}, sizes varying within their tolerances"
+        rows.append(("Chance that all passes", told))
+    return rows
+
+
+def _hand_rows(plan: RoutingPlan) -> list[tuple[str, str]]:
+    """What to cut and how to pull."""
+    rows = [("Cut the old line at", end_name(plan, plan.cut_old_at) if plan.cut_old_at else "nothing to cut")]
     if plan.lengths is not None:
         rows.append(("Cut the new line to", _length_words(plan)))
     if plan.joint is not None and plan.route:
@@ -20,9 +30,6 @@ def plan_in_short(plan: RoutingPlan) -> list[tuple[str, str]]:
         stiff = f"{thing.rigid_length_mm:.0f} mm of it stiff" if thing.rigid_length_mm else "soft"
         rows.append(("Joint size", f"{millimetres(thing.diameter_mm)} across, {stiff}"))
         rows.append(("Pulling", pull_sentence(plan.joint)))
-    if plan.fit_chance is not None:
-        told = f"{chance_words(plan.fit_chance)}, sizes varying within their tolerances"
-        rows.append(("Chance that all passes", told))
     return rows
 
 

@@ -83,11 +83,11 @@ def mark_size_mm(scene: RouteScene, port_id: str) -> float:
 
 
 def cut_leg(scene: RouteScene) -> list[PaperPoint]:
-    """The leg along which the old line is cut, starting at that end; empty where nothing is cut.
+    """The leg along which the old line is cut, starting at that end; empty where nothing is cut or no plan says so.
 
     scene : what is drawn
     """
-    if scene.plan.cut_old_at is None or not scene.legs:
+    if scene.plan.cut_old_at is None or not scene.legs or not scene.plan.outcome.lets_work_begin:
         return []
     ways = list(scene.legs.values())
     points = ways[0] if scene.plan.cut_old_at is JobEnd.FROM else tuple(reversed(ways[-1]))

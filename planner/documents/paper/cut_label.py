@@ -41,9 +41,9 @@ def least_label_mm() -> tuple[float, float]:
 def label_of_plan(plan: RoutingPlan) -> CutLabel | None:
     """The label of a plan's new line.
 
-    None where there is nothing to cut, or its length is not known.
+    None where there is nothing to cut, its length is not known, or no plan says to.
     """
-    if plan.lengths is None or plan.lengths.cut_mm is None:
+    if plan.lengths is None or plan.lengths.cut_mm is None or not plan.outcome.lets_work_begin:
         return None
     note = f"feed from {end_name(plan, plan.feed_from)}" if plan.feed_from is not None else ""
     return CutLabel(

@@ -15,6 +15,7 @@ from planner.documents.words.caution_letters import caution_letters
 from planner.documents.words.need_words import need_words
 from planner.documents.words.outcome_words import marked_outcome
 from planner.documents.words.sizes_in_words import millimetres
+from planner.documents.words.way_out_words import way_out_sentences
 from planner.documents.words.wording import end_name, pull_sentence, sentence_for, verdict_sentence
 from planner.parts import Frame
 from planner.plan.cut_length import cut_words, order_words
@@ -110,6 +111,11 @@ def _head(plan: RoutingPlan, date_text: str, width_mm: float) -> Iterator[Any]:
         shaded=(0,),
     )
     yield gap(2)
+    ways_out = way_out_sentences(plan)
+    if ways_out:
+        yield from heading("What would change it")
+        yield from (words(f"• {sentence}") for sentence in ways_out)
+        yield gap(2)
 
 
 def _way(plan: RoutingPlan, drawn: Sequence[Picture], width_mm: float) -> Iterator[Any]:
@@ -121,12 +127,21 @@ def _way(plan: RoutingPlan, drawn: Sequence[Picture], width_mm: float) -> Iterat
         ["Way", plan.names.way((plan.from_anchor_id, *plan.route, plan.to_anchor_id))],
         ["Joint", f"{plan.method_name}{_joint_size(plan)}"],
         ["Feed from", end_name(plan, plan.feed_from)],
+    ]
+    if plan.outcome.lets_work_begin:
+        rows += _hand_rows(plan)
+    yield table([[(name, "strong"), text] for name, text in rows], widths_mm=(26, width_mm - 26), has_head=False)
+
+
+def _hand_rows(plan: RoutingPlan) -> list[list[str]]:
+    """What to cut and how to pull."""
+    rows = [
         ["✂ Old line", f"cut at {end_name(plan, plan.cut_old_at)}" if plan.cut_old_at else "nothing to cut"],
         ["✂ New line", _cut_words(plan)],
     ]
     if plan.joint is not None and plan.route:
         rows.append(["Pulling", pull_sentence(plan.joint)])
-    yield table([[(name, "strong"), text] for name, text in rows], widths_mm=(26, width_mm - 26), has_head=False)
+    return rows
 
 
 def _joint_size(plan: RoutingPlan) -> str:
@@ -159,6 +174,8 @@ def _bench(plan: RoutingPlan, width_mm: float) -> Iterator[Any]:
     if settle:
         yield from heading("To settle and to know")
         yield from (words(f"{TICK_BOX} {sentence}") for sentence in dict.fromkeys(settle))
+    if not plan.outcome.lets_work_begin:
+        return
     parts = part_table(plan, [need_words(need, names=plan.names) for need in plan.needs], width_mm=width_mm)
     if parts is not None:
         yield from heading("On the bench")
