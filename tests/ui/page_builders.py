@@ -2,6 +2,8 @@
 
 import json
 import os
+import re
+from html import unescape
 from pathlib import Path
 from typing import Any
 
@@ -48,7 +50,28 @@ def button(page: AppTest, label: str) -> Any:
 def words_of(page: AppTest) -> str:
     """Everything the page says, without the signs that keep file words from being markup."""
     told = [*page.title, *page.success, *page.warning, *page.error, *page.info, *page.markdown, *page.caption]
-    return "\n".join(str(one.value) for one in told).replace("\\", "").replace(WORD_JOINER, "")
+    kept = "\n".join(str(one.value) for one in told).replace("\\", "").replace(WORD_JOINER, "")
+    return "\n".join([*(without_tags(body) for body in markup_of(page)), kept])
+
+
+def markup_of(page: AppTest) -> list[str]:
+    """The page's own markup, the stylesheet left out."""
+    return [one.proto.body for one in page.get("html") if not one.proto.body.startswith("<style>")]
+
+
+def verdicts_of(page: AppTest) -> list[tuple[str, str]]:
+    """Every verdict on the page: its outcome and its sentence."""
+    found = []
+    for body in markup_of(page):
+        if outcome := re.match(r'<section class="lp-verdict lp-(\w+)"', body):
+            found.append((outcome[1], without_tags(body)))
+    return found
+
+
+def without_tags(markup: str) -> str:
+    """The words of some markup as they are seen, without signs that are not read out."""
+    spoken = re.sub(r'<span aria-hidden="true">[^<]*</span>', "", markup)
+    return unescape(re.sub(r"<[^>]*>", " ", spoken)).strip()
 
 
 def pictures_of(page: AppTest) -> dict[str, str]:

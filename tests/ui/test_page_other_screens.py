@@ -7,7 +7,7 @@ import pytest
 from streamlit.testing.v1 import AppTest
 
 from catalog import STARTER_FOLDER
-from tests.ui.page_builders import DEMO_FOLDER, box, button, open_page, pictures_of, words_of
+from tests.ui.page_builders import DEMO_FOLDER, box, button, open_page, pictures_of, verdicts_of, words_of
 from ui.page.session import demo_frames
 
 
@@ -38,14 +38,16 @@ def test_the_quick_question_says_what_to_give(monkeypatch: pytest.MonkeyPatch) -
 
 def test_two_things_that_pass_are_told_to_pass(monkeypatch: pytest.MonkeyPatch) -> None:
     page = _ask_slot(_fit_screen(monkeypatch), things=(5.2, 4.0))
-    assert any("5.2 + 4 mm through slot 19x7 mm" in str(one.value) for one in page.success)
+    assert verdicts_of(page) == [("fits", "It passes: 5.2 + 4 mm through slot 19x7 mm.")]
     assert [one.label for one in page.metric] == ["Clearance", "In the worst case"]
     assert page.metric[0].value.endswith(" mm")
 
 
 def test_a_thing_too_large_does_not_pass(monkeypatch: pytest.MonkeyPatch) -> None:
     page = _ask_slot(_fit_screen(monkeypatch), things=(7.4,))
-    assert any("It does not pass" in str(one.value) for one in page.error)
+    ((outcome, sentence),) = verdicts_of(page)
+    assert outcome == "no_fit"
+    assert sentence.startswith("It does not pass")
 
 
 @pytest.mark.parametrize("shape", ["round", "oval", "box", "outline"])
@@ -88,7 +90,8 @@ def test_a_stiff_piece_is_asked_with_the_bore_behind_the_hole(monkeypatch: pytes
 def test_a_decimal_comma_is_a_decimal_comma(monkeypatch: pytest.MonkeyPatch) -> None:
     page = _ask_slot(_fit_screen(monkeypatch), things=(4.0,))
     _number(page, "Width, mm").set_value("4,5").run()
-    assert any("4 mm through slot 19x4.5 mm" in str(one.value) for one in (*page.success, *page.warning))
+    ((_, sentence),) = verdicts_of(page)
+    assert sentence.endswith("4 mm through slot 19x4.5 mm.")
     assert "Read as 4.5 mm" in words_of(page)
 
 
@@ -105,7 +108,7 @@ def test_what_is_no_number_is_told_at_its_field_and_nothing_is_answered(
     assert "“1,234.5” has marks between thousands" in words_of(page)
     assert "Put right what is marked" in words_of(page)
     assert not page.metric
-    assert not page.success
+    assert not verdicts_of(page)
 
 
 def test_a_wall_that_was_not_told_is_asked_for_where_it_matters(monkeypatch: pytest.MonkeyPatch) -> None:

@@ -5,8 +5,10 @@ from pathlib import Path
 import streamlit as st
 
 from ui.page import session
+from ui.page.views.markup import show_style
 
 st.set_page_config(page_title="lineplan", page_icon=str(Path(__file__).parent / "page_icon.svg"), layout="wide")
+show_style()
 session.keep_choices()
 st.navigation(
     [

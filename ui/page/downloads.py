@@ -10,6 +10,7 @@ import streamlit as st
 from planner import RoutingPlan, draw_route, job_card_pdf, plan_as_record
 from planner import in_markdown as plain
 from planner.parts import Job
+from planner.verdicts import Outcome
 from ui.shared.days import today_in
 from ui.shared.extras import ExtraMissing, refuse_without
 from ui.shared.plan_pictures import pictures_of
@@ -23,12 +24,24 @@ def show_downloads(plan: RoutingPlan, job: Job) -> None:
     name = plan.job_id
     _offer("Plan (JSON)", f"{name}.json", "application/json", lambda: _record(plan))
     _offer("Side view (SVG)", f"{name}-route.svg", "image/svg+xml", lambda: draw_route(plan, job.frame).svg)
-    if missing := _what_paper_lacks():
-        st.info(f"No job card: {plain(missing)}", icon=":material/print_disabled:")
-    else:
-        _offer("Job card (PDF)", f"{name}-card.pdf", "application/pdf", lambda: _card(plan, job))
     packed = f"{name}-pictures.zip"
     _offer("All pictures (SVG in a ZIP)", packed, "application/zip", lambda: packed_pictures(plan, job))
+
+
+def show_card_button(plan: RoutingPlan, job: Job) -> None:
+    """The sheet for the bench; where nothing can be printed, what is missing."""
+    if missing := _what_paper_lacks():
+        st.info(f"No job card: {plain(missing)}", icon=":material/print_disabled:")
+        return
+    st.download_button(
+        "Job card (PDF)",
+        lambda: _card(plan, job),
+        f"{plan.job_id}-card.pdf",
+        "application/pdf",
+        on_click="ignore",
+        type="primary" if plan.outcome <= Outcome.TIGHT else "secondary",
+        icon=":material/print:",
+    )
 
 
 def _offer(label: str, name: str, kind: str, make: Callable[[], str | bytes]) -> None:

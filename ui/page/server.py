@@ -7,7 +7,11 @@ import streamlit as st
 from starlette.middleware import Middleware
 from starlette.middleware.trustedhost import TrustedHostMiddleware
 
+from ui.page.looks import LOOKS
 from ui.shared.page_start import ADDRESS, OWN_NAMES
+
+MOST_SENT_MB = 12
+"""A photograph of a telephone; what is larger is refused in the browser."""
 
 
 def serve(port: int) -> None:
@@ -26,6 +30,8 @@ def serve(port: int) -> None:
         "server.fileWatcherType": "none",
         "browser.gatherUsageStats": False,
         "client.toolbarMode": "minimal",
+        "server.maxUploadSize": MOST_SENT_MB,
+        **LOOKS,
     }
     st.App(Path(__file__).parent / "app.py", middleware=[own_names]).run(config=settings)
 

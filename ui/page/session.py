@@ -28,7 +28,7 @@ _CATALOG, _CATALOG_NAME, _OPENED, _PICKED, _UPLOADS = (
     "picked_port",
     "jobs_opened_count",
 )
-_WELCOMED = "welcomed"
+_WELCOMED, _FOLDED, _ASKED_FOR = "welcomed", "form_is_folded", "port_asked_for"
 
 
 def catalog_in_use() -> Catalog:
@@ -182,13 +182,33 @@ def forget_job() -> None:
     """An empty form again; the choices of other screens stay."""
     for key in [key for key in st.session_state if str(key).startswith(_CHOICES) and not str(key).startswith(_OTHERS)]:
         del st.session_state[key]
-    st.session_state.pop(_OPENED, None)
-    st.session_state.pop(_PICKED, None)
+    for key in (_OPENED, _PICKED, _ASKED_FOR, _FOLDED):
+        st.session_state.pop(key, None)
+
+
+def is_form_folded() -> bool:
+    """Whether a job stands on the form, so that its answer comes first."""
+    return _FOLDED in st.session_state
+
+
+def fold_form() -> None:
+    """Put the form behind its button, until the job is forgotten."""
+    st.session_state[_FOLDED] = True
 
 
 def pick_port(port_id: str) -> None:
-    """Show the section of this port."""
-    st.session_state[_PICKED] = port_id
+    """Show the section of this port, at once and in the list of holes."""
+    st.session_state[_PICKED] = st.session_state[_ASKED_FOR] = port_id
+
+
+def port_asked_for() -> str:
+    """The port picked in the picture, until its section is put away; "" where none is."""
+    return str(st.session_state.get(_ASKED_FOR, ""))
+
+
+def put_port_away() -> None:
+    """Show no section over the answer any more."""
+    st.session_state.pop(_ASKED_FOR, None)
 
 
 def picked_port(*, among: Sequence[str], first: str) -> str:

@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from typing import Any
 
+from catalog import Catalog
 from planner.parts import Job, LineEnd, NewLine, OldLine
 
 NOTHING = ("none", "")
@@ -39,6 +40,14 @@ def choice_of(line_fields: object) -> Choice:
     if line_fields.get("brake"):
         return ("brake", str(line_fields["brake"]))
     return ("line", str(line_fields["line"]))
+
+
+def choice_words(choice: Choice, catalog: Catalog) -> str:
+    """What to call a choice."""
+    if tuple(choice) == NOTHING:
+        return "nothing, the frame is empty"
+    kind, thing_id = choice
+    return catalog.brakes[thing_id].name if kind == "brake" else f"{catalog.lines[thing_id].name}, bare"
 
 
 _OF_THE_WAY = ("through", "measured_length")

@@ -75,13 +75,18 @@ def _wait_until_served(address: str, server: "subprocess.Popen[bytes]") -> None:
     pytest.fail("the page was not served within 2 min")
 
 
+PATIENCE_MS = 120_000
+"""How long anything may take to be seen: a slow machine is no fault of the page; nothing waits longer than it must."""
+
+
 @pytest.fixture(scope="session")
 def browser() -> Iterator[Any]:
     """One Chromium for all walks."""
     try:
-        from playwright.sync_api import sync_playwright
+        from playwright.sync_api import expect, sync_playwright
     except ImportError:
         _skip_or_fail("playwright is not installed")
+    expect.set_options(timeout=PATIENCE_MS)
     chromium = shutil.which("chromium") or shutil.which("chromium-browser")
     if chromium is None:
         _skip_or_fail("no Chromium is installed")
@@ -94,13 +99,26 @@ def browser() -> Iterator[Any]:
 @pytest.fixture(params=[1280, 420], ids=["desktop", "narrow"])
 def window(browser: Any, page_address: str, request: pytest.FixtureRequest) -> Iterator[Any]:
     """A fresh window with the page in it, once wide and once narrow."""
-    context = browser.new_context(viewport={"width": request.param, "height": 900})
+    yield from opened_window(browser, page_address, width_px=request.param)
+
+
+def opened_window(browser: Any, page_address: str, *, width_px: int, **looks: Any) -> Iterator[Any]:
+    """A fresh window with the page in it, and nothing fetched from elsewhere as long as it is open.
+
+    width_px : of the window
+    looks : what else the browser is told, such as a colour scheme
+    """
+    context = browser.new_context(viewport={"width": width_px, "height": 900}, **looks)
     tab = context.new_page()
-    tab.set_default_timeout(60_000)
+    tab.set_default_timeout(PATIENCE_MS)
+    asked: list[str] = []
+    tab.on("request", lambda request: asked.append(request.url))
     tab.goto(page_address)
     wait_until_still(tab)
     yield tab
     context.close()
+    own = (page_address, page_address.replace("http", "ws"), "data:", "blob:")
+    assert [url for url in asked if not url.startswith(own)] == []
 
 
 def wait_until_still(tab: Any) -> None:

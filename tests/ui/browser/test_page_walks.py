@@ -5,7 +5,7 @@ from typing import Any
 
 import pytest
 
-from tests.ui.browser.conftest import overflowing, wait_until_still
+from tests.ui.browser.conftest import opened_window, overflowing, wait_until_still
 
 pytestmark = [pytest.mark.browser, pytest.mark.xdist_group("browser")]  # one page, one Chromium for all
 
@@ -16,16 +16,19 @@ JOB = TOP / "demo_frames" / "trail-rear-brake.job.yaml"
 def _expect(locator: Any) -> Any:
     from playwright.sync_api import expect
 
-    expect.set_options(timeout=60_000)  # a busy machine is slow, which is no fault of the page
     return expect(locator)
 
 
 def _open_trail_job(tab: Any) -> None:
-    tab.get_by_text("Open a job file", exact=True).click()
     tab.locator("input[type=file]").set_input_files(JOB)
-    _expect(tab.get_by_text("It fits: Dunmere 4 rear")).to_be_visible()
+    _expect(tab.get_by_role("status").get_by_text("It fits: Dunmere 4 rear")).to_be_visible()
     wait_until_still(tab)
     _expect(_shown_port(tab, "neck-left")).to_be_visible()
+
+
+def _close_drawer(tab: Any) -> None:
+    tab.keyboard.press("Escape")
+    _expect(tab.get_by_role("dialog")).to_be_hidden()
 
 
 def _go_to(tab: Any, screen: str) -> None:
@@ -46,17 +49,46 @@ def _shown_port(tab: Any, port_id: str) -> Any:
 
 def test_a_whole_plan_is_seen_from_a_job_file(window: Any) -> None:
     _open_trail_job(window)
-    _expect(_shown_port(window, "neck-left")).to_be_visible()
-    for words in ("Feed from:", "Cut the old line at:", "While drawing"):
+    for words in ("Feed from", "Cut the old line at", "Next: step 1"):
         _expect(window.get_by_text(words).first).to_be_visible()
     assert overflowing(window) == []
 
 
-def test_clicking_a_port_in_the_picture_shows_its_section(window: Any) -> None:
+def _bottom_px(locator: Any) -> float:
+    seen = locator.bounding_box()
+    assert seen is not None
+    return float(seen["y"] + seen["height"])
+
+
+def test_what_matters_is_seen_without_scrolling(window: Any) -> None:
+    """Verdict, joint, both ends, cut length; on a desk the side view and the next action too."""
+    _open_trail_job(window)
+    fold_px = window.viewport_size["height"]
+    wanted = [window.get_by_role("status"), window.locator(".lp-facts dd").nth(4)]
+    if window.viewport_size["width"] > 1000:
+        wanted += [window.locator(".lp-next"), window.locator(".picture svg:visible").first]
+        wanted += [window.get_by_role("button", name="Job card (PDF)")]
+    assert [_bottom_px(one) <= fold_px for one in wanted] == [True] * len(wanted)
+
+
+def test_clicking_a_port_in_the_picture_opens_its_section(window: Any) -> None:
     _open_trail_job(window)
     _shown_port(window, "stay-rear").click()
-    _expect(window.get_by_role("heading", name="Chainstay, rear left")).to_be_visible()
+    drawer = window.get_by_role("dialog")
+    _expect(drawer.get_by_role("heading", name="Chainstay, rear left")).to_be_visible()
+    _expect(drawer.get_by_text("While drawing").first).to_be_visible()
+    _close_drawer(window)
+    window.get_by_role("tab", name="Holes").click()
     _expect(window.get_by_role("combobox", name="Port shown")).to_have_value("Chainstay, rear left (stay-rear)")
+
+
+def test_a_finger_that_misses_a_port_finds_the_nearest(window: Any) -> None:
+    _open_trail_job(window)
+    port = _shown_port(window, "neck-left")
+    port.scroll_into_view_if_needed()
+    seen = port.bounding_box()
+    window.mouse.click(seen["x"] + seen["width"] / 2 + 18, seen["y"] + seen["height"] / 2)
+    _expect(window.get_by_role("dialog").get_by_role("heading", name="Down tube, upper left")).to_be_visible()
 
 
 def test_a_port_can_be_picked_by_keyboard(window: Any) -> None:
@@ -64,18 +96,31 @@ def test_a_port_can_be_picked_by_keyboard(window: Any) -> None:
     port = _shown_port(window, "belly-left")
     port.focus()
     port.press("Enter")
-    _expect(window.get_by_role("heading", name="Down tube, lower left")).to_be_visible()
+    _expect(window.get_by_role("dialog").get_by_role("heading", name="Down tube, lower left")).to_be_visible()
+    _close_drawer(window)
     _expect(_shown_port(window, "belly-left")).to_have_attribute("aria-pressed", "true")
 
 
 def test_the_list_of_ports_moves_the_ring_in_the_picture(window: Any) -> None:
     _open_trail_job(window)
+    window.get_by_role("tab", name="Holes").click()
     ports = window.get_by_role("combobox", name="Port shown")
     ports.focus()  # scrolls there first: a list that is open while the page scrolls closes again
     ports.press("ArrowDown")
     window.get_by_role("option", name="stay-front").click()
     wait_until_still(window)
     _expect(_shown_port(window, "stay-front")).to_have_attribute("aria-pressed", "true")
+
+
+def test_the_job_is_still_in_its_form_after_a_hole_was_looked_at(window: Any) -> None:
+    _open_trail_job(window)
+    _shown_port(window, "stay-rear").click()
+    _expect(window.get_by_role("dialog")).to_be_visible()
+    _close_drawer(window)
+    window.get_by_role("button", name="Change the job").click()
+    _expect(window.get_by_role("combobox", name="Frame")).to_have_value("Quillfern 130 trail frame (invented)")
+    _expect(window.get_by_role("combobox", name="Line starts at")).to_have_value("bar-right")
+    assert overflowing(window) == []
 
 
 def test_steps_lengths_and_what_was_ruled_out_are_a_tab_away(window: Any) -> None:
@@ -103,12 +148,13 @@ def test_the_plan_can_be_saved(window: Any, tmp_path: Path) -> None:
 
 def test_the_quick_question_is_answered_with_a_picture(window: Any) -> None:
     _go_to(window, "Will it pass?")
-    for label, size in (("Length along the tube, mm", "19"), ("Width, mm", "7"), ("Thing 1, Ø mm", "5.2")):
-        field = window.get_by_label(label)
+    for label, size in (("Length along the tube, mm", "19"), ("Width, mm", "7,5"), ("Thing 1, Ø mm", "5.2")):
+        field = window.get_by_role("textbox", name=label)
         field.fill(size)
         field.press("Enter")
         wait_until_still(window)
-    _expect(window.get_by_text("It passes: 5.2 mm through slot 19x7 mm.")).to_be_visible()
+    _expect(window.get_by_text("Read as 7.5 mm")).to_be_visible()
+    _expect(window.get_by_role("status").get_by_text("It passes: 5.2 mm through slot 19x7.5 mm.")).to_be_visible()
     _expect(window.locator(".picture svg:visible").first).to_be_visible()
     assert overflowing(window) == []
 
@@ -130,14 +176,22 @@ def test_the_catalog_shows_a_frame(window: Any) -> None:
     assert overflowing(window) == []
 
 
-def test_nothing_on_the_page_is_fetched_from_elsewhere(browser: Any, page_address: str) -> None:
-    context = browser.new_context()
-    tab = context.new_page()
-    asked: list[str] = []
-    tab.on("request", lambda request: asked.append(request.url))
-    tab.goto(page_address)
-    wait_until_still(tab)
-    context.close()
-    own = (page_address, page_address.replace("http", "ws"), "data:", "blob:")
-    beyond = [url for url in asked if not url.startswith(own)]
-    assert beyond == []
+@pytest.mark.parametrize("name", ["![x](http:evil.invalid).yaml", "<img src='http:evil.invalid'>.yaml"])
+def test_the_name_of_a_file_is_never_markup(window: Any, name: str) -> None:
+    """What the window fetches from elsewhere is told when it is closed."""
+    _go_to(window, "Check files")
+    window.locator("input[type=file]").set_input_files(
+        {"name": name, "mimeType": "application/yaml", "buffer": b"format: 1\nlines:\n  - {id: b, nam: B}\n"}
+    )
+    _expect(window.get_by_text("not right.")).to_be_visible()
+    _expect(window.get_by_text("line 3)").first).to_contain_text("evil.invalid")
+    assert window.locator("[data-testid=stMain] img").count() == 0
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+def test_pictures_follow_the_dark(browser: Any, page_address: str, scheme: str) -> None:
+    for tab in opened_window(browser, page_address, width_px=1280, color_scheme=scheme):
+        _open_trail_job(tab)
+        paper = tab.locator(".picture svg:visible").first.locator("rect").first
+        colour = paper.evaluate("one => getComputedStyle(one).fill")
+        assert colour == {"light": "rgb(252, 251, 248)", "dark": "rgb(25, 30, 35)"}[scheme]

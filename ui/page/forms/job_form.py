@@ -12,7 +12,7 @@ from ui.page import session
 from ui.page.forms.ends_form import ask_ends, ends_keys
 from ui.page.forms.measure_field import ask_measure
 from ui.page.forms.staying_form import ask_staying, staying_choices
-from ui.shared.job_fields import NOTHING, Choice, choice_of, job_of_choices, untyped_words
+from ui.shared.job_fields import NOTHING, Choice, choice_of, choice_words, job_of_choices, untyped_words
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -43,7 +43,7 @@ def ask_job(catalog: Catalog) -> AskedJob:
     more, untold = _ask_more(catalog, frame, opened)
     if old is None or new is None or ends is None:
         return AskedJob(frame=frame)
-    title = f"{_line_words(new, catalog)} on {frame.name}"
+    title = f"{choice_words(new, catalog)} on {frame.name}"
     job = job_of_choices(frame_id=frame.id, ends=ends, old=old, new=new, title=title, opened=opened)
     fields = {**job, **more}
     if untyped := untyped_words(fields):
@@ -87,7 +87,7 @@ def _ask_line(column: Any, label: str, key: str, options: list[Choice], catalog:
         index=None,
         placeholder="Choose a brake or a line",
         key=key,
-        format_func=lambda choice: _line_words(choice, catalog),
+        format_func=lambda choice: choice_words(choice, catalog),
     )
     return tuple(chosen) if chosen else None
 
@@ -99,13 +99,6 @@ def _line_choices(catalog: Catalog) -> list[Choice]:
 def _thing(choice: Choice, catalog: Catalog) -> Brake | Line:
     kind, thing_id = choice
     return catalog.brakes[thing_id] if kind == "brake" else catalog.lines[thing_id]
-
-
-def _line_words(choice: Choice, catalog: Catalog) -> str:
-    if tuple(choice) == NOTHING:
-        return "Nothing: the frame is empty"
-    name = _thing(choice, catalog).name
-    return name if choice[0] == "brake" else f"{name}, bare"
 
 
 def _ask_more(catalog: Catalog, frame: Frame, opened: dict[str, Any]) -> tuple[dict[str, Any], list[str]]:

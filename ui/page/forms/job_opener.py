@@ -20,16 +20,15 @@ def show_opener(catalog: Catalog) -> None:
     if first is not None:
         _open(lambda: session.job_of_file(first))
     opened = session.opened_fields()
-    with st.expander(f"Opened: {plain(str(opened['title']))}" if opened else "Open a job file", expanded=False):
-        upload = st.file_uploader("Job file (YAML)", type=["yaml", "yml"], key=session.opening_key("upload"))
-        if upload is not None:
-            _open(lambda: session.job_of_upload(Upload(name=upload.name, content=upload.getvalue())))
-        jobs = {path.name.removesuffix(".job.yaml"): path for path in session.demo_jobs()}
-        if jobs and session.is_demo():
-            key = session.opening_key("demo")
-            name = st.selectbox("Or an invented job", list(jobs), index=None, placeholder="Choose one", key=key)
-            if name:
-                _open(lambda: session.job_of_file(jobs[name]))
+    upload = st.file_uploader("Open a job file (YAML)", type=["yaml", "yml"], key=session.opening_key("upload"))
+    if upload is not None:
+        _open(lambda: session.job_of_upload(Upload(name=upload.name, content=upload.getvalue())))
+    jobs = {path.name.removesuffix(".job.yaml"): path for path in session.demo_jobs()}
+    if jobs and session.is_demo():
+        key = session.opening_key("demo")
+        name = st.selectbox("Or an invented job", list(jobs), index=None, placeholder="Choose one", key=key)
+        if name:
+            _open(lambda: session.job_of_file(jobs[name]))
     with st.container(horizontal=True):
         if opened and session.is_changed(choices_of(opened)):
             st.button("Back to the job as opened", icon=":material/undo:", on_click=_put_back)

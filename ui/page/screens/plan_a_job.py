@@ -2,27 +2,49 @@
 
 import streamlit as st
 
-from catalog import CatalogError, job_from_fields
+from catalog import Catalog, CatalogError, job_from_fields
 from planner.errors import PlannerError
 from planner.verdicts import Outcome
 from ui.page import session
-from ui.page.downloads import show_downloads
+from ui.page.downloads import show_card_button, show_downloads
 from ui.page.forms.job_form import AskedJob, ask_job
 from ui.page.forms.job_opener import show_first_steps, show_opener
+from ui.page.views.job_line import show_job_line
 from ui.page.views.lengths_view import show_lengths
 from ui.page.views.problem_view import catalog_or_stop, show_refusal
-from ui.page.views.route_view import show_frame, show_route, show_ruled_out
+from ui.page.views.route_view import show_frame, show_holes, show_picked_hole, show_route, show_ruled_out
 from ui.page.views.steps_view import show_steps
-from ui.page.views.verdict_view import show_outcome, show_verdict
+from ui.page.views.verdict_view import show_open_questions, show_outcome, show_verdict
 
-st.title("Plan a job")
+
+def _ask(catalog: Catalog) -> AskedJob:
+    """The form, open until a job stands on it; from then on behind a button, with the job in one line."""
+    if not session.is_form_folded():
+        st.title("Plan a job", anchor=False)
+        show_opener(catalog)
+        if not catalog.frames:
+            return AskedJob()
+        with st.container(border=True):
+            return ask_job(catalog)
+    with st.container(horizontal=True, vertical_alignment="center"):
+        line = st.container(width="stretch", key="job_line")
+        with st.popover("Change the job", icon=":material/tune:"):
+            asked = ask_job(catalog)
+        with st.popover("Open another", icon=":material/folder_open:"):
+            show_opener(catalog)
+    with line:
+        show_job_line(asked.fields, catalog)
+    return asked
+
+
 catalog = catalog_or_stop()
-show_opener(catalog)
-with st.container(border=True):
-    asked = ask_job(catalog) if catalog.frames else AskedJob()
+asked = _ask(catalog)
 if asked.fields is None:
     show_first_steps(catalog)
     st.stop()
+if not session.is_form_folded():
+    session.fold_form()
+    st.rerun()
 if asked.untold and asked.frame is not None:
     show_outcome(Outcome.UNKNOWN, f"Not proven: {', and '.join(asked.untold)}.")
     show_frame(asked.frame)
@@ -34,11 +56,21 @@ except (CatalogError, PlannerError) as refusal:
     show_refusal(refusal)
     st.stop()
 
-show_verdict(plan)
-show_route(plan, job)
-steps, lengths, ruled_out, files = st.tabs(["Steps", "Lengths", "Ruled out", "Files"])
+answer, picture = st.columns([9, 11])
+with answer:
+    show_verdict(plan)
+    show_card_button(plan, job)
+with picture:
+    show_route(plan, job)
+show_open_questions(plan)
+show_picked_hole(plan, job)
+steps, holes, lengths, ruled_out, files = st.tabs(
+    ["Steps", "Holes", "Lengths", "Ruled out", "Files"], default="Steps" if plan.steps else "Ruled out"
+)
 with steps:
     show_steps(plan)
+with holes:
+    show_holes(plan, job)
 with lengths:
     show_lengths(plan)
 with ruled_out:

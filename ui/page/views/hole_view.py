@@ -5,9 +5,9 @@ from typing import Any
 import streamlit as st
 
 from planner import RoutingPlan, draw_hole, draw_motion
-from planner import in_markdown as plain
 from planner.parts import Port
 from planner.verdicts import Check, State, ThingKind
+from ui.page.views.markup import safe, show_markup
 from ui.page.views.port_picker import show_picture
 from ui.page.views.verdict_view import check_line
 
@@ -15,9 +15,12 @@ HOLE_PX = 460
 WIDE_MM, NARROW_MM = 180, 92
 
 
-def show_port(port: Port, plan: RoutingPlan) -> None:
-    """Everything the plan says about one port."""
-    st.markdown(f"#### {plain(port.label or port.id)}")
+def show_port(port: Port, plan: RoutingPlan, *, place: str) -> None:
+    """Everything the plan says about one port.
+
+    place : where on the page it is shown; no two of one name at once
+    """
+    show_markup(f'<h3 class="lp-title">{safe(port.label or port.id)}</h3>')
     checks = [check for check in plan.checks if check.port_id == port.id]
     if not checks:
         st.caption("The way of this plan does not use this port.")
@@ -26,7 +29,7 @@ def show_port(port: Port, plan: RoutingPlan) -> None:
     shown = [check for check in checks if check.rule.is_about_hole or check.motion]
     for tab, check in zip(_tabs([_tab_words(check) for check in shown]), shown, strict=True):
         with tab:
-            _show_picture(check, port, plan)
+            _show_picture(check, port, plan, key=f"{place}_{check.key}")
 
 
 def _tabs(names: list[str]) -> list[Any]:
@@ -40,10 +43,10 @@ def _tab_words(check: Check) -> str:
     return f"{words}, fitting" if check.thing and check.thing.kind is ThingKind.FITTING else words
 
 
-def _show_picture(check: Check, port: Port, plan: RoutingPlan) -> None:
+def _show_picture(check: Check, port: Port, plan: RoutingPlan, *, key: str) -> None:
     if check.motion:
         wide, narrow = (draw_motion(check, width_mm=mm, is_on_paper=False) for mm in (WIDE_MM, NARROW_MM))
-        show_picture(wide, narrow=narrow, key=check.key)
+        show_picture(wide, narrow=narrow, key=key)
     else:
         hole = draw_hole(check, label=port.label, names=plan.names.things, is_on_paper=False)
-        show_picture(hole, key=check.key, most_px=HOLE_PX)
+        show_picture(hole, key=key, most_px=HOLE_PX)

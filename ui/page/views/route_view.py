@@ -12,49 +12,77 @@ from planner import (
     sentence_for,
 )
 from planner import in_markdown as plain
-from planner.parts import Frame, Job, JobEnd
+from planner.parts import Frame, Job, JobEnd, Port
 from ui.page import session
 from ui.page.views.hole_view import show_port
+from ui.page.views.markup import safe, show_markup
 from ui.page.views.port_picker import pick_port, show_picture
+
+FRAME_PX = 640
 
 
 def show_route(plan: RoutingPlan, job: Job) -> None:
-    """The side view; a port picked in it, or in the list below it, shows its section."""
+    """The side view with its ports and their names; a port picked in it opens its section."""
     if not job.frame.ports:
         st.caption("This frame has no ports.")
         return
-    picked = session.picked_port(among=tuple(job.frame.ports), first=_first_port(plan, job))
-    picture, section = st.columns([3, 2])
-    with picture:
-        bar_deg, swing_deg = _ask_posture(job.frame)
-        wide, narrow = (
-            draw_route(
-                plan,
-                job.frame,
-                width_mm=width_mm,
-                picked_port=picked,
-                line=job.new.line,
-                bar_deg=bar_deg,
-                swing_deg=swing_deg,
-                is_bare=True,
-            )
-            for width_mm in (180, 95)
+    picked = _picked_port(plan, job)
+    room = st.container()
+    bar_deg, swing_deg = _ask_posture(job.frame)
+    wide, narrow = (
+        draw_route(
+            plan,
+            job.frame,
+            width_mm=width_mm,
+            picked_port=picked,
+            line=job.new.line,
+            bar_deg=bar_deg,
+            swing_deg=swing_deg,
+            is_bare=True,
         )
+        for width_mm in (110, 90)
+    )
+    with room:
         pick_port(wide, narrow=narrow, picked_port=picked, key="side_view", when_picked=session.pick_port)
-    section.selectbox(
+        names = (safe(job.frame.ports[port_id].label or port_id) for port_id in plan.route)
+        show_markup(f'<ol class="lp-holes">{"".join(f"<li>{name}</li>" for name in names)}</ol>')
+
+
+def show_picked_hole(plan: RoutingPlan, job: Job) -> None:
+    """The section of a port picked in the picture, in a drawer over the answer until it is put away."""
+    port = job.frame.ports.get(session.port_asked_for())
+    if port is not None:
+        _drawer(port, plan)
+
+
+@st.dialog("Hole", position="right", width="small", on_dismiss=session.put_port_away)
+def _drawer(port: Port, plan: RoutingPlan) -> None:
+    show_port(port, plan, place="drawer")
+
+
+def show_holes(plan: RoutingPlan, job: Job) -> None:
+    """The section of one port after the other."""
+    if not job.frame.ports:
+        st.caption("This frame has no ports.")
+        return
+    picked = _picked_port(plan, job)
+    st.selectbox(
         "Port shown (or click one in the picture)",
         list(job.frame.ports),
         key=session.PICKED_PORT_KEY,
         format_func=lambda port_id: f"{plan.names.place(port_id)} ({port_id})",
     )
-    with section:
-        show_port(job.frame.ports[picked], plan)
+    show_port(job.frame.ports[picked], plan, place="list")
+
+
+def _picked_port(plan: RoutingPlan, job: Job) -> str:
+    return session.picked_port(among=tuple(job.frame.ports), first=_first_port(plan, job))
 
 
 def show_frame(frame: Frame) -> None:
     """The side view of a frame with nothing planned on it."""
     wide, narrow = (draw_route(None, frame, width_mm=width_mm, is_bare=True) for width_mm in (180, 95))
-    show_picture(wide, narrow=narrow, key=f"frame_{frame.id}")
+    show_picture(wide, narrow=narrow, key=f"frame_{frame.id}", most_px=FRAME_PX)
 
 
 def _ask_posture(frame: Frame) -> tuple[float, float]:

@@ -1,32 +1,59 @@
-"""Show a verdict: one sentence, its outcome by word and shape as well as colour, and the plan in short."""
+"""Show a verdict: one sentence, its outcome by word and shape as well as colour, the plan in short, what to do next."""
+
+from collections.abc import Sequence
 
 import streamlit as st
 
-from planner import Names, RoutingPlan, outcome_word, sentence_for, verdict_sentence, way_out_sentences
+from planner import Names, RoutingPlan, marked_outcome, outcome_word, sentence_for, verdict_sentence, way_out_sentences
 from planner import in_markdown as plain
 from planner.verdicts import Check, Outcome
+from ui.page.views.markup import safe, show_markup
 from ui.shared.labels import ADVISORY_WORDS
 from ui.shared.outcome_looks import OUTCOME_LOOKS
 from ui.shared.plan_in_short import plan_in_short
 
-_BOXES = {Outcome.FITS: st.success, Outcome.TIGHT: st.warning, Outcome.UNKNOWN: st.info, Outcome.NO_FIT: st.error}
-
 
 def show_outcome(outcome: Outcome, sentence: str) -> None:
-    """One sentence in a box that tells its outcome."""
-    _BOXES[outcome](plain(sentence), icon=OUTCOME_LOOKS[outcome].page_icon)
+    """The answer in a box that tells its outcome: its first sentence large, what follows it below."""
+    head, stop, rest = sentence.partition(". ")
+    mark = f'<span aria-hidden="true">{marked_outcome(outcome)[0]}</span>'
+    below = f"<p>{safe(rest)}</p>" if rest else ""
+    heading = f"<h2>{mark} {safe(head + stop.strip())}</h2>"
+    show_markup(f'<section class="lp-verdict lp-{outcome.word}" role="status">{heading}{below}</section>')
 
 
 def show_verdict(plan: RoutingPlan) -> None:
-    """The answer in one sentence, then the plan in short."""
+    """The answer, the plan in short, and what to do next."""
     show_outcome(plan.outcome, verdict_sentence(plan))
-    for item in plan.measure_first:
-        st.markdown(f"**Measure first:** {plain(item.reason)}")
-    ways_out = way_out_sentences(plan)
-    if ways_out:
-        st.markdown("**What would change it:**\n" + "\n".join(f"- {plain(sentence)}" for sentence in ways_out))
     if plan.runs:
-        st.markdown("  \n".join(f"**{title}:** {plain(words)}" for title, words in plan_in_short(plan)))
+        rows = (f"<dt>{safe(title)}</dt><dd>{safe(words)}</dd>" for title, words in plan_in_short(plan))
+        show_markup(f'<dl class="lp-facts">{"".join(rows)}</dl>')
+    about, told = _next_action(plan)
+    said = "".join(f"<p>{safe(words)}</p>" for words in told)
+    show_markup(f'<div class="lp-next"><p class="lp-about">{safe(about)}</p>{said}</div>')
+
+
+def _next_action(plan: RoutingPlan) -> tuple[str, Sequence[str]]:
+    """What it is about, and what the hands do."""
+    if ways_out := way_out_sentences(plan):
+        return "What would change it", [
+            f"{sentence}." if sentence[-1] not in ".?" else sentence for sentence in ways_out
+        ]
+    if plan.measure_first:
+        first, *others = plan.measure_first
+        more = f", the first of {len(others) + 1} measures" if others else ""
+        return f"Next: measure first{more}", [first.reason]
+    if not plan.steps:
+        return "Next", ["Settle what is told below."]
+    minutes = sum(step.likely_min for step in plan.steps)
+    return f"Next: step 1 of {len(plan.steps)}, about {minutes:.0f} min in all", [plan.steps[0].text]
+
+
+def show_open_questions(plan: RoutingPlan) -> None:
+    """What is to be measured beside the next thing, settled and known; nothing where there is nothing."""
+    is_told = not way_out_sentences(plan)
+    for item in plan.measure_first[1 if is_told else 0 :]:
+        st.markdown(f"**Measure first:** {plain(item.reason)}")
     if plan.advisories:
         st.markdown("**To settle and to know:**")
         lines = (check_line(check, plan.names, word=ADVISORY_WORDS[check.outcome]) for check in plan.advisories)

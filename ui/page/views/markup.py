@@ -1,0 +1,58 @@
+"""Markup of the page's own, with its one stylesheet; every word from outside goes through `safe`."""
+
+from html import escape
+
+import streamlit as st
+
+from planner import printable_line
+
+_STYLE = """
+:root { color-scheme: light dark; }
+.lp-verdict { border-left: 8px solid; border-radius: 4px; padding: 0.5rem 0.9rem; }
+.lp-verdict h2 { font-size: 1.2rem; margin: 0; padding: 0; line-height: 1.35; }
+.lp-verdict p { margin: 0.2rem 0 0; line-height: 1.4; color: light-dark(#1d2126, #eef1f3); }
+.lp-fits { background: light-dark(#e9f6ed, #16291d); color: light-dark(#14552a, #7fdc9d); }
+.lp-tight { background: light-dark(#fdf3dc, #2e2612); color: light-dark(#6b4300, #f3cc66); }
+.lp-unknown { background: light-dark(#e8f0f8, #162433); color: light-dark(#0a4a80, #8cc8f7); }
+.lp-no_fit { background: light-dark(#fbe9e8, #331817); color: light-dark(#8c1710, #ff9c94); }
+.lp-facts { display: grid; grid-template-columns: minmax(5rem, 10rem) 1fr; gap: 0.15rem 0.9rem; line-height: 1.35; }
+.stHtml .lp-facts { margin: 0; padding: 0; }
+.lp-facts dt { color: light-dark(#4d565f, #b7c0c8); font-weight: 400; }
+.stHtml .lp-facts dd { margin: 0; font-weight: 600; overflow-wrap: anywhere; }
+.lp-job h1 { font-size: 1.25rem; margin: 0; padding: 0; line-height: 1.3; }
+.lp-job p { margin: 0; line-height: 1.4; color: light-dark(#4d565f, #b7c0c8); }
+.lp-next { border: 1px solid light-dark(#8a949d, #6d7883); border-radius: 4px; padding: 0.5rem 0.9rem; }
+.lp-next p { margin: 0; line-height: 1.4; }
+.lp-next .lp-about { color: light-dark(#4d565f, #b7c0c8); }
+.lp-holes { columns: 15rem; margin: 0; padding-left: 1.6rem; line-height: 1.4; }
+.lp-holes li { break-inside: avoid; }
+@media (max-width: 640px) {
+  .lp-facts { grid-template-columns: minmax(4rem, 7.5rem) 1fr; }
+  .st-key-job_line, :has(> .st-key-job_line) { flex: 1 0 100% !important; }
+}
+@media (pointer: coarse), (max-width: 640px) {
+  .stButton button, .stDownloadButton button, .stPopover button, [data-testid=stTab],
+  [data-testid=stButtonGroup] button, [data-testid=stTextInputRootElement] { min-height: 44px; }
+}
+[data-testid=stPopoverBody] { width: min(56rem, 94vw); max-width: 94vw; }
+[data-testid=stCaptionContainer], [data-testid=stCaptionContainer] p {
+  color: light-dark(#4d565f, #b7c0c8) !important;
+}
+.lp-title { font-size: 1.15rem; margin: 0; padding: 0; }
+[data-testid=stBaseButton-primary], [data-testid=stBaseButton-primary] p { color: light-dark(#fff, #10151a); }
+"""
+
+
+def safe(words: str) -> str:
+    """The words as they may stand in markup: none of them is read as such."""
+    return escape(printable_line(words), quote=True)
+
+
+def show_markup(markup: str) -> None:
+    """Markup in which every word from outside went through `safe`."""
+    st.html(markup)
+
+
+def show_style() -> None:
+    """The stylesheet, once for the page."""
+    st.html(f"<style>{_STYLE}</style>")
