@@ -165,7 +165,7 @@ def test_the_form_is_open_until_a_job_stands_on_it_and_then_behind_its_button(mo
         "Quillfern 130",
         "off: Wexcombe 2",
         "on: Dunmere 4",
-        "bar-right → caliper-rear",
+        "Right lever → Rear caliper",
     ):
         assert words in told
     box(page, "Goes on").set_value(None).run()
@@ -178,8 +178,8 @@ def test_facts_and_the_next_step_stand_beside_the_verdict(monkeypatch: pytest.Mo
     told = words_of(open_job(open_page(monkeypatch), "trail-rear-brake"))
     for words in (
         "Joint  Threaded coupler 2.6",
-        "Feed from  bar-right",
-        "Cut the old line at  bar-right",
+        "Feed from  Right lever",
+        "Cut the old line at  Right lever",
         "Next: step 1 of",
     ):
         assert words in told

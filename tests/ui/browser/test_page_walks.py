@@ -119,7 +119,7 @@ def test_the_job_is_still_in_its_form_after_a_hole_was_looked_at(window: Any) ->
     _close_drawer(window)
     window.get_by_role("button", name="Change the job").click()
     _expect(window.get_by_role("combobox", name="Frame")).to_have_value("Quillfern 130 trail frame (invented)")
-    _expect(window.get_by_role("combobox", name="Line starts at")).to_have_value("bar-right")
+    _expect(window.get_by_role("combobox", name="Line starts at")).to_have_value("Right lever")
     assert overflowing(window) == []
 
 

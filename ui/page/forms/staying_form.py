@@ -57,7 +57,7 @@ def _copy_words(copy: Copy, catalog: Catalog) -> str:
 
 def _place_words(frame: Frame, place_id: str) -> str:
     port = frame.ports.get(place_id)
-    return f"{place_id}: {port.label}" if port and port.label else place_id
+    return f"{port.label} ({place_id})" if port and port.label else place_id
 
 
 def _through_key(copy: Copy, frame_id: str) -> str:

@@ -16,6 +16,7 @@ def show_job_line(fields: Mapping[str, Any] | None, catalog: Catalog) -> None:
     title, told = "Plan a job", "Something is still to be chosen."
     if fields is not None:
         off, on = (choice_words(choice_of(fields[name]), catalog) for name in ("old", "new"))
-        frame = catalog.frames[fields["frame"]].name
-        title, told = fields["title"], f"{frame} · off: {off} · on: {on} · {fields['from']} → {fields['to']}"
+        frame = catalog.frames[fields["frame"]]
+        start, end = (frame.anchors[fields[name]].label or fields[name] for name in ("from", "to"))
+        title, told = fields["title"], f"{frame.name} · off: {off} · on: {on} · {start} → {end}"
     show_markup(f'<div class="lp-job"><h1>{safe(title)}</h1><p>{safe(told)}</p></div>')
