@@ -9,8 +9,9 @@ from time import monotonic
 from tests.fuzz.cases import mutated_file, random_job
 from tests.fuzz.runs import Report, run_cases
 
-PLANS_EVERY_N = 20
-"""A broken file that is still sound is planned with once in so many: a plan takes much longer than a check."""
+FOLLOWS_EVERY_N, PLANS_EVERY_N = 10, 5
+"""Of broken files one in ten is read beside its catalog, and one in five of those that are sound is planned with: each
+takes many times as long as the check of the file by itself."""
 
 
 def main() -> int:
@@ -21,7 +22,9 @@ def main() -> int:
     asked.add_argument("--first", type=int, default=0, help="number of the first case")
     asked.add_argument("--keep", type=Path, help="a folder for the files of cases that went wrong")
     words = asked.parse_args()
-    file_case = update_wrapper(partial(mutated_file, plans_every_n=PLANS_EVERY_N), mutated_file)
+    file_case = update_wrapper(
+        partial(mutated_file, follows_every_n=FOLLOWS_EVERY_N, plans_every_n=PLANS_EVERY_N), mutated_file
+    )
     faults_n = 0
     for case, count in ((file_case, words.files), (random_job, words.jobs)):
         begun = monotonic()

@@ -7,7 +7,7 @@ from random import Random
 from catalog import STARTER_FOLDER
 from tests.fuzz.mutations import mutated
 from tests.fuzz.random_jobs import random_job_files
-from tests.fuzz.whole_way import follow
+from tests.fuzz.whole_way import check_alone, follow
 
 DEMO_FOLDER = Path(__file__).parents[2] / "demo_frames"
 FRAME_OF_JOB = {
@@ -33,12 +33,13 @@ def starter_files() -> list[Path]:
     return sorted(STARTER_FOLDER.glob("*.yaml"))
 
 
-def mutated_file(number: int, folder: Path, *, plans_every_n: int) -> str:
+def mutated_file(number: int, folder: Path, *, follows_every_n: int, plans_every_n: int) -> str:
     """A frame, a job, a stock or a starter file broken at random, followed as far as it goes.
 
     Returns how far that was, and the kind of file.
 
-    plans_every_n : a sound file is planned with once in so many; checked always
+    follows_every_n : a file is read beside its catalog once in so many, by itself always
+    plans_every_n : of those, a sound one is planned with once in so many
     """
     draw = Random(number)
     job = draw.choice(sorted(FRAME_OF_JOB))
@@ -52,6 +53,9 @@ def mutated_file(number: int, folder: Path, *, plans_every_n: int) -> str:
     }[kind]
     target = folder / broken.name
     target.write_bytes(mutated(draw, _text_of(broken), others=_text_of(draw.choice(starter_files()))))
+    alone = check_alone(target)
+    if draw.random() * follows_every_n >= 1:
+        return f"{kind} {alone}"
     catalogs = [target if path == broken else path for path in (*starter_files(), frame_file)]
     is_planned = draw.random() * plans_every_n < 1
     came_to = follow(

@@ -7,8 +7,8 @@ from tests.fuzz.runs import run_cases
 
 
 def checked_file(number: int, folder: Path) -> str:
-    """A broken file, read and checked; planned with where it is sound, once in fifty."""
-    return mutated_file(number, folder, plans_every_n=50)
+    """A broken file, checked by itself; once in four beside its catalog, and planned with where it is sound."""
+    return mutated_file(number, folder, follows_every_n=4, plans_every_n=10)
 
 
 def test_broken_files_are_answered_in_words() -> None:

@@ -3,11 +3,15 @@
 import json
 from collections.abc import Sequence
 from contextlib import redirect_stdout
+from functools import lru_cache
 from io import StringIO
 from pathlib import Path
 from xml.etree import ElementTree
 
-from catalog import EntryNotAccepted, check_files, read_catalog, read_job, read_stock, told_in_lines
+from catalog import Catalog, EntryNotAccepted, check_files, read_catalog, read_job, read_stock, told_in_lines
+from catalog.open_catalog import contents_of
+from catalog.open_job import known_things, opened_job
+from catalog.open_stock import opened_stock
 from catalog.read_files import read_document
 from planner import (
     RoutingPlan,
@@ -75,6 +79,24 @@ def follow(
     json.dumps(cuts_as_record(cuts), allow_nan=False)
     ElementTree.fromstring(draw_cut_list(cuts.cut_list).svg)
     return "cut"
+
+
+@lru_cache(maxsize=1)
+def _starter() -> Catalog:
+    return read_catalog()
+
+
+def check_alone(path: Path) -> str:
+    """What is wrong with one file by itself, in a word; jobs and stock are held against the starter catalog."""
+    document = read_document(path)
+    if document.is_job:
+        problems = opened_job(document, known=known_things(_starter()))[1]
+    elif document.is_stock:
+        problems = opened_stock(document, line_ids=_starter().lines)[1]
+    else:
+        problems = list(contents_of([document]).problems)
+    assert all("\n" not in line for line in told_in_lines(problems))
+    return "wrong" if problems else "sound"
 
 
 def tell(plan: RoutingPlan, job: Job) -> None:
