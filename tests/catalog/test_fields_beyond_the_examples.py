@@ -123,7 +123,7 @@ def test_bare_wire_with_a_plug_on_one_end(catalog: Catalog) -> None:
             "from": "bar",
             "to": "still",
             "old": {"line": "wire", "through": ["round"], "measured_length": 900},
-            "new": {"line": "wire", "to_end": {"fitting": "plug"}, "supplied_length": 950},
+            "new": {"line": "wire", "to_end": {"fitting": "plug", "fitted": True}, "supplied_length": 950},
             "rotor_hub": "splined",
             "allow": {"keep_old_brake": True, "remove_inserts": False},
         },
