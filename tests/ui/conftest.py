@@ -1,6 +1,8 @@
-"""A store filled once for all the tests of the shop's commands."""
+"""A store filled once for the tests of the shop's commands; the running program put back after a page was tried."""
 
 import shutil
+import sys
+from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
@@ -20,3 +22,11 @@ def kept_once(tmp_path_factory: pytest.TempPathFactory) -> Path:
 def store(kept_once: Path, tmp_path: Path) -> Path:
     """A copy of that store."""
     return Path(shutil.copy(kept_once, tmp_path / "shop.sqlite"))
+
+
+@pytest.fixture(autouse=True)
+def the_program_that_runs_stays_itself() -> Iterator[None]:
+    """A page under test puts its script in the place of the running program; processes started later would run that."""
+    running = sys.modules["__main__"]
+    yield
+    sys.modules["__main__"] = running

@@ -14,7 +14,7 @@ def _both_ports() -> None:
     job, workshop = make_two_piece_job()
     plan = plan_job(job=job, workshop=workshop)
     for port_id in ("in", "out"):
-        show_port(job.frame.ports[port_id], plan)
+        show_port(job.frame.ports[port_id], plan, place=port_id)
 
 
 def test_every_picture_has_a_place_of_its_own_and_each_piece_its_thickness() -> None:
