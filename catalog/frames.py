@@ -96,6 +96,10 @@ class RunEntry(NamedEntry):
     guide: GuideEntry | None = None
     via: Annotated[tuple[PointXYZ, ...], Field(title="via", description="Points the line is led past.")] = ()
     clips: Annotated[tuple[PointXYZ, ...], Field(title="clips", description="Points it is clipped to.")] = ()
+    slack: Annotated[
+        RunLength | None,
+        Field(title="slack", description="Line kept in a loop here on purpose, as under a dropper post."),
+    ] = None
 
 
 class BarEntry(Entry):

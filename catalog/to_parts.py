@@ -140,6 +140,7 @@ def _to_run(entry: RunEntry, shop: ShopEntry) -> parts.Run:
         guide=None if entry.guide is None else _to_guide(entry.guide, shop),
         via_mm=entry.via,
         clips_mm=entry.clips,
+        slack_mm=entry.slack or 0.0,
     )
 
 

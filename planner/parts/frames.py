@@ -145,6 +145,7 @@ class Run:
     between : ids of the two ports or anchors
     guide : the tube that holds the line; None for an open run
     via_mm : points the line is led past [mm]
+    slack_mm : line kept in a loop here on purpose, as under a dropper post that must come right out [mm]
     clips_mm : points it must pass, clipped to the frame; passed behind the points of `via_mm` [mm]
     """
 
@@ -155,6 +156,7 @@ class Run:
     label: str = ""
     via_mm: tuple[Point, ...] = ()
     clips_mm: tuple[Point, ...] = ()
+    slack_mm: float = 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -47,5 +47,15 @@ def leg_as_travelled(*, leg: LegLength, from_place: str) -> LegLength:
     )
 
 
+def with_slack(*, leg: LegLength, run: Run) -> LegLength:
+    """The leg with the loop that is kept in its run on purpose, in every length that is known of it."""
+    if not run.slack_mm:
+        return leg
+    sizes = (leg.nominal_mm, leg.low_mm, leg.high_mm, leg.least_mm)
+    nominal, low, high, least = (None if size_mm is None else size_mm + run.slack_mm for size_mm in sizes)
+    basis = f"{leg.basis}, with {run.slack_mm:.0f} mm of slack"
+    return replace(leg, nominal_mm=nominal, low_mm=low, high_mm=high, least_mm=least, basis=basis)
+
+
 def _reversed(curve: Curve | None) -> Curve | None:
     return None if curve is None else replace(curve, points_mm=curve.points_mm[::-1])

@@ -9,7 +9,7 @@ from planner.plan.job_facts import JobWay, find_job_facts
 from planner.plan.job_time import expected_minutes
 from planner.plan.job_words import find_job_words
 from planner.plan.joint_drag import find_joint
-from planner.plan.leg_views import leg_as_travelled
+from planner.plan.leg_views import leg_as_travelled, with_slack
 from planner.plan.routing_plan import Joint, LegLength, Lengths, PlanOption, Remark, Step
 from planner.plan.work_order import find_part_ids, find_steps
 from planner.routing.attempts import Attempt, is_joined_to_old_line
@@ -112,7 +112,12 @@ def _describe(
         return None
     feed_from = attempt.feed_from
     route = attempt.route.port_ids
-    travelled = [leg_as_travelled(leg=legs[state.run_id], from_place=state.place) for state in attempt.route.states]
+    travelled = [
+        with_slack(
+            leg=leg_as_travelled(leg=legs[state.run_id], from_place=state.place), run=job.frame.runs[state.run_id]
+        )
+        for state in attempt.route.states
+    ]
     moves = job.frame.bar is not None or job.frame.rear is not None
     posture = "worst posture of bar and rear" if moves else "at rest"
     lengths = find_lengths(

@@ -129,3 +129,14 @@ def test_what_another_fluid_touched_is_cut_away_further(method: object) -> None:
     assert same is not None
     covers_mm = {MethodKind.THREADED_COUPLER: 9.0, MethodKind.SLEEVE_TUBE: 25.0}[method.kind]  # type: ignore[attr-defined]
     assert apart.bitten_mm == covers_mm + 20.0 > same.bitten_mm
+
+
+def test_slack_kept_in_a_run_on_purpose_is_part_of_every_length() -> None:
+    job = make_job(make_lane_frame((8.0, 8.0)))
+    loop = replace(job.frame.runs["from-0"], slack_mm=150.0)
+    with_loop = replace(job, frame=replace(job.frame, runs={**job.frame.runs, "from-0": loop}))
+    plain, slack = (plan_of(each, make_coupler()).lengths for each in (job, with_loop))
+    assert plain is not None
+    assert slack is not None
+    assert (slack.need_mm or 0.0) - (plain.need_mm or 0.0) == pytest.approx(150.0)
+    assert slack.legs[-1].basis.endswith("with 150 mm of slack")
