@@ -36,11 +36,12 @@ def entry_complaints(entry: Entry) -> Iterator[Complaint]:
         yield from _row_complaints(entry.hose_cut_tolerances or ())
     elif isinstance(entry, StepEntry):
         yield from _fact_complaints(entry)
-        for field, sentence in (("text", entry.text), ("why", entry.why)):
+        for field, sentence in (("text", entry.text), ("why", entry.why), ("short", entry.short or "")):
             yield from _placeholder_complaints((field,), sentence)
     elif isinstance(entry, CautionEntry):
         yield from _fact_complaints(entry)
-        yield from _placeholder_complaints(("text",), entry.text)
+        for field, sentence in (("text", entry.text), ("short", entry.short or "")):
+            yield from _placeholder_complaints((field,), sentence)
     elif isinstance(entry, FrameEntry):
         for end, mount in (("front", entry.brakes.front), ("rear", entry.brakes.rear)):
             if mount is not None:

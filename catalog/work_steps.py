@@ -7,7 +7,7 @@ from pydantic_core import PydanticCustomError
 
 from catalog.fields import Id, Sentence, StepMinutes, YesNo
 from catalog.sources import NamedEntry
-from planner.parts import Fact
+from planner.parts import Fact, WorkPart
 
 Facts = Annotated[
     tuple[Annotated[str, Field(json_schema_extra={"enum": [*Fact]})], ...],
@@ -27,6 +27,10 @@ class StepEntry(NamedEntry):
 
     text: Sentence
     why: Sentence
+    short: Annotated[Sentence | None, Field(description="The text in a few words, for the plan in short.")] = None
+    part: Annotated[
+        WorkPart | None, Field(title="part", description="The stretch of the work; left out, that of the step before.")
+    ] = None
     cautions: tuple[Id, ...] = ()
     when: Facts = ()
     when_any: Facts = ()
@@ -45,6 +49,7 @@ class CautionEntry(NamedEntry):
     """One thing that can hurt, with whom to defer to."""
 
     text: Sentence
+    short: Annotated[Sentence | None, Field(description="The same in a few words, for the plan in short.")] = None
     when: Facts = ()
     when_any: Facts = ()
     unless: Facts = ()

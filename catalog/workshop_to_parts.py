@@ -98,6 +98,8 @@ def _to_step(entry: StepEntry) -> parts.WorkStep:
         unless=_to_facts(entry.unless),
         minutes=parts.Minutes(least=least, likely=likely, most=most),
         is_redone=entry.redone,
+        short=entry.short or "",
+        part=entry.part,
     )
 
 
@@ -105,6 +107,7 @@ def _to_caution(entry: CautionEntry) -> parts.Caution:
     return parts.Caution(
         id=entry.id,
         text=entry.text,
+        short=entry.short or "",
         when=_to_facts(entry.when),
         when_any=_to_facts(entry.when_any),
         unless=_to_facts(entry.unless),

@@ -25,7 +25,13 @@ if TYPE_CHECKING:
     from planner.documents.records.cut_record import cuts_as_record as cuts_as_record
     from planner.documents.records.parts_csv import parts_csv as parts_csv
     from planner.documents.records.plan_record import plan_as_record as plan_as_record
+    from planner.documents.words.advice import advice_in_order as advice_in_order
+    from planner.documents.words.advice import advice_to_heed as advice_to_heed
+    from planner.documents.words.advice import proposals as proposals
+    from planner.documents.words.advice import ruled_out_in_short as ruled_out_in_short
+    from planner.documents.words.advice import ways_out_told as ways_out_told
     from planner.documents.words.caution_letters import caution_letters as caution_letters
+    from planner.documents.words.caution_letters import told_first as told_first
     from planner.documents.words.cut_wording import cut_size as cut_size
     from planner.documents.words.cut_wording import cuts_sentence as cuts_sentence
     from planner.documents.words.cut_wording import uncut_sentence as uncut_sentence
@@ -34,6 +40,7 @@ if TYPE_CHECKING:
     from planner.documents.words.outcome_words import fit_class_words as fit_class_words
     from planner.documents.words.outcome_words import marked_outcome as marked_outcome
     from planner.documents.words.outcome_words import outcome_word as outcome_word
+    from planner.documents.words.part_words import steps_by_part as steps_by_part
     from planner.documents.words.printable import in_markdown as in_markdown
     from planner.documents.words.printable import printable_line as printable_line
     from planner.documents.words.printable import printable_text as printable_text
@@ -53,6 +60,7 @@ if TYPE_CHECKING:
     from planner.documents.words.wording import remark_words as remark_words
     from planner.documents.words.wording import sentence_for as sentence_for
     from planner.documents.words.wording import verdict_sentence as verdict_sentence
+    from planner.documents.words.wording import way_words as way_words
     from planner.fit.compatibility import check_compatibility as check_compatibility
     from planner.fit.hole_fit import WORK_RAN_OUT as WORK_RAN_OUT
     from planner.fit.hole_fit import check_things_in_room as check_things_in_room
@@ -82,6 +90,7 @@ if TYPE_CHECKING:
     from planner.plan.quote import make_quote as make_quote
     from planner.plan.quote_spread import find_total_range as find_total_range
     from planner.plan.routing_plan import RoutingPlan as RoutingPlan
+    from planner.plan.routing_plan import Step as Step
 else:
 
     def __getattr__(name: str) -> Any:

@@ -35,7 +35,7 @@ def test_closed_cable_stops_take_no_hose_and_nobody_is_told_to_drill(catalog: Ca
     assert plan.no_route is not None
     assert {"stop-left", "stop-right"} <= set(plan.no_route.ports)
     assert "line_kind" in {rejection.check.rule for rejection in plan.rejected}
-    said = " ".join((*plan.cautions, *(step.text for step in plan.steps)))
+    said = " ".join((*plan.cautions, *(f"{step.text} {' '.join(step.cautions)}" for step in plan.steps)))
     assert "drill" not in said.lower().replace("never drill", "")
 
 

@@ -40,6 +40,9 @@ def plan(
     catalog: CatalogOption = None,
     bare: BareOption = False,
     json: JsonOption = False,
+    whole: Annotated[
+        bool, typer.Option("--all", help="Tell everything: figures, reasons, other ways, what was ruled out.")
+    ] = False,
     pictures: Annotated[
         Path | None, typer.Option("--pictures", help="A folder to write the side view and the holes to, as SVG.")
     ] = None,
@@ -49,7 +52,16 @@ def plan(
     """Plan one job: which way, which joint, which end, how long, step by step."""
     from ui.commands.plan import run_plan
 
-    status = run_plan(job, catalog, as_json=json, pictures=pictures, replaces=replace, is_bare=bare, place=store)
+    status = run_plan(
+        job,
+        catalog,
+        as_json=json,
+        is_whole=whole,
+        pictures=pictures,
+        replaces=replace,
+        is_bare=bare,
+        place=store,
+    )
     raise typer.Exit(status)
 
 

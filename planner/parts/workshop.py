@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 from decimal import Decimal
+from enum import StrEnum
 
 from planner.parts.adapters import Adapter
 from planner.parts.facts import Fact
@@ -108,12 +109,26 @@ class Minutes:
     most: float
 
 
+class WorkPart(StrEnum):
+    """The stretches of a job, in the order of the hands."""
+
+    BEFORE = "before"
+    OPEN = "open"
+    FREE = "free"
+    THROUGH = "through"
+    ON = "on"
+    CLOSE = "close"
+    PROVE = "prove"
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class WorkStep:
     """One step of the work order, with the conditions under which it is done.
 
     id : stable name
     text, why : sentences with {placeholders} for the facts of the plan
+    short : the text in a few words; "" to tell the whole text
+    part : the stretch of the work it belongs to; None for that of the step before
     cautions : ids of the cautions told at this step
     when : facts that must all hold
     when_any : facts of which one must hold; empty for no such wish
@@ -131,6 +146,8 @@ class WorkStep:
     unless: tuple[Fact, ...] = ()
     minutes: Minutes
     is_redone: bool = False
+    short: str = ""
+    part: WorkPart | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -139,11 +156,13 @@ class Caution:
 
     id : stable name
     text : the sentence
-    when, when_any, unless : facts under which it is told for the whole job; one with none is told at its steps only
+    short : the same in a few words; "" to tell the whole sentence
+    when, when_any, unless : facts under which it is told; one with none is told at steps that name it only
     """
 
     id: str
     text: str
+    short: str = ""
     when: tuple[Fact, ...] = ()
     when_any: tuple[Fact, ...] = ()
     unless: tuple[Fact, ...] = ()

@@ -19,7 +19,7 @@ from planner.plan.no_route import find_no_route, find_rejections
 from planner.plan.options import Candidate, find_candidates
 from planner.plan.routing_plan import Rejection, RoutingPlan
 from planner.plan.ways_out import Stuck, find_ways_out
-from planner.plan.work_order import count_parts, find_cautions
+from planner.plan.work_order import count_parts, find_cautions, find_short_cautions
 from planner.routing.attempts import Attempt, find_attempts
 from planner.routing.run_graph import RunGraph, graph_of_runs
 from planner.rules import AT_BOTH_MOMENTS
@@ -149,9 +149,10 @@ def _plan_of(workshop: Workshop, candidates: tuple[Candidate, ...], rejected: tu
         options=tuple(candidate.option for candidate in candidates),
         parts=count_parts(part_ids=(*option.part_ids, *parts.part_ids), workshop=workshop),
         steps=best.steps if outcome.lets_work_begin else (),
-        cautions=find_cautions(workshop=workshop, facts=best.facts, words=best.words)
+        cautions=find_cautions(workshop=workshop, facts=best.facts, words=best.words, steps=best.steps)
         if outcome.lets_work_begin
         else (),
+        short_cautions=find_short_cautions(workshop=workshop, words=best.words),
         measure_first=rank_measurements(places=places, running_clearance_mm=workshop.limits.running_clearance_mm),
         fit_chance=find_fit_chance(places=places),
         advisories=(

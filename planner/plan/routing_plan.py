@@ -1,11 +1,12 @@
 """A finished plan, as data: everything the sheet, the page and the file are drawn from."""
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 from enum import StrEnum
 
 from planner.fit.measure_first import MeasureFirst
 from planner.geometry.motion.frame_axes import Curve
-from planner.parts import JobEnd, Method, Opening, PullWord
+from planner.parts import JobEnd, Method, Opening, PullWord, WorkPart
 from planner.plan.names import NO_NAMES, Names
 from planner.verdicts import Check, NoWay, Outcome, Thing
 
@@ -251,6 +252,8 @@ class Step:
     id : stable name
     text, why : sentences
     cautions : sentences
+    short : the text in a few words; "" to tell the whole text
+    part : the stretch of the work it belongs to; None where the workshop has not said
     least_min, likely_min, most_min : three-point estimate [min]
     """
 
@@ -262,6 +265,8 @@ class Step:
     least_min: float
     likely_min: float
     most_min: float
+    short: str = ""
+    part: WorkPart | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -286,6 +291,7 @@ class RoutingPlan:
     needs : what the job needs beside parts of the catalog, such as fluid by class or a plug for a port left open
     from_anchor_id, to_anchor_id : the two ends of the job
     names : what people call the places and things that are told by their ids
+    short_cautions : cautions in a few words, by their sentence
     """
 
     job_id: str
@@ -317,3 +323,4 @@ class RoutingPlan:
     from_anchor_id: str = ""
     to_anchor_id: str = ""
     names: Names = NO_NAMES
+    short_cautions: Mapping[str, str] = field(default_factory=dict)

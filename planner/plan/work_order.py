@@ -1,9 +1,9 @@
 """Which steps, in which order, with which cautions, and what to have on the bench."""
 
 from collections import Counter
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 
-from planner.parts import Caution, Fact, Job, JobEnd, Method, Placeholder, Workshop, WorkStep
+from planner.parts import Caution, Fact, Job, JobEnd, Method, Placeholder, WorkPart, Workshop, WorkStep
 from planner.plan.line_ends import ends_by_feed, must_be_set
 from planner.plan.routing_plan import PartNeeded, Step
 
@@ -24,12 +24,13 @@ def holds_under(asked: WorkStep | Caution, facts: frozenset[Fact]) -> bool:
 def find_steps(*, workshop: Workshop, facts: frozenset[Fact], words: dict[Placeholder, str]) -> tuple[Step, ...]:
     """The numbered steps of this plan.
 
-    Returns numbered from 1.
+    Returns numbered from 1; a caution whose own conditions do not hold is told at none.
 
     workshop : its steps in working order, and its cautions
     words : fills the placeholders
     """
     chosen = [step for step in workshop.steps if holds_under(step, facts)]
+    parts = dict(zip((step.id for step in workshop.steps), _parts_of(workshop.steps), strict=True))
     fill = _Words(words.items())
     return tuple(
         Step(
@@ -37,7 +38,13 @@ def find_steps(*, workshop: Workshop, facts: frozenset[Fact], words: dict[Placeh
             id=step.id,
             text=step.text.format_map(fill),
             why=step.why.format_map(fill),
-            cautions=tuple(workshop.cautions[key].text.format_map(fill) for key in step.cautions),
+            short=step.short.format_map(fill),
+            part=parts[step.id],
+            cautions=tuple(
+                workshop.cautions[key].text.format_map(fill)
+                for key in step.cautions
+                if holds_under(workshop.cautions[key], facts)
+            ),
             least_min=step.minutes.least,
             likely_min=step.minutes.likely,
             most_min=step.minutes.most,
@@ -46,19 +53,42 @@ def find_steps(*, workshop: Workshop, facts: frozenset[Fact], words: dict[Placeh
     )
 
 
-def find_cautions(*, workshop: Workshop, facts: frozenset[Fact], words: dict[Placeholder, str]) -> tuple[str, ...]:
-    """The cautions told for the whole job, before any step.
+def _parts_of(steps: Iterable[WorkStep]) -> Iterator[WorkPart | None]:
+    """The stretch of every step: its own, or that of the step before."""
+    part = None
+    for step in steps:
+        part = step.part or part
+        yield part
+
+
+def find_cautions(
+    *, workshop: Workshop, facts: frozenset[Fact], words: dict[Placeholder, str], steps: Iterable[Step]
+) -> tuple[str, ...]:
+    """The cautions told for the whole job: those that hold under conditions of theirs and belong to no step of it.
 
     Returns in the workshop's order.
 
     words : fills the placeholders
+    steps : of the plan
     """
     fill = _Words(words.items())
-    return tuple(
+    told = {caution for step in steps for caution in step.cautions}
+    asked = (
         caution.text.format_map(fill)
         for caution in workshop.cautions.values()
         if (caution.when or caution.when_any or caution.unless) and holds_under(caution, facts)
     )
+    return tuple(sentence for sentence in asked if sentence not in told)
+
+
+def find_short_cautions(*, workshop: Workshop, words: dict[Placeholder, str]) -> dict[str, str]:
+    """The workshop's cautions in a few words, by their sentence."""
+    fill = _Words(words.items())
+    return {
+        caution.text.format_map(fill): caution.short.format_map(fill)
+        for caution in workshop.cautions.values()
+        if caution.short
+    }
 
 
 def find_part_ids(*, job: Job, method: Method, feed_from: JobEnd) -> tuple[str, ...]:

@@ -9,8 +9,8 @@ CAUTIONS = tuple(f"Danger number {number}." for number in range(1, 31))
 
 
 def plan_with_many_cautions() -> RoutingPlan:
-    """Thirty dangers: three of the whole job, the others of one step after the other, the last two of one step."""
-    each = [(caution,) for caution in CAUTIONS[3:28]] + [CAUTIONS[28:]]
+    """Thirty dangers: three of the whole job, the others of one step after the other, the last two of two steps."""
+    each = [(caution,) for caution in CAUTIONS[3:28]] + [CAUTIONS[28:]] * 2
     steps = tuple(
         Step(
             n=number,

@@ -19,6 +19,7 @@ def run_plan(
     catalog_paths: Sequence[Path] | None,
     *,
     as_json: bool,
+    is_whole: bool = False,
     pictures: Path | None,
     replaces: bool = False,
     is_bare: bool = False,
@@ -28,6 +29,7 @@ def run_plan(
 
     asked : a job file, or the name of a saved job
     catalog_paths, is_bare, place : which catalog, see CatalogChoice
+    is_whole : told with every figure and reason, or only what the hands need
     replaces : whether pictures that are there may be lost
     """
     with refusals_as_sentences():
@@ -46,7 +48,7 @@ def run_plan(
     else:
         from ui.reports.plan_report import print_plan
 
-        print_plan(plan)
+        print_plan(plan, is_whole=is_whole)
     return status_of(plan.outcome)
 
 

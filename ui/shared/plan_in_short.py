@@ -1,6 +1,6 @@
 """A plan in short: the few facts that terminal and page tell first, each with its name."""
 
-from planner import RoutingPlan, cut_words, end_name, millimetres, pull_sentence
+from planner import RoutingPlan, cut_words, end_name, millimetres, pull_sentence, way_words
 
 _NEARLY_ALWAYS = 0.999
 
@@ -8,15 +8,12 @@ _NEARLY_ALWAYS = 0.999
 def plan_in_short(plan: RoutingPlan) -> list[tuple[str, str]]:
     """Name and words of each fact of a plan that has a route; what is not known is left out."""
     rows = [
-        ("Way", _way_words(plan)),
-        ("Joint", plan.method_name),
+        ("Way", way_words(plan)),
+        ("Joint", f"{plan.method_name}{_joint_size(plan)}"),
         ("Feed from", end_name(plan, plan.feed_from)),
     ]
     if plan.outcome.lets_work_begin:
         rows += _hand_rows(plan)
-    if plan.fit_chance is not None:
-        told = f"{chance_words(plan.fit_chance)}, sizes varying within their tolerances"
-        rows.append(("Chance that all passes", told))
     return rows
 
 
@@ -26,17 +23,24 @@ def _hand_rows(plan: RoutingPlan) -> list[tuple[str, str]]:
     if plan.lengths is not None:
         rows.append(("Cut the new line to", _length_words(plan)))
     if plan.joint is not None and plan.route:
-        thing = plan.joint.thing
-        stiff = f"{thing.rigid_length_mm:.0f} mm of it stiff" if thing.rigid_length_mm else "soft"
-        rows.append(("Joint size", f"{millimetres(thing.diameter_mm)} across, {stiff}"))
         rows.append(("Pulling", pull_sentence(plan.joint)))
     return rows
 
 
-def _way_words(plan: RoutingPlan) -> str:
-    if not plan.route:
-        return "outside, through no hole"
-    return plan.names.way((plan.from_anchor_id, *plan.route, plan.to_anchor_id))
+def chance_row(plan: RoutingPlan) -> list[tuple[str, str]]:
+    """Name and words of the chance that all passes; none where it is not known."""
+    if plan.fit_chance is None:
+        return []
+    told = f"{chance_words(plan.fit_chance)}, sizes varying within their tolerances"
+    return [("Chance that all passes", told)]
+
+
+def _joint_size(plan: RoutingPlan) -> str:
+    if plan.joint is None or not plan.route:
+        return ""
+    thing = plan.joint.thing
+    stiff = f"{thing.rigid_length_mm:.0f} mm of it stiff" if thing.rigid_length_mm else "soft"
+    return f", {millimetres(thing.diameter_mm)} across, {stiff}"
 
 
 def chance_words(chance: float) -> str:

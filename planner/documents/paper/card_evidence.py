@@ -52,7 +52,8 @@ def length_parts(plan: RoutingPlan, *, width_mm: float) -> Iterator[Any]:
     yield length_table(plan, width_mm=width_mm)
     yield gap(1.5)
     if lengths.need_mm is None or lengths.cut_mm is None:
-        yield words(f"How much is needed is not known: {unknown_legs_words(lengths)}. Lay the line in, then mark it.")
+        unknown = unknown_legs_words(lengths, names=plan.names)
+        yield words(f"How much is needed is not known: {unknown}. Lay the line in, then mark it.")
         return
     need = f"{lengths.need_mm:.0f} mm + {added_words(lengths)}"
     yield words(f"Needed {need}, rounded up: {lengths.cut_mm:.0f} mm.")

@@ -5,9 +5,10 @@ from itertools import accumulate
 from typing import Any
 
 from planner.documents.paper.style import TICK_BOX, Cell, table
+from planner.documents.words.advice import ruled_out_in_short
+from planner.documents.words.caution_letters import told_first
 from planner.documents.words.outcome_words import OUTCOME_WORDS, fit_class_words
 from planner.documents.words.sizes_in_words import leg_size, millimetres
-from planner.documents.words.wording import end_name, sentence_for
 from planner.parts import JobEnd
 from planner.plan.job_time import whole_minutes
 from planner.plan.names import Names
@@ -110,11 +111,12 @@ def step_table(plan: RoutingPlan, letters: Mapping[str, str], *, width_mm: float
     """
     rows: list[list[Cell]] = [["", "", "Step", "Why", "Minutes"]]
     for step in plan.steps:
-        warned = ", ".join(letters[caution] for caution in step.cautions)
-        text = f"{step.text} ⚠ {warned}" if warned else step.text
+        first = told_first(plan, step)
+        again = ", ".join(letters[caution] for caution in step.cautions if caution not in first)
+        told = [step.text + (f" ⚠ {again}" if again else ""), *(f"⚠ {letters[caution]} {caution}" for caution in first)]
         least, likely, most = (whole_minutes(time) for time in (step.least_min, step.likely_min, step.most_min))
         minutes = f"{likely} ({least}–{most})"
-        rows.append([TICK_BOX, f"{step.n}.", text, (step.why, "small"), minutes])
+        rows.append([TICK_BOX, f"{step.n}.", "\n".join(told), (step.why, "small"), minutes])
     return table(rows, widths_mm=_shared(width_mm, (7, 9, 90, 54, 20)))
 
 
@@ -123,17 +125,9 @@ def ruled_out_table(plan: RoutingPlan, *, width_mm: float) -> Any:
 
     width_mm : width there is
     """
-    rows: list[list[Cell]] = [["Tried", "Fed from", "Stopped by"]]
-    told: set[tuple[str | None, str | None]] = set()
-    for rejection in plan.rejected:
-        key = (rejection.method_id, rejection.feed_from)
-        if key not in told:
-            told.add(key)
-            sentence = sentence_for(rejection.check, names=plan.names)
-            rows.append(
-                [plan.names.thing(rejection.method_id), end_name(plan, rejection.feed_from), (sentence, "small")]
-            )
-    return table(rows, widths_mm=_shared(width_mm, (34, 30, 116))) if len(rows) > 1 else None
+    rows: list[list[Cell]] = [["Ruled out", "Because"]]
+    rows += [[", ".join(tried), (sentence, "small")] for sentence, tried in ruled_out_in_short(plan).items()]
+    return table(rows, widths_mm=_shared(width_mm, (64, 116))) if len(rows) > 1 else None
 
 
 def _shared(width_mm: float, parts: Sequence[float]) -> list[float]:

@@ -11,16 +11,16 @@ from planner.documents.paper.card_tables import mark_table, part_table, step_tab
 from planner.documents.paper.pages import pages_as_pdf
 from planner.documents.paper.parts import gap, heading, picture
 from planner.documents.paper.style import TICK_BOX, Cell, PageSize, table, text_width_mm, words
+from planner.documents.words.advice import advice_to_heed, ways_out_told
 from planner.documents.words.caution_letters import caution_letters
 from planner.documents.words.need_words import need_words
 from planner.documents.words.outcome_words import marked_outcome
-from planner.documents.words.sizes_in_words import millimetres
-from planner.documents.words.way_out_words import way_out_sentences
-from planner.documents.words.wording import end_name, pull_sentence, sentence_for, verdict_sentence
+from planner.documents.words.sizes_in_words import millimetres, piece_millimetres
+from planner.documents.words.wording import end_name, pull_sentence, sentence_for, verdict_sentence, way_words
 from planner.parts import Frame
 from planner.plan.cut_length import cut_words, order_words
 from planner.plan.routing_plan import RoutingPlan
-from planner.verdicts import Check
+from planner.verdicts import Check, Outcome
 
 PICTURE_HEIGHT_MM = 125.0
 """So that the verdict, the way and the cuts find room on the first page."""
@@ -103,6 +103,8 @@ def _head(plan: RoutingPlan, date_text: str, width_mm: float) -> Iterator[Any]:
     asked = [plan.frame_name, f"in: {plan.new_line_name}", f"out: {plan.old_line_name or 'nothing'}", date_text]
     yield words(" · ".join(text for text in asked if text), colour=SOFT_INK)
     yield gap(2)
+    if plan.outcome is Outcome.UNKNOWN:
+        yield from _measure_first(plan)
     verdict = verdict_sentence(plan)
     yield table(
         [[(marked_outcome(plan.outcome), "strong"), verdict]],
@@ -111,11 +113,17 @@ def _head(plan: RoutingPlan, date_text: str, width_mm: float) -> Iterator[Any]:
         shaded=(0,),
     )
     yield gap(2)
-    ways_out = way_out_sentences(plan)
-    if ways_out:
+    if plan.outcome is not Outcome.UNKNOWN:
+        yield from _measure_first(plan)
+    if ways_out := ways_out_told(plan):
         yield from heading("What would change it")
-        yield from (words(f"• {sentence}") for sentence in ways_out)
-        yield gap(2)
+        yield from (words(f"– {sentence}") for sentence in ways_out)
+
+
+def _measure_first(plan: RoutingPlan) -> Iterator[Any]:
+    if plan.measure_first:
+        yield from heading("Measure first")
+        yield from (words(f"{TICK_BOX} {item.reason}") for item in plan.measure_first)
 
 
 def _way(plan: RoutingPlan, drawn: Sequence[Picture], width_mm: float) -> Iterator[Any]:
@@ -124,7 +132,7 @@ def _way(plan: RoutingPlan, drawn: Sequence[Picture], width_mm: float) -> Iterat
     if not plan.runs:
         return
     rows = [
-        ["Way", plan.names.way((plan.from_anchor_id, *plan.route, plan.to_anchor_id))],
+        ["Way", way_words(plan)],
         ["Joint", f"{plan.method_name}{_joint_size(plan)}"],
         ["Feed from", end_name(plan, plan.feed_from)],
     ]
@@ -147,7 +155,9 @@ def _hand_rows(plan: RoutingPlan) -> list[list[str]]:
 def _joint_size(plan: RoutingPlan) -> str:
     if plan.joint is None or not plan.route:
         return ""
-    stiff = f"{millimetres(plan.joint.thing.rigid_length_mm)} stiff" if plan.joint.thing.rigid_length_mm else "soft"
+    stiff = (
+        f"{piece_millimetres(plan.joint.thing.rigid_length_mm)} stiff" if plan.joint.thing.rigid_length_mm else "soft"
+    )
     return f", {millimetres(plan.joint.thing.diameter_mm)} across, {stiff}"
 
 
@@ -167,10 +177,7 @@ def _cut_words(plan: RoutingPlan) -> str:
 
 
 def _bench(plan: RoutingPlan, width_mm: float) -> Iterator[Any]:
-    if plan.measure_first:
-        yield from heading("Measure first")
-        yield from (words(f"{TICK_BOX} {item.reason}") for item in plan.measure_first)
-    settle = [sentence_for(check, names=plan.names) for check in plan.advisories]
+    settle = [sentence_for(check, names=plan.names) for check in advice_to_heed(plan)]
     if settle:
         yield from heading("To settle and to know")
         yield from (words(f"{TICK_BOX} {sentence}") for sentence in dict.fromkeys(settle))
@@ -188,9 +195,9 @@ def _bench(plan: RoutingPlan, width_mm: float) -> Iterator[Any]:
 
 def _steps(plan: RoutingPlan, width_mm: float) -> Iterator[Any]:
     letters = caution_letters(plan)
-    if letters:
+    if plan.cautions:
         yield from heading("What can hurt")
-        rows: list[list[Cell]] = [[(f"⚠ {letter}", "strong"), sentence] for sentence, letter in letters.items()]
+        rows: list[list[Cell]] = [[(f"⚠ {letters[caution]}", "strong"), caution] for caution in plan.cautions]
         yield table(rows, widths_mm=(12, width_mm - 12), has_head=False)
     if plan.steps:
         yield from heading("Steps")

@@ -198,6 +198,8 @@ def _step(step: Step) -> Record:
         "id": step.id,
         "text": step.text,
         "why": step.why,
+        "short": step.short,
+        "part": step.part,
         "cautions": list(step.cautions),
         "least_min": step.least_min,
         "likely_min": step.likely_min,

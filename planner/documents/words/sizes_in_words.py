@@ -3,6 +3,7 @@
 from collections.abc import Callable
 from math import floor
 
+from planner.plan.names import NO_NAMES, Names
 from planner.plan.routing_plan import Lengths
 from planner.rules import Measure
 
@@ -19,12 +20,13 @@ def leg_size(length_mm: float | None, *, unit: str = " mm") -> str:
     return "not known" if length_mm is None else f"{length_mm:.0f}{unit}"
 
 
-def unknown_legs_words(lengths: Lengths) -> str:
+def unknown_legs_words(lengths: Lengths, *, names: Names = NO_NAMES) -> str:
     """The legs whose lengths are not known, by their runs.
 
     lengths : with at least one such leg
+    names : what people call the runs
     """
-    return ", ".join(leg.run_id for leg in lengths.legs if leg.high_mm is None)
+    return ", ".join(names.run(leg.run_id) for leg in lengths.legs if leg.high_mm is None)
 
 
 def millimetres(length_mm: float | None) -> str:

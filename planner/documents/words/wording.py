@@ -125,6 +125,13 @@ def end_name(plan: RoutingPlan, end: JobEnd | None) -> str:
     return plan.names.place(plan.from_anchor_id if end is JobEnd.FROM else plan.to_anchor_id)
 
 
+def way_words(plan: RoutingPlan) -> str:
+    """The way from end to end by the labels of its places."""
+    if not plan.route:
+        return "outside, through no hole"
+    return plan.names.way((plan.from_anchor_id, *plan.route, plan.to_anchor_id))
+
+
 def pull_sentence(joint: Joint) -> str:
     """How hard the hands may pull at this joint.
 

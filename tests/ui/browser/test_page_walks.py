@@ -125,7 +125,7 @@ def test_the_job_is_still_in_its_form_after_a_hole_was_looked_at(window: Any) ->
 
 def test_steps_lengths_and_what_was_ruled_out_are_a_tab_away(window: Any) -> None:
     _open_trail_job(window)
-    for tab, words in (("Lengths", "Nominal"), ("Ruled out", "is ruled out"), ("Steps", "at the bench")):
+    for tab, words in (("Lengths", "Nominal"), ("Ruled out", "ruled out:"), ("Steps", "repeats of what fails")):
         window.get_by_role("tab", name=tab).click()
         _expect(window.get_by_text(words).first).to_be_visible()
         assert overflowing(window) == [], tab

@@ -41,7 +41,7 @@ def _sum_in_words(plan: RoutingPlan) -> list[str]:
         return []
     cut = cut_words(length_mm=lengths.cut_mm, cut_over_mm=lengths.cut_over_mm)
     need = (
-        f"a length not known ({unknown_legs_words(lengths)})"
+        f"a length not known ({unknown_legs_words(lengths, names=plan.names)})"
         if lengths.need_mm is None
         else f"{lengths.need_mm:.0f} mm"
     )

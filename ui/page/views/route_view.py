@@ -8,11 +8,14 @@ from planner import (
     draw_route,
     end_name,
     outcome_word,
+    proposals,
     remark_words,
+    ruled_out_in_short,
     sentence_for,
+    whole_minutes,
 )
 from planner import in_markdown as plain
-from planner.parts import Frame, Job, JobEnd, Port
+from planner.parts import Frame, Job, Port
 from ui.page import session
 from ui.page.views.hole_view import show_port
 from ui.page.views.markup import safe, show_markup
@@ -112,20 +115,15 @@ def _first_port(plan: RoutingPlan, job: Job) -> str:
 
 
 def show_ruled_out(plan: RoutingPlan) -> None:
-    """Every method and direction that was ruled out, with every reason; and what would also work."""
+    """What would also work, and what was ruled out with its first reason."""
     for option in plan.options[1:]:
         remark = f", {remark_words(option.remark)}" if option.remark else ""
         way = f"{option.method.name}, fed from {end_name(plan, option.feed_from)}"
-        st.markdown(f"**{plain(way)}** would also work: {outcome_word(option.outcome)}{remark}.")
-    grouped: dict[tuple[str, JobEnd], list[str]] = {}
-    for rejection in plan.rejected:
-        sentences = grouped.setdefault((rejection.method_id, rejection.feed_from), [])
-        sentence = sentence_for(rejection.check, names=plan.names)
-        if sentence not in sentences:
-            sentences.append(sentence)
-    for (method_id, feed_from), sentences in grouped.items():
-        tried = f"{plan.names.thing(method_id)}, fed from {end_name(plan, feed_from)}"
-        st.markdown(f"**{plain(tried)}** is ruled out:")
-        st.markdown("\n".join(f"- {plain(sentence)}" for sentence in sentences))
+        told = f"{outcome_word(option.outcome)}, about {whole_minutes(option.work_min)} min{remark}"
+        st.markdown(f"**{plain(way)}** would also work: {told}.")
+    for check in proposals(plan):
+        st.markdown(f"{plain(sentence_for(check, names=plan.names))}.")
+    for sentence, tried in ruled_out_in_short(plan).items():
+        st.markdown(f"**{plain(', '.join(tried))}** ruled out: {plain(sentence)}.")
     if not plan.rejected and not plan.options[1:]:
         st.caption("Nothing else was tried.")

@@ -2,7 +2,7 @@
 
 import streamlit as st
 
-from planner import RoutingPlan, caution_letters, need_words
+from planner import RoutingPlan, Step, caution_letters, need_words, steps_by_part, told_first, whole_minutes
 from planner import in_markdown as plain
 
 
@@ -14,18 +14,24 @@ def show_steps(plan: RoutingPlan) -> None:
     if plan.needs:
         st.markdown(f"**Also needed:** {plain('; '.join(need_words(need, names=plan.names) for need in plan.needs))}")
     letters = caution_letters(plan)
-    if letters:
-        told = "\n".join(f"- **{letter}** {plain(caution)}" for caution, letter in letters.items())
+    if plan.cautions:
+        told = "\n".join(f"- **{letters[caution]}** {plain(caution)}" for caution in plan.cautions)
         st.warning(f"**What can hurt**\n{told}")
     if not plan.steps:
         st.caption("No steps: there is no plan to work from.")
         return
-    least, likely, most = (
-        sum(getattr(step, f"{name}_min") for step in plan.steps) for name in ("least", "likely", "most")
-    )
-    st.markdown(f"About **{likely:.0f} min** at the bench ({least:.0f} to {most:.0f} min).")
-    for step in plan.steps:
-        told = f"{step.n}\\. {plain(step.text)}"
-        told += f"  \n:small[{plain(step.why)}]" if step.why else ""
-        told += "".join(f"  \n:material/warning: **{letters[caution]}** {plain(caution)}" for caution in step.cautions)
-        st.markdown(told)
+    if plan.options:
+        st.markdown(f"About **{whole_minutes(plan.options[0].work_min)} min**, repeats of what fails counted.")
+    for title, steps in steps_by_part(plan):
+        st.markdown(f"**{title}**")
+        for step in steps:
+            st.markdown(_step_words(plan, step, letters))
+
+
+def _step_words(plan: RoutingPlan, step: Step, letters: dict[str, str]) -> str:
+    first = told_first(plan, step)
+    again = [letters[caution] for caution in step.cautions if caution not in first]
+    told = f"{step.n}\\. {plain(step.text)}"
+    told += f" :material/warning: **{', '.join(again)}**" if again else ""
+    told += f"  \n:small[{plain(step.why)}]" if step.why else ""
+    return told + "".join(f"  \n:material/warning: **{letters[caution]}** {plain(caution)}" for caution in first)

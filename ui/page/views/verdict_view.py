@@ -4,13 +4,23 @@ from collections.abc import Sequence
 
 import streamlit as st
 
-from planner import Names, RoutingPlan, marked_outcome, outcome_word, sentence_for, verdict_sentence, way_out_sentences
+from planner import (
+    Names,
+    RoutingPlan,
+    advice_to_heed,
+    marked_outcome,
+    outcome_word,
+    sentence_for,
+    verdict_sentence,
+    ways_out_told,
+    whole_minutes,
+)
 from planner import in_markdown as plain
 from planner.verdicts import Check, Outcome
 from ui.page.views.markup import safe, show_markup
 from ui.shared.labels import ADVISORY_WORDS
 from ui.shared.outcome_looks import OUTCOME_LOOKS
-from ui.shared.plan_in_short import plan_in_short
+from ui.shared.plan_in_short import chance_row, plan_in_short
 
 
 def show_outcome(outcome: Outcome, sentence: str) -> None:
@@ -26,7 +36,10 @@ def show_verdict(plan: RoutingPlan) -> None:
     """The answer, the plan in short, and what to do next."""
     show_outcome(plan.outcome, verdict_sentence(plan))
     if plan.runs:
-        rows = (f"<dt>{safe(title)}</dt><dd>{safe(words)}</dd>" for title, words in plan_in_short(plan))
+        rows = (
+            f"<dt>{safe(title)}</dt><dd>{safe(words)}</dd>"
+            for title, words in [*plan_in_short(plan), *chance_row(plan)]
+        )
         show_markup(f'<dl class="lp-facts">{"".join(rows)}</dl>')
     about, told = _next_action(plan)
     said = "".join(f"<p>{safe(words)}</p>" for words in told)
@@ -35,28 +48,27 @@ def show_verdict(plan: RoutingPlan) -> None:
 
 def _next_action(plan: RoutingPlan) -> tuple[str, Sequence[str]]:
     """What it is about, and what the hands do."""
-    if ways_out := way_out_sentences(plan):
-        return "What would change it", [
-            f"{sentence}." if sentence[-1] not in ".?" else sentence for sentence in ways_out
-        ]
+    if ways_out := ways_out_told(plan):
+        return "What would change it", ways_out
     if plan.measure_first:
         first, *others = plan.measure_first
         more = f", the first of {len(others) + 1} measures" if others else ""
         return f"Next: measure first{more}", [first.reason]
     if not plan.steps:
         return "Next", ["Settle what is told below."]
-    minutes = sum(step.likely_min for step in plan.steps)
-    return f"Next: step 1 of {len(plan.steps)}, about {minutes:.0f} min in all", [plan.steps[0].text]
+    minutes = f", about {whole_minutes(plan.options[0].work_min)} min in all" if plan.options else ""
+    return f"Next: step 1 of {len(plan.steps)}{minutes}", [plan.steps[0].text]
 
 
 def show_open_questions(plan: RoutingPlan) -> None:
     """What is to be measured beside the next thing, settled and known; nothing where there is nothing."""
-    is_told = not way_out_sentences(plan)
+    is_told = not ways_out_told(plan)
     for item in plan.measure_first[1 if is_told else 0 :]:
         st.markdown(f"**Measure first:** {plain(item.reason)}")
-    if plan.advisories:
+    advice = advice_to_heed(plan)
+    if advice:
         st.markdown("**To settle and to know:**")
-        lines = (check_line(check, plan.names, word=ADVISORY_WORDS[check.outcome]) for check in plan.advisories)
+        lines = (check_line(check, plan.names, word=ADVISORY_WORDS[check.outcome]) for check in advice)
         st.markdown("\n".join(f"- {line}" for line in lines))
 
 

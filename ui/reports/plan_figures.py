@@ -1,0 +1,139 @@
+"""The figures behind a plan in the terminal: holes, other questions, lengths, other ways and what was ruled out."""
+
+from collections.abc import Iterator
+
+from rich.console import Group, RenderableType
+from rich.markup import escape
+from rich.padding import Padding
+from rich.table import Table
+from rich.text import Text
+
+from planner import (
+    Names,
+    RoutingPlan,
+    added_words,
+    cut_words,
+    end_name,
+    fit_class_words,
+    leg_size,
+    order_words,
+    outcome_word,
+    proposals,
+    remark_words,
+    ruled_out_in_short,
+    sentence_for,
+    unknown_legs_words,
+    whole_minutes,
+)
+from planner.verdicts import Check
+from ui.reports.plain_table import outcome_text, plain_table
+
+
+def show_figures(plan: RoutingPlan) -> Iterator[RenderableType]:
+    """The numbers that carry the verdict."""
+    if plan.checks:
+        yield _holes_table(plan)
+        yield _other_checks(plan)
+    if plan.lengths is not None:
+        yield _lengths_table(plan)
+
+
+def show_other_ways(plan: RoutingPlan) -> Iterator[RenderableType]:
+    """What would also work, and what was ruled out."""
+    ways = [*_options(plan), *(sentence_for(check, names=plan.names) for check in proposals(plan))]
+    if ways:
+        yield Text("\nWould also work", style="bold")
+    yield from (Padding(Text(way), (0, 0, 0, 2)) for way in ways)
+    ruled_out = ruled_out_in_short(plan)
+    if ruled_out:
+        yield Text("\nRuled out (first reason of each; --json tells all)", style="bold")
+    for sentence, tried in ruled_out.items():
+        yield Padding(Text.assemble(f"{sentence}: ", (", ".join(tried), "dim")), (0, 0, 0, 2))
+
+
+def _options(plan: RoutingPlan) -> Iterator[str]:
+    for option in plan.options[1:]:
+        remark = f", {remark_words(option.remark)}" if option.remark else ""
+        minutes = f"about {whole_minutes(option.work_min)} min"
+        yield (
+            f"{option.method.name}, fed from {end_name(plan, option.feed_from)}:"
+            f" {outcome_word(option.outcome)}, {minutes}{remark}"
+        )
+
+
+def _holes_table(plan: RoutingPlan) -> Table:
+    table = plain_table(
+        ("Port", "While", "Beside", "Size", "Clear", "Worst", "Fit class", "Verdict"),
+        title="Holes (sizes and clearances in mm, clearance on the diameter)",
+        right=("Size", "Clear", "Worst"),
+    )
+    for check in plan.checks:
+        if check.rule.is_about_hole:
+            table.add_row(*_hole_row(check, plan.names))
+    return table
+
+
+def _hole_row(check: Check, names: Names) -> tuple[str | Text, ...]:
+    insert = " (insert)" if check.is_insert_in else ""
+    return (
+        escape(f"{names.place(check.port_id or '')}{insert}"),
+        check.state or "",
+        escape(", ".join(map(names.thing, check.with_ids))) or "-",
+        _number(check.size_mm),
+        _number(check.clearance_mm),
+        _number(check.worst_clearance_mm),
+        fit_class_words(check.fit_class),
+        outcome_text(check.outcome),
+    )
+
+
+def _number(value_mm: float | None) -> str:
+    return "not measured" if value_mm is None else f"{value_mm:.2f}"
+
+
+def _other_checks(plan: RoutingPlan) -> RenderableType:
+    lines = Text()
+    told: set[str] = set()
+    for check in plan.checks:
+        sentence = sentence_for(check, names=plan.names)
+        if not check.rule.is_about_hole and sentence not in told:
+            told.add(sentence)
+            lines.append_text(outcome_text(check.outcome, after="  ")).append(f"{sentence}\n")
+    return Padding(Group(Text("Also checked", style="bold"), lines), (1, 0, 0, 1))
+
+
+def _lengths_table(plan: RoutingPlan) -> RenderableType:
+    assert plan.lengths is not None
+    lengths = plan.lengths
+    figures = ("Low", "Nominal", "High")
+    table = plain_table(("From", "To", *figures, "How known"), title=f"Lengths, {lengths.posture} (mm)", right=figures)
+    for leg in lengths.legs:
+        sizes = (leg_size(leg.low_mm, unit=""), leg_size(leg.nominal_mm, unit=""), leg_size(leg.high_mm, unit=""))
+        ends = (escape(plan.names.place(end)) for end in (leg.from_place, leg.to_place))
+        table.add_row(*ends, *sizes, leg.basis)
+    total = Text(f"Need {_need_words(plan)}. ", style="bold")
+    if lengths.supplied_mm is not None and not lengths.known:
+        total.append(f"Supplied {lengths.supplied_mm:.0f} mm.")
+    elif lengths.supplied_mm is None or lengths.spare_mm is None:
+        order = order_words(lengths)
+        total.append(f"The supplied length was not told{f'; {order}' if order else ''}.")
+    elif lengths.spare_mm >= 0:
+        total.append(f"Supplied {lengths.supplied_mm:.0f} mm: {lengths.spare_mm:.0f} mm to spare.")
+    else:
+        total.append(f"Supplied {lengths.supplied_mm:.0f} mm: {-lengths.spare_mm:.0f} mm too short.", style="red")
+    return Padding(Group(table, total), (0, 0, 1, 0))
+
+
+def _need_words(plan: RoutingPlan) -> str:
+    lengths = plan.lengths
+    assert lengths is not None
+    cut = cut_words(length_mm=lengths.cut_mm, cut_over_mm=lengths.cut_over_mm)
+    asked = f": cut to {cut}"
+    if not plan.outcome.lets_work_begin:
+        asked = f": it would take {cut}" if lengths.known else ""
+    need = (
+        f"of a length not known ({unknown_legs_words(lengths, names=plan.names)})"
+        if lengths.need_mm is None
+        else f"{lengths.need_mm:.0f} mm"
+    )
+    return f"{need} + {added_words(lengths)}, rounded up{asked}"
