@@ -18,7 +18,7 @@ from planner.verdicts import Check, Outcome, Room, Thing, ThingKind
 from tests.planner.geometry.drawn_openings import Drawn, overlap_of
 
 QUESTIONS_EACH = 20
-"""For each of eight seeds. 100,000 were asked once, with no exception."""
+"""For each of eight seeds. Some 15,000 were asked once, with no exception."""
 
 
 def star(draw: np.random.Generator, radius_mm: float) -> OutlineOpening:
