@@ -6,7 +6,7 @@ from dataclasses import dataclass
 LEAST_RATIO, MOST_RATIO = 2.8, 3.2
 """Hole over line, between which three lines alike can line up across the hole and jam.
 
-Source: NFPA 70 (NEC), chapter 9, table 1, informational note 2, as quoted in a stored copy, read 2026-11-26.
+Source: NFPA 70 (NEC), chapter 9, table 1, informational note 2, as transcribed in public notes, read 2026-11-26.
 """
 
 ALIKE_RATIO = 0.05
@@ -46,7 +46,7 @@ def find_wedge(
     least_ratio, most_ratio : hole over line, the band
     alike_ratio : how much thicker the thickest of three alike may be
 
-    Source: NFPA 70 (NEC), chapter 9, table 1, informational note 2, as quoted in a stored copy, read 2026-11-26.
+    Source: NFPA 70 (NEC), chapter 9, table 1, informational note 2, as transcribed in public notes, read 2026-11-26.
     """
     if len(diameters_mm) != 3 or max(diameters_mm) > (1 + alike_ratio) * min(diameters_mm):
         return None

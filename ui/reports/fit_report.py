@@ -37,5 +37,6 @@ def print_no_joint(outcome: Outcome, against: tuple[Check, ...]) -> None:
     text = Text("This joint cannot be made between these lines.", style="bold")
     text.stylize(OUTCOME_LOOKS[outcome].terminal_style)
     for check in against:
-        text.append(f"\n  {sentence_for(check)}.")
+        sentence = sentence_for(check)
+        text.append(f"\n  {sentence[0].upper()}{sentence[1:]}.")
     print_report(text)

@@ -21,6 +21,7 @@ _FIRST_ROOM_RATIO = 0.3
 _LEAST_ROOM_MM = 0.5
 _ROOM_NEAR_END_MM = 0.02
 _MOST_STEPS = 40
+_MOST_LATE_STEPS = 3
 _STEPS_FOR_ALL = 3
 _SHARE_TO_DROP = 0.8
 _DEPTH_USED_RATIO = 0.9
@@ -57,7 +58,7 @@ def grow_from_starts(
     links = make_links(first=first, second=second, thing_count=len(diameters_mm))
     apart_mm = (diameters_mm[first] + diameters_mm[second]) / 2
     walls_at = _walls_by_hull(seen, walls_per_quarter) if is_hull else _walls_by_edges(seen)
-    state, gains = None, None
+    state, gains, late = None, None, 0
     for step in range(_MOST_STEPS):
         centres = starts_mm if state is None else state.centres_mm
         between = centres[:, first] - centres[:, second]
@@ -73,7 +74,9 @@ def grow_from_starts(
         slack = room - gains * state.growth_mm[:, None]
         gap = (slack * state.push).sum(axis=1)
         work.spend(slack.size)
-        if gap.max() < gap_mm or work.is_out:
+        is_best_done = gap[state.growth_mm.argmax()] < gap_mm
+        late += is_best_done
+        if gap.max() < gap_mm or late > _MOST_LATE_STEPS or work.is_out:
             break
         is_hopeful = state.growth_mm + gap > state.growth_mm.max() - hopeless_mm
         if step > _STEPS_FOR_ALL and np.count_nonzero(is_hopeful) < _SHARE_TO_DROP * len(gap):

@@ -158,10 +158,12 @@ def follow_placement(
     if len(set(found.centres_mm)) < len(start):
         start += _even_points(*start.shape) * _BESIDE_MM
     if isinstance(seen, SeenOutline) and depths_mm(seen=seen, points_mm=start).min() < _INSIDE_MM:
-        return find_placement(seen, diameters_mm, most_work=most_work)
-    work = Work(most_work)
-    placed = _best_of(seen, sizes, _grow(seen, sizes, start[None], work), work)
-    return replace(placed, is_cut_short=work.is_out)
+        placed = find_placement(seen, diameters_mm, most_work=most_work)
+    else:
+        work = Work(most_work)
+        placed = _best_of(seen, sizes, _grow(seen, sizes, start[None], work), work)
+        placed = replace(placed, is_cut_short=work.is_out)
+    return max(placed, _measured(seen, diameters_mm, start), key=lambda placement: placement.growth_mm)
 
 
 def _grow(

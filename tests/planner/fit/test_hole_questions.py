@@ -79,7 +79,7 @@ def test_any_question_is_answered_or_its_sizes_refused(seed: int) -> None:
         answers += 1
         assert fit.clearance_mm is not None
         assert fit.worst_clearance_mm is not None
-        assert fit.worst_clearance_mm <= fit.clearance_mm + 1e-3
+        assert fit.worst_clearance_mm <= fit.clearance_mm + 1e-6
     assert answers > QUESTIONS_EACH / 2
 
 
@@ -138,7 +138,7 @@ def three_in_a_star(most_work: int) -> Check:
     )
 
 
-@pytest.mark.parametrize("most_work", [1, 10_000])
+@pytest.mark.parametrize("most_work", [1, 200])
 def test_where_the_work_allowed_runs_out_the_answer_is_unknown_and_says_so(most_work: int) -> None:
     fit = three_in_a_star(most_work)
     assert fit.outcome is Outcome.UNKNOWN

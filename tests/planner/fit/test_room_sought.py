@@ -1,6 +1,8 @@
 """The smallest hole and the thickest thing: by hand, against the plain check, and what of it is proven."""
 
+import csv
 from math import hypot, sqrt
+from pathlib import Path
 
 import numpy as np
 import pytest
@@ -17,6 +19,7 @@ from planner.verdicts import Outcome, Room, Thing, ThingKind
 
 ROUND = RoundOpening(diameter_mm=1, tolerance_mm=0.1)
 RUNNING_MM = 0.3
+JAMMING = list(csv.DictReader((Path(__file__).parents[2] / "published_values/jamming.csv").open(encoding="utf-8")))
 
 
 def thing(diameter_mm: float, tolerance_mm: float = 0.05) -> Thing:
@@ -189,6 +192,13 @@ def test_three_lines_alike_can_wedge_between_2_8_and_3_2_times_their_size(
     assert (wedge is not None) is can_wedge
     if wedge is not None:
         assert 2.8 <= wedge.ratio <= 3.2
+
+
+@pytest.mark.parametrize("row", JAMMING, ids=lambda row: row["case"])
+def test_lines_can_wedge_where_the_published_band_says_so(row: dict[str, str]) -> None:
+    lines = [float(row["line_mm"])] * int(row["line_count"])
+    wedge = find_wedge(hole_mm=float(row["hole_mm"]), diameters_mm=lines)
+    assert (wedge is not None) is (row["can_jam"] == "yes")
 
 
 def test_a_box_s_length_is_that_of_a_pair_aslant() -> None:
