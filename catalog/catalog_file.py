@@ -11,7 +11,7 @@ from catalog.lines import LineEntry
 from catalog.methods import MethodEntry
 from catalog.shop import ShopEntry
 from catalog.small_parts import SmallPartEntry
-from catalog.work_steps import CautionEntry, StepEntry
+from catalog.work_steps import CautionEntry, RescueEntry, StepEntry
 
 
 class CatalogFile(Entry):
@@ -28,3 +28,4 @@ class CatalogFile(Entry):
     shop: ShopEntry | None = None
     steps: tuple[StepEntry, ...] = ()
     cautions: tuple[CautionEntry, ...] = ()
+    rescues: tuple[RescueEntry, ...] = ()

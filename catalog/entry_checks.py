@@ -13,7 +13,7 @@ from catalog.mount_checks import adapter_complaints, brake_complaints, mount_com
 from catalog.openings import OpeningEntry
 from catalog.shop import ShopEntry
 from catalog.size_checks import narrower
-from catalog.work_steps import CautionEntry, StepEntry
+from catalog.work_steps import CautionEntry, RescueEntry, StepEntry
 from catalog.yaml_text import Path
 from planner.parts import Fact, Placeholder
 
@@ -42,6 +42,9 @@ def entry_complaints(entry: Entry) -> Iterator[Complaint]:
         yield from _fact_complaints(entry)
         for field, sentence in (("text", entry.text), ("short", entry.short or "")):
             yield from _placeholder_complaints((field,), sentence)
+    elif isinstance(entry, RescueEntry):
+        yield from _fact_complaints(entry)
+        yield from _placeholder_complaints(("text",), entry.text)
     elif isinstance(entry, FrameEntry):
         for end, mount in (("front", entry.brakes.front), ("rear", entry.brakes.rear)):
             if mount is not None:
@@ -73,8 +76,8 @@ def guide_complaints(guide: GuideEntry, path: Path) -> Iterator[Complaint]:
         yield (*path, "bend_radius"), given, "a bend radius, or turn: 0 for a straight guide"
 
 
-def _fact_complaints(entry: StepEntry | CautionEntry) -> Iterator[Complaint]:
-    for field in ("when", "unless"):
+def _fact_complaints(entry: StepEntry | CautionEntry | RescueEntry) -> Iterator[Complaint]:
+    for field in ("when", "when_any", "unless"):
         facts: tuple[str, ...] = getattr(entry, field)
         for place, fact in enumerate(facts):
             if fact not in _FACTS:

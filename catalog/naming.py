@@ -15,6 +15,7 @@ SECTION_WORDS = {
     "adapters": "adapter",
     "steps": "step",
     "cautions": "caution",
+    "rescues": "rescue",
     "stock": "stock",
 }
 _INNER_WORDS = {"zones": "zone", "ports": "port", "anchors": "anchor", "runs": "run", "staying": "staying line"}

@@ -159,7 +159,13 @@ def _assembled(contents: Contents, *, read_from: tuple[str, ...]) -> Catalog:
     own = {} if entries.shop is None else entries.shop.model_dump(exclude_none=True)
     shop = ShopEntry.model_validate({**(work.shop or ShopEntry()).model_dump(exclude_none=True), **own})
     cautions = {caution.id: caution for caution in (*work.cautions, *entries.cautions)}
-    whole = entries.model_copy(update={"steps": entries.steps or work.steps, "cautions": tuple(cautions.values())})
+    whole = entries.model_copy(
+        update={
+            "steps": entries.steps or work.steps,
+            "cautions": tuple(cautions.values()),
+            "rescues": entries.rescues or work.rescues,
+        }
+    )
     workshop = to_workshop(whole, shop=shop)
     brakes = [to_brake(entry, lines=workshop.lines, fittings=workshop.fittings) for entry in entries.brakes]
     return Catalog(

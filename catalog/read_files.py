@@ -18,7 +18,18 @@ from catalog.yaml_text import BIGGEST_FILE_BYTES, YamlText, read_yaml
 from catalog.yaml_text import Path as PathInFile
 
 CATALOG_SUFFIXES = (".yaml", ".yml")
-LIST_SECTIONS = ("frames", "lines", "fittings", "brakes", "methods", "parts", "adapters", "steps", "cautions")
+LIST_SECTIONS = (
+    "frames",
+    "lines",
+    "fittings",
+    "brakes",
+    "methods",
+    "parts",
+    "adapters",
+    "steps",
+    "cautions",
+    "rescues",
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

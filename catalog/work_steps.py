@@ -1,4 +1,4 @@
-"""Work steps and cautions: what the mechanic does, in order, why, and what can hurt."""
+"""Work steps, cautions and rescues: what the mechanic does, in order, why, what can hurt, what to do when it sticks."""
 
 from typing import Annotated
 
@@ -7,7 +7,7 @@ from pydantic_core import PydanticCustomError
 
 from catalog.fields import Id, Sentence, StepMinutes, YesNo
 from catalog.sources import NamedEntry
-from planner.parts import Fact, WorkPart
+from planner.parts import Fact, RescueCase, RescueKind, WorkPart
 
 Facts = Annotated[
     tuple[Annotated[str, Field(json_schema_extra={"enum": [*Fact]})], ...],
@@ -43,6 +43,7 @@ class StepEntry(NamedEntry):
     redone: Annotated[YesNo, Field(description="Whether it is done again when the joint comes apart on the way.")] = (
         False
     )
+    rescue: Annotated[YesNo, Field(description="Whether what to do when it sticks or parts is shown with it.")] = False
 
 
 class CautionEntry(NamedEntry):
@@ -50,6 +51,17 @@ class CautionEntry(NamedEntry):
 
     text: Sentence
     short: Annotated[Sentence | None, Field(description="The same in a few words, for the plan in short.")] = None
+    when: Facts = ()
+    when_any: Facts = ()
+    unless: Facts = ()
+
+
+class RescueEntry(NamedEntry):
+    """What to do, or never to do, when a line sticks or a joint parts inside the frame."""
+
+    case: Annotated[RescueCase, Field(title="case", description="What went wrong.")]
+    kind: Annotated[RescueKind, Field(title="kind", description="Never this, try that, or stop here.")]
+    text: Sentence
     when: Facts = ()
     when_any: Facts = ()
     unless: Facts = ()

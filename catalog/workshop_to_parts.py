@@ -5,7 +5,7 @@ from catalog.catalog_file import CatalogFile
 from catalog.shop import ShopEntry
 from catalog.small_parts import SmallPartEntry
 from catalog.to_parts import known, to_fitting, to_line
-from catalog.work_steps import CautionEntry, StepEntry
+from catalog.work_steps import CautionEntry, RescueEntry, StepEntry
 from planner import parts
 
 
@@ -20,6 +20,7 @@ def to_workshop(file: CatalogFile, *, shop: ShopEntry) -> parts.Workshop:
         steps=tuple(_to_step(entry) for entry in file.steps),
         cautions={entry.id: _to_caution(entry) for entry in file.cautions},
         adapters=tuple(_to_adapter(entry) for entry in file.adapters),
+        rescues=tuple(_to_rescue(entry) for entry in file.rescues),
     )
 
 
@@ -98,6 +99,7 @@ def _to_step(entry: StepEntry) -> parts.WorkStep:
         unless=_to_facts(entry.unless),
         minutes=parts.Minutes(least=least, likely=likely, most=most),
         is_redone=entry.redone,
+        shows_rescue=entry.rescue,
         short=entry.short or "",
         part=entry.part,
     )
@@ -108,6 +110,18 @@ def _to_caution(entry: CautionEntry) -> parts.Caution:
         id=entry.id,
         text=entry.text,
         short=entry.short or "",
+        when=_to_facts(entry.when),
+        when_any=_to_facts(entry.when_any),
+        unless=_to_facts(entry.unless),
+    )
+
+
+def _to_rescue(entry: RescueEntry) -> parts.Rescue:
+    return parts.Rescue(
+        id=entry.id,
+        case=entry.case,
+        kind=entry.kind,
+        text=entry.text,
         when=_to_facts(entry.when),
         when_any=_to_facts(entry.when_any),
         unless=_to_facts(entry.unless),

@@ -50,6 +50,8 @@ if TYPE_CHECKING:
     from planner.documents.words.quote_sentences import spread_sentence as spread_sentence
     from planner.documents.words.quote_sentences import time_sentences as time_sentences
     from planner.documents.words.quote_wording import tax_words as tax_words
+    from planner.documents.words.rescue_words import rescue_sheet as rescue_sheet
+    from planner.documents.words.rescue_words import step_with_rescue as step_with_rescue
     from planner.documents.words.sizes_in_words import leg_size as leg_size
     from planner.documents.words.sizes_in_words import millimetres as millimetres
     from planner.documents.words.sizes_in_words import unknown_legs_words as unknown_legs_words

@@ -26,7 +26,18 @@ from planner.parts.jobs import Job, JobEnd, NewLine, OldLine, StayingLine, is_le
 from planner.parts.lines import Fitting, FittingStyle, Line, LineEnd, LineFamily, LineKind, SetBy
 from planner.parts.methods import *  # noqa: F403  # the module lists its names
 from planner.parts.openings import *  # noqa: F403  # the module lists its names
-from planner.parts.workshop import Caution, Minutes, ShopLimits, SmallPart, WorkPart, Workshop, WorkStep
+from planner.parts.workshop import (
+    Caution,
+    Minutes,
+    Rescue,
+    RescueCase,
+    RescueKind,
+    ShopLimits,
+    SmallPart,
+    WorkPart,
+    Workshop,
+    WorkStep,
+)
 
 __all__ = [
     "FLUID_FACTS",
@@ -67,6 +78,9 @@ __all__ = [
     "Point",
     "Port",
     "PortPlace",
+    "Rescue",
+    "RescueCase",
+    "RescueKind",
     "Run",
     "SetBy",
     "ShopLimits",

@@ -135,6 +135,7 @@ class WorkStep:
     unless : facts of which none may hold
     minutes : how long it takes
     is_redone : whether it is done again when the joint comes apart on the way
+    shows_rescue : whether what to do when it sticks or parts is shown with it
     """
 
     id: str
@@ -146,6 +147,7 @@ class WorkStep:
     unless: tuple[Fact, ...] = ()
     minutes: Minutes
     is_redone: bool = False
+    shows_rescue: bool = False
     short: str = ""
     part: WorkPart | None = None
 
@@ -168,6 +170,40 @@ class Caution:
     unless: tuple[Fact, ...] = ()
 
 
+class RescueCase(StrEnum):
+    """What went wrong on the way through the frame."""
+
+    STUCK = "stuck"
+    PARTED = "parted"
+
+
+class RescueKind(StrEnum):
+    """What is said then: never this, try that, stop here."""
+
+    NEVER = "never"
+    TRY = "try"
+    STOP = "stop"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rescue:
+    """What to do, or never to do, when a line sticks or a joint parts inside the frame.
+
+    id : stable name
+    case, kind : when it is said, and as what
+    text : the sentence, with {placeholders}; after NEVER and STOP it goes on from those words
+    when, when_any, unless : facts under which it is said
+    """
+
+    id: str
+    case: RescueCase
+    kind: RescueKind
+    text: str
+    when: tuple[Fact, ...] = ()
+    when_any: tuple[Fact, ...] = ()
+    unless: tuple[Fact, ...] = ()
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Workshop:
     """What a workshop has and how it works.
@@ -178,6 +214,7 @@ class Workshop:
     steps : in working order
     cautions : by id
     adapters : between caliper mounts, in catalog order
+    rescues : for what sticks or parts, in the order they are tried
     """
 
     limits: ShopLimits
@@ -188,3 +225,4 @@ class Workshop:
     steps: tuple[WorkStep, ...]
     cautions: dict[str, Caution]
     adapters: tuple[Adapter, ...] = ()
+    rescues: tuple[Rescue, ...] = ()

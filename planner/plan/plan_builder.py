@@ -19,7 +19,7 @@ from planner.plan.no_route import find_no_route, find_rejections
 from planner.plan.options import Candidate, find_candidates
 from planner.plan.routing_plan import Rejection, RoutingPlan
 from planner.plan.ways_out import Stuck, find_ways_out
-from planner.plan.work_order import count_parts, find_cautions, find_short_cautions
+from planner.plan.work_order import count_parts, find_cautions, find_rescue, find_short_cautions
 from planner.routing.attempts import Attempt, find_attempts
 from planner.routing.run_graph import RunGraph, graph_of_runs
 from planner.rules import AT_BOTH_MOMENTS
@@ -152,6 +152,7 @@ def _plan_of(workshop: Workshop, candidates: tuple[Candidate, ...], rejected: tu
         cautions=find_cautions(workshop=workshop, facts=best.facts, words=best.words, steps=best.steps)
         if outcome.lets_work_begin
         else (),
+        rescue=find_rescue(workshop=workshop, facts=best.facts, words=best.words) if outcome.lets_work_begin else (),
         short_cautions=find_short_cautions(workshop=workshop, words=best.words),
         measure_first=rank_measurements(places=places, running_clearance_mm=workshop.limits.running_clearance_mm),
         fit_chance=find_fit_chance(places=places),

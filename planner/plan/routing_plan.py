@@ -6,7 +6,7 @@ from enum import StrEnum
 
 from planner.fit.measure_first import MeasureFirst
 from planner.geometry.motion.frame_axes import Curve
-from planner.parts import JobEnd, Method, Opening, PullWord, WorkPart
+from planner.parts import JobEnd, Method, Opening, PullWord, RescueCase, RescueKind, WorkPart
 from planner.plan.names import NO_NAMES, Names
 from planner.verdicts import Check, NoWay, Outcome, Thing
 
@@ -254,6 +254,7 @@ class Step:
     cautions : sentences
     short : the text in a few words; "" to tell the whole text
     part : the stretch of the work it belongs to; None where the workshop has not said
+    shows_rescue : whether what to do when it sticks or parts is shown with it
     least_min, likely_min, most_min : three-point estimate [min]
     """
 
@@ -267,6 +268,20 @@ class Step:
     most_min: float
     short: str = ""
     part: WorkPart | None = None
+    shows_rescue: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RescueLine:
+    """A line of the sheet for what sticks or parts.
+
+    case, kind : when it is said, and as what
+    text : the sentence
+    """
+
+    case: RescueCase
+    kind: RescueKind
+    text: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -292,6 +307,7 @@ class RoutingPlan:
     from_anchor_id, to_anchor_id : the two ends of the job
     names : what people call the places and things that are told by their ids
     short_cautions : cautions in a few words, by their sentence
+    rescue : what to do when it sticks or parts; empty where nothing goes through the frame
     """
 
     job_id: str
@@ -324,3 +340,4 @@ class RoutingPlan:
     to_anchor_id: str = ""
     names: Names = NO_NAMES
     short_cautions: Mapping[str, str] = field(default_factory=dict)
+    rescue: tuple[RescueLine, ...] = ()

@@ -3,9 +3,9 @@
 from collections import Counter
 from collections.abc import Iterable, Iterator
 
-from planner.parts import Caution, Fact, Job, JobEnd, Method, Placeholder, WorkPart, Workshop, WorkStep
+from planner.parts import Caution, Fact, Job, JobEnd, Method, Placeholder, Rescue, WorkPart, Workshop, WorkStep
 from planner.plan.line_ends import ends_by_feed, must_be_set
-from planner.plan.routing_plan import PartNeeded, Step
+from planner.plan.routing_plan import PartNeeded, RescueLine, Step
 
 
 class _Words(dict[str, str]):
@@ -15,8 +15,8 @@ class _Words(dict[str, str]):
         return "{" + key + "}"
 
 
-def holds_under(asked: WorkStep | Caution, facts: frozenset[Fact]) -> bool:
-    """Whether a step or caution applies: all of `when`, one of `when_any` if any is named, and none of `unless`."""
+def holds_under(asked: WorkStep | Caution | Rescue, facts: frozenset[Fact]) -> bool:
+    """Whether a step, caution or rescue applies: all of `when`, one of `when_any` if any is named, none of `unless`."""
     has_one = not asked.when_any or not facts.isdisjoint(asked.when_any)
     return has_one and facts.issuperset(asked.when) and facts.isdisjoint(asked.unless)
 
@@ -40,6 +40,7 @@ def find_steps(*, workshop: Workshop, facts: frozenset[Fact], words: dict[Placeh
             why=step.why.format_map(fill),
             short=step.short.format_map(fill),
             part=parts[step.id],
+            shows_rescue=step.shows_rescue,
             cautions=tuple(
                 workshop.cautions[key].text.format_map(fill)
                 for key in step.cautions
@@ -89,6 +90,21 @@ def find_short_cautions(*, workshop: Workshop, words: dict[Placeholder, str]) ->
         for caution in workshop.cautions.values()
         if caution.short
     }
+
+
+def find_rescue(*, workshop: Workshop, facts: frozenset[Fact], words: dict[Placeholder, str]) -> tuple[RescueLine, ...]:
+    """What to do when it sticks or parts; nothing where no line goes through the frame.
+
+    words : fills the placeholders
+    """
+    if Fact.OUTSIDE_ONLY in facts:
+        return ()
+    fill = _Words(words.items())
+    return tuple(
+        RescueLine(case=each.case, kind=each.kind, text=each.text.format_map(fill))
+        for each in workshop.rescues
+        if holds_under(each, facts)
+    )
 
 
 def find_part_ids(*, job: Job, method: Method, feed_from: JobEnd) -> tuple[str, ...]:

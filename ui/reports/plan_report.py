@@ -15,7 +15,9 @@ from planner import (
     advice_to_heed,
     caution_letters,
     need_words,
+    rescue_sheet,
     sentence_for,
+    step_with_rescue,
     steps_by_part,
     told_first,
     verdict_sentence,
@@ -30,7 +32,9 @@ from ui.shared.labels import ADVISORY_WORDS
 from ui.shared.outcome_looks import OUTCOME_LOOKS
 from ui.shared.plan_in_short import chance_row, plan_in_short
 
-MORE = "With --all: every hole and length, why each step is done, cautions in full, other ways, what was ruled out."
+MORE = (
+    "With --all: every hole and length, why each step is done, cautions in full, what to do when it sticks, other ways."
+)
 CAUTION_STYLE = "bold yellow"
 
 
@@ -137,6 +141,15 @@ def _steps(plan: RoutingPlan) -> Iterator[RenderableType]:
             for caution in first:
                 row.add_row("", _caution(letters[caution], caution))
             yield row
+            if step is step_with_rescue(plan):
+                yield from _rescue(plan)
+
+
+def _rescue(plan: RoutingPlan) -> Iterator[RenderableType]:
+    for title, told in rescue_sheet(plan):
+        yield Padding(Text(title, style="bold"), (0, 0, 0, 4))
+        for words, texts in told:
+            yield Padding(Text.assemble((f"{words}  ", "bold"), " ".join(texts)), (0, 0, 0, 6))
 
 
 def _caution(letter: str, sentence: str) -> Text:

@@ -19,7 +19,7 @@ def plan_in_short(plan: RoutingPlan) -> list[tuple[str, str]]:
 
 def _hand_rows(plan: RoutingPlan) -> list[tuple[str, str]]:
     """What to cut and how to pull."""
-    rows = [("Cut the old line at", end_name(plan, plan.cut_old_at) if plan.cut_old_at else "nothing to cut")]
+    rows = [("Cut the old line near", end_name(plan, plan.cut_old_at) if plan.cut_old_at else "nothing to cut")]
     if plan.lengths is not None:
         rows.append(("Cut the new line to", _length_words(plan)))
     if plan.joint is not None and plan.route:

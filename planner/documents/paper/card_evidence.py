@@ -7,8 +7,9 @@ from planner.documents.drawings.length_bar import draw_length_bar
 from planner.documents.drawings.svg import Picture
 from planner.documents.paper.card_tables import hole_table, length_table, ruled_out_table
 from planner.documents.paper.parts import gap, heading, height_of_mm, picture, side_by_side
-from planner.documents.paper.style import words
+from planner.documents.paper.style import Cell, table, words
 from planner.documents.words.outcome_words import OUTCOME_MARKS
+from planner.documents.words.rescue_words import rescue_sheet
 from planner.documents.words.sizes_in_words import unknown_legs_words
 from planner.documents.words.wording import sentence_for
 from planner.plan.cut_length import added_words
@@ -80,3 +81,20 @@ def ruled_out_parts(plan: RoutingPlan, *, width_mm: float) -> Iterator[Any]:
     if ruled_out is not None:
         yield from heading("Ruled out (first reason of each)")
         yield ruled_out
+
+
+def rescue_parts(plan: RoutingPlan, *, width_mm: float) -> Iterator[Any]:
+    """The sheet for what sticks or parts, on a page of its own.
+
+    width_mm : width there is
+    """
+    from reportlab.platypus import PageBreak
+
+    for place, (title, told) in enumerate(rescue_sheet(plan)):
+        if not place:
+            yield PageBreak()
+        yield from heading(title)
+        rows: list[list[Cell]] = [[(kind, "strong"), "\n".join(texts)] for kind, texts in told]
+        yield table(rows, widths_mm=(32, width_mm - 32), has_head=False)
+    if plan.rescue:
+        yield PageBreak()

@@ -6,7 +6,13 @@ from typing import Any
 from planner.documents.drawings.hole_drawing import draw_hole
 from planner.documents.drawings.route_drawing import draw_route
 from planner.documents.drawings.svg import SOFT_INK, Picture
-from planner.documents.paper.card_evidence import hole_parts, length_parts, other_check_parts, ruled_out_parts
+from planner.documents.paper.card_evidence import (
+    hole_parts,
+    length_parts,
+    other_check_parts,
+    rescue_parts,
+    ruled_out_parts,
+)
 from planner.documents.paper.card_tables import mark_table, part_table, step_table
 from planner.documents.paper.pages import pages_as_pdf
 from planner.documents.paper.parts import gap, heading, picture
@@ -52,6 +58,7 @@ def job_card_pdf(
         *_way(plan, drawn[:1], width_mm),
         *_bench(plan, width_mm),
         *_steps(plan, width_mm),
+        *rescue_parts(plan, width_mm=width_mm),
         *hole_parts(plan, drawn[1:], width_mm=width_mm),
         *length_parts(plan, width_mm=width_mm),
         *other_check_parts(plan),
@@ -144,7 +151,7 @@ def _way(plan: RoutingPlan, drawn: Sequence[Picture], width_mm: float) -> Iterat
 def _hand_rows(plan: RoutingPlan) -> list[list[str]]:
     """What to cut and how to pull."""
     rows = [
-        ["✂ Old line", f"cut at {end_name(plan, plan.cut_old_at)}" if plan.cut_old_at else "nothing to cut"],
+        ["✂ Old line", f"cut near {end_name(plan, plan.cut_old_at)}" if plan.cut_old_at else "nothing to cut"],
         ["✂ New line", _cut_words(plan)],
     ]
     if plan.joint is not None and plan.route:

@@ -70,7 +70,7 @@ def test_everything_for_the_bench_is_on_the_card() -> None:
         "Bench at the canal · rear-brake-swap",
         "✓ fits",
         "bar-right → Down tube, upper left → ",
-        "✂ Old line cut at bar-right",
+        "✂ Old line cut near bar-right",
         "☐ 1. Cut it square. reason 1 2 (1–3)",
         "☐ 2. Bleed it. ⚠ B Fluid harms eyes. ⚠ C Wear glasses.",
         "⚠ A Work on brakes is for people trained to do it.",

@@ -254,3 +254,12 @@ def test_a_fact_that_no_plan_sets_is_refused_in_files(tmp_path: Path) -> None:
 def test_a_misspelt_fact_is_told_with_the_nearest_ones(tmp_path: Path) -> None:
     ((_, _, allowed),) = caution_problems(tmp_path, "hydralic")
     assert allowed.startswith("did you mean hydraulic")
+
+
+@pytest.mark.parametrize("field", ["when", "when_any", "unless"])
+def test_a_misspelt_fact_is_told_wherever_facts_are_named(tmp_path: Path, field: str) -> None:
+    own = tmp_path / "own.yaml"
+    entry = f"{{id: dust, text: Dust harms., case: stuck, kind: try, {field}: [hydralic]}}"
+    own.write_text(f"format: 1\nrescues:\n  - {entry}\n", encoding="utf-8")
+    ((told, given),) = ((problem.field, problem.given) for problem in check_files([own]))
+    assert (told, given) == (f"{field} no. 1", "'hydralic' was given")

@@ -2,7 +2,17 @@
 
 import streamlit as st
 
-from planner import RoutingPlan, Step, caution_letters, need_words, steps_by_part, told_first, whole_minutes
+from planner import (
+    RoutingPlan,
+    Step,
+    caution_letters,
+    need_words,
+    rescue_sheet,
+    step_with_rescue,
+    steps_by_part,
+    told_first,
+    whole_minutes,
+)
 from planner import in_markdown as plain
 
 
@@ -26,6 +36,16 @@ def show_steps(plan: RoutingPlan) -> None:
         st.markdown(f"**{title}**")
         for step in steps:
             st.markdown(_step_words(plan, step, letters))
+            if step is step_with_rescue(plan):
+                _show_rescue(plan)
+
+
+def _show_rescue(plan: RoutingPlan) -> None:
+    with st.expander("When it sticks or parts"):
+        for title, told in rescue_sheet(plan):
+            st.markdown(f"**{title}**")
+            for words, texts in told:
+                st.markdown("  \n".join((f"{words}:", *map(plain, texts))))
 
 
 def _step_words(plan: RoutingPlan, step: Step, letters: dict[str, str]) -> str:
