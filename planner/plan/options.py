@@ -155,7 +155,7 @@ def _describe(
         length_mm=attempt.route.length_mm,
         step_ids=step_ids,
         cut_mm=lengths.cut_mm,
-        remark=Remark.HOLDS_NOTHING if joint.holds_n == 0 else Remark.NONE,
+        remark=_remark(attempt, joint),
     )
     reach = check_supplied_length(lengths=lengths)
     return Candidate(
@@ -168,6 +168,12 @@ def _describe(
         option=option,
         length_checks=() if reach is None else (reach,),
     )
+
+
+def _remark(attempt: Attempt, joint: Joint) -> Remark:
+    if not attempt.method.kind.can_part_inside:
+        return Remark.NO_JOINT
+    return Remark.HOLDS_NOTHING if joint.holds_n == 0 else Remark.NONE
 
 
 def _holds(joint: Joint) -> bool | None:

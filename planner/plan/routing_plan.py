@@ -139,6 +139,7 @@ class Remark(StrEnum):
 
     NONE = ""
     HOLDS_NOTHING = "holds_nothing"
+    NO_JOINT = "no_joint"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

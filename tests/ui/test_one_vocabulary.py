@@ -80,7 +80,7 @@ def test_terminal_and_page_tell_the_same_plan_in_short(capsys: pytest.CaptureFix
         "Way",
         "Joint",
         "Feed from",
-        "Cut the old line near",
+        "Cut the old line",
         "Cut the new line to",
     ]
     print_plan(plan_with_many_cautions())

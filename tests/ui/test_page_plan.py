@@ -179,7 +179,7 @@ def test_facts_and_the_next_step_stand_beside_the_verdict(monkeypatch: pytest.Mo
     for words in (
         "Joint  Threaded coupler 2.6",
         "Feed from  Right lever",
-        "Cut the old line near  Right lever",
+        "Cut the old line  near Right lever",
         "Next: step 1 of",
     ):
         assert words in told

@@ -103,3 +103,18 @@ def test_a_no_is_told_in_a_few_lines() -> None:
     assert stopped
     for plan in stopped:
         assert printed(plan).count("\n") <= 16
+
+
+def test_a_way_without_a_joint_says_nothing_of_pulling_one() -> None:
+    plan = plans()["dropper-beside-wires"]
+    told = printed(plan, is_whole=True)
+    assert plan.method_id == "over-old-cable"
+    assert "Pulling" not in told
+    assert "holds nothing" not in told
+
+
+def test_the_whole_plan_shows_the_sheet_for_what_sticks_at_the_step_that_feeds() -> None:
+    told = printed(plans()["front-through-fork"], is_whole=True)
+    (feed,) = (step for step in plans()["front-through-fork"].steps if step.id == "feed-easing")
+    assert told.index(f"{feed.n}. ") < told.index("When it sticks") < told.index(f"{feed.n + 1}. When the joint shows")
+    assert "When it sticks\n" not in printed(plans()["front-through-fork"])

@@ -1,6 +1,6 @@
 """A plan in short: the few facts that terminal and page tell first, each with its name."""
 
-from planner import RoutingPlan, cut_words, end_name, millimetres, pull_sentence, way_words
+from planner import RoutingPlan, cut_words, end_name, may_part_inside, millimetres, pull_sentence, way_words
 
 _NEARLY_ALWAYS = 0.999
 
@@ -19,10 +19,10 @@ def plan_in_short(plan: RoutingPlan) -> list[tuple[str, str]]:
 
 def _hand_rows(plan: RoutingPlan) -> list[tuple[str, str]]:
     """What to cut and how to pull."""
-    rows = [("Cut the old line near", end_name(plan, plan.cut_old_at) if plan.cut_old_at else "nothing to cut")]
+    rows = [("Cut the old line", f"near {end_name(plan, plan.cut_old_at)}" if plan.cut_old_at else "nothing to cut")]
     if plan.lengths is not None:
         rows.append(("Cut the new line to", _length_words(plan)))
-    if plan.joint is not None and plan.route:
+    if plan.joint is not None and may_part_inside(plan):
         rows.append(("Pulling", pull_sentence(plan.joint)))
     return rows
 

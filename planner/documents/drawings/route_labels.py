@@ -58,8 +58,9 @@ def _port_labels(scene: RouteScene) -> list[tuple[str, PaperPoint, str]]:
             rows.append((words, scene.seen(port.position_mm), colour))
     run_at = deciding_run_place(scene)
     if run_at and scene.decider:
-        label = scene.frame.runs[scene.decider.run_id or ""].label
-        rows.append((f"{label}: {_worst_words(scene)}" if label else _worst_words(scene), run_at, WARN))
+        run_id = scene.decider.run_id or ""
+        label = scene.frame.runs[run_id].label or run_id
+        rows.append((f"{label}: {_worst_words(scene)}", run_at, WARN))
     way = cut_leg(scene)
     return [*rows, ("cut the old line", cut_place(way)[0], STOP)] if way else rows
 

@@ -22,7 +22,14 @@ from planner.documents.words.caution_letters import caution_letters
 from planner.documents.words.need_words import need_words
 from planner.documents.words.outcome_words import marked_outcome
 from planner.documents.words.sizes_in_words import millimetres, piece_millimetres
-from planner.documents.words.wording import end_name, pull_sentence, sentence_for, verdict_sentence, way_words
+from planner.documents.words.wording import (
+    end_name,
+    may_part_inside,
+    pull_sentence,
+    sentence_for,
+    verdict_sentence,
+    way_words,
+)
 from planner.parts import Frame
 from planner.plan.cut_length import cut_words, order_words
 from planner.plan.routing_plan import RoutingPlan
@@ -154,7 +161,7 @@ def _hand_rows(plan: RoutingPlan) -> list[list[str]]:
         ["✂ Old line", f"cut near {end_name(plan, plan.cut_old_at)}" if plan.cut_old_at else "nothing to cut"],
         ["✂ New line", _cut_words(plan)],
     ]
-    if plan.joint is not None and plan.route:
+    if plan.joint is not None and may_part_inside(plan):
         rows.append(["Pulling", pull_sentence(plan.joint)])
     return rows
 

@@ -15,7 +15,7 @@ ADVICE_SENTENCES = {
     None: "What the joint holds against the drag is not known: push the new line in and only ease the old one out.",
 }
 
-_REMARKS = {Remark.NONE: "", Remark.HOLDS_NOTHING: "holds nothing: push only"}
+_REMARKS = {Remark.NONE: "", Remark.HOLDS_NOTHING: "holds nothing: push only", Remark.NO_JOINT: "no joint to part"}
 
 
 _WHOSE = {ThingKind.FITTING: "the fitting on the leading end, "}
@@ -130,6 +130,11 @@ def way_words(plan: RoutingPlan) -> str:
     if not plan.route:
         return "outside, through no hole"
     return plan.names.way((plan.from_anchor_id, *plan.route, plan.to_anchor_id))
+
+
+def may_part_inside(plan: RoutingPlan) -> bool:
+    """Whether there is a joint that can come apart on the way, so that the hands must know how hard to pull."""
+    return plan.options[0].method.kind.can_part_inside if plan.options else bool(plan.route)
 
 
 def pull_sentence(joint: Joint) -> str:

@@ -10,9 +10,9 @@ import pytest
 from planner.documents.drawings.svg import Picture
 from planner.documents.paper.job_card import card_pictures, job_card_pdf
 from planner.fit.measure_first import MeasureFirst
-from planner.parts import JobEnd
+from planner.parts import JobEnd, RescueCase, RescueKind
 from planner.plan.names import find_frame_names
-from planner.plan.routing_plan import PartNeeded, RoutingPlan, Step
+from planner.plan.routing_plan import PartNeeded, RescueLine, RoutingPlan, Step
 from planner.rules import JointRule
 from planner.verdicts import Check, Outcome
 from tests.planner.documents.drawing_samples import make_frame, make_plan, make_stopped_plan
@@ -81,6 +81,21 @@ def test_everything_for_the_bench_is_on_the_card() -> None:
         "page 1 of",
     ):
         assert wanted in text
+
+
+def test_the_sheet_for_what_sticks_has_a_page_of_its_own() -> None:
+    lines = (
+        RescueLine(case=RescueCase.STUCK, kind=RescueKind.NEVER, text="Pull harder."),
+        RescueLine(case=RescueCase.STUCK, kind=RescueKind.TRY, text="Go back."),
+        RescueLine(case=RescueCase.STUCK, kind=RescueKind.TRY, text="Turn it."),
+        RescueLine(case=RescueCase.PARTED, kind=RescueKind.STOP, text="When a piece is lost."),
+    )
+    without, pdf = card(), card(replace(whole_plan(), rescue=lines))
+    text = text_of(pdf)
+    for wanted in ("When it sticks", "Never – Pull harder.", "1. Go back. 2. Turn it.", "– When a piece is lost."):
+        assert wanted in text
+    assert len(page_sizes_mm(pdf)) == len(page_sizes_mm(without)) + 1
+    assert "When it sticks" not in text_of(without)
 
 
 def test_marks_are_counted_from_the_leading_end_along_the_way() -> None:

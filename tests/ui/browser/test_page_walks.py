@@ -49,7 +49,7 @@ def _shown_port(tab: Any, port_id: str) -> Any:
 
 def test_a_whole_plan_is_seen_from_a_job_file(window: Any) -> None:
     _open_trail_job(window)
-    for words in ("Feed from", "Cut the old line near", "Next: step 1"):
+    for words in ("Feed from", "Cut the old line", "Next: step 1"):
         _expect(window.get_by_text(words).first).to_be_visible()
     assert overflowing(window) == []
 
