@@ -11,9 +11,10 @@ from tests.work_orders.test_work_orders import starter
 OF_ONE_KIND = {
     MethodKind.THREADED_COUPLER: "stiff piece",
     MethodKind.SLEEVE_TUBE: "rim",
-    MethodKind.SPOKE_LINK: "the spoke holds nothing",
+    MethodKind.SPOKE_LINK: "the spoke stays in the frame",
+    MethodKind.LEADER_LINE: "Push the leader back",
     MethodKind.OVER_CABLE: "bunched",
-    MethodKind.LINER_TUBE: "kinked: draw",
+    MethodKind.LINER_TUBE: "pushed fast kinks",
     MethodKind.SUCTION_CORD: "another tube",
     MethodKind.MAGNET_TIP: "tip lets go",
 }
@@ -54,13 +55,32 @@ def test_each_kind_of_joint_hears_its_own_and_nothing_of_the_others() -> None:
         told = {kind for kind, words in OF_ONE_KIND.items() if words in said(plan)}
         assert told == {method} & set(OF_ONE_KIND), name
         heard |= told
-    assert {MethodKind.THREADED_COUPLER, MethodKind.SLEEVE_TUBE, MethodKind.SPOKE_LINK} <= heard
+    assert heard == set(OF_ONE_KIND)
 
 
 def test_a_spoke_is_never_drawn_back() -> None:
     for name, method, plan in plans():
         if method is MethodKind.SPOKE_LINK and plan.route:
-            assert "lines together 30 mm back" not in said(plan), name
+            assert "led back, the old one pushed after" not in said(plan), name
+            assert "old line pushed back from" in said(plan), name
+
+
+def test_no_wire_and_no_cord_is_told_to_be_pushed_through_the_frame() -> None:
+    seen = set()
+    for name, method, plan in plans():
+        is_limp = "wire" in name or method in (MethodKind.SUCTION_CORD, MethodKind.MAGNET_TIP)
+        if is_limp and plan.route:
+            assert not [words for words in ("pushed after it", "Push the old line back") if words in said(plan)], name
+            seen.add(method)
+    assert {MethodKind.SLEEVE_TUBE, MethodKind.SUCTION_CORD, MethodKind.MAGNET_TIP} <= seen
+
+
+def test_what_alone_knows_the_way_is_kept_in_until_something_else_does() -> None:
+    for name, method, plan in plans():
+        if method is MethodKind.LINER_TUBE and plan.route:
+            assert [step.id for step in plan.steps if step is step_with_rescue(plan)] == ["liner-in"], name
+        if method in (MethodKind.OVER_CABLE, MethodKind.LINER_TUBE) and plan.route:
+            assert "knows the way" in said(plan), name
 
 
 def test_it_is_shown_with_one_step_that_moves_something_through_the_frame() -> None:
