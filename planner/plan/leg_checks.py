@@ -89,19 +89,18 @@ def led_point_checks(run: Run, line: Line, ranges: Sequence[LegRange]) -> Iterat
     radius_mm, half_mm = ranges[0].centreline_radius_mm, line.outer_diameter_mm / 2
     for i, one in enumerate(ranges):
         looped = [posture for posture, plain in zip(one.postures, one.curves.is_only_plain, strict=True) if not plain]
-        widest = [
-            (
-                widest_radius_past_points_mm(
-                    start=ends_in_postures(ranges[0].motion, [posture])[0][0],
-                    points_mm=points_mm,
-                    end=ends_in_postures(ranges[-1].motion, [posture])[0][1],
-                    centreline_radius_mm=radius_mm,
-                ),
-                posture,
+        available_mm, at = radius_mm, Posture()
+        for posture in dict.fromkeys((*looped[:1], *looped[-1:])):
+            widest_mm = widest_radius_past_points_mm(
+                start=ends_in_postures(ranges[0].motion, [posture])[0][0],
+                points_mm=points_mm,
+                end=ends_in_postures(ranges[-1].motion, [posture])[0][1],
+                centreline_radius_mm=available_mm,
             )
-            for posture in dict.fromkeys((*looped[:1], *looped[-1:]))
-        ]
-        available_mm, at = min(widest, key=lambda found: found[0], default=(radius_mm, Posture()))
+            if widest_mm < available_mm:
+                available_mm, at = widest_mm, posture
+            if not available_mm:
+                break
         if available_mm < radius_mm:
             note = f"from {_place(run, i, len(ranges))} to {_place(run, i + 1, len(ranges))} ({posture_words(at)})"
             yield Check(

@@ -48,8 +48,25 @@ def find_led_curve(*, start: tuple[Array, Array], points: Array, end: tuple[Arra
     Source: the condition at a free point: derived from the slopes of the length, which are those of the arcs' ends.
     """
     places = np.concatenate([start[0][None], points, end[0][None]])
-    seeds = _seeds(places, start[1], end[1])
-    headings, lengths = _halved(places, _all_headings(seeds, start[1], end[1]))
+    headings, curves = _halved(places, _all_headings(_seeds(places, start[1], end[1]), start[1], end[1]))
+    return _best_of(places, headings, _lengths(curves, len(places) - 1))
+
+
+def is_led_past(*, start: tuple[Array, Array], points: Array, end: tuple[Array, Array]) -> bool:
+    """Whether a curve is found that is led past the points and loops nowhere; it need not be the shortest.
+
+    start, end : place, in units of the bend radius, and unit direction of travel
+    points : places between, in order (points, 3)
+    """
+    places = np.concatenate([start[0][None], points, end[0][None]])
+    headings, curves = _halved(places, _all_headings(_seeds(places, start[1], end[1]), start[1], end[1]))
+    pieces = len(places) - 1
+    if curves.is_plain.reshape(-1, pieces).all(axis=1).any():
+        return True
+    return bool(_best_of(places, headings, _lengths(curves, pieces)).pieces.is_only_plain.all())
+
+
+def _best_of(places: Array, headings: Array, lengths: Array) -> LedCurve:
     best = _searched_around(places, headings[int(lengths.argmin())], float(lengths.min()))
     return LedCurve(headings=best[1:-1], pieces=find_shortest_curves(_pairs(places, best[None])))
 
@@ -128,7 +145,7 @@ def _directions(before: Array, here: Array, after: Array) -> Array:
     return np.concatenate([around @ frame, ways])
 
 
-def _halved(places: Array, headings: Array) -> tuple[Array, Array]:
+def _halved(places: Array, headings: Array) -> tuple[Array, ArcStraightArcs]:
     """Every heading again and again put half-way between the straights beside it, while that shortens the whole."""
     pieces = len(places) - 1
     curves = find_plain_curves(_pairs(places, headings))
@@ -148,7 +165,7 @@ def _halved(places: Array, headings: Array) -> tuple[Array, Array]:
         lengths = np.where(better, new, lengths)
         if change < _SETTLED_RAD and not (shares > 0.01).any():
             break
-    return headings, lengths
+    return headings, curves
 
 
 def _chosen(which: Mask, these: ArcStraightArcs, those: ArcStraightArcs) -> ArcStraightArcs:
@@ -173,23 +190,52 @@ def _half_way(places: Array, headings: Array, curves: ArcStraightArcs) -> Array:
 def _searched_around(places: Array, headings: Array, length: float) -> Array:
     """The headings after a search around each, in ever smaller circles, by the complete solver."""
     reach = _WIDEST_RAD
-    angles = 2 * np.pi * np.arange(_COMPASS) / _COMPASS
+    pieces = find_plain_curves(_pairs(places, headings[None])).lengths
     for _ in range(_MOST_TRIES):
         if reach < _FINEST_RAD:
             break
-        tries = []
-        for point in range(1, len(headings) - 1):
-            side = across(headings[point][None])[0]
-            up = crosses(headings[point], side)
-            around = np.cos(angles)[:, None] * side + np.sin(angles)[:, None] * up
-            moved = np.tile(headings, (_COMPASS, 1, 1))
-            moved[:, point] = np.cos(reach) * headings[point] + np.sin(reach) * around
-            tries.append(moved)
-        all_tries = np.concatenate(tries)
-        lengths = _lengths(find_plain_curves(_pairs(places, all_tries)), len(places) - 1)
-        best = int(lengths.argmin())
-        if lengths[best] < length - 1e-12:
-            headings, length = all_tries[best], float(lengths[best])
+        tried = _circles(headings[1:-1], reach)
+        lengths = _pieces_beside(places, headings, tried, pieces)
+        whole = lengths.sum(axis=1)
+        best = int(whole.argmin())
+        if whole[best] < length - 1e-12:
+            point, turned = divmod(best, _COMPASS)
+            headings = headings.copy()
+            headings[point + 1] = tried[point, turned]
+            pieces, length = lengths[best], float(whole[best])
         else:
             reach /= 2
     return headings
+
+
+def _circles(headings: Array, reach: float) -> Array:
+    """Directions all around each heading (points, compass, 3). [reach in rad]"""
+    angles = 2 * np.pi * np.arange(_COMPASS)[None, :, None] / _COMPASS
+    side = across(headings)
+    around = np.cos(angles) * side[:, None] + np.sin(angles) * crosses(headings, side)[:, None]
+    circles: Array = np.cos(reach) * headings[:, None] + np.sin(reach) * around
+    return circles
+
+
+def _pieces_beside(places: Array, headings: Array, tried: Array, pieces: Array) -> Array:
+    """Lengths of all pieces for every direction tried at every point (tries, pieces).
+
+    A direction at one point changes the piece before and the piece behind it; only these are looked for.
+
+    tried : directions (points, compass, 3)
+    pieces : lengths of all pieces with the headings as they stand
+    """
+    count, each, _ = tried.shape
+    ways = np.diff(places, axis=0)
+    turned = tried.reshape(-1, 3)
+    beside = find_plain_curves(
+        PosePairs(
+            ways=np.repeat(np.concatenate([ways[:-1], ways[1:]]), each, axis=0),
+            starts=np.concatenate([np.repeat(headings[:-2], each, axis=0), turned]),
+            ends=np.concatenate([turned, np.repeat(headings[2:], each, axis=0)]),
+        )
+    ).lengths
+    lengths = np.tile(pieces, (count * each, 1))
+    tries, point = np.arange(count * each), np.repeat(np.arange(count), each)
+    lengths[tries, point], lengths[tries, point + 1] = beside[: len(tries)], beside[len(tries) :]
+    return lengths

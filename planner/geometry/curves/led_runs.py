@@ -2,12 +2,13 @@
 
 from functools import lru_cache
 from itertools import pairwise
+from typing import TypedDict
 
 import numpy as np
 
 from planner.geometry.curves.hose_postures import STRAIGHT
 from planner.geometry.curves.hose_shapes import shapes_from_curves
-from planner.geometry.curves.led_curves import LedCurve, find_led_curve
+from planner.geometry.curves.led_curves import LedCurve, find_led_curve, is_led_past
 from planner.geometry.curves.legs import LegEnd
 from planner.geometry.curves.pose_pairs import Array, dots, pairs_of, rows_of
 from planner.geometry.curves.space_curves import find_shortest_curves
@@ -108,15 +109,26 @@ def widest_radius_past_points_mm(
     return low_mm
 
 
+@lru_cache(maxsize=256)
 def _gets_past(start: Pose3, points_mm: tuple[Point, ...], end: Pose3, radius_mm: float) -> bool:
-    return bool(_led_curve(start, points_mm, end, radius_mm).pieces.is_only_plain.all())
+    return is_led_past(**_in_radii(start, points_mm, end, radius_mm))
 
 
 @lru_cache(maxsize=256)
 def _led_curve(start: Pose3, points_mm: tuple[Point, ...], end: Pose3, radius_mm: float) -> LedCurve:
+    return find_led_curve(**_in_radii(start, points_mm, end, radius_mm))
+
+
+class _Led(TypedDict):
+    start: tuple[Array, Array]
+    points: Array
+    end: tuple[Array, Array]
+
+
+def _in_radii(start: Pose3, points_mm: tuple[Point, ...], end: Pose3, radius_mm: float) -> _Led:
     origin = np.array(start.position_mm)
-    return find_led_curve(
-        start=(np.zeros(3), np.array(unit_vector(start.heading))),
-        points=(np.array(points_mm) - origin) / radius_mm,
-        end=((np.array(end.position_mm) - origin) / radius_mm, np.array(unit_vector(end.heading))),
-    )
+    return {
+        "start": (np.zeros(3), np.array(unit_vector(start.heading))),
+        "points": (np.array(points_mm) - origin) / radius_mm,
+        "end": ((np.array(end.position_mm) - origin) / radius_mm, np.array(unit_vector(end.heading))),
+    }

@@ -3,8 +3,9 @@
 import numpy as np
 import pytest
 
-from planner.geometry.curves.arc_straight_arc import find_plain_curves
-from planner.geometry.curves.led_curves import LedCurve, find_led_curve
+from planner.geometry.curves import led_curves
+from planner.geometry.curves.arc_straight_arc import ArcStraightArcs, find_plain_curves
+from planner.geometry.curves.led_curves import LedCurve, find_led_curve, is_led_past
 from planner.geometry.curves.led_runs import find_stretches, widest_radius_past_points_mm
 from planner.geometry.curves.legs import LegEnd
 from planner.geometry.curves.pose_pairs import PosePairs
@@ -141,3 +142,54 @@ def test_the_widest_bend_past_points_is_the_one_asked_or_just_gets_past() -> Non
     }
     assert widest_radius_past_points_mm(**ends, centreline_radius_mm=20.0) == 20.0
     assert widest_radius_past_points_mm(**ends, centreline_radius_mm=40.0) == pytest.approx(25.0, abs=0.4)
+
+
+def many_points(count: int) -> dict[str, tuple[np.ndarray, np.ndarray] | np.ndarray]:
+    """A run past so many points, a zigzag that a line gets past."""
+    points = np.array([[3.0 * (n + 1), 0.4 * (-1) ** n, 0.2 * n] for n in range(count)])
+    forward = np.array([1.0, 0.0, 0.0])
+    return {"start": (np.zeros(3), forward), "points": points, "end": (np.array([3.0 * count + 3, 0.0, 0.0]), forward)}
+
+
+def test_a_direction_tried_at_one_point_has_only_the_pieces_beside_it_looked_for(monkeypatch) -> None:
+    """Past twenty points: 2 x 20 x 12 pieces a round, not 21 x 20 x 12; 28 x 28 are the most, where it begins."""
+    looked_for: list[int] = []
+
+    def counted(pairs: PosePairs) -> ArcStraightArcs:
+        looked_for.append(len(pairs))
+        return find_plain_curves(pairs)
+
+    monkeypatch.setattr(led_curves, "find_plain_curves", counted)
+    find_led_curve(**many_points(20))
+    assert 2 * 20 * 12 in looked_for
+    assert max(looked_for) <= 28 * 28
+
+
+def test_the_pieces_beside_a_point_give_the_length_of_the_whole() -> None:
+    chance = np.random.default_rng(3)
+    places, headings = chance.normal(size=(6, 3)) * 3, unit(chance.normal(size=(6, 3)))
+    tried = unit(chance.normal(size=(4, 12, 3)))
+    pieces = find_plain_curves(led_curves._pairs(places, headings[None])).lengths
+    lengths = led_curves._pieces_beside(places, headings, tried, pieces)
+    for point in range(4):
+        for turned in range(12):
+            moved = headings.copy()
+            moved[point + 1] = tried[point, turned]
+            whole = find_plain_curves(led_curves._pairs(places, moved[None])).lengths
+            assert lengths[point * 12 + turned] == pytest.approx(whole, abs=1e-9)
+
+
+def test_what_the_shortest_curve_gets_past_is_got_past_and_what_no_direction_gets_past_is_not() -> None:
+    chance = np.random.default_rng(21)
+    answers = set()
+    for _ in range(12):
+        first, point, end, last = random_run(chance)
+        point, end = point / 2, end / 2
+        run = {"start": (np.zeros(3), first), "points": point[None], "end": (end, last)}
+        gets_past = is_led_past(**run)
+        answers.add(gets_past)
+        if find_led_curve(**run).pieces.is_only_plain.all():
+            assert gets_past
+        if np.isfinite(lengths_past(spread(1500), first, point, end, last)).any():
+            assert gets_past
+    assert answers == {True, False}
