@@ -204,6 +204,16 @@ GuideBendRadius = Annotated[
 ]
 Turn = Annotated[float, _measure("turn", "Whole change of direction; 0 is straight.", "degrees", least=0, most=360)]
 RunLength = Annotated[float, _measure("length", "Measured along the guide.", "mm", least=1, most=5000)]
+LengthTolerance = Annotated[
+    float,
+    _measure(
+        "length tolerance",
+        "Plus or minus on a length along a run; left out, the shop's own is taken.",
+        "mm",
+        least=0,
+        most=200,
+    ),
+]
 
 # --- what moves ------------------------------------------------------------------------------------------------------
 Lock = Annotated[float, _measure("lock", "Turn of the bar to each side until it stops.", "degrees", least=0, most=180)]

@@ -70,13 +70,23 @@ def frame_complaints(frame: Placed) -> Iterator[Complaint]:
     for place, port in found.items("ports"):
         ports.setdefault(port.id, port)
         yield from _port_complaints(port, place, found)
+    for place, anchor in found.items("anchors"):
+        yield from _place_complaints(anchor, ("anchors", place))
     for place, run in found.items("runs"):
         yield from _run_complaints(run, place, found, ports)
     yield from _moves_complaints(found)
 
 
+def _place_complaints(placed: PortEntry | AnchorEntry, path: Path) -> Iterator[Complaint]:
+    """A place and its heading are told together, or neither is."""
+    if (placed.at is None) is not (placed.heading is None):
+        given, missing = ("heading", "at") if placed.at is None else ("at", "heading")
+        yield (*path, given), f"{given} was given without {missing}", "both, or neither"
+
+
 def _port_complaints(port: PortEntry, place: int, found: _FrameParts) -> Iterator[Complaint]:
     path = ("ports", place)
+    yield from _place_complaints(port, path)
     for end, zone in enumerate(port.joins):
         if zone != OUTSIDE and zone not in found.zone_ids:
             yield (*path, "joins", end), f"there is no zone {zone}", did_you_mean(zone, [*found.zone_ids, OUTSIDE])
@@ -130,6 +140,8 @@ def _guide_length_complaints(run: RunEntry, path: Path, ports: dict[str, PortEnt
     if run.guide is None or run.guide.length is None or not all(id_ in ports for id_ in run.between):
         return
     first, second = (ports[id_].at for id_ in run.between)
+    if first is None or second is None:
+        return
     straight_mm = dist(first, second)
     if run.guide.length < straight_mm - ROUNDING_MM:
         given = f"{run.guide.length:g} mm was given"

@@ -15,6 +15,7 @@ from catalog.fields import (
     HoleTolerance,
     Id,
     Label,
+    LengthTolerance,
     Lock,
     Name,
     PointXYZ,
@@ -25,10 +26,24 @@ from catalog.fields import (
     Tilt,
     Turn,
     WallThickness,
+    YesNo,
 )
 from catalog.openings import InsertEntry, OpeningEntry
 from catalog.sources import NamedEntry
-from planner.parts import AnchorServes, FrameFeature, HubKind, LineKind, MountKind, MovesWith, PortPlace
+from planner.parts import (
+    AnchorPart,
+    AnchorServes,
+    FrameEnd,
+    FrameFeature,
+    HubKind,
+    LengthBy,
+    LineKind,
+    MountKind,
+    MovesWith,
+    PortLooks,
+    PortPlace,
+    RiderSide,
+)
 
 Mover = Annotated[
     MovesWith, Field(title="moves with", description="What it rides on: bar for all that steers, bar, stem and fork.")
@@ -39,8 +54,9 @@ class ZoneEntry(NamedEntry):
     """A cavity that lines can run through."""
 
     path: Annotated[
-        tuple[PointXYZ, ...], Field(min_length=2, title="path", description="Points along its middle line.")
-    ]
+        tuple[PointXYZ, ...],
+        Field(min_length=2, title="path", description="Points along its middle line; left out where nobody told it."),
+    ] = ()
     bore: CavityBore | None = None
 
 
@@ -49,8 +65,8 @@ class PortEntry(NamedEntry):
 
     label: Label = ""
     joins: Annotated[tuple[Id, Id], Field(title="joins", description="The two zones it joins, first and second.")]
-    at: PointXYZ
-    heading: Direction
+    at: PointXYZ | None = None
+    heading: Direction | None = None
     opening: OpeningEntry | None = None
     tilt: Tilt = 0.0
     wall: WallThickness
@@ -63,14 +79,28 @@ class PortEntry(NamedEntry):
     lies_at: Annotated[
         PortPlace | None, Field(title="lies at", description="The part that must come off to reach it.")
     ] = None
+    looks: Annotated[
+        PortLooks | None,
+        Field(
+            title="looks",
+            description="side: through the tube's side; along: along it, as a boss, a stay exit or a window.",
+        ),
+    ] = None
 
 
 class AnchorEntry(NamedEntry):
     """Where a line starts or ends, always outside."""
 
     label: Label = ""
-    at: PointXYZ
-    heading: Direction
+    at: PointXYZ | None = None
+    heading: Direction | None = None
+    is_: Annotated[AnchorPart | None, Field(alias="is", title="is", description="The part that sits there.")] = None
+    side: Annotated[
+        RiderSide | None, Field(title="side", description="As the rider sees it; left out, read off its place.")
+    ] = None
+    end: Annotated[FrameEnd | None, Field(title="end", description="front or rear; left out, read off its place.")] = (
+        None
+    )
     moves_with: Mover | None = None
     serves: Annotated[AnchorServes | None, Field(title="serves", description="What a line that ends here works.")] = (
         None
@@ -100,6 +130,15 @@ class RunEntry(NamedEntry):
         RunLength | None,
         Field(title="slack", description="Line kept in a loop here on purpose, as under a dropper post."),
     ] = None
+    length: Annotated[
+        RunLength | None,
+        Field(title="length", description="Measured along the line from hole to hole; it goes before everything else."),
+    ] = None
+    length_tolerance: LengthTolerance | None = None
+    length_by: Annotated[LengthBy, Field(title="length by", description="How the length was found.")] = LengthBy.TAPE
+    reached: Annotated[
+        YesNo, Field(title="reached", description="true: the old line did every posture with this length.")
+    ] = False
 
 
 class BarEntry(Entry):

@@ -95,6 +95,9 @@ def to_frame(entry: FrameEntry, *, shop: ShopEntry) -> parts.Frame:
                 moves_with=anchor.moves_with,
                 label=anchor.label,
                 serves=anchor.serves,
+                part=anchor.is_,
+                side=anchor.side,
+                end=anchor.end,
             )
             for anchor in entry.anchors
         },
@@ -124,6 +127,7 @@ def _to_port(entry: PortEntry, shop: ShopEntry) -> parts.Port:
         admits=entry.admits,
         entry_drag_n=entry.entry_drag,
         lies_at=entry.lies_at,
+        looks=entry.looks,
     )
 
 
@@ -141,6 +145,10 @@ def _to_run(entry: RunEntry, shop: ShopEntry) -> parts.Run:
         via_mm=entry.via,
         clips_mm=entry.clips,
         slack_mm=entry.slack or 0.0,
+        length_mm=entry.length,
+        length_tolerance_mm=entry.length_tolerance,
+        length_by=entry.length_by,
+        is_reached=entry.reached,
     )
 
 

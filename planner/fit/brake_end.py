@@ -8,18 +8,20 @@ from planner.verdicts import Check, Outcome
 def find_brake_end(*, job: Job) -> FrameEnd | None:
     """Which end of the frame the brake's caliper sits at.
 
-    What rides with the bar is on the fork; what rides with the rear, or stands still behind the bottom bracket, is at
-    the rear.
+    What is told goes first. Else what rides with the bar is on the fork; what rides with the rear, or stands still
+    behind the bottom bracket, is at the rear.
 
-    None where the caliper stands still ahead of the bottom bracket: it may be on a fork and not marked so.
+    None where the caliper stands still ahead of the bottom bracket: it may be on a fork and not marked so; and where it
+    has no place.
     """
     is_at_from = is_lever_at_from(frame=job.frame, from_anchor_id=job.from_anchor_id, to_anchor_id=job.to_anchor_id)
     caliper = job.frame.anchors[job.to_anchor_id if is_at_from else job.from_anchor_id]
+    if caliper.end is not None:
+        return caliper.end
     if caliper.moves_with is MovesWith.BAR:
         return FrameEnd.FRONT
-    if caliper.moves_with is MovesWith.REAR or caliper.position_mm[0] < 0:
-        return FrameEnd.REAR
-    return None
+    is_behind = caliper.position_mm is not None and caliper.position_mm[0] < 0
+    return FrameEnd.REAR if caliper.moves_with is MovesWith.REAR or is_behind else None
 
 
 def check_brake_end(*, job: Job) -> Check | None:

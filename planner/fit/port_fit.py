@@ -7,7 +7,7 @@ from math import dist
 
 from planner.fit.hole_fit import check_things_in_room
 from planner.geometry.curves.bends import turn_between_deg
-from planner.parts import LineKind, Point, Port, Zone
+from planner.parts import LineKind, Point, Port, PortLooks, Zone
 from planner.rules import PlaceRule
 from planner.verdicts import Check, InsertPlace, Outcome, Room, State, Thing, ThingKind
 
@@ -72,17 +72,22 @@ def is_in_line_with_tube(*, port: Port, zone: Zone) -> bool:
     """Whether a hole looks along its tube, like a boss or the end of a head tube, rather than through its side.
 
     The line's angle to the tube and its tilt against the hole's axis add up to the axis's angle to the tube; below
-    half a right angle the hole looks along.
+    half a right angle the hole looks along. What is told of the hole goes before all that.
 
-    False for a hole in the side, and where the cavity's path has no length.
+    False for a hole in the side, and where the cavity's path has no length or one of the two has no place.
 
     zone : the cavity it opens into
     """
-    nearest = min(pairwise(zone.path_mm), key=lambda ends: _distance_mm(port.position_mm, *ends), default=None)
+    if port.looks is not None:
+        return port.looks is PortLooks.ALONG
+    at_mm, heading = port.position_mm, port.heading
+    if at_mm is None or heading is None:
+        return False
+    nearest = min(pairwise(zone.path_mm), key=lambda ends: _distance_mm(at_mm, *ends), default=None)
     if nearest is None or nearest[0] == nearest[1]:
         return False
     (ax, ay, az), (bx, by, bz) = nearest
-    turn_deg = turn_between_deg(first=port.heading, second=(bx - ax, by - ay, bz - az))
+    turn_deg = turn_between_deg(first=heading, second=(bx - ax, by - ay, bz - az))
     return min(turn_deg, 180 - turn_deg) + port.tilt_deg < HALF_A_RIGHT_ANGLE_DEG
 
 

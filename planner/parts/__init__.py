@@ -5,23 +5,17 @@ from planner.parts.adapters import Adapter, AdapterKind, AskFirst, adapter_lift_
 from planner.parts.brakes import Brake, BrakeMount, Fluid, FrameEnd, HubKind, MountKind
 from planner.parts.facts import Fact, Placeholder
 from planner.parts.fluids import FLUID_FACTS, FluidClass, FluidFacts
-from planner.parts.frames import (
-    OUTSIDE,
-    Anchor,
+from planner.parts.frame_words import (
+    AnchorPart,
     AnchorServes,
-    Bar,
-    FourBar,
-    Frame,
     FrameFeature,
-    Guide,
+    LengthBy,
     MovesWith,
-    Point,
-    Port,
+    PortLooks,
     PortPlace,
-    Run,
-    SinglePivot,
-    Zone,
+    RiderSide,
 )
+from planner.parts.frames import OUTSIDE, Anchor, Bar, FourBar, Frame, Guide, Point, Port, Run, SinglePivot, Zone
 from planner.parts.jobs import Job, JobEnd, NewLine, OldLine, StayingLine, is_lever_at_from
 from planner.parts.lines import Fitting, FittingStyle, Line, LineEnd, LineFamily, LineKind, SetBy
 from planner.parts.methods import *  # noqa: F403  # the module lists its names
@@ -45,6 +39,7 @@ __all__ = [
     "Adapter",
     "AdapterKind",
     "Anchor",
+    "AnchorPart",
     "AnchorServes",
     "AskFirst",
     "Bar",
@@ -65,6 +60,7 @@ __all__ = [
     "HubKind",
     "Job",
     "JobEnd",
+    "LengthBy",
     "Line",
     "LineEnd",
     "LineFamily",
@@ -77,10 +73,12 @@ __all__ = [
     "Placeholder",
     "Point",
     "Port",
+    "PortLooks",
     "PortPlace",
     "Rescue",
     "RescueCase",
     "RescueKind",
+    "RiderSide",
     "Run",
     "SetBy",
     "ShopLimits",

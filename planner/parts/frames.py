@@ -4,9 +4,18 @@ Frame axes: origin at the bottom-bracket centre, x forward, y to the rider's lef
 """
 
 from dataclasses import dataclass, field
-from enum import StrEnum
 
-from planner.parts.brakes import BrakeMount
+from planner.parts.brakes import BrakeMount, FrameEnd
+from planner.parts.frame_words import (
+    AnchorPart,
+    AnchorServes,
+    FrameFeature,
+    LengthBy,
+    MovesWith,
+    PortLooks,
+    PortPlace,
+    RiderSide,
+)
 from planner.parts.lines import LineKind
 from planner.parts.openings import Insert, Opening
 
@@ -16,47 +25,12 @@ OUTSIDE = "outside"
 Point = tuple[float, float, float]
 
 
-class MovesWith(StrEnum):
-    """What a port or anchor rides on when it does not stand still; the bar stands for all that steers, the fork too."""
-
-    BAR = "bar"
-    REAR = "rear"
-
-
-class FrameFeature(StrEnum):
-    """What a frame is or has, as far as the hands must know it before they begin."""
-
-    CARBON = "carbon"
-    EBIKE = "ebike"
-    MOTOR_IN_WAY = "motor_in_way"
-    SUSPENSION = "suspension"
-    STEEL = "steel"
-
-
-class PortPlace(StrEnum):
-    """Where on the bicycle a port lies, where other parts must come off to reach it."""
-
-    HEADSET = "headset"
-    BAR = "bar"
-    FORK_LEG = "fork_leg"
-    BOTTOM_BRACKET = "bottom_bracket"
-
-
-class AnchorServes(StrEnum):
-    """What the line that ends at an anchor works."""
-
-    BRAKE = "brake"
-    GEARS = "gears"
-    DROPPER = "dropper"
-    ELECTRICS = "electrics"
-
-
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Zone:
     """A cavity that lines can run through.
 
     id : as in the catalog
-    path_mm : points along its middle line [mm]
+    path_mm : points along its middle line; empty where nobody told it [mm]
     bore_diameter_mm : clear diameter; None when not measured [mm]
     """
 
@@ -71,8 +45,8 @@ class Port:
 
     id, label : as in the catalog
     joins : the two zones, first and second
-    position_mm : middle of the hole [mm]
-    heading : the way a line points going from the first zone into the second; any length
+    position_mm : middle of the hole; None where nobody told it [mm]
+    heading : the way a line points going from the first zone into the second; any length; None with the position
     opening : its shape; None when nobody measured it
     tilt_deg : angle between the line and the hole's axis, leaning along the opening's length [deg]
     wall_thickness_mm : of the wall it goes through [mm]
@@ -81,13 +55,14 @@ class Port:
     admits : line kinds it takes; empty for any that fits
     entry_drag_n : force to slide a line through it; None when not measured [N]
     lies_at : the part that must come off to reach it; None for a port in a tube's side
+    looks : which way it looks at its tube; None where that is left to its place and heading
     """
 
     id: str
     label: str
     joins: tuple[str, str]
-    position_mm: Point
-    heading: Point
+    position_mm: Point | None
+    heading: Point | None
     opening: Opening | None
     tilt_deg: float = 0.0
     wall_thickness_mm: float
@@ -96,6 +71,7 @@ class Port:
     admits: tuple[LineKind, ...] = ()
     entry_drag_n: float | None = None
     lies_at: PortPlace | None = None
+    looks: PortLooks | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -103,19 +79,25 @@ class Anchor:
     """Where a line starts or ends, always outside.
 
     id : as in the catalog
-    position_mm : where the line leaves the part [mm]
-    heading : the way it leaves the part; any length
+    position_mm : where the line leaves the part; None where nobody told it [mm]
+    heading : the way it leaves the part; any length; None with the position
     moves_with : bar or rear; None where it stands still
     label : as in the catalog; "" where it has none
     serves : what a line that ends here works; None when not told
+    part : what sits there; None when not told
+    side : of the bicycle; None when not told, and then read off the position
+    end : of the bicycle; None when not told, and then read off the position and what it rides on
     """
 
     id: str
-    position_mm: Point
-    heading: Point
+    position_mm: Point | None
+    heading: Point | None
     moves_with: MovesWith | None = None
     label: str = ""
     serves: AnchorServes | None = None
+    part: AnchorPart | None = None
+    side: RiderSide | None = None
+    end: FrameEnd | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -147,6 +129,10 @@ class Run:
     via_mm : points the line is led past [mm]
     slack_mm : line kept in a loop here on purpose, as under a dropper post that must come right out [mm]
     clips_mm : points it must pass, clipped to the frame; passed behind the points of `via_mm` [mm]
+    length_mm : as somebody measured it along the line; None when nobody did [mm]
+    length_tolerance_mm : plus or minus on that; None where the shop's own is taken [mm]
+    length_by : how it was found
+    is_reached : whether the old line did every posture with this length
     """
 
     id: str
@@ -157,6 +143,10 @@ class Run:
     via_mm: tuple[Point, ...] = ()
     clips_mm: tuple[Point, ...] = ()
     slack_mm: float = 0.0
+    length_mm: float | None = None
+    length_tolerance_mm: float | None = None
+    length_by: LengthBy = LengthBy.TAPE
+    is_reached: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -4,7 +4,8 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from planner.parts.brakes import Brake, HubKind
-from planner.parts.frames import Frame, MovesWith
+from planner.parts.frame_words import AnchorPart, MovesWith
+from planner.parts.frames import Anchor, Frame
 from planner.parts.lines import Line, LineEnd
 
 
@@ -107,14 +108,24 @@ class Job:
 def is_lever_at_from(*, frame: Frame, from_anchor_id: str, to_anchor_id: str) -> bool:
     """Whether the lever end of a brake sits at the job's `from` anchor.
 
-    The lever sits where the bar turns; where both ends turn with it (a front brake) or neither does, at the higher one,
-    and at `from` where they are level.
+    The lever sits where a lever is told to be; else where the bar turns; where both ends turn with it (a front brake)
+    or neither does, at the higher one, and at `from` where they are level or nobody told their places.
 
     frame : the frame with both anchors
     from_anchor_id, to_anchor_id : where the line starts and ends
     """
     from_end, to_end = frame.anchors[from_anchor_id], frame.anchors[to_anchor_id]
+    from_told, to_told = (_is_told_by_hand(end) for end in (from_end, to_end))
+    if from_told is not to_told:
+        return from_told is True or to_told is False
     from_turns, to_turns = (end.moves_with is MovesWith.BAR for end in (from_end, to_end))
     if from_turns is not to_turns:
         return from_turns
+    if from_end.position_mm is None or to_end.position_mm is None:
+        return True
     return from_end.position_mm[2] >= to_end.position_mm[2]
+
+
+def _is_told_by_hand(anchor: Anchor) -> bool | None:
+    """Whether the part at an end is one for the hand; None where nobody told what sits there."""
+    return None if anchor.part is None else anchor.part in (AnchorPart.LEVER, AnchorPart.SHIFTER)

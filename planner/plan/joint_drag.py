@@ -5,7 +5,7 @@ Weight downhill is no help, and the outer legs, whose shape nobody knows, are le
 
 from planner.mechanics.drag import Leg, estimate_drag
 from planner.mechanics.joint_hold import decide_pull, joint_hold
-from planner.parts import Job, JobEnd, ShopLimits
+from planner.parts import Job, JobEnd, Port, ShopLimits
 from planner.plan.leg_views import turn_of_leg_deg
 from planner.plan.routing_plan import Joint, LegLength
 from planner.routing.attempts import Attempt
@@ -60,10 +60,23 @@ def _drag_legs(job: Job, attempt: Attempt, legs: dict[str, LegLength]) -> list[L
     stretches = [
         Leg(
             turn_deg=turn_of_leg_deg(leg=leg, run=job.frame.runs[leg.run_id]),
-            length_mm=leg.way_mm,
+            length_mm=leg.way_mm or 0.0,
             entry_drag_n=port.entry_drag_n,
-            rise_mm=onward.position_mm[2] - port.position_mm[2],
+            rise_mm=_rise_mm(port, onward, leg),
         )
         for port, leg, onward in zip(ports, between, ports[1:], strict=False)
     ]
     return [*stretches, *(Leg(turn_deg=0.0, length_mm=0.0, entry_drag_n=port.entry_drag_n) for port in ports[-1:])]
+
+
+def _rise_mm(port: Port, onward: Port, leg: LegLength) -> float:
+    """How much higher the next hole lies.
+
+    Where nobody told a place, or told places that a measured length denies, as if it hung straight down: what the
+    weight takes then is the least.
+    """
+    length_mm = leg.way_mm or 0.0
+    if port.position_mm is None or onward.position_mm is None:
+        return -length_mm
+    rise_mm = onward.position_mm[2] - port.position_mm[2]
+    return rise_mm if abs(rise_mm) <= length_mm else -length_mm

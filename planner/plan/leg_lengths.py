@@ -17,24 +17,21 @@ from planner.geometry.motion.frame_axes import Curve
 from planner.parts import Frame, Line, Run
 from planner.plan.leg_checks import led_point_checks, loop_check, lying_checks, motion_checks, posture_words
 from planner.plan.routing_plan import LegLength
-from planner.routing.leg_poses import find_leg_ends, is_measured, points_led_past_mm
+from planner.routing.leg_poses import find_leg_ends, points_led_past_mm, told_length_mm
 
 
 def find_legs(*, frame: Frame, line: Line) -> dict[str, LegLength]:
     """The shortest way of the line in every run of a frame, at rest and over all postures.
 
-    A guide with a measured length counts as measured. Everything else is the shortest curve that the line can be bent
-    to, past the points and clips of the run, which hold its direction as it is at rest. `hang_legs` makes the upper
-    estimates of it.
+    What somebody measured along a run or its guide goes first. Everything else is the shortest curve that the line can
+    be bent to, past the points and clips of the run, which hold its direction as it is at rest; `hang_legs` makes the
+    upper estimates of it. A run that nobody measured and that has an end without a place has no length.
 
     Source: SAE J343 practice: the bend radius is measured to the inside of the bend, so the centre line's is half a
     diameter larger. Curves: see planner.geometry.curves.
     """
     ranges = _find_ranges(frame, line, frame.runs.values())
-    return {
-        run.id: _measured_leg(frame, run) if is_measured(run) else _shortest_leg(run, line, ranges[run.id])
-        for run in frame.runs.values()
-    }
+    return {run.id: _leg_of(frame, run, line, ranges.get(run.id, ())) for run in frame.runs.values()}
 
 
 def hang_legs(*, frame: Frame, line: Line, legs: dict[str, LegLength], run_ids: Iterable[str]) -> dict[str, LegLength]:
@@ -44,15 +41,43 @@ def hang_legs(*, frame: Frame, line: Line, legs: dict[str, LegLength], run_ids: 
     that works only with a loop, or only just without one, has no length that could be told.
 
     legs : of all runs, as `find_legs` tells them
-    run_ids : whose estimates are wanted; a guide keeps its length
+    run_ids : whose estimates are wanted; what was measured keeps its length
     """
     wanted = set(run_ids)
-    runs = [run for run in frame.runs.values() if run.id in wanted and not is_measured(run)]
+    runs = [run for run in frame.runs.values() if run.id in wanted and _is_found_by_shape(frame, run)]
     ranges = _hanging_ranges(frame, line, runs)
     hanging = tuple(one for run in runs if run.guide is None for one in ranges[run.id])
     hoses = dict(zip(hanging, _find_hoses(hanging), strict=True))
     hung = {run.id: _hung_leg(legs[run.id], run, line, ranges[run.id], hoses) for run in runs}
     return {run_id: hung.get(run_id, leg) for run_id, leg in legs.items()}
+
+
+def _leg_of(frame: Frame, run: Run, line: Line, ranges: Sequence[LegRange]) -> LegLength:
+    told_mm = told_length_mm(run)
+    if told_mm is None and ranges:
+        return _shortest_leg(run, line, ranges)
+    return LegLength(
+        run_id=run.id,
+        from_place=run.between[0],
+        to_place=run.between[1],
+        way_mm=told_mm,
+        nominal_mm=told_mm,
+        low_mm=told_mm,
+        high_mm=told_mm,
+        least_mm=told_mm,
+        basis="not measured" if told_mm is None else "measured" if run.length_mm is None else "told",
+        curve=None if told_mm is None else _drawn_by_its_points(frame, run, told_mm),
+    )
+
+
+def _is_found_by_shape(frame: Frame, run: Run) -> bool:
+    return told_length_mm(run) is None and find_leg_ends(frame=frame, run=run) is not None
+
+
+def _ends_of(frame: Frame, run: Run) -> tuple[LegEnd, LegEnd]:
+    ends = find_leg_ends(frame=frame, run=run)
+    assert ends is not None, "asked only of runs whose ends have a place"
+    return ends
 
 
 def _centreline_radius_mm(line: Line) -> float:
@@ -67,7 +92,7 @@ def _find_ranges(frame: Frame, line: Line, runs: Iterable[Run]) -> dict[str, tup
     motions = {
         run.id: _motions_of(frame, _stretches_of(frame, run, radius_mm))
         for run in frame.runs.values()
-        if not is_measured(run)
+        if _is_found_by_shape(frame, run)
     }
     together = tuple(dict.fromkeys(motion for some in motions.values() for motion in some))
     found = dict(zip(together, _ranges_of(together, radius_mm), strict=True))
@@ -80,7 +105,7 @@ def _hanging_ranges(frame: Frame, line: Line, runs: Sequence[Run]) -> dict[str, 
     for run in runs:
         points_mm = points_led_past_mm(run)
         if points_mm and run.guide is None:
-            start, end = find_leg_ends(frame=frame, run=run)
+            start, end = _ends_of(frame, run)
             stretches = find_hanging_stretches(
                 start=start, points_mm=points_mm, end=end, centreline_radius_mm=radius_mm
             )
@@ -95,7 +120,7 @@ def _motions_of(frame: Frame, stretches: Sequence[tuple[LegEnd, LegEnd]]) -> tup
 
 
 def _stretches_of(frame: Frame, run: Run, radius_mm: float) -> tuple[tuple[LegEnd, LegEnd], ...]:
-    start, end = find_leg_ends(frame=frame, run=run)
+    start, end = _ends_of(frame, run)
     return find_stretches(start=start, points_mm=points_led_past_mm(run), end=end, centreline_radius_mm=radius_mm)
 
 
@@ -166,25 +191,13 @@ def _hung_leg(
     )
 
 
-def _measured_leg(frame: Frame, run: Run) -> LegLength:
-    """A guide as somebody measured it, drawn by its points."""
-    assert run.guide is not None
-    assert run.guide.length_mm is not None
-    length_mm = run.guide.length_mm
-    start, end = find_leg_ends(frame=frame, run=run)
-    points_mm = (start.pose.position_mm, *run.via_mm, end.pose.position_mm)
-    return LegLength(
-        run_id=run.id,
-        from_place=run.between[0],
-        to_place=run.between[1],
-        way_mm=length_mm,
-        nominal_mm=length_mm,
-        low_mm=length_mm,
-        high_mm=length_mm,
-        least_mm=length_mm,
-        basis="measured",
-        curve=Curve(points_mm=points_mm, length_mm=length_mm, tightest_radius_mm=None),
-    )
+def _drawn_by_its_points(frame: Frame, run: Run, length_mm: float) -> Curve | None:
+    """A run as somebody measured it, drawn by its points; None where its ends have no place."""
+    ends = find_leg_ends(frame=frame, run=run)
+    if ends is None:
+        return None
+    points_mm = (ends[0].pose.position_mm, *points_led_past_mm(run), ends[1].pose.position_mm)
+    return Curve(points_mm=points_mm, length_mm=length_mm, tightest_radius_mm=None)
 
 
 def _rest_curve(one: LegRange) -> Curve:

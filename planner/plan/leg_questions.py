@@ -25,7 +25,7 @@ def leg_questions(*, job: Job, lengths: Lengths, limits: ShopLimits) -> Iterator
         run = job.frame.runs[leg.run_id]
         span_mm = longest_free_span_mm(leg=leg, run=run)
         is_open = run.zone_id == OUTSIDE and run.guide is None and leg.high_mm is not None
-        if is_open and span_mm > limits.free_span_mm:
+        if is_open and span_mm is not None and span_mm > limits.free_span_mm:
             yield _told(LengthRule.FREE_SPAN, leg.run_id, span_mm, limits.free_span_mm)
         if leg.high_mm is not None and leg.slack_variation_mm > limits.slack_variation_mm:
             note = f"from {leg.slackest_posture} to {leg.worst_posture}"

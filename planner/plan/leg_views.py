@@ -1,5 +1,6 @@
 """What else is read off a leg: how far it turns, how it hangs free, and how it looks from its other end."""
 
+from collections.abc import Mapping
 from dataclasses import replace
 from itertools import pairwise
 from math import dist
@@ -10,10 +11,23 @@ from planner.plan.routing_plan import LegLength
 from planner.routing.leg_poses import turn_of_curve_deg
 
 
-def longest_free_span_mm(*, leg: LegLength, run: Run) -> float:
+def ranking_lengths_mm(legs: Mapping[str, LegLength]) -> dict[str, float]:
+    """A length for every run by which ways that are equally good are put in order, and nothing else.
+
+    A leg without a length counts as the middle of those that have one; where none has, the fewest legs go first.
+
+    legs : by run id
+    """
+    known_mm = [leg.way_mm for leg in legs.values() if leg.way_mm is not None]
+    middle_mm = sum(known_mm) / len(known_mm) if known_mm else 1.0
+    return {run_id: middle_mm if leg.way_mm is None else leg.way_mm for run_id, leg in legs.items()}
+
+
+def longest_free_span_mm(*, leg: LegLength, run: Run) -> float | None:
     """The longest stretch of a leg that hangs free between its ends and clips.
 
-    Returns the whole leg at rest where there is no clip; else the widest straight distance between supports.
+    Returns the whole leg at rest where there is no clip; else the widest straight distance between supports; None where
+    neither is known.
     """
     if not run.clips_mm or leg.curve is None:
         return leg.way_mm

@@ -77,14 +77,14 @@ def find_candidates(
 
 
 def _rank(candidate: Candidate) -> tuple[Outcome, bool, int, float, bool, float, float, float, str, str]:
-    option = candidate.option
+    option, route = candidate.option, candidate.attempt.route
     return (
         option.outcome,
         candidate.attempt.leaves_old_way,
         HANDLING[option.joint.advice] if candidate.attempt.method.kind.can_part_inside else 0,
         option.work_min,
         candidate.attempt.undoes_leading,
-        option.length_mm,
+        0.0 if route is None else route.length_mm,
         _looseness_mm(candidate.attempt),
         -(option.joint.holds_n or 0.0),
         option.method_id,
@@ -152,7 +152,7 @@ def _describe(
         joint=joint,
         holds_drag=_holds(joint),
         work_min=float(expected_minutes(step_ids=step_ids, method=attempt.method, workshop=workshop)),
-        length_mm=attempt.route.length_mm,
+        length_mm=None if any(leg.way_mm is None for leg in travelled) else attempt.route.length_mm,
         step_ids=step_ids,
         cut_mm=lengths.cut_mm,
         remark=_remark(attempt, joint),

@@ -8,6 +8,7 @@ from planner.parts import Job, Workshop
 from planner.plan.advisories import hand_force_question, known_checks, leading_joint_question, open_questions
 from planner.plan.leg_lengths import find_legs, hang_legs
 from planner.plan.leg_questions import leg_questions
+from planner.plan.leg_views import ranking_lengths_mm
 from planner.plan.link_proposal import propose_reaches
 from planner.plan.measurements import (
     find_fit_chance,
@@ -41,7 +42,7 @@ def plan_job(*, job: Job, workshop: Workshop) -> RoutingPlan:
         frame=job.frame,
         from_anchor_id=job.from_anchor_id,
         to_anchor_id=job.to_anchor_id,
-        leg_length_mm={run_id: leg.way_mm for run_id, leg in legs.items()},
+        leg_length_mm=ranking_lengths_mm(legs),
     )
     bend_checks = {run_id: leg.bend_checks for run_id, leg in legs.items()}
     attempts = find_attempts(

@@ -35,14 +35,15 @@ class LegLength:
 
     run_id : the run
     from_place, to_place : ids of the ports or anchors at its ends
-    way_mm : of the curve it is drawn by, also where its length is not known; nothing is cut by it [mm]
+    way_mm : of the curve it is drawn by, also where its length is not known; nothing is cut by it; None where nobody
+        told its length or the places of both ends [mm]
     nominal_mm : at rest, the shortest curve the line can take; None where the length is not known, as the next three
         [mm]
     low_mm : the same in the slackest posture: nothing less is ever taken up [mm]
     high_mm : the upper estimate in the worst posture; the cut uses it [mm]
     least_mm : the shortest curve in the worst posture: nothing shorter reaches [mm]
-    basis : "measured" or "shortest curve"; with an upper estimate "relaxed shape", or "estimate" where no shape was
-        found; "not known"
+    basis : "told" of the run or "measured" of its guide; "shortest curve"; with an upper estimate "relaxed shape", or
+        "estimate" where no shape was found; "not known", or "not measured" where there is nothing to find it from
     worst_posture, slackest_posture : as a short text with angles; "at rest" where nothing moves
     slack_variation_mm : how much the slack changes over the motion [mm]
     curve : the leg at rest, for drawing
@@ -55,7 +56,7 @@ class LegLength:
     run_id: str
     from_place: str
     to_place: str
-    way_mm: float
+    way_mm: float | None
     nominal_mm: float | None
     low_mm: float | None
     high_mm: float | None
@@ -153,7 +154,7 @@ class PlanOption:
     joint : its joint
     holds_drag : whether the joint holds the estimated drag; None when not estimated
     work_min : expected minutes, repeats of what fails counted [min]
-    length_mm : of the route, lower bound at rest [mm]
+    length_mm : of the route, lower bound at rest; None where that of a leg is not known [mm]
     step_ids : its steps in order, as the workshop names them
     cut_mm : length the new line is cut to; None where that is not known [mm]
     """
@@ -167,7 +168,7 @@ class PlanOption:
     joint: Joint
     holds_drag: bool | None
     work_min: float
-    length_mm: float
+    length_mm: float | None
     step_ids: tuple[str, ...]
     cut_mm: float | None
     remark: Remark = Remark.NONE

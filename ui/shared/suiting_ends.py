@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Sequence
 from enum import StrEnum
 
-from planner.parts import Anchor, AnchorServes, Brake, Frame, FrameEnd, Line, LineKind, MovesWith
+from planner.parts import Anchor, AnchorPart, AnchorServes, Brake, Frame, FrameEnd, Line, LineKind, MovesWith
 
 _WORKED_BY = {
     LineKind.HYDRAULIC_HOSE: {AnchorServes.BRAKE},
@@ -45,12 +45,21 @@ class _Place(StrEnum):
 
 
 def _lies_at(frame: Frame, suiting: Sequence[str], anchor_id: str) -> _Place:
-    """Bar and fork both turn; what turns is at the fork where it lies in the lower half of the line's ends."""
+    """A lever or shifter is at the bar, any other part at its end; bar and fork both turn.
+
+    Where nobody told the part or the end, what turns is at the fork where it lies in the lower half of the line's ends.
+    """
     anchor = frame.anchors[anchor_id]
+    if anchor.part in (AnchorPart.LEVER, AnchorPart.SHIFTER):
+        return _Place.BAR
+    if anchor.end is not None:
+        return _Place.FORK if anchor.end is FrameEnd.FRONT else _Place.REST
     if anchor.moves_with is not MovesWith.BAR:
         return _Place.REST
-    heights_mm = [frame.anchors[one].position_mm[2] for one in suiting]
-    is_low = anchor.position_mm[2] < (min(heights_mm) + max(heights_mm)) / 2
+    if anchor.part is not None:
+        return _Place.FORK
+    heights_mm = [place[2] for one in suiting if (place := frame.anchors[one].position_mm) is not None]
+    is_low = anchor.position_mm is not None and anchor.position_mm[2] < (min(heights_mm) + max(heights_mm)) / 2
     return _Place.FORK if is_low else _Place.BAR
 
 

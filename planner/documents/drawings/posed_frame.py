@@ -45,6 +45,8 @@ def frame_in_posture(frame: Frame, *, bar_deg: float, swing_deg: float) -> Frame
         return points_mm if mover is None else tuple(pose.position_mm for pose in poses)
 
     def placed(one: Placed) -> Placed:
+        if one.position_mm is None or one.heading is None:
+            return one
         mover = find_mover(frame=frame, place=one.id)
         pose = carried(Pose3(position_mm=one.position_mm, heading=one.heading), mover)
         return replace(one, position_mm=pose.position_mm, heading=pose.heading)

@@ -16,6 +16,7 @@ from planner.documents.drawings.route_scene import (
     deciding_run_place,
     ends_of,
     mark_size_mm,
+    seen_places,
     stops_every_way,
 )
 from planner.documents.drawings.side_view import (
@@ -131,7 +132,7 @@ def _view(points: list[tuple[float, float]], *, width_mm: float, top_mm: float) 
 def _seen_points(frame: Frame, legs: dict[str, tuple[Point, ...]]) -> list[tuple[float, float]]:
     points = [(x, z) for way in legs.values() for x, _, z in way]
     places = [place_position(frame, place_id) for place_id in (*frame.ports, *frame.anchors)]
-    points += [(x, z) for x, _, z in places]
+    points += [(place[0], place[2]) for place in places if place is not None]
     for zone in frame.zones.values():
         half = (zone.bore_diameter_mm or 0) / 2
         points += [(x + a, z + b) for x, _, z in zone.path_mm for a in (-half, half) for b in (-half, half)]
@@ -141,8 +142,9 @@ def _seen_points(frame: Frame, legs: dict[str, tuple[Point, ...]]) -> list[tuple
 def _anchor_marks(scene: RouteScene) -> list[str]:
     used = ends_of(scene)
     parts = []
-    for anchor in sorted(scene.frame.anchors.values(), key=lambda anchor: anchor.id in used):
-        at, is_used = scene.seen(anchor.position_mm), anchor.id in used
+    anchors = sorted(scene.frame.anchors.values(), key=lambda anchor: anchor.id in used)
+    for anchor, at in seen_places(scene, anchors):
+        is_used = anchor.id in used
         side, colour = (2.6, INK) if is_used else (1.7, SOFT_INK)
         corner = (at[0] - side / 2, at[1] - side / 2)
         parts.append(box(corner, width_mm=side, height_mm=side, fill=colour, stroke=PAPER))
@@ -152,8 +154,9 @@ def _anchor_marks(scene: RouteScene) -> list[str]:
 
 def _port_marks(scene: RouteScene) -> list[str]:
     parts = []
-    for port in sorted(scene.frame.ports.values(), key=lambda port: port.id in scene.plan.route):
-        mark = _port_mark(scene, port.id, scene.seen(port.position_mm))
+    ports = sorted(scene.frame.ports.values(), key=lambda port: port.id in scene.plan.route)
+    for port, at in seen_places(scene, ports):
+        mark = _port_mark(scene, port.id, at)
         parts.append(group(mark, role="port", name=port.id, title=f"{port.id}: {port.label}"))
     run_at = deciding_run_place(scene)
     return [*parts, circle(run_at, diameter_mm=5, stroke=WARN, width_mm=0.8)] if run_at else parts

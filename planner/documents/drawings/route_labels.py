@@ -12,6 +12,7 @@ from planner.documents.drawings.route_scene import (
     deciding_run_place,
     ends_of,
     mark_size_mm,
+    seen_places,
     stops_every_way,
 )
 from planner.documents.drawings.side_view import cut_place
@@ -32,8 +33,8 @@ def route_labels(scene: RouteScene, *, paper: Area) -> list[str]:
     wanted = sorted([*_anchor_labels(scene), *_port_labels(scene)], key=lambda row: row[2] == INK)
     labels = [Label(words=words, point=at, height_mm=TYPE_MM, is_bold=colour != INK) for words, at, colour in wanted]
     ports, anchors = scene.frame.ports.values(), scene.frame.anchors.values()
-    taken = [area_around(scene.seen(port.position_mm), size_mm=mark_size_mm(scene, port.id)) for port in ports]
-    taken += [area_around(scene.seen(anchor.position_mm), size_mm=4.6) for anchor in anchors]
+    taken = [area_around(at, size_mm=mark_size_mm(scene, port.id)) for port, at in seen_places(scene, ports)]
+    taken += [area_around(at, size_mm=4.6) for _, at in seen_places(scene, anchors)]
     way = cut_leg(scene)
     taken += [area_around(cut_place(way)[0], size_mm=4.4)] if way else []
     run_at = deciding_run_place(scene)
@@ -48,14 +49,14 @@ def route_labels(scene: RouteScene, *, paper: Area) -> list[str]:
 def _port_labels(scene: RouteScene) -> list[tuple[str, PaperPoint, str]]:
     rows = []
     is_crowded = scene.width_mm < ROOMY_MM
-    for port in scene.frame.ports.values():
+    for port, at in seen_places(scene, scene.frame.ports.values()):
         words, colour = port.id, INK
         if decides(scene, port.id):
             words, colour = f"{port.id}: {_worst_words(scene)}", WARN
         if stops_every_way(scene, port.id):
             words, colour = f"{port.id} stops every way", STOP
         if colour != INK or not is_crowded or not scene.plan.route:
-            rows.append((words, scene.seen(port.position_mm), colour))
+            rows.append((words, at, colour))
     run_at = deciding_run_place(scene)
     if run_at and scene.decider:
         run_id = scene.decider.run_id or ""
@@ -75,8 +76,8 @@ def _anchor_labels(scene: RouteScene) -> list[tuple[str, PaperPoint, str]]:
     start = used[0 if plan.feed_from is JobEnd.FROM else -1] if used and plan.feed_from else ""
     called = {key: anchor.label or key for key, anchor in scene.frame.anchors.items()}
     at_point: dict[PaperPoint, list[str]] = {}
-    for anchor in scene.frame.anchors.values():
-        at_point.setdefault(scene.seen(anchor.position_mm), []).append(anchor.id)
+    for anchor, at in seen_places(scene, scene.frame.anchors.values()):
+        at_point.setdefault(at, []).append(anchor.id)
     rows = []
     for at, ids in at_point.items():
         shown = [anchor_id for anchor_id in ids if anchor_id in used] or ids

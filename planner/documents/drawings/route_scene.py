@@ -1,12 +1,16 @@
 """What a side view shows: a plan on its frame, and where everything lies on the paper."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
+from typing import TypeVar
 
 from planner.documents.drawings.side_view import middle_of, places_in_order
 from planner.documents.drawings.svg import PaperPoint, PaperView
-from planner.parts import Frame, JobEnd, Point
+from planner.parts import Anchor, Frame, JobEnd, Point, Port
 from planner.plan.routing_plan import RoutingPlan
 from planner.verdicts import Check
+
+Placed = TypeVar("Placed", Port, Anchor)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -32,6 +36,14 @@ class RouteScene:
     def seen(self, point: Point) -> PaperPoint:
         """Where a point in space lies on the paper."""
         return self.view.at(point[0], point[2])
+
+
+def seen_places(scene: RouteScene, places: Iterable[Placed]) -> list[tuple[Placed, PaperPoint]]:
+    """Ports or anchors with where they lie on the paper; those without a place are not drawn.
+
+    scene : what is drawn
+    """
+    return [(place, scene.seen(place.position_mm)) for place in places if place.position_mm is not None]
 
 
 def ends_of(scene: RouteScene) -> tuple[str, ...]:
@@ -89,6 +101,6 @@ def cut_leg(scene: RouteScene) -> list[PaperPoint]:
     """
     if scene.plan.cut_old_at is None or not scene.legs or not scene.plan.outcome.lets_work_begin:
         return []
-    ways = list(scene.legs.values())
-    points = ways[0] if scene.plan.cut_old_at is JobEnd.FROM else tuple(reversed(ways[-1]))
-    return [scene.seen(point) for point in points]
+    is_first = scene.plan.cut_old_at is JobEnd.FROM
+    points = scene.legs.get(scene.plan.runs[0 if is_first else -1], ())
+    return [scene.seen(point) for point in (points if is_first else reversed(points))]

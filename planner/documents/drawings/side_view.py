@@ -22,8 +22,8 @@ SCALES = (1, 2, 2.5, 3, 4, 5, 6, 8, 10, 12, 15, 20, 25, 30, 40, 50)
 """A drawing is 1 to one of these, so that a ruler can be laid on the print."""
 
 
-def place_position(frame: Frame, place_id: str) -> Point:
-    """Where a port or an anchor is.
+def place_position(frame: Frame, place_id: str) -> Point | None:
+    """Where a port or an anchor is; None where nobody told it.
 
     place_id : of a port or an anchor
     """
@@ -34,7 +34,8 @@ def place_position(frame: Frame, place_id: str) -> Point:
 def leg_points(plan: RoutingPlan, frame: Frame) -> dict[str, tuple[Point, ...]]:
     """Each run of the route as points in space, from the job's `from` to its `to`.
 
-    The relaxed shape is taken where one was made, then the shortest curve, then a straight line.
+    The relaxed shape is taken where one was made, then the shortest curve, then a straight line; a run with an end
+    without a place is left out.
 
     plan : with or without lengths
     frame : the frame it was made for
@@ -44,8 +45,10 @@ def leg_points(plan: RoutingPlan, frame: Frame) -> dict[str, tuple[Point, ...]]:
     places = places_in_order(plan, frame)
     for run_id, from_place, to_place in zip(plan.runs, places, places[1:], strict=False):
         curve = legs[run_id].relaxed_curve or legs[run_id].curve if run_id in legs else None
-        straight = (place_position(frame, from_place), place_position(frame, to_place))
-        found[run_id] = curve.points_mm if curve else straight
+        ends = [place_position(frame, place) for place in (from_place, to_place)]
+        straight = tuple(end for end in ends if end is not None)
+        if curve or len(straight) == len(ends):
+            found[run_id] = curve.points_mm if curve else straight
     return found
 
 

@@ -83,7 +83,8 @@ def mark_table(plan: RoutingPlan, *, width_mm: float) -> Any:
     if len(inner) != len(holes) - 1:
         return None
     rows: list[list[Cell]] = [["", "Tape on the new line", "Once the tape is at the first hole, the joint is at"]]
-    ways_mm = list(accumulate(leg.way_mm for leg in inner if leg.nominal_mm is not None))
+    known_mm = [leg.way_mm for leg in inner if leg.nominal_mm is not None and leg.way_mm is not None]
+    ways_mm = list(accumulate(known_mm))
     if len(ways_mm) != len(inner):
         return None
     for hole, way_mm in zip(holes[1:], ways_mm, strict=True):

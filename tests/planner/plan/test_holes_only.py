@@ -1,0 +1,106 @@
+"""A frame told by its holes alone is answered like the same frame with every place told, but for lengths."""
+
+from dataclasses import replace
+from typing import Any
+
+import pytest
+
+from planner.parts import Point
+from tests.planner.plan.level_samples import JOBS, demo_job, holes_only, planned, planned_in_full, with_nonsense
+
+LENGTH_RULES = ("supplied_length", "measured_length", "led_point")
+SAME = (
+    "route",
+    "runs",
+    "method",
+    "feed_from",
+    "cut_old_at",
+    "parts",
+    "measure_first",
+    "fit_chance",
+    "needs",
+    "rejected",
+    "no_route",
+)
+
+
+@pytest.fixture(params=JOBS)
+def name(request: pytest.FixtureRequest) -> str:
+    return str(request.param)
+
+
+def what_holes_decide(record: dict[str, Any]) -> dict[str, Any]:
+    """All of a record that no length goes into."""
+    kept = {key: record[key] for key in SAME}
+    kept["joint"] = record["joint"] and {key: record["joint"][key] for key in record["joint"] if key != "drag_n"}
+    kept["steps"] = [step["id"] for step in record["steps"]]
+    kept["checks"] = [check for check in record["checks"] if check["rule"] not in LENGTH_RULES]
+    return kept
+
+
+def test_without_any_place_all_but_the_lengths_is_the_same(name: str) -> None:
+    job, workshop = demo_job(name)
+    full, bare = planned_in_full(name), planned(holes_only(job), workshop)
+    assert what_holes_decide(bare) == what_holes_decide(full)
+    assert full["joint"] is None or bare["joint"]["drag_n"] <= full["joint"]["drag_n"]
+
+
+@pytest.mark.parametrize("seed", [1, 2])
+def test_places_without_sense_change_lengths_alone(name: str, seed: int) -> None:
+    job, workshop = demo_job(name)
+    full, nonsense = planned_in_full(name), planned(with_nonsense(job, seed=seed), workshop)
+    assert what_holes_decide(nonsense) == what_holes_decide(full)
+
+
+def test_lengths_that_nobody_told_are_not_known(name: str) -> None:
+    job, workshop = demo_job(name)
+    bare, full = planned(holes_only(job), workshop), planned_in_full(name)
+    assert bare["outcome"] == full["outcome"]  # a length that is not known is no part of it
+    if bare["lengths"] is None:
+        return
+    guided = {run.id for run in job.frame.runs.values() if run.guide and run.guide.length_mm}
+    told = {leg["run"]: leg["nominal_mm"] for leg in bare["lengths"]["legs"]}
+    assert {run_id for run_id, nominal_mm in told.items() if nominal_mm is not None} == guided & set(told)
+    assert not bare["lengths"]["known"]
+    assert [bare["lengths"][key] for key in ("need_mm", "cut_mm", "spare_mm", "pressure_mm")] == [None] * 4
+
+
+def test_a_measured_run_goes_before_its_guide_and_its_places() -> None:
+    job, workshop = demo_job("trail-rear-brake")
+    stay = replace(job.frame.runs["stay-run"], length_mm=341.0)
+    run_ids = ("cockpit", "down-run", "bb-loop", "tail")
+    told = {key: replace(job.frame.runs[key], length_mm=100.0 + i) for i, key in enumerate(run_ids)}
+    frame = replace(job.frame, runs={**job.frame.runs, **told, "stay-run": stay})
+    legs = planned(replace(job, frame=frame), workshop)["lengths"]["legs"]
+    assert [(leg["run"], leg["nominal_mm"], leg["basis"]) for leg in legs] == [
+        ("cockpit", 100.0, "told"),
+        ("down-run", 101.0, "told"),
+        ("bb-loop", 102.0, "told"),
+        ("stay-run", 341.0, "told"),
+        ("tail", 103.0, "told"),
+    ]
+
+
+def test_one_end_without_a_place_takes_the_length_of_its_runs_alone() -> None:
+    job, workshop = demo_job("trail-rear-brake")
+    belly = replace(job.frame.ports["belly-left"], position_mm=None, heading=None)
+    frame = replace(job.frame, ports={**job.frame.ports, "belly-left": belly})
+    legs = planned(replace(job, frame=frame), workshop)["lengths"]["legs"]
+    full = planned_in_full("trail-rear-brake")["lengths"]["legs"]
+    assert [leg["basis"] for leg in legs].count("not measured") == 2
+    assert [leg for leg in legs if leg["run"] in ("cockpit", "stay-run", "tail")] == [
+        leg for leg in full if leg["run"] in ("cockpit", "stay-run", "tail")
+    ]
+
+
+def test_places_that_a_measured_length_denies_stop_no_plan() -> None:
+    job, workshop = demo_job("trail-rear-brake")
+    high: Point = (404.0, 25.0, 2000.0)
+    neck = replace(job.frame.ports["neck-left"], position_mm=high)
+    run = replace(job.frame.runs["down-run"], length_mm=620.0)
+    frame = replace(
+        job.frame,
+        ports={**job.frame.ports, "neck-left": neck},
+        runs={**job.frame.runs, "down-run": run},
+    )
+    assert planned(replace(job, frame=frame), workshop)["lengths"]["legs"][1]["nominal_mm"] == 620
