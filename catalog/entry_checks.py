@@ -24,6 +24,8 @@ def entry_complaints(entry: Entry) -> Iterator[Complaint]:
     """What one accepted entry says against itself."""
     if isinstance(entry, LineEntry):
         yield from narrower(("bore",), entry.bore, entry.outer)
+        if entry.bore is not None:
+            yield from narrower(("cable",), entry.cable, entry.bore, of="bore")
     elif isinstance(entry, AnyMethodEntry):
         yield from entry.complaints()
     elif isinstance(entry, AdapterEntry):

@@ -58,6 +58,7 @@ if TYPE_CHECKING:
     from planner.documents.words.way_out_words import way_out_sentences as way_out_sentences
     from planner.documents.words.wording import deciding_check as deciding_check
     from planner.documents.words.wording import end_name as end_name
+    from planner.documents.words.wording import joint_title as joint_title
     from planner.documents.words.wording import may_part_inside as may_part_inside
     from planner.documents.words.wording import pull_sentence as pull_sentence
     from planner.documents.words.wording import remark_words as remark_words

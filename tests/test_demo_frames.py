@@ -137,9 +137,12 @@ def test_every_guide_and_cavity_of_the_route(expected: Record, record: Record) -
         assert clearances(record, rule="zone_bore", state="drawing", run=run) == near(figures), run
     for run, figures in expected["guides"].items():
         assert clearances(record, rule="guide_bore", state="drawing", run=run) == near(figures["bore"]), run
+        bends = [c for c in record["checks"] if c["rule"] == "guide_bend" and c["run"] == run]
+        if record["joint"]["rigid_length_mm"] == 0:  # what is soft all along bends with the guide
+            assert (figures["longest_mm"], bends) == (None, []), run
+            continue
         assert clearances(record, rule="guide_bend", run=run) == near(figures["spare"]), run
-        (bend,) = (c for c in record["checks"] if c["rule"] == "guide_bend" and c["run"] == run)
-        assert bend["available_mm"] == pytest.approx(figures["longest_mm"], abs=NEAR_MM), run
+        assert bends[0]["available_mm"] == pytest.approx(figures["longest_mm"], abs=NEAR_MM), run
 
 
 def test_every_hole_of_an_open_cavity(expected: Record, record: Record) -> None:

@@ -103,9 +103,11 @@ def check_method_suits_lines(*, method: Method, old: Line | None, new: Line, lim
     if isinstance(method, LeaderLine):
         return tuple(check_leader(leader=method, old=old, new=new, limits=limits))
     if isinstance(method, OverCable):
-        return tuple(check_over_cable(method=method, old=old, new=new))
+        clearance_mm = limits.running_clearance_mm
+        return tuple(check_over_cable(method=method, old=old, new=new, running_clearance_mm=clearance_mm))
     if isinstance(method, LinerTube):
-        return tuple(check_liner(liner=method, old=old, new=new))
+        clearance_mm = limits.running_clearance_mm
+        return tuple(check_liner(liner=method, old=old, new=new, running_clearance_mm=clearance_mm))
     if old is None:
         return (
             Check(rule=JointRule.JOINT_NEEDS_LINE, outcome=Outcome.NO_FIT, state=State.DRAWING, with_ids=(method.id,)),

@@ -4,10 +4,14 @@ All of it common practice, no source: a bare cable in the frame is the best guid
 """
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from planner.parts import (
+    AnchorServes,
     Frame,
     FrameFeature,
+    Job,
+    JobEnd,
     LeaderLine,
     Line,
     LineFamily,
@@ -15,12 +19,16 @@ from planner.parts import (
     LinerTube,
     MagnetTip,
     MethodKind,
+    OldLine,
     OverCable,
+    SetBy,
     ShopLimits,
+    is_lever_at_from,
 )
-from planner.rules.joint_rules import EMPTY_ONLY, NO_HOUSING, STEEL_TUBE, JointRule
+from planner.rules.joint_rules import EITHER_END, EMPTY_ONLY, NO_HOUSING, STEEL_TUBE, JointRule
 from planner.verdicts import Check, Outcome, State
 
+HOUSINGS = (LineKind.BRAKE_HOUSING, LineKind.SHIFT_HOUSING)
 EMPTY_FRAME_KINDS = (MethodKind.SUCTION_CORD, MethodKind.MAGNET_TIP)
 
 
@@ -73,10 +81,15 @@ def check_magnet(*, leader: LeaderLine, frame: Frame) -> Iterator[Check]:
         yield _measured(JointRule.MAGNET_WALL, (leader.id,), thickest_mm, leader.wall_max_mm, room_mm)
 
 
-def check_over_cable(*, method: OverCable, old: Line | None, new: Line) -> Iterator[Check]:
-    """Whether new housing slides over the cable that is there. Rules "cable_use" and "cable_in_bore"."""
+def check_over_cable(*, method: OverCable, old: Line | None, new: Line, running_clearance_mm: float) -> Iterator[Check]:
+    """Whether new housing slides over the cable that is there, bare or left when the old housing is drawn off it.
+
+    Rules "cable_use" and "cable_in_bore".
+
+    running_clearance_mm : wanted in the worst case, diametral
+    """
     with_ids = (method.id, new.id)
-    if new.kind not in (LineKind.BRAKE_HOUSING, LineKind.SHIFT_HOUSING):
+    if new.kind not in HOUSINGS:
         yield _check(JointRule.CABLE_USE, Outcome.NO_FIT, with_ids, note=NO_HOUSING)
         return
     cable_mm = cable_in_frame_mm(old)
@@ -88,8 +101,38 @@ def check_over_cable(*, method: OverCable, old: Line | None, new: Line) -> Itera
     if new.bore_diameter_mm is None:
         yield _check(JointRule.CABLE_IN_BORE, Outcome.UNKNOWN, with_ids)
     else:
-        room_mm = new.bore_diameter_mm - cable_mm
-        yield _measured(JointRule.CABLE_IN_BORE, with_ids, cable_mm, new.bore_diameter_mm, room_mm)
+        wanted_mm = running_clearance_mm + _cable_tolerance_mm(old)
+        yield _sliding(JointRule.CABLE_IN_BORE, with_ids, cable_mm, new.bore_diameter_mm, wanted_mm)
+
+
+def check_cable_can_stay(*, job: Job, old: OldLine, feed_from: JobEnd) -> Iterator[Check]:
+    """Whether the old housing comes off its cable, and whether the new one goes on at this end.
+
+    The head of a brake's or gear's cable sits in the lever or shifter; that of a dropper's at either end.
+
+    Rules "housing_off", of a cable that lies in its housing only, and "cable_head".
+
+    feed_from : the end at which the new housing is put on the cable
+    """
+    if old.line.kind in HOUSINGS:
+        moulded = [
+            end.fitting.id
+            for end in (old.from_end, old.to_end)
+            if end.fitting is not None and end.fitting.set_by is SetBy.FACTORY
+        ]
+        yield _check(JointRule.HOUSING_OFF, Outcome.NO_FIT if moulded else Outcome.FITS, tuple(moulded))
+    ends = (job.frame.anchors[anchor_id] for anchor_id in (job.from_anchor_id, job.to_anchor_id))
+    if any(end.serves is AnchorServes.DROPPER for end in ends):
+        yield _check(JointRule.CABLE_HEAD, Outcome.FITS, (old.line.id,), note=EITHER_END)
+        return
+    is_at_from = is_lever_at_from(frame=job.frame, from_anchor_id=job.from_anchor_id, to_anchor_id=job.to_anchor_id)
+    is_head_here = is_at_from is (feed_from is JobEnd.FROM)
+    yield _check(JointRule.CABLE_HEAD, Outcome.NO_FIT if is_head_here else Outcome.FITS, (old.line.id,))
+
+
+def _cable_tolerance_mm(old: Line | None) -> float:
+    """Of a bare cable; of one in its housing only the size is told."""
+    return old.outer_tolerance_mm if old is not None and old.kind is LineKind.INNER_CABLE else 0.0
 
 
 def cable_in_frame_mm(old: Line | None) -> float | None:
@@ -99,23 +142,37 @@ def cable_in_frame_mm(old: Line | None) -> float | None:
     return old.outer_diameter_mm if old.kind is LineKind.INNER_CABLE else old.cable_diameter_mm
 
 
-def check_liner(*, liner: LinerTube, old: Line | None, new: Line) -> Iterator[Check]:
+def check_liner(*, liner: LinerTube, old: Line | None, new: Line, running_clearance_mm: float) -> Iterator[Check]:
     """Whether a liner goes over the bare cable, and the new line through the liner or over it.
 
     Rules "cable_use", "cable_in_bore" and "liner_room".
+
+    running_clearance_mm : wanted in the worst case, diametral
     """
     with_ids = (liner.id, new.id)
     if old is None or old.kind is not LineKind.INNER_CABLE:
         yield _check(JointRule.CABLE_USE, Outcome.NO_FIT, with_ids)
         return
     cable_mm, bore_mm = old.outer_diameter_mm, liner.bore_diameter_mm
-    yield _measured(JointRule.CABLE_IN_BORE, (liner.id, old.id), cable_mm, bore_mm, bore_mm - cable_mm)
-    over_mm = None if new.bore_diameter_mm is None else new.bore_diameter_mm - liner.outer_diameter_mm
-    if over_mm is not None and over_mm >= 0:
-        yield _measured(JointRule.LINER_ROOM, with_ids, liner.outer_diameter_mm, new.bore_diameter_mm, over_mm)
+    wanted_mm = running_clearance_mm + _cable_tolerance_mm(old)
+    yield _sliding(JointRule.CABLE_IN_BORE, (liner.id, old.id), cable_mm, bore_mm, wanted_mm)
+    if new.bore_diameter_mm is not None and new.bore_diameter_mm >= liner.outer_diameter_mm:
+        outer_mm = liner.outer_diameter_mm
+        yield _sliding(JointRule.LINER_ROOM, with_ids, outer_mm, new.bore_diameter_mm, running_clearance_mm)
     else:
-        through_mm = bore_mm - new.outer_diameter_mm
-        yield _measured(JointRule.LINER_ROOM, with_ids, new.outer_diameter_mm, bore_mm, through_mm)
+        wanted_mm = running_clearance_mm + new.outer_tolerance_mm
+        yield _sliding(JointRule.LINER_ROOM, with_ids, new.outer_diameter_mm, bore_mm, wanted_mm)
+
+
+def _sliding(
+    rule: JointRule, with_ids: tuple[str, ...], size_mm: float, available_mm: float, wanted_mm: float
+) -> Check:
+    """A thing that is to slide in a bore: what only just fills it does not."""
+    room_mm = round(available_mm - size_mm, 9)
+    check = _measured(rule, with_ids, size_mm, available_mm, room_mm)
+    if room_mm >= round(wanted_mm, 9):
+        return check
+    return replace(check, outcome=Outcome.TIGHT if room_mm > 0 else Outcome.NO_FIT)
 
 
 def _measured(

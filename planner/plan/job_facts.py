@@ -146,7 +146,7 @@ def _joint_facts(way: JobWay) -> Rows:
         Fact.LEADER: way.method.kind.is_leader,
         **{Fact(f"method:{each}"): each is way.method.kind for each in MethodKind},
         Fact.BITES: way.bitten_mm > 0,
-        Fact.HOLDS_NOTHING: way.joint.holds_n == 0,
+        Fact.HOLDS_NOTHING: way.method.kind.can_part_inside and way.joint.holds_n == 0,
         **{Fact(f"advice:{each}"): each is way.joint.advice for each in PullWord},
     }
 

@@ -10,7 +10,7 @@ from planner.fit.line_ends import (
     check_old_end_may_be_cut,
 )
 from planner.fit.things import thing_of_fitting
-from planner.fit.way_in_fit import check_magnet
+from planner.fit.way_in_fit import check_cable_can_stay, check_magnet
 from planner.parts import Job, JobEnd, LaidOutside, LeaderLine, LineEnd, Method, MethodKind, SetBy, ShopLimits
 from planner.routing.passage import Mover, check_step
 from planner.routing.route_search import Route, find_best_route
@@ -227,6 +227,8 @@ def _end_checks(job: Job, method: Method, feed_from: JobEnd) -> Iterator[Check]:
     yield check_leading_end_can_be_set(leading_end=job.new.end_at(feed_from.other))
     if isinstance(method, LeaderLine):
         yield from check_magnet(leader=method, frame=job.frame)
+    if job.old is not None and method.kind is MethodKind.OVER_CABLE:
+        yield from check_cable_can_stay(job=job, old=job.old, feed_from=feed_from)
     if job.old is not None and is_joined_to_old_line(job=job, method=method):
         cut_end = job.old.end_at(feed_from)
         yield check_old_end_may_be_cut(cut_end=cut_end, keeps_old_brake=job.keeps_old_brake)

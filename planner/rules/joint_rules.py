@@ -14,7 +14,7 @@ from planner.rules.row import (
     Suits,
 )
 
-EMPTY_ONLY, STEEL_TUBE, NO_HOUSING = "empty_only", "steel_tube", "no_housing"
+EMPTY_ONLY, STEEL_TUBE, NO_HOUSING, EITHER_END = "empty_only", "steel_tube", "no_housing", "either_end"
 """Notes that make another sentence."""
 
 
@@ -140,7 +140,7 @@ class JointRule(RuleOfTopic):
             asked=WHILE_DRAWING,
             says={
                 FITS: "the cable that lies in the frame leads the way",
-                UNKNOWN: "which inner cable lies in the old housing is not in the catalog",
+                UNKNOWN: "how thick the inner cable in the old housing is was not told: measure it where it shows",
                 NO_FIT: "no bare cable lies in the frame to go over",
                 (NO_FIT, NO_HOUSING): "only a housing goes over a cable",
             },
@@ -153,9 +153,35 @@ class JointRule(RuleOfTopic):
             about=About.JOINT,
             asked=WHILE_DRAWING,
             says={
-                FITS: "the cable of {size} lies in a bore of {available}",
+                FITS: "the cable of {size} slides in a bore of {available}",
+                TIGHT: "the cable of {size} only just slides in a bore of {available}: try it on the bench",
                 UNKNOWN: "the bore that the cable is to lie in was not measured",
-                NO_FIT: "the cable of {size} does not go into a bore of {available}",
+                NO_FIT: "the cable of {size} does not slide in a bore of {available}",
+            },
+        ),
+    )
+    HOUSING_OFF = (
+        "housing_off",
+        Row(
+            measures=Measure.PART,
+            about=About.END,
+            asked=WHILE_DRAWING,
+            says={
+                FITS: "the old housing is drawn off its cable, which stays in the frame",
+                NO_FIT: "the old housing carries a factory-set end ({with}): it is not drawn off its cable",
+            },
+        ),
+    )
+    CABLE_HEAD = (
+        "cable_head",
+        Row(
+            measures=Measure.PART,
+            about=About.END,
+            asked=WHILE_DRAWING,
+            says={
+                FITS: "the old cable's free end is at this end: the new housing goes on here",
+                (FITS, EITHER_END): "the new housing goes on at the old cable's free end, whichever that is",
+                NO_FIT: "the old cable's head sits at this end: the new housing goes on at the other, its free end",
             },
         ),
     )
@@ -167,6 +193,8 @@ class JointRule(RuleOfTopic):
             asked=WHILE_DRAWING,
             says={
                 FITS: "the new line goes through or over the liner: {size} in {available}",
+                TIGHT: "the new line only just slides through or over the liner, {size} in {available}: try it on the"
+                " bench",
                 NO_FIT: "the new line goes neither through the liner nor over it: {size} in {available}",
             },
         ),

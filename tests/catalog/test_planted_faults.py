@@ -180,6 +180,11 @@ FAULTS = {
         "bore: 5.0, bend_radius: 35",
         "f.yaml:61: line hose-50 > bore: 5 mm was given, less than outer, 5 mm, is allowed",
     ),
+    "an inner cable as thick as the housing's bore": (
+        "bore: 1.6, bend_radius: 45",
+        "bore: 1.6, cable: 1.6, bend_radius: 45",
+        "f.yaml:63: line gear-40 > cable: 1.6 mm was given, less than bore, 1.6 mm, is allowed",
+    ),
     "rotor limits the wrong way round": (
         "rotor_native: 180",
         "rotor_min: 210",

@@ -96,6 +96,7 @@ DEEDS = {
     "suck-cord": deed("!through"),
     "lead-magnet": deed("!through"),
     "slide-over": deed("!cable_clamped !through", "through"),
+    "slide-over-dropper": deed("!cable_clamped !through", "through"),
     "cable-away": deed("through"),
     "liner-in": deed("!cable_clamped !through"),
     "line-by-liner": deed("!through", "through"),

@@ -1,6 +1,15 @@
 """A plan in short: the few facts that terminal and page tell first, each with its name."""
 
-from planner import RoutingPlan, cut_words, end_name, may_part_inside, millimetres, pull_sentence, way_words
+from planner import (
+    RoutingPlan,
+    cut_words,
+    end_name,
+    joint_title,
+    may_part_inside,
+    millimetres,
+    pull_sentence,
+    way_words,
+)
 
 _NEARLY_ALWAYS = 0.999
 
@@ -9,7 +18,7 @@ def plan_in_short(plan: RoutingPlan) -> list[tuple[str, str]]:
     """Name and words of each fact of a plan that has a route; what is not known is left out."""
     rows = [
         ("Way", way_words(plan)),
-        ("Joint", f"{plan.method_name}{_joint_size(plan)}"),
+        (joint_title(plan), f"{plan.method_name}{_joint_size(plan)}"),
         ("Feed from", end_name(plan, plan.feed_from)),
     ]
     if plan.outcome.lets_work_begin:
@@ -36,7 +45,7 @@ def chance_row(plan: RoutingPlan) -> list[tuple[str, str]]:
 
 
 def _joint_size(plan: RoutingPlan) -> str:
-    if plan.joint is None or not plan.route:
+    if plan.joint is None or not may_part_inside(plan):
         return ""
     thing = plan.joint.thing
     stiff = f"{thing.rigid_length_mm:.0f} mm of it stiff" if thing.rigid_length_mm else "soft"

@@ -24,6 +24,7 @@ from planner.documents.words.outcome_words import marked_outcome
 from planner.documents.words.sizes_in_words import millimetres, piece_millimetres
 from planner.documents.words.wording import (
     end_name,
+    joint_title,
     may_part_inside,
     pull_sentence,
     sentence_for,
@@ -147,7 +148,7 @@ def _way(plan: RoutingPlan, drawn: Sequence[Picture], width_mm: float) -> Iterat
         return
     rows = [
         ["Way", way_words(plan)],
-        ["Joint", f"{plan.method_name}{_joint_size(plan)}"],
+        [joint_title(plan), f"{plan.method_name}{_joint_size(plan)}"],
         ["Feed from", end_name(plan, plan.feed_from)],
     ]
     if plan.outcome.lets_work_begin:
@@ -167,7 +168,7 @@ def _hand_rows(plan: RoutingPlan) -> list[list[str]]:
 
 
 def _joint_size(plan: RoutingPlan) -> str:
-    if plan.joint is None or not plan.route:
+    if plan.joint is None or not may_part_inside(plan):
         return ""
     stiff = (
         f"{piece_millimetres(plan.joint.thing.rigid_length_mm)} stiff" if plan.joint.thing.rigid_length_mm else "soft"

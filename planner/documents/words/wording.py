@@ -137,6 +137,11 @@ def may_part_inside(plan: RoutingPlan) -> bool:
     return plan.options[0].method.kind.can_part_inside if plan.options else bool(plan.route)
 
 
+def joint_title(plan: RoutingPlan) -> str:
+    """Over what the method of a plan stands: a joint, or how the line goes in where nothing is joined."""
+    return "Joint" if may_part_inside(plan) or not plan.options else "How"
+
+
 def pull_sentence(joint: Joint) -> str:
     """How hard the hands may pull at this joint.
 

@@ -8,7 +8,22 @@ from catalog import STARTER_FOLDER, read_catalog
 from planner import draw_route, plan_job
 from planner.fit.joint_size import check_method_suits_lines, find_joint_size
 from planner.fit.way_in_fit import check_magnet
-from planner.parts import FrameFeature, Job, LineKind, LinerTube, MethodKind, OverCable
+from planner.parts import (
+    Fitting,
+    FittingStyle,
+    FrameFeature,
+    Job,
+    JobEnd,
+    Line,
+    LineEnd,
+    LineKind,
+    LinerTube,
+    MethodKind,
+    OldLine,
+    OverCable,
+    SetBy,
+)
+from planner.rules import JointRule
 from planner.verdicts import Outcome, worst_of
 from tests.builders import (
     make_coupler,
@@ -23,6 +38,15 @@ from tests.builders import (
 from tests.work_orders.job_kinds import CABLE, GEAR_HOUSING, HOSE, KINDS, LEADER, LINER, MAGNET, OVER, SUCTION, WIRE
 from ui.shared.plan_in_short import plan_in_short
 
+FERRULE = Fitting(
+    id="ferrule",
+    name="Ferrule",
+    style=FittingStyle.PLUG,
+    set_by=SetBy.WORKSHOP,
+    outer_diameter_mm=5.0,
+    length_mm=12.0,
+)
+
 
 def suits(method: object, old: object, new: object) -> Outcome:
     checks = check_method_suits_lines(method=method, old=old, new=new, limits=make_limits())  # type: ignore[arg-type]
@@ -30,9 +54,16 @@ def suits(method: object, old: object, new: object) -> Outcome:
 
 
 @pytest.mark.parametrize(
-    ("bore_mm", "outcome"), [(1.59, Outcome.NO_FIT), (1.6, Outcome.FITS), (1.61, Outcome.FITS), (None, Outcome.UNKNOWN)]
+    ("bore_mm", "outcome"),
+    [  # cable 1.6 +- 0.05, wanted 0.2: 1.85 slides, what it only fills does not
+        (1.6, Outcome.NO_FIT),
+        (1.61, Outcome.TIGHT),
+        (1.84, Outcome.TIGHT),
+        (1.85, Outcome.FITS),
+        (None, Outcome.UNKNOWN),
+    ],
 )
-def test_housing_slides_over_a_cable_no_thicker_than_its_bore(bore_mm: float | None, outcome: Outcome) -> None:
+def test_housing_slides_over_a_cable_with_the_clearance_of_what_slides(bore_mm: float | None, outcome: Outcome) -> None:
     assert suits(OVER, CABLE, replace(GEAR_HOUSING, bore_diameter_mm=bore_mm)) is outcome
 
 
@@ -42,6 +73,55 @@ def test_only_housing_goes_over_a_cable_and_only_where_one_lies() -> None:
     assert suits(OVER, HOSE, GEAR_HOUSING) is Outcome.NO_FIT
     assert suits(OVER, GEAR_HOUSING, GEAR_HOUSING) is Outcome.FITS  # its cable is told
     assert suits(OVER, replace(GEAR_HOUSING, cable_diameter_mm=None), GEAR_HOUSING) is Outcome.UNKNOWN
+
+
+def gears_with(old_line: Line, *, fitting: Fitting | None = None) -> Job:
+    """Fresh gear housing; the old line has such an end at the shifter."""
+    end = LineEnd(fitting=fitting)
+    job = KINDS["plain: gears"]
+    return replace(job, old=OldLine(line=old_line, from_end=end, to_end=LineEnd()))
+
+
+def test_the_old_housing_is_drawn_off_its_cable_and_the_new_one_goes_on_at_the_free_end() -> None:
+    plan = plan_job(job=gears_with(GEAR_HOUSING, fitting=FERRULE), workshop=make_workshop(OVER))
+    assert (plan.outcome, plan.feed_from, plan.cut_old_at) == (Outcome.FITS, JobEnd.TO, None)
+    assert {check.rule for check in plan.checks} >= {JointRule.HOUSING_OFF, JointRule.CABLE_HEAD}
+    assert {r.check.rule for r in plan.rejected} == {JointRule.CABLE_HEAD}  # at the shifter sits the head
+    assert plan.joint is not None
+    assert plan.joint.thing.diameter_mm == GEAR_HOUSING.outer_diameter_mm
+
+
+def test_a_housing_with_a_factory_end_is_not_drawn_off_but_a_bare_cable_needs_none() -> None:
+    moulded = replace(FERRULE, set_by=SetBy.FACTORY)
+    refused = plan_job(job=gears_with(GEAR_HOUSING, fitting=moulded), workshop=make_workshop(OVER))
+    assert refused.outcome is Outcome.NO_FIT
+    assert JointRule.HOUSING_OFF in {r.check.rule for r in refused.rejected}
+    bare = plan_job(job=gears_with(CABLE, fitting=moulded), workshop=make_workshop(OVER))
+    assert JointRule.HOUSING_OFF not in {r.check.rule for r in bare.rejected} | {c.rule for c in bare.checks}
+
+
+def test_a_droppers_cable_has_its_head_at_either_end() -> None:
+    plan = plan_job(job=KINDS["dropper"], workshop=read_catalog([STARTER_FOLDER]).workshop)
+    assert plan.method_id == "over-old-cable"
+    assert "slide-over-dropper" in [step.id for step in plan.steps]
+    assert "slide-over" not in [step.id for step in plan.steps]
+
+
+@pytest.mark.parametrize("kind", ["plain: gears", "plain: gears, bare cable"])
+def test_where_nothing_is_joined_nobody_is_told_how_to_pull_a_joint(kind: str) -> None:
+    plan = plan_job(job=KINDS[kind], workshop=read_catalog([STARTER_FOLDER]).workshop)
+    assert plan.method_id == "over-old-cable"
+    told = " ".join([*(words for _, words in plan_in_short(plan)), *plan.cautions, *(s.text for s in plan.steps)])
+    assert "this joint" not in told.lower()
+    assert "Joint" not in dict(plan_in_short(plan))
+
+
+def test_the_starter_tells_the_inner_cable_of_its_housings_and_it_slides_in_each() -> None:
+    lines = read_catalog([STARTER_FOLDER]).lines.values()
+    housings = [line for line in lines if line.kind in (LineKind.BRAKE_HOUSING, LineKind.SHIFT_HOUSING)]
+    assert len(housings) >= 3
+    for old in housings:
+        assert suits(OVER, old, old) is Outcome.FITS, old.id
 
 
 def test_over_the_cable_nothing_is_thicker_than_the_housing_and_nothing_can_part() -> None:
@@ -58,10 +138,12 @@ def test_a_cable_in_the_frame_is_the_leader_of_a_new_housing() -> None:
 @pytest.mark.parametrize(
     ("bore_mm", "new", "outcome"),
     [
-        (1.59, WIRE, Outcome.NO_FIT),  # the cable of 1.6 is too thick for the liner
-        (1.6, HOSE, Outcome.FITS),  # the hose's bore of 2.1 goes over the liner of 2.05
-        (1.6, replace(WIRE, outer_diameter_mm=1.6), Outcome.FITS),  # through it
-        (1.6, replace(WIRE, outer_diameter_mm=1.61), Outcome.NO_FIT),
+        (1.6, WIRE, Outcome.NO_FIT),  # the cable of 1.6 fills the liner
+        (1.85, replace(HOSE, bore_diameter_mm=2.25), Outcome.FITS),  # the hose's bore goes over the liner of 2.05
+        (1.85, replace(HOSE, bore_diameter_mm=2.24), Outcome.TIGHT),
+        (1.85, replace(WIRE, outer_diameter_mm=1.6), Outcome.FITS),  # through it, wire 1.6 +- 0.05
+        (1.85, replace(WIRE, outer_diameter_mm=1.61), Outcome.TIGHT),
+        (1.85, replace(WIRE, outer_diameter_mm=1.85), Outcome.NO_FIT),
     ],
 )
 def test_a_liner_goes_over_the_cable_and_the_line_through_or_over_it(
