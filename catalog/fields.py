@@ -308,6 +308,16 @@ Chance = Annotated[float, _measure("chance", "How often it happens: 0 never, 1 a
 Modulus = Annotated[
     float, _measure("modulus", "Young's modulus of the rubber at small strain.", "MPa", above=0, most=1000)
 ]
+HoleWork = Annotated[
+    float,
+    _measure(
+        "work on a hole",
+        "Rows that one search for room may look at: a thing held against an edge or against another thing, once.",
+        "million rows",
+        least=0.0001,
+        most=10_000,
+    ),
+]
 CutRow = Annotated[
     tuple[
         Annotated[float, _measure("up to", "Longest hose the row is for.", "mm", above=0, most=100_000)],

@@ -14,6 +14,7 @@ from catalog.fields import (
     EntryDrag,
     Friction,
     HoleTolerance,
+    HoleWork,
     LineTolerance,
     Margin,
     MassPerMetre,
@@ -95,6 +96,11 @@ class ShopEntry(Entry):
     tab_base_front: RotorDiameter | None = _told("front tabs", "Rotor that the lowest bracket on a fork's tabs gives.")
     tab_base_rear: RotorDiameter | None = _told("rear tabs", "Rotor that the lowest bracket on a frame's tabs gives.")
     sleeve_modulus: Modulus | None = None
+    hole_work: HoleWork | None = _told(
+        "work on a hole",
+        "How much each search for room in a hole may look at; counted, not timed, so that the same hole gets the same "
+        "answer. Where it runs out the answer is unknown. A million is some tenth of a second.",
+    )
     sleeve_friction: Friction | None = _told("sleeve friction", "Of a sleeve tube on a line.")
     coupler_cut_away: Margin | None = _told(
         "cut away behind a stud", "How much more of the new line than the stud sat in is cut away afterwards."

@@ -8,6 +8,9 @@ from catalog.to_parts import known, to_fitting, to_line
 from catalog.work_steps import CautionEntry, RescueEntry, StepEntry
 from planner import parts
 
+ROWS_IN_UNIT = 1_000_000
+"""In files the work a hole may cost is told in millions of rows."""
+
 
 def to_workshop(file: CatalogFile, *, shop: ShopEntry) -> parts.Workshop:
     """What the workshop has and how it works."""
@@ -63,6 +66,7 @@ def to_limits(shop: ShopEntry) -> parts.ShopLimits:
         hose_cut_tolerances=shop.hose_cut_tolerances or (),
         hose_cut_tolerance_over_ratio=shop.hose_cut_tolerance_over,
         sleeve_stretch_max_ratio=shop.sleeve_stretch_max,
+        hole_work_rows=None if shop.hole_work is None else round(shop.hole_work * ROWS_IN_UNIT),
     )
 
 

@@ -66,7 +66,6 @@ if TYPE_CHECKING:
     from planner.documents.words.wording import verdict_sentence as verdict_sentence
     from planner.documents.words.wording import way_words as way_words
     from planner.fit.compatibility import check_compatibility as check_compatibility
-    from planner.fit.hole_fit import WORK_RAN_OUT as WORK_RAN_OUT
     from planner.fit.hole_fit import check_things_in_room as check_things_in_room
     from planner.fit.joint_size import check_method_suits_lines as check_method_suits_lines
     from planner.fit.joint_size import find_joint_size as find_joint_size

@@ -13,6 +13,7 @@ from numpy.typing import NDArray
 from planner.geometry.openings.opening_shape import opening_sizes, vary_opening
 from planner.geometry.packing.set_clearance import SetClearance, Variant, find_set_clearance, find_varied_clearances
 from planner.geometry.packing.slopes import find_clearance_slopes
+from planner.geometry.packing.work import MOST_WORK
 from planner.parts import Opening
 from planner.verdicts import Thing
 
@@ -56,12 +57,14 @@ class SharedHole:
     tilt_deg : angle between the line and the hole's axis, leaning along the opening's length [deg]
     wall_thickness_mm : of the wall [mm]
     items : what shares the opening
+    most_work : rows that each search for room may look at
     """
 
     opening: Opening
     tilt_deg: float
     wall_thickness_mm: float
     items: tuple[Thing, ...]
+    most_work: int = MOST_WORK
 
     @property
     def names(self) -> tuple[str, ...]:
@@ -94,6 +97,7 @@ class SharedHole:
                 tilt_deg=self.tilt_deg,
                 wall_thickness_mm=self.wall_thickness_mm,
                 diameters_mm=nominal.diameters_mm,
+                most_work=self.most_work,
             )
         (found,) = find_varied_clearances(
             nominal=nominal,
@@ -101,6 +105,7 @@ class SharedHole:
             wall_thickness_mm=self.wall_thickness_mm,
             variants=(self._variant(offset_mm),),
             within_mm=reach_mm,
+            most_work=self.most_work,
         )
         return found
 
@@ -132,7 +137,12 @@ class SharedHole:
 
 
 def find_clearance_model(
-    *, opening: Opening, tilt_deg: float, wall_thickness_mm: float, items: Sequence[Thing]
+    *,
+    opening: Opening,
+    tilt_deg: float,
+    wall_thickness_mm: float,
+    items: Sequence[Thing],
+    most_work: int | None = None,
 ) -> ClearanceModel:
     """The clearance of a set as straight lines in every size, true at nominal sizes and at each size's poorer side.
 
@@ -141,11 +151,18 @@ def find_clearance_model(
     opening : the hole in the wall
     tilt_deg : angle between the line and the hole's axis, leaning along the opening's length
     items : what shares the opening
+    most_work : rows that each search for room may look at; None for the usual
 
     Raises ImpossibleDimensionError when a size is not one that a workshop could measure.
     """
     return model_of_hole(
-        SharedHole(opening=opening, tilt_deg=tilt_deg, wall_thickness_mm=wall_thickness_mm, items=tuple(items))
+        SharedHole(
+            opening=opening,
+            tilt_deg=tilt_deg,
+            wall_thickness_mm=wall_thickness_mm,
+            items=tuple(items),
+            most_work=most_work or MOST_WORK,
+        )
     )
 
 

@@ -24,6 +24,7 @@ from planner.fit.clearance_model import (
     SharedHole,
     model_of_hole,
 )
+from planner.geometry.packing.work import MOST_WORK
 from planner.parts import Opening
 from planner.verdicts import Thing
 
@@ -37,7 +38,14 @@ _ROUNDS = 24
 _FURTHEST = CERTAIN_DEVIATIONS + 1
 
 
-def find_chance_of_fit(*, opening: Opening, tilt_deg: float, wall_thickness_mm: float, items: Sequence[Thing]) -> float:
+def find_chance_of_fit(
+    *,
+    opening: Opening,
+    tilt_deg: float,
+    wall_thickness_mm: float,
+    items: Sequence[Thing],
+    most_work: int | None = None,
+) -> float:
     """The chance that a set of round things fits an opening at all, side by side.
 
     Every size is independent and normal, its tolerance two standard deviations; tilt and wall are nominal. Beyond six
@@ -48,6 +56,7 @@ def find_chance_of_fit(*, opening: Opening, tilt_deg: float, wall_thickness_mm: 
     opening : the hole in the wall
     tilt_deg : angle between the line and the hole's axis, leaning along the opening's length
     items : what shares the opening
+    most_work : rows that each search for room may look at; None for the usual
 
     Raises ImpossibleDimensionError when a size is not one that a workshop could measure.
 
@@ -55,7 +64,13 @@ def find_chance_of_fit(*, opening: Opening, tilt_deg: float, wall_thickness_mm: 
     (1974) 111-121, for the design point; line sampling as in structural reliability; from memory.
     """
     return _chance_in(
-        SharedHole(opening=opening, tilt_deg=tilt_deg, wall_thickness_mm=wall_thickness_mm, items=tuple(items))
+        SharedHole(
+            opening=opening,
+            tilt_deg=tilt_deg,
+            wall_thickness_mm=wall_thickness_mm,
+            items=tuple(items),
+            most_work=most_work or MOST_WORK,
+        )
     )
 
 

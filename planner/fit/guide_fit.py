@@ -18,6 +18,7 @@ def check_line_in_guide(
     state: State,
     item: Thing,
     running_clearance_mm: float,
+    most_work: int | None = None,
     beside: Sequence[Thing] = (),
 ) -> Check:
     """Whether a round thing passes the bore of a guide, beside what lies in it already.
@@ -29,6 +30,7 @@ def check_line_in_guide(
     state : while drawing or while riding
     item : what is checked
     running_clearance_mm : clearance the shop wants in the worst case
+    most_work : rows that each search may look at; None for the usual
     beside : what shares the bore; empty for nothing
     """
     bore = RoundOpening(diameter_mm=guide.bore_diameter_mm, tolerance_mm=guide.tolerance_mm)
@@ -37,6 +39,7 @@ def check_line_in_guide(
         room=Room(opening=bore),
         things=(item, *beside),
         running_clearance_mm=running_clearance_mm,
+        most_work=most_work,
         state=state,
         run_id=run_id,
     )

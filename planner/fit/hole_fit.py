@@ -14,14 +14,12 @@ from planner.geometry.packing.set_clearance import (
 )
 from planner.geometry.packing.work import MOST_WORK
 from planner.parts import Opening
+from planner.rules import WORK_RAN_OUT as WORK_RAN_OUT
 from planner.rules import Rule
 from planner.verdicts import Check, Outcome, Room, State, Thing, fit_class_of, fit_outcome_of
 
 NOT_MEASURED = "not measured"
 """What the answer rests on where nobody measured the hole."""
-
-WORK_RAN_OUT = "work ran out"
-"""What is said where the search used up its allowance before it had found or ruled out anything."""
 
 Sizes = tuple[tuple[float, float], ...]
 """Diameter and tolerance of each thing."""
@@ -33,7 +31,7 @@ def check_things_in_room(
     room: Room,
     things: Sequence[Thing],
     running_clearance_mm: float,
-    most_work: int = MOST_WORK,
+    most_work: int | None = None,
     state: State | None = None,
     port_id: str | None = None,
     run_id: str | None = None,
@@ -47,7 +45,7 @@ def check_things_in_room(
 
     things : the thing asked about, whose room is told, then what lies beside it
     running_clearance_mm : wanted in the worst case, diametral
-    most_work : rows that each search may look at; where they run out undecided, the proof says so
+    most_work : rows that each search may look at; None for the usual; where they run out undecided, the proof says so
 
     Raises ImpossibleDimensionError when a size is not one that a workshop could measure.
 
@@ -58,7 +56,7 @@ def check_things_in_room(
     else:
         sizes = tuple((thing.diameter_mm, thing.tolerance_mm) for thing in things)
         seen = (room.opening, room.tilt_deg, room.wall_thickness_mm)
-        found = _check_measured(rule, *seen, sizes, running_clearance_mm, most_work)
+        found = _check_measured(rule, *seen, sizes, running_clearance_mm, most_work or MOST_WORK)
     return replace(
         found,
         state=state,
@@ -114,6 +112,7 @@ def _check_measured(
         nominal_mm=nominal.clearance_mm, worst_mm=worst.clearance_mm, running_clearance_mm=running_clearance_mm
     )
     fit_class = fit_class_of(worst_clearance_mm=worst.clearance_mm, best_clearance_mm=best.clearance_mm)
+    proof = _proof_of(nominal, is_proven=is_proven)
     return Check(
         rule=rule,
         outcome=outcome if is_proven else Outcome.UNKNOWN,
@@ -122,7 +121,8 @@ def _check_measured(
         worst_clearance_mm=worst.clearance_mm,
         fit_class=fit_class if is_class_proven else None,
         band_mm=None if is_proven else (nominal.clearance_mm, nominal.upper_bound_mm),
-        proof=_proof_of(nominal, is_proven=is_proven),
+        proof=proof,
+        note=WORK_RAN_OUT if proof == WORK_RAN_OUT else "",
         placement=nominal.placement,
     )
 

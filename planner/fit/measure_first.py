@@ -73,7 +73,9 @@ class MeasureFirst:
     reason: str
 
 
-def rank_measurements(*, places: Sequence[Place], running_clearance_mm: float) -> tuple[MeasureFirst, ...]:
+def rank_measurements(
+    *, places: Sequence[Place], running_clearance_mm: float, most_work: int | None = None
+) -> tuple[MeasureFirst, ...]:
     """What to measure first, best first.
 
     Every size is independent and normal, its tolerance two standard deviations. A careful measurement gives a size to
@@ -84,6 +86,7 @@ def rank_measurements(*, places: Sequence[Place], running_clearance_mm: float) -
 
     places : where things share an opening
     running_clearance_mm : what the shop wants to be left in the worst case
+    most_work : rows that each search for room may look at; None for the usual
 
     Raises ImpossibleDimensionError when a size is not one that a workshop could measure.
 
@@ -95,7 +98,7 @@ def rank_measurements(*, places: Sequence[Place], running_clearance_mm: float) -
         if place.room.opening is None:
             found.append(_nothing_measured(place))
         else:
-            found.extend(_measurements_at(place, place.room.opening, running_clearance_mm))
+            found.extend(_measurements_at(place, place.room.opening, running_clearance_mm, most_work))
     return tuple(
         sorted(found, key=lambda one: (-one.outcome_change_ratio, -one.narrowing_ratio, one.place_id, one.what))
     )
@@ -114,12 +117,15 @@ def _nothing_measured(place: Place) -> MeasureFirst:
     )
 
 
-def _measurements_at(place: Place, opening: Opening, running_clearance_mm: float) -> list[MeasureFirst]:
+def _measurements_at(
+    place: Place, opening: Opening, running_clearance_mm: float, most_work: int | None
+) -> list[MeasureFirst]:
     fit = check_things_in_room(
         rule=PlaceRule.PORT_CLEARANCE,
         room=place.room,
         things=place.things,
         running_clearance_mm=running_clearance_mm,
+        most_work=most_work,
     )
     assert fit.clearance_mm is not None
     assert fit.worst_clearance_mm is not None
@@ -128,12 +134,14 @@ def _measurements_at(place: Place, opening: Opening, running_clearance_mm: float
         tilt_deg=place.room.tilt_deg,
         wall_thickness_mm=place.room.wall_thickness_mm,
         items=place.things,
+        most_work=most_work,
     )
     chance = find_chance_of_fit(
         opening=opening,
         tilt_deg=place.room.tilt_deg,
         wall_thickness_mm=place.room.wall_thickness_mm,
         items=place.things,
+        most_work=most_work,
     )
     found = []
     for index, what in enumerate(model.names):

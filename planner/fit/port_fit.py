@@ -44,6 +44,7 @@ def check_things_through_port(
     things: Sequence[Thing],
     is_insert_out: bool,
     running_clearance_mm: float,
+    most_work: int | None = None,
 ) -> Check:
     """Whether all things pass the port side by side; the first of them is the one asked about.
 
@@ -55,6 +56,7 @@ def check_things_through_port(
     things : the thing asked about, then what shares the hole with it
     is_insert_out : whether the port's insert lies on the bench
     running_clearance_mm : wanted in the worst case, diametral
+    most_work : rows that each search may look at; None for the usual
     """
     hole = find_hole_seen(port=port, is_insert_out=is_insert_out)
     check = check_things_in_room(
@@ -62,10 +64,11 @@ def check_things_through_port(
         room=hole,
         things=things,
         running_clearance_mm=running_clearance_mm,
+        most_work=most_work,
         state=state,
         port_id=port.id,
     )
-    return replace(check, note="insert" if hole.insert is InsertPlace.IN else "")
+    return replace(check, note=check.note or ("insert" if hole.insert is InsertPlace.IN else ""))
 
 
 def is_in_line_with_tube(*, port: Port, zone: Zone) -> bool:

@@ -65,7 +65,7 @@ def find_smallest_opening(
     wall_thickness_mm: float,
     things: Sequence[Thing],
     running_clearance_mm: float,
-    most_work: int = MOST_WORK,
+    most_work: int | None = None,
 ) -> SmallestOpening | None:
     """The smallest hole of a kind that things pass side by side, with the running clearance left in the worst case.
 
@@ -77,7 +77,7 @@ def find_smallest_opening(
     like : a hole of the kind; its width, corner radius and tolerance are kept, its diameter or length is not read
     tilt_deg : angle between the line and the hole's axis, leaning along the opening's length
     running_clearance_mm : wanted in the worst case, diametral
-    most_work : rows that each search may look at
+    most_work : rows that each search may look at; None for the usual
 
     Raises ImpossibleDimensionError when a size is not one that a workshop could measure.
     """
@@ -111,7 +111,7 @@ def find_largest_item(
     beside: Sequence[Thing],
     item_tolerance_mm: float,
     running_clearance_mm: float,
-    most_work: int = MOST_WORK,
+    most_work: int | None = None,
 ) -> LargestItem | None:
     """The thickest thing that passes a hole beside others, with the running clearance left in the worst case.
 
@@ -122,7 +122,7 @@ def find_largest_item(
     beside : what else shares the hole; empty for nothing
     item_tolerance_mm : plus or minus on the diameter that is sought
     running_clearance_mm : wanted in the worst case, diametral
-    most_work : rows that each search may look at
+    most_work : rows that each search may look at; None for the usual
 
     Raises ImpossibleDimensionError when a size is not one that a workshop could measure.
     """
@@ -154,7 +154,7 @@ def _needed(things: Sequence[Thing], running_clearance_mm: float) -> tuple[float
 
 
 def _room_in(
-    tilt_deg: float, wall_thickness_mm: float, most_work: int, opening: Opening, sizes: tuple[float, ...]
+    tilt_deg: float, wall_thickness_mm: float, most_work: int | None, opening: Opening, sizes: tuple[float, ...]
 ) -> SetClearance | None:
     """The clearance in a hole at its worse limit; None where its tolerance leaves nothing of it."""
     try:
@@ -168,7 +168,7 @@ def _room_in(
         tilt_deg=tilt_deg,
         wall_thickness_mm=wall_thickness_mm,
         diameters_mm=sizes,
-        most_work=most_work,
+        most_work=most_work or MOST_WORK,
     )
 
 

@@ -15,6 +15,7 @@ def check_things_in_zone(
     state: State,
     things: Sequence[Thing],
     running_clearance_mm: float,
+    most_work: int | None = None,
 ) -> Check:
     """Whether all things lie side by side in the clear bore of a cavity; the first is the one asked about.
 
@@ -25,6 +26,7 @@ def check_things_in_zone(
     state : while drawing or while riding
     things : the thing asked about, then what stays beside it
     running_clearance_mm : wanted in the worst case, diametral
+    most_work : rows that each search may look at; None for the usual
     """
     opening = None if zone_bore_mm is None else RoundOpening(diameter_mm=zone_bore_mm, tolerance_mm=0.0)
     return check_things_in_room(
@@ -32,6 +34,7 @@ def check_things_in_zone(
         room=Room(opening=opening),
         things=things,
         running_clearance_mm=running_clearance_mm,
+        most_work=most_work,
         state=state,
         run_id=run_id,
     )

@@ -43,6 +43,7 @@ class ShopLimits:
     touched_cut_away_mm : the same as for a coupler where the old line held another class of fluid; None likewise [mm]
     cut_over_mm : how much longer than told a cut may come out, never shorter; None when the shop has not said [mm]
     hose_cut_tolerances : rows of (up to this length, plus or minus on a hose ordered to it), shortest first [mm]
+    hole_work_rows : how much of a hole each search for room may look at, counted; None for the usual
     hose_cut_tolerance_over_ratio : plus or minus beyond the last row, as a part of the length; None when not known
     """
 
@@ -82,6 +83,7 @@ class ShopLimits:
     hose_cut_tolerances: tuple[tuple[float, float], ...] = ()
     hose_cut_tolerance_over_ratio: float | None = None
     sleeve_stretch_max_ratio: float | None = None
+    hole_work_rows: int | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

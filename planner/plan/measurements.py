@@ -43,13 +43,15 @@ def _guides(job: Job, joint: Thing, run_ids: Iterable[str]) -> Iterator[Place]:
         yield Place(id=run_id, label=names.run(run_id), room=Room(opening=bore), things=(joint, *beside))
 
 
-def find_fit_chance(*, places: Sequence[Place]) -> float | None:
+def find_fit_chance(*, places: Sequence[Place], most_work: int | None = None) -> float | None:
     """The chance that the joint passes every place, not below the product of the single chances.
 
     A line that is thin in one hole is thin in all, so that passing one makes passing the others likelier: the product
     errs on the careful side.
 
     Returns 0 to 1; None where a place was not measured, or there is none.
+
+    most_work : rows that each search for room may look at; None for the usual
 
     Source: J. D. Esary, F. Proschan, D. W. Walkup, "Association of random variables, with applications", Ann. Math.
     Statist. 38 (1967) 1466-1474; from memory. Single chances: see planner.fit.fit_chance.
@@ -63,6 +65,7 @@ def find_fit_chance(*, places: Sequence[Place]) -> float | None:
             tilt_deg=place.room.tilt_deg,
             wall_thickness_mm=place.room.wall_thickness_mm,
             items=place.things,
+            most_work=most_work,
         )
         for place, opening in openings
         if opening is not None

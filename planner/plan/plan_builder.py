@@ -112,7 +112,11 @@ def _plan_of_nothing(
         _blank_plan(job, workshop, Outcome.NO_FIT),
         rejected=rejected,
         no_route=no_route,
-        measure_first=rank_measurements(places=places, running_clearance_mm=workshop.limits.running_clearance_mm),
+        measure_first=rank_measurements(
+            places=places,
+            running_clearance_mm=workshop.limits.running_clearance_mm,
+            most_work=workshop.limits.hole_work_rows,
+        ),
     )
 
 
@@ -155,8 +159,12 @@ def _plan_of(workshop: Workshop, candidates: tuple[Candidate, ...], rejected: tu
         else (),
         rescue=find_rescue(workshop=workshop, facts=best.facts, words=best.words) if outcome.lets_work_begin else (),
         short_cautions=find_short_cautions(workshop=workshop, words=best.words),
-        measure_first=rank_measurements(places=places, running_clearance_mm=workshop.limits.running_clearance_mm),
-        fit_chance=find_fit_chance(places=places),
+        measure_first=rank_measurements(
+            places=places,
+            running_clearance_mm=workshop.limits.running_clearance_mm,
+            most_work=workshop.limits.hole_work_rows,
+        ),
+        fit_chance=find_fit_chance(places=places, most_work=workshop.limits.hole_work_rows),
         advisories=(
             *open_questions(parts),
             *leading_joint_question(job=job, feed_from=option.feed_from),

@@ -161,11 +161,10 @@ def _passes(stuck: Stuck, job: Job, *, joint_mm: float) -> bool:
     line = job.new.line
     joint = Thing(id="joint", kind=ThingKind.JOINT, diameter_mm=joint_mm, tolerance_mm=line.outer_tolerance_mm)
     mover = Mover(joint=joint, leading_fitting=None, feed_from=JobEnd.FROM)
-    clearance_mm = stuck.workshop.limits.running_clearance_mm
     outcomes = {
         state: worst_of(
             (
-                *check_step(job=job, mover=mover, state=state, running_clearance_mm=clearance_mm),
+                *check_step(job=job, mover=mover, state=state, limits=stuck.workshop.limits),
                 *stuck.bend_checks.get(state.run_id, ()),
             ),
             of_nothing=Outcome.FITS,

@@ -178,7 +178,7 @@ def _try_method(
     )
     steps = {
         state: (
-            *check_step(job=job, mover=mover, state=state, running_clearance_mm=limits.running_clearance_mm),
+            *check_step(job=job, mover=mover, state=state, limits=limits),
             *bend_checks.get(state.run_id, ()),
         )
         for state in graph

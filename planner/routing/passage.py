@@ -16,7 +16,7 @@ from planner.fit.things import thing_of_line
 from planner.fit.wall_fit import check_rigid_through_wall
 from planner.fit.zone_fit import check_things_in_zone
 from planner.geometry.rigid.wall_opening import longest_way_across_mm
-from planner.parts import OUTSIDE, Job, JobEnd, Line, Port, Run
+from planner.parts import OUTSIDE, Job, JobEnd, Line, Port, Run, ShopLimits
 from planner.routing.run_graph import RunState, far_end_of, zone_bore_mm
 from planner.rules import IN_LINE, PlaceRule
 from planner.verdicts import Check, Outcome, Room, State, Thing
@@ -41,24 +41,24 @@ class Mover:
         return (self.joint,) if self.leading_fitting is None else (self.joint, self.leading_fitting)
 
 
-def check_step(*, job: Job, mover: Mover, state: RunState, running_clearance_mm: float) -> tuple[Check, ...]:
+def check_step(*, job: Job, mover: Mover, state: RunState, limits: ShopLimits) -> tuple[Check, ...]:
     """All checks of entering a run at a place and travelling it to its far end.
 
     Returns while drawing first, then while riding; empty only for an open run outside that starts at an anchor.
 
-    running_clearance_mm : wanted in the worst case, diametral
+    limits : the shop's clearance for a line that is to slide, and the work a hole may cost
     """
     run = job.frame.runs[state.run_id]
     port = job.frame.ports.get(state.place)
     checks: list[Check] = []
     if port is not None:
-        checks += _port_checks(job, mover, port, running_clearance_mm)
-    checks += _run_checks(job, mover, run, running_clearance_mm)
+        checks += _port_checks(job, mover, port, limits)
+    checks += _run_checks(job, mover, run, limits)
     checks += _wall_checks(job, mover, run, state)
     return tuple(checks)
 
 
-def _port_checks(job: Job, mover: Mover, port: Port, running_clearance_mm: float) -> Iterator[Check]:
+def _port_checks(job: Job, mover: Mover, port: Port, limits: ShopLimits) -> Iterator[Check]:
     beside = [thing_of_line(staying.line) for staying in job.staying if port.id in staying.through]
     can_come_out = is_insert_taken_out(job=job, port=port)
     for piece in mover.pieces:
@@ -67,21 +67,23 @@ def _port_checks(job: Job, mover: Mover, port: Port, running_clearance_mm: float
             state=State.DRAWING,
             things=[piece, *beside],
             is_insert_out=can_come_out,
-            running_clearance_mm=running_clearance_mm,
+            running_clearance_mm=limits.running_clearance_mm,
+            most_work=limits.hole_work_rows,
         )
     yield check_things_through_port(
         port=port,
         state=State.RIDING,
         things=[thing_of_line(job.new.line), *beside],
         is_insert_out=False,
-        running_clearance_mm=running_clearance_mm,
+        running_clearance_mm=limits.running_clearance_mm,
+        most_work=limits.hole_work_rows,
     )
     admitted = check_port_admits(port=port, kind=job.new.line.kind)
     if admitted is not None:
         yield admitted
 
 
-def _run_checks(job: Job, mover: Mover, run: Run, running_clearance_mm: float) -> Iterator[Check]:
+def _run_checks(job: Job, mover: Mover, run: Run, limits: ShopLimits) -> Iterator[Check]:
     if run.zone_id == OUTSIDE and run.guide is None:
         return
     beside = tuple(thing_of_line(line) for line in lines_staying_in_run(job=job, run=run))
@@ -93,7 +95,8 @@ def _run_checks(job: Job, mover: Mover, run: Run, running_clearance_mm: float) -
                 run_id=run.id,
                 state=moment,
                 things=(item, *beside),
-                running_clearance_mm=running_clearance_mm,
+                running_clearance_mm=limits.running_clearance_mm,
+                most_work=limits.hole_work_rows,
             )
         else:
             yield check_line_in_guide(
@@ -102,7 +105,8 @@ def _run_checks(job: Job, mover: Mover, run: Run, running_clearance_mm: float) -
                 state=moment,
                 item=item,
                 beside=beside,
-                running_clearance_mm=running_clearance_mm,
+                running_clearance_mm=limits.running_clearance_mm,
+                most_work=limits.hole_work_rows,
             )
     if run.guide is not None and run.guide.turn_deg != 0:
         bent = check_guide_bends_line(guide=run.guide, run_id=run.id, line=job.new.line)

@@ -15,10 +15,14 @@ from planner.rules.row import (
     RuleOfTopic,
 )
 
+WORK_RAN_OUT = "work ran out"
+"""What is said of a hole where the search used up its allowance before it had found or ruled out anything."""
+
 _PASSES: dict[Answer, str] = {
     FITS: "{whose}{size} passes {place}{beside}: {clearance} to spare, {worst} in the worst case",
     TIGHT: "{whose}{size} passes {place}{beside} at nominal size, {clearance} to spare, but in the worst case {worst}",
     UNKNOWN: "{place} was not measured, or nothing is proven there",
+    (UNKNOWN, WORK_RAN_OUT): "in {place} the work that the shop allows a hole ran out before anything was proven",
     NO_FIT: "{whose}{size} does not pass {place}{beside}: {available} at best, {missing} missing",
 }
 _STIFF_PASSES: dict[Answer, str] = {

@@ -2,7 +2,8 @@
 
 from rich.text import Text
 
-from planner import WORK_RAN_OUT, fit_class_words, millimetres, sentence_for
+from planner import fit_class_words, millimetres, sentence_for
+from planner.rules import WORK_RAN_OUT
 from planner.verdicts import Check, Outcome
 from ui.reports.report import print_report
 from ui.shared.fit_question import FitAnswer, FitQuestion, quick_sentence, wedge_sentence

@@ -142,6 +142,7 @@ def find_answer(question: FitQuestion, catalog: Catalog) -> FitAnswer:
         room=Room(opening=port.opening, tilt_deg=port.tilt_deg, wall_thickness_mm=port.wall_thickness_mm),
         things=items,
         running_clearance_mm=catalog.workshop.limits.running_clearance_mm,
+        most_work=catalog.workshop.limits.hole_work_rows,
         state=State.DRAWING,
         port_id=port.id,
     )

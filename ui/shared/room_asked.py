@@ -102,6 +102,7 @@ def find_room(question: FitQuestion, catalog: Catalog) -> RoomAnswer:
             wall_thickness_mm=question.wall_thickness_mm,
             things=things,
             running_clearance_mm=running_mm,
+            most_work=catalog.workshop.limits.hole_work_rows,
         )
         if smallest is not None:
             size_mm, proven_mm, placement = smallest.size_mm, smallest.none_below_mm, smallest.placement
@@ -115,6 +116,7 @@ def find_room(question: FitQuestion, catalog: Catalog) -> RoomAnswer:
             beside=things,
             item_tolerance_mm=question.item_tolerance_mm,
             running_clearance_mm=running_mm,
+            most_work=catalog.workshop.limits.hole_work_rows,
         )
         if largest is not None:
             size_mm, proven_mm, placement = largest.diameter_mm, largest.none_above_mm, largest.placement

@@ -8,7 +8,7 @@ from planner.parts import Frame, Guide, JobEnd
 from planner.routing.passage import Mover, check_step
 from planner.routing.run_graph import RunState
 from planner.verdicts import Check, Outcome, State, Thing, ThingKind
-from tests.builders import make_job, make_lane_frame
+from tests.builders import make_job, make_lane_frame, make_limits
 
 JOINT = Thing(id="spoke", kind=ThingKind.JOINT, diameter_mm=5.0, tolerance_mm=0.0)
 NUT = Thing(id="nut", kind=ThingKind.FITTING, diameter_mm=8.0, tolerance_mm=0.0, rigid_length_mm=30.0)
@@ -30,7 +30,7 @@ def refused(frame: Frame, leading: Thing | None) -> list[Check]:
         job=make_job(frame),
         mover=Mover(joint=JOINT, leading_fitting=leading, feed_from=JobEnd.FROM),
         state=RunState(place="in-0", run_id="through-0"),
-        running_clearance_mm=0.2,
+        limits=make_limits(),
     )
     return [check for check in checks if check.outcome is Outcome.NO_FIT]
 
