@@ -12,7 +12,7 @@ from streamlit.testing.v1 import AppTest
 
 from catalog import STARTER_FOLDER
 from planner.documents.words.printable import WORD_JOINER
-from ui.page.session import demo_frames
+from ui.page.session import CHANGE_KEY, demo_frames
 from ui.shared.page_start import CATALOG_VARIABLE
 
 APP = Path(__file__).parents[2] / "ui" / "page" / "app.py"
@@ -23,7 +23,9 @@ def open_page(monkeypatch: pytest.MonkeyPatch, *, catalog: tuple[Path, ...] | No
     """The first screen, started with the invented frames unless other files are named."""
     files = (STARTER_FOLDER, *demo_frames()) if catalog is None else catalog
     monkeypatch.setenv(CATALOG_VARIABLE, os.pathsep.join(map(str, files)))
-    page = AppTest.from_file(str(APP), default_timeout=60).run()
+    page = AppTest.from_file(str(APP), default_timeout=60)
+    page.session_state[CHANGE_KEY] = True  # the form lies open once it is folded, so that a test can go on choosing
+    page.run()
     assert not page.exception
     return page
 

@@ -28,7 +28,10 @@ _CATALOG, _CATALOG_NAME, _OPENED, _PICKED, _UPLOADS = (
     "picked_port",
     "jobs_opened_count",
 )
-_WELCOMED, _FOLDED, _ASKED_FOR = "welcomed", "form_is_folded", "port_asked_for"
+_WELCOMED, _ASKED_FOR = "welcomed", "port_asked_for"
+_FOLDED, _KEPT, _OPEN = "asked_when_folded", "kept_when_folded", "form_was_open"
+CHANGE_KEY = "change_the_job"
+"""Key of the place behind which the form is folded; true in the session while it is open."""
 
 
 def catalog_in_use() -> Catalog:
@@ -180,9 +183,9 @@ def opened_fields() -> dict[str, Any]:
 
 def forget_job() -> None:
     """An empty form again; the choices of other screens stay."""
-    for key in [key for key in st.session_state if str(key).startswith(_CHOICES) and not str(key).startswith(_OTHERS)]:
+    for key in _choice_keys():
         del st.session_state[key]
-    for key in (_OPENED, _PICKED, _ASKED_FOR, _FOLDED):
+    for key in (_OPENED, _PICKED, _ASKED_FOR, _FOLDED, _KEPT, _OPEN):
         st.session_state.pop(key, None)
 
 
@@ -191,9 +194,28 @@ def is_form_folded() -> bool:
     return _FOLDED in st.session_state
 
 
-def fold_form() -> None:
-    """Put the form behind its button, until the job is forgotten."""
-    st.session_state[_FOLDED] = True
+def fold_form(asked: object) -> None:
+    """Hold on to what was asked on the form, and to its choices, until it is drawn again or the job is forgotten."""
+    st.session_state[_FOLDED] = asked
+    st.session_state[_KEPT] = {key: st.session_state[key] for key in _choice_keys()}
+
+
+def is_form_drawn(*, is_open: bool) -> bool:
+    """Whether the folded form is to be drawn: while it is open, and once more when it was put away.
+
+    A folded form is not drawn: a browser that was too busy to show its choices would send them back empty with the next
+    click, and the job would be lost. The once more is for what was typed last: a field tells it as it is left.
+    """
+    was_open = st.session_state.get(_OPEN, False)
+    st.session_state[_OPEN] = is_open
+    if not was_open:
+        st.session_state.update(st.session_state[_KEPT])
+    return is_open or was_open
+
+
+def asked_when_folded() -> Any:
+    """What was asked on the form when it was last drawn."""
+    return st.session_state[_FOLDED]
 
 
 def pick_port(port_id: str) -> None:
@@ -240,6 +262,10 @@ def take_job_to_start_with() -> Path | None:
         return None
     st.session_state[_WELCOMED] = True
     return job
+
+
+def _choice_keys() -> list[str]:
+    return [str(key) for key in st.session_state if str(key).startswith(_CHOICES) and not str(key).startswith(_OTHERS)]
 
 
 def _beside(is_beside_first: bool) -> tuple[Path, ...]:

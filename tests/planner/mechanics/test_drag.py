@@ -50,7 +50,8 @@ def test_more_friction_never_makes_it_lighter(route: list[Leg]) -> None:
 def test_heavier_line_drags_more(route: list[Leg]) -> None:
     light = estimate_drag_n(legs=route, friction_ratio=0.1, mass_g_per_m=10)
     heavy = estimate_drag_n(legs=route, friction_ratio=0.1, mass_g_per_m=20)
-    assert heavy > light
+    drops_straight = all(leg.rise_mm == -leg.length_mm for leg in route)  # it hangs free, and touches nothing
+    assert heavy == light if drops_straight else heavy > light
 
 
 def test_shop_figures_stand_in_for_what_was_not_measured_and_are_named() -> None:

@@ -123,6 +123,26 @@ def test_the_job_is_still_in_its_form_after_a_hole_was_looked_at(window: Any) ->
     assert overflowing(window) == []
 
 
+@pytest.mark.parametrize("_time", range(4))
+def test_a_slow_browser_does_not_lose_the_job(browser: Any, page_address: str, _time: int) -> None:
+    """A click before the form was ever shown sent its choices back empty: a job lost in two clicks of six."""
+    for window in opened_window(browser, page_address, width_px=1280):
+        window.context.new_cdp_session(window).send("Emulation.setCPUThrottlingRate", {"rate": 8})
+        _open_trail_job(window)
+        _shown_port(window, "stay-rear").click()
+        _expect(window.get_by_role("dialog")).to_be_visible()
+        _expect(window.get_by_role("status").get_by_text("It fits: Dunmere 4 rear")).to_be_visible()
+
+
+def test_what_is_typed_last_counts_when_the_form_is_put_away(window: Any) -> None:
+    _open_trail_job(window)
+    window.get_by_role("button", name="Change the job").click()
+    window.get_by_text("Lines that stay, rotor, what is allowed").click()
+    window.get_by_role("textbox", name="Rotor wanted, mm").fill("large")
+    window.get_by_role("tab", name="Lengths").click()
+    _expect(window.get_by_role("status").get_by_text("the rotor wanted is not a number")).to_be_visible()
+
+
 def test_steps_lengths_and_what_was_ruled_out_are_a_tab_away(window: Any) -> None:
     _open_trail_job(window)
     for tab, words in (("Lengths", "Nominal"), ("Ruled out", "ruled out:"), ("Steps", "repeats of what fails")):

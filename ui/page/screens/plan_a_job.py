@@ -28,10 +28,15 @@ def _ask(catalog: Catalog) -> AskedJob:
             return ask_job(catalog)
     with st.container(horizontal=True, vertical_alignment="center"):
         line = st.container(width="stretch", key="job_line")
-        with st.popover("Change the job", icon=":material/tune:"):
-            asked = ask_job(catalog)
+        change = st.popover("Change the job", icon=":material/tune:", key=session.CHANGE_KEY, on_change="rerun")
         with st.popover("Open another", icon=":material/folder_open:"):
             show_opener(catalog)
+    if session.is_form_drawn(is_open=bool(change.open)):
+        with change:
+            asked = ask_job(catalog)
+        session.fold_form(asked)
+    else:
+        asked = session.asked_when_folded()
     with line:
         show_job_line(asked.fields, catalog)
     return asked
@@ -43,7 +48,7 @@ if asked.fields is None:
     show_first_steps(catalog)
     st.stop()
 if not session.is_form_folded():
-    session.fold_form()
+    session.fold_form(asked)
     st.rerun()
 if asked.untold and asked.frame is not None:
     show_outcome(Outcome.UNKNOWN, f"Not proven: {', and '.join(asked.untold)}.")
