@@ -291,6 +291,9 @@ StepMinutes = Annotated[float, _measure("minutes", "Time the step takes.", "minu
 
 # --- what a shop chooses ---------------------------------------------------------------------------------------------
 Margin = Annotated[float, _measure("margin", "Chosen by the shop.", "mm", least=0, most=50)]
+DegreesOff = Annotated[
+    float, _measure("heading", "How far a heading is off, as one standard deviation.", "degrees", least=0, most=45)
+]
 Step = Annotated[float, _measure("step", "Lengths are rounded up to this.", "mm", above=0, most=100)]
 Span = Annotated[float, _measure("span", "Longest open leg without a clip.", "mm", least=10, most=5000)]
 Share = Annotated[float, _measure("share", "A part of one: 0.02 is two in a hundred.", "", least=0, below=1)]

@@ -35,6 +35,7 @@ from planner.parts import (
     AnchorServes,
     FrameEnd,
     FrameFeature,
+    GeometryError,
     HubKind,
     LengthBy,
     LineKind,
@@ -47,6 +48,15 @@ from planner.parts import (
 
 Mover = Annotated[
     MovesWith, Field(title="moves with", description="What it rides on: bar for all that steers, bar, stem and fork.")
+]
+
+
+HowWellPlaced = Annotated[
+    GeometryError,
+    Field(
+        title="geometry error",
+        description="How places were found: careful, tape and rule; ordinary, photograph with a rule; rough, by eye.",
+    ),
 ]
 
 
@@ -211,3 +221,4 @@ class FrameEntry(NamedEntry):
     features: Annotated[
         tuple[FrameFeature, ...], Field(title="features", description="What the hands must know of it.")
     ] = ()
+    geometry_error: HowWellPlaced | None = None

@@ -10,11 +10,13 @@ from catalog.fields import (
     Currency,
     CutRow,
     Days,
+    DegreesOff,
     Entry,
     EntryDrag,
     Friction,
     HoleTolerance,
     HoleWork,
+    LengthTolerance,
     LineTolerance,
     Margin,
     MassPerMetre,
@@ -29,6 +31,7 @@ from catalog.fields import (
     Times,
     TimeZone,
 )
+from catalog.frames import HowWellPlaced
 from catalog.sources import SourceEntry
 from planner.parts import ShopLimits
 
@@ -39,6 +42,21 @@ TAX_ASKED_ABOVE = Decimal("0.3")
 def _told(label: str, help_text: str) -> Any:
     """May be left out; what it is for, over what its kind says of itself."""
     return Field(default=None, title=label, description=help_text)
+
+
+class PlaceErrorsEntry(Entry):
+    """How far the places of a frame are off, as one standard deviation."""
+
+    port: Margin
+    anchor: Margin
+    heading: DegreesOff
+
+
+class GeometryErrorsEntry(Entry):
+    """How far places are off, by how they were found; what was told by eye gets no figure."""
+
+    careful: PlaceErrorsEntry
+    ordinary: PlaceErrorsEntry
 
 
 class ShopEntry(Entry):
@@ -123,6 +141,18 @@ class ShopEntry(Entry):
     )
     hose_cut_tolerance_over: Share | None = _told(
         "longer ordered hoses", "Plus or minus beyond the last row, as a part of the length."
+    )
+    length_tolerance_outside: LengthTolerance | None = _told(
+        "length tolerance outside", "Plus or minus on the length of a run outside that gives none."
+    )
+    length_tolerance_inside: LengthTolerance | None = _told(
+        "length tolerance inside", "Plus or minus on the length of a run inside the frame that gives none."
+    )
+    geometry_error: HowWellPlaced | None = _told(
+        "geometry error", "How the places of a frame that does not say were found; left out, nothing is added for it."
+    )
+    geometry_errors: GeometryErrorsEntry | None = _told(
+        "geometry errors", "How far places are off, one standard deviation, for careful and for ordinary."
     )
     note: Note = ""
     source: SourceEntry | None = None

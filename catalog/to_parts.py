@@ -109,6 +109,7 @@ def to_frame(entry: FrameEntry, *, shop: ShopEntry) -> parts.Frame:
         brakes={end: _to_mount(mount) for end, mount in mounts.items() if mount is not None},
         bar_clamp_mm=entry.bar_clamp,
         features=frozenset(entry.features),
+        geometry_error=entry.geometry_error,
     )
 
 
@@ -146,9 +147,18 @@ def _to_run(entry: RunEntry, shop: ShopEntry) -> parts.Run:
         clips_mm=entry.clips,
         slack_mm=entry.slack or 0.0,
         length_mm=entry.length,
-        length_tolerance_mm=entry.length_tolerance,
+        length_tolerance_mm=_length_tolerance_mm(entry, shop),
         length_by=entry.length_by,
         is_reached=entry.reached,
+    )
+
+
+def _length_tolerance_mm(entry: RunEntry, shop: ShopEntry) -> float:
+    if entry.length is None:
+        return 0.0
+    is_outside = entry.zone == parts.OUTSIDE
+    return _or_shop(
+        entry.length_tolerance, shop.length_tolerance_outside if is_outside else shop.length_tolerance_inside
     )
 
 

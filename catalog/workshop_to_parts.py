@@ -2,7 +2,7 @@
 
 from catalog.adapters import AdapterEntry
 from catalog.catalog_file import CatalogFile
-from catalog.shop import ShopEntry
+from catalog.shop import GeometryErrorsEntry, ShopEntry
 from catalog.small_parts import SmallPartEntry
 from catalog.to_parts import known, to_fitting, to_line
 from catalog.work_steps import CautionEntry, RescueEntry, StepEntry
@@ -67,7 +67,17 @@ def to_limits(shop: ShopEntry) -> parts.ShopLimits:
         hose_cut_tolerance_over_ratio=shop.hose_cut_tolerance_over,
         sleeve_stretch_max_ratio=shop.sleeve_stretch_max,
         hole_work_rows=None if shop.hole_work is None else round(shop.hole_work * ROWS_IN_UNIT),
+        geometry_error=shop.geometry_error,
+        place_errors={} if shop.geometry_errors is None else _to_place_errors(shop.geometry_errors),
     )
+
+
+def _to_place_errors(entry: GeometryErrorsEntry) -> dict[parts.GeometryError, parts.PlaceErrors]:
+    told = {parts.GeometryError.CAREFUL: entry.careful, parts.GeometryError.ORDINARY: entry.ordinary}
+    return {
+        error: parts.PlaceErrors(port_mm=one.port, anchor_mm=one.anchor, heading_deg=one.heading)
+        for error, one in told.items()
+    }
 
 
 def _to_adapter(entry: AdapterEntry) -> parts.Adapter:

@@ -52,6 +52,7 @@ if TYPE_CHECKING:
     from planner.documents.words.quote_wording import tax_words as tax_words
     from planner.documents.words.rescue_words import rescue_sheet as rescue_sheet
     from planner.documents.words.rescue_words import step_with_rescue as step_with_rescue
+    from planner.documents.words.sizes_in_words import basis_words as basis_words
     from planner.documents.words.sizes_in_words import leg_size as leg_size
     from planner.documents.words.sizes_in_words import millimetres as millimetres
     from planner.documents.words.sizes_in_words import unknown_legs_words as unknown_legs_words
@@ -76,6 +77,7 @@ if TYPE_CHECKING:
     from planner.fit.wedging import Wedge as Wedge
     from planner.fit.wedging import find_wedge as find_wedge
     from planner.plan.cut_length import added_words as added_words
+    from planner.plan.cut_length import allowance_words as allowance_words
     from planner.plan.cut_length import cut_words as cut_words
     from planner.plan.cut_length import order_words as order_words
     from planner.plan.cut_list import find_cut_list as find_cut_list

@@ -64,6 +64,19 @@ class PortLooks(StrEnum):
     """Along the tube, like a boss, a stay exit, a headset cover or a window between two cavities."""
 
 
+class GeometryError(StrEnum):
+    """How well the places of a frame were told, by how they were found."""
+
+    CAREFUL = "careful"
+    """With tape and rule, square on."""
+
+    ORDINARY = "ordinary"
+    """From a photograph with a rule in it, or in words and measures along the tubes."""
+
+    ROUGH = "rough"
+    """By eye: no length can be told from it."""
+
+
 class LengthBy(StrEnum):
     """How somebody found the length of a run."""
 

@@ -10,6 +10,7 @@ from planner.parts.frame_words import (
     AnchorPart,
     AnchorServes,
     FrameFeature,
+    GeometryError,
     LengthBy,
     MovesWith,
     PortLooks,
@@ -130,7 +131,7 @@ class Run:
     slack_mm : line kept in a loop here on purpose, as under a dropper post that must come right out [mm]
     clips_mm : points it must pass, clipped to the frame; passed behind the points of `via_mm` [mm]
     length_mm : as somebody measured it along the line; None when nobody did [mm]
-    length_tolerance_mm : plus or minus on that; None where the shop's own is taken [mm]
+    length_tolerance_mm : plus or minus on that [mm]
     length_by : how it was found
     is_reached : whether the old line did every posture with this length
     """
@@ -144,7 +145,7 @@ class Run:
     clips_mm: tuple[Point, ...] = ()
     slack_mm: float = 0.0
     length_mm: float | None = None
-    length_tolerance_mm: float | None = None
+    length_tolerance_mm: float = 0.0
     length_by: LengthBy = LengthBy.TAPE
     is_reached: bool = False
 
@@ -204,6 +205,7 @@ class Frame:
     brakes : what each end takes, by "front" and "rear"
     bar_clamp_mm : bar diameter where levers clamp; None when not measured [mm]
     features : what the hands must know of it
+    geometry_error : how well its places were told; None where that is left to the shop
     """
 
     id: str
@@ -217,3 +219,4 @@ class Frame:
     brakes: dict[str, BrakeMount] = field(default_factory=dict)
     bar_clamp_mm: float | None = None
     features: frozenset[FrameFeature] = frozenset()
+    geometry_error: GeometryError | None = None

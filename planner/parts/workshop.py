@@ -1,13 +1,28 @@
 """The workshop: its limits, its methods, its small parts, and how it works step by step."""
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 from decimal import Decimal
 from enum import StrEnum
 
 from planner.parts.adapters import Adapter
 from planner.parts.facts import Fact
+from planner.parts.frame_words import GeometryError
 from planner.parts.lines import Fitting, Line
 from planner.parts.methods import Method
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlaceErrors:
+    """How far the places of a frame are off, as one standard deviation.
+
+    port_mm, anchor_mm : along each axis [mm]
+    heading_deg : of where a line points [deg]
+    """
+
+    port_mm: float
+    anchor_mm: float
+    heading_deg: float
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -45,6 +60,8 @@ class ShopLimits:
     hose_cut_tolerances : rows of (up to this length, plus or minus on a hose ordered to it), shortest first [mm]
     hole_work_rows : how much of a hole each search for room may look at, counted; None for the usual
     hose_cut_tolerance_over_ratio : plus or minus beyond the last row, as a part of the length; None when not known
+    geometry_error : how well places are told on a frame that does not say; None adds nothing for it
+    place_errors : how far places are off for each of these; none for what gets no figure
     """
 
     running_clearance_mm: float
@@ -84,6 +101,8 @@ class ShopLimits:
     hose_cut_tolerance_over_ratio: float | None = None
     sleeve_stretch_max_ratio: float | None = None
     hole_work_rows: int | None = None
+    geometry_error: GeometryError | None = None
+    place_errors: Mapping[GeometryError, PlaceErrors] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

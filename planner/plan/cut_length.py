@@ -8,7 +8,8 @@ from collections.abc import Sequence
 from math import ceil
 
 from planner.fit.fluid_fit import may_old_fluid_meet_new
-from planner.parts import Job, JobEnd, LineEnd, LineKind, Method, MethodKind, ShopLimits
+from planner.parts import GeometryError, Job, JobEnd, LineEnd, LineKind, Method, MethodKind, ShopLimits
+from planner.plan.length_allowance import find_allowance
 from planner.plan.routing_plan import LegLength, Lengths
 from planner.rules import LengthRule
 from planner.verdicts import Check, Outcome
@@ -68,7 +69,8 @@ def find_lengths(
     """Longest need, cut length and spare of the new line.
 
     Need is the sum of the legs' upper estimates. Cut length adds the insertion depth of both fittings, the trim
-    allowance, what the joint marked and what an undone end costs, and is rounded up. Where the length of a leg is not
+    allowance, what the joint marked, what an undone end costs and what is allowed for errors in what was told, and is
+    rounded up. Where the length of a leg is not
     known, neither is that of the line.
 
     Returns with what is missing as a negative spare.
@@ -83,7 +85,8 @@ def find_lengths(
     known_mm = [leg.high_mm for leg in legs if leg.high_mm is not None]
     need_mm = sum(known_mm) if len(known_mm) == len(legs) else None
     insertion_mm = _depth_mm(job.new.from_end) + _depth_mm(job.new.to_end)
-    added_mm = insertion_mm + limits.trim_allowance_mm + bitten_mm + undone_mm
+    allowance = find_allowance(frame=job.frame, legs=legs, limits=limits)
+    added_mm = insertion_mm + limits.trim_allowance_mm + bitten_mm + undone_mm + (allowance.allow_mm or 0.0)
     cut_mm = None if need_mm is None else _rounded_up_mm(need_mm + added_mm, step_mm=limits.length_step_mm)
     supplied_mm = job.new.supplied_length_mm
     is_hose = job.new.line.kind is LineKind.HYDRAULIC_HOSE
@@ -107,6 +110,8 @@ def find_lengths(
         measured_old_mm=measured_mm,
         measured_difference_ratio=(None if measured_mm is None or cut_mm is None else (measured_mm - cut_mm) / cut_mm),
         posture=posture,
+        allow_mm=None if need_mm is None else allowance.allow_mm,
+        geometry_error=None if need_mm is None else allowance.error,
     )
 
 
@@ -137,8 +142,31 @@ def added_words(lengths: Lengths) -> str:
         (lengths.bitten_mm, "to cut away where the joint was"),
         (lengths.undone_mm, "lost where a fitting is taken off and set again"),
         (lengths.trim_mm, "to trim"),
+        (lengths.allow_mm or 0.0, allowance_reason(lengths)),
     ]
     return " + ".join(f"{term_mm:.0f} mm {words}" for term_mm, words in terms if term_mm > 0)
+
+
+_HOW_TOLD = {
+    None: "lengths were measured by tape or wire",
+    GeometryError.CAREFUL: "the frame was measured with tape and rule",
+    GeometryError.ORDINARY: "the frame was measured from photographs or in words",
+}
+
+
+def allowance_reason(lengths: Lengths) -> str:
+    """Why something is added for errors in what was told."""
+    return "because " + next(words for error, words in _HOW_TOLD.items() if error is lengths.geometry_error)
+
+
+def allowance_words(lengths: Lengths) -> str | None:
+    """The line of its own that tells what is added for errors in what was told; None where nothing is.
+
+    lengths : with the allowance counted in the cut
+    """
+    if lengths.cut_mm is None or not lengths.allow_mm:
+        return None
+    return f"{lengths.allow_mm:.0f} mm {allowance_reason(lengths)}"
 
 
 def order_words(lengths: Lengths) -> str | None:

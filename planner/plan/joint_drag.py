@@ -46,14 +46,20 @@ def find_joint(*, job: Job, attempt: Attempt, legs: dict[str, LegLength], limits
         drag_n=drag.drag_n,
         advice=advice.advice,
         ease_up_to_n=advice.ease_up_to_n,
+        is_drag_least=any(leg.curve is None for leg in _between(attempt, legs)),
     )
+
+
+def _between(attempt: Attempt, legs: dict[str, LegLength]) -> list[LegLength]:
+    """The legs from the first hole to the last."""
+    return [] if attempt.route is None else [legs[run_id] for run_id in attempt.route.run_ids[1:-1]]
 
 
 def _drag_legs(job: Job, attempt: Attempt, legs: dict[str, LegLength]) -> list[Leg]:
     """Ports and runs in the order the new line meets them."""
     assert attempt.route is not None
     ports = [job.frame.ports[port_id] for port_id in attempt.route.port_ids]
-    between = [legs[run_id] for run_id in attempt.route.run_ids[1:-1]]
+    between = _between(attempt, legs)
     if attempt.feed_from is JobEnd.TO:
         ports.reverse()
         between.reverse()

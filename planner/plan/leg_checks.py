@@ -18,6 +18,14 @@ _LOOP_RULES = {
     LoopGrade.BOW: LengthRule.LEG_BOW,
 }
 
+NOT_TRIED = "not known"
+"""The worst posture of a leg whose length somebody measured at rest only."""
+
+
+def not_tried_check(run: Run) -> Check:
+    """A length that was measured at rest, between ends that move against each other."""
+    return _about(run, LengthRule.NOT_TRIED, Outcome.UNKNOWN, run.length_mm, note="")
+
 
 def posture_words(posture: Posture) -> str:
     """Where bar and rear stand, in words.

@@ -11,11 +11,20 @@ from functools import lru_cache
 from planner.geometry.curves.bends import centreline_bend_radius_mm
 from planner.geometry.curves.hose_lengths import HoseRange, find_hose_ranges
 from planner.geometry.curves.led_runs import find_hanging_stretches, find_stretches
-from planner.geometry.curves.legs import LegEnd, LegMotion, LegRange, find_leg_motion, find_leg_ranges
+from planner.geometry.curves.legs import LegEnd, LegMotion, LegRange, find_leg_motion, find_leg_ranges, find_mover
 from planner.geometry.curves.space_curves import draw_curve
 from planner.geometry.motion.frame_axes import Curve
 from planner.parts import Frame, Line, Run
-from planner.plan.leg_checks import led_point_checks, loop_check, lying_checks, motion_checks, posture_words
+from planner.plan.leg_checks import (
+    NOT_TRIED,
+    led_point_checks,
+    loop_check,
+    lying_checks,
+    motion_checks,
+    not_tried_check,
+    posture_words,
+)
+from planner.plan.leg_views import NOT_MEASURED
 from planner.plan.routing_plan import LegLength
 from planner.routing.leg_poses import find_leg_ends, points_led_past_mm, told_length_mm
 
@@ -44,7 +53,11 @@ def hang_legs(*, frame: Frame, line: Line, legs: dict[str, LegLength], run_ids: 
     run_ids : whose estimates are wanted; what was measured keeps its length
     """
     wanted = set(run_ids)
-    runs = [run for run in frame.runs.values() if run.id in wanted and _is_found_by_shape(frame, run)]
+    runs = [
+        run
+        for run in frame.runs.values()
+        if run.id in wanted and told_length_mm(run) is None and _has_shape(frame, run)
+    ]
     ranges = _hanging_ranges(frame, line, runs)
     hanging = tuple(one for run in runs if run.guide is None for one in ranges[run.id])
     hoses = dict(zip(hanging, _find_hoses(hanging), strict=True))
@@ -56,7 +69,8 @@ def _leg_of(frame: Frame, run: Run, line: Line, ranges: Sequence[LegRange]) -> L
     told_mm = told_length_mm(run)
     if told_mm is None and ranges:
         return _shortest_leg(run, line, ranges)
-    return LegLength(
+    is_told = run.length_mm is not None
+    leg = LegLength(
         run_id=run.id,
         from_place=run.between[0],
         to_place=run.between[1],
@@ -65,13 +79,22 @@ def _leg_of(frame: Frame, run: Run, line: Line, ranges: Sequence[LegRange]) -> L
         low_mm=told_mm,
         high_mm=told_mm,
         least_mm=told_mm,
-        basis="not measured" if told_mm is None else "measured" if run.length_mm is None else "told",
-        curve=None if told_mm is None else _drawn_by_its_points(frame, run, told_mm),
+        basis=NOT_MEASURED if told_mm is None else "told" if is_told else "measured",
+        curve=_joined([_rest_curve(one) for one in ranges]) if ranges else _drawn_by_its_points(frame, run, told_mm),
+        tolerance_mm=run.length_tolerance_mm if is_told else None,
+        told_by=run.length_by if is_told else None,
     )
+    movers = {find_mover(frame=frame, place=place) for place in run.between}
+    if len(movers) == 1 or run.is_reached or leg.basis == "measured":
+        return leg
+    unknown = replace(leg, worst_posture=NOT_TRIED, slackest_posture=NOT_TRIED, slack_variation_mm=None)
+    return replace(unknown, length_checks=(not_tried_check(run),)) if is_told else unknown
 
 
-def _is_found_by_shape(frame: Frame, run: Run) -> bool:
-    return told_length_mm(run) is None and find_leg_ends(frame=frame, run=run) is not None
+def _has_shape(frame: Frame, run: Run) -> bool:
+    """Whether the run has a curve of its own: ends with a place, and no measured guide to lie in."""
+    is_in_guide = run.guide is not None and told_length_mm(run) is not None
+    return not is_in_guide and find_leg_ends(frame=frame, run=run) is not None
 
 
 def _ends_of(frame: Frame, run: Run) -> tuple[LegEnd, LegEnd]:
@@ -92,7 +115,7 @@ def _find_ranges(frame: Frame, line: Line, runs: Iterable[Run]) -> dict[str, tup
     motions = {
         run.id: _motions_of(frame, _stretches_of(frame, run, radius_mm))
         for run in frame.runs.values()
-        if _is_found_by_shape(frame, run)
+        if _has_shape(frame, run)
     }
     together = tuple(dict.fromkeys(motion for some in motions.values() for motion in some))
     found = dict(zip(together, _ranges_of(together, radius_mm), strict=True))
@@ -191,10 +214,10 @@ def _hung_leg(
     )
 
 
-def _drawn_by_its_points(frame: Frame, run: Run, length_mm: float) -> Curve | None:
-    """A run as somebody measured it, drawn by its points; None where its ends have no place."""
+def _drawn_by_its_points(frame: Frame, run: Run, length_mm: float | None) -> Curve | None:
+    """A measured guide, drawn by its points; None where its ends have no place."""
     ends = find_leg_ends(frame=frame, run=run)
-    if ends is None:
+    if ends is None or length_mm is None:
         return None
     points_mm = (ends[0].pose.position_mm, *points_led_past_mm(run), ends[1].pose.position_mm)
     return Curve(points_mm=points_mm, length_mm=length_mm, tightest_radius_mm=None)

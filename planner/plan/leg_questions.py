@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from planner.parts import OUTSIDE, Job, ShopLimits
-from planner.plan.leg_views import longest_free_span_mm
+from planner.plan.leg_views import NOT_MEASURED, longest_free_span_mm
 from planner.plan.routing_plan import Lengths
 from planner.rules import LengthRule, Rule
 from planner.verdicts import Check, Outcome, State
@@ -27,11 +27,14 @@ def leg_questions(*, job: Job, lengths: Lengths, limits: ShopLimits) -> Iterator
         is_open = run.zone_id == OUTSIDE and run.guide is None and leg.high_mm is not None
         if is_open and span_mm is not None and span_mm > limits.free_span_mm:
             yield _told(LengthRule.FREE_SPAN, leg.run_id, span_mm, limits.free_span_mm)
-        if leg.high_mm is not None and leg.slack_variation_mm > limits.slack_variation_mm:
+        varies_mm = leg.slack_variation_mm or 0.0
+        if leg.high_mm is not None and varies_mm > limits.slack_variation_mm:
             note = f"from {leg.slackest_posture} to {leg.worst_posture}"
-            yield _told(
-                LengthRule.SLACK_VARIATION, leg.run_id, leg.slack_variation_mm, limits.slack_variation_mm, note=note
-            )
+            yield _told(LengthRule.SLACK_VARIATION, leg.run_id, varies_mm, limits.slack_variation_mm, note=note)
+    untold = [leg for leg in lengths.legs if leg.basis.startswith(NOT_MEASURED)]
+    if untold:
+        note = f"{len(untold)} of its {len(lengths.legs)} legs"
+        yield Check(rule=LengthRule.LENGTH_NOT_TOLD, outcome=Outcome.UNKNOWN, state=State.RIDING, note=note)
     if lengths.pressure_mm is not None:
         yield _pressure(lengths, lengths.pressure_mm)
     if lengths.measured_old_mm is not None and lengths.measured_difference_ratio is not None:
@@ -51,7 +54,12 @@ def _told(rule: Rule, run_id: str, size_mm: float, limit_mm: float, *, note: str
 
 
 def _pressure(lengths: Lengths, pressure_mm: float) -> Check:
-    """The slack is what the upper estimates have over the shortest curves in the worst posture."""
+    """The slack is what the upper estimates have over the shortest curves in the worst posture.
+
+    A leg told by its length says nothing of how much of it is slack.
+    """
+    if any(leg.tolerance_mm is not None for leg in lengths.legs):
+        return Check(rule=LengthRule.PRESSURE, outcome=Outcome.UNKNOWN, state=State.RIDING, size_mm=pressure_mm)
     slack_mm = sum((leg.high_mm or 0.0) - (leg.least_mm or 0.0) for leg in lengths.legs)
     return Check(
         rule=LengthRule.PRESSURE,

@@ -10,6 +10,9 @@ from planner.parts import Run
 from planner.plan.routing_plan import LegLength
 from planner.routing.leg_poses import turn_of_curve_deg
 
+NOT_MEASURED = "not measured"
+"""The basis of a leg that nobody told and that no place tells either."""
+
 
 def ranking_lengths_mm(legs: Mapping[str, LegLength]) -> dict[str, float]:
     """A length for every run by which ways that are equally good are put in order, and nothing else.
@@ -58,6 +61,26 @@ def leg_as_travelled(*, leg: LegLength, from_place: str) -> LegLength:
         to_place=leg.from_place,
         curve=_reversed(leg.curve),
         relaxed_curve=_reversed(leg.relaxed_curve),
+    )
+
+
+def told_by_eye(leg: LegLength) -> LegLength:
+    """The leg without lengths where they come from places that were told by eye: such places give no figure.
+
+    What it would ask of bends and loops is left out too; a length that somebody measured stays.
+    """
+    if leg.told_by is not None or leg.basis == "measured":
+        return leg
+    return replace(
+        leg,
+        nominal_mm=None,
+        low_mm=None,
+        high_mm=None,
+        least_mm=None,
+        slack_variation_mm=None,
+        basis=NOT_MEASURED,
+        bend_checks=(),
+        length_checks=(),
     )
 
 

@@ -3,13 +3,14 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from planner.parts import Adapter, Fact, JobEnd, Placeholder, PullWord, Workshop
+from planner.parts import Adapter, Fact, Job, JobEnd, Placeholder, PullWord, Workshop
 from planner.plan.cut_length import bitten_mm, check_supplied_length, find_lengths
 from planner.plan.job_facts import JobWay, find_job_facts
 from planner.plan.job_time import expected_minutes
 from planner.plan.job_words import find_job_words
 from planner.plan.joint_drag import find_joint
 from planner.plan.leg_views import leg_as_travelled, with_slack
+from planner.plan.length_allowance import BY_SHAPE
 from planner.plan.routing_plan import Joint, LegLength, Lengths, PlanOption, Remark, Step
 from planner.plan.work_order import find_part_ids, find_steps
 from planner.routing.attempts import Attempt, is_joined_to_old_line
@@ -118,13 +119,11 @@ def _describe(
         )
         for state in attempt.route.states
     ]
-    moves = job.frame.bar is not None or job.frame.rear is not None
-    posture = "worst posture of bar and rear" if moves else "at rest"
     lengths = find_lengths(
         job=job,
         legs=travelled,
         limits=workshop.limits,
-        posture=posture,
+        posture=_posture_words(job, travelled),
         bitten_mm=bitten_mm(job=job, method=attempt.method, feed_from=feed_from, limits=workshop.limits),
         undone_mm=(workshop.limits.undone_end_mm or 0.0) if attempt.undoes_leading else 0.0,
     )
@@ -174,6 +173,14 @@ def _remark(attempt: Attempt, joint: Joint) -> Remark:
     if not attempt.method.kind.can_part_inside:
         return Remark.NO_JOINT
     return Remark.HOLDS_NOTHING if joint.holds_n == 0 else Remark.NONE
+
+
+def _posture_words(job: Job, legs: Sequence[LegLength]) -> str:
+    """What the lengths were looked at over."""
+    if any(leg.told_by is not None for leg in legs) and not any(leg.basis.startswith(BY_SHAPE) for leg in legs):
+        return "as measured"
+    moves = job.frame.bar is not None or job.frame.rear is not None
+    return "worst posture of bar and rear" if moves else "at rest"
 
 
 def _holds(joint: Joint) -> bool | None:

@@ -4,11 +4,12 @@ from dataclasses import replace
 
 from planner.fit.compatibility import check_compatibility
 from planner.fit.measure_first import Place, rank_measurements
-from planner.parts import Job, Workshop
+from planner.parts import GeometryError, Job, Workshop
 from planner.plan.advisories import hand_force_question, known_checks, leading_joint_question, open_questions
 from planner.plan.leg_lengths import find_legs, hang_legs
 from planner.plan.leg_questions import leg_questions
-from planner.plan.leg_views import ranking_lengths_mm
+from planner.plan.leg_views import ranking_lengths_mm, told_by_eye
+from planner.plan.length_allowance import geometry_error_of
 from planner.plan.link_proposal import propose_reaches
 from planner.plan.measurements import (
     find_fit_chance,
@@ -37,7 +38,9 @@ def plan_job(*, job: Job, workshop: Workshop) -> RoutingPlan:
 
     Raises UnknownPortError when the job or a run names a port or anchor the frame lacks.
     """
+    is_by_eye = geometry_error_of(frame=job.frame, limits=workshop.limits) is GeometryError.ROUGH
     legs = find_legs(frame=job.frame, line=job.new.line)
+    legs = {run_id: told_by_eye(leg) for run_id, leg in legs.items()} if is_by_eye else legs
     graph = graph_of_runs(
         frame=job.frame,
         from_anchor_id=job.from_anchor_id,
@@ -53,7 +56,7 @@ def plan_job(*, job: Job, workshop: Workshop) -> RoutingPlan:
         bend_checks=bend_checks,
     )
     on_routes = {run_id for attempt in attempts if attempt.route is not None for run_id in attempt.route.run_ids}
-    legs = hang_legs(frame=job.frame, line=job.new.line, legs=legs, run_ids=on_routes)
+    legs = legs if is_by_eye else hang_legs(frame=job.frame, line=job.new.line, legs=legs, run_ids=on_routes)
     rejected = find_rejections(attempts=attempts, graph=graph, from_anchor_id=job.from_anchor_id)
     proposals = tuple(propose_reaches(job=job, attempts=attempts, graph=graph))
     adapter = check_compatibility(job=job, adapters=workshop.adapters, limits=workshop.limits).adapter

@@ -6,7 +6,7 @@ from enum import StrEnum
 
 from planner.fit.measure_first import MeasureFirst
 from planner.geometry.motion.frame_axes import Curve
-from planner.parts import JobEnd, Method, Opening, PullWord, RescueCase, RescueKind, WorkPart
+from planner.parts import GeometryError, JobEnd, LengthBy, Method, Opening, PullWord, RescueCase, RescueKind, WorkPart
 from planner.plan.names import NO_NAMES, Names
 from planner.verdicts import Check, NoWay, Outcome, Thing
 
@@ -20,6 +20,7 @@ class Joint:
     drag_n : estimated pull to draw it through; None when not estimated [N]
     advice : what the hands may do to it; None when not estimated
     ease_up_to_n : the pull not to exceed; None when there is none to give [N]
+    is_drag_least : whether the way may drag more, for not every turn of it was told
     """
 
     thing: Thing
@@ -27,6 +28,7 @@ class Joint:
     drag_n: float | None = None
     advice: PullWord | None = None
     ease_up_to_n: float | None = None
+    is_drag_least: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -44,13 +46,16 @@ class LegLength:
     least_mm : the shortest curve in the worst posture: nothing shorter reaches [mm]
     basis : "told" of the run or "measured" of its guide; "shortest curve"; with an upper estimate "relaxed shape", or
         "estimate" where no shape was found; "not known", or "not measured" where there is nothing to find it from
-    worst_posture, slackest_posture : as a short text with angles; "at rest" where nothing moves
-    slack_variation_mm : how much the slack changes over the motion [mm]
+    worst_posture, slackest_posture : as a short text with angles; "at rest" where nothing moves; "not known" of a told
+        length that nobody tried in every posture
+    slack_variation_mm : how much the slack changes over the motion; None where that was not looked at [mm]
     curve : the leg at rest, for drawing
     relaxed_curve : the relaxed shape at rest, for drawing; None where none was made
     tightest_radius_mm : of the leg's centre line at rest; None for a straight leg [mm]
     bend_checks : places where the line would be bent tighter than it allows
     length_checks : what is to be seen to of its length: motions not described, two ways to lie, why it is not known
+    tolerance_mm : plus or minus on a told length; None for a leg that nobody told [mm]
+    told_by : how a told length was found; None likewise
     """
 
     run_id: str
@@ -64,12 +69,14 @@ class LegLength:
     basis: str
     worst_posture: str = "at rest"
     slackest_posture: str = "at rest"
-    slack_variation_mm: float = 0.0
+    slack_variation_mm: float | None = 0.0
     curve: Curve | None = None
     relaxed_curve: Curve | None = None
     tightest_radius_mm: float | None = None
     bend_checks: tuple[Check, ...] = ()
     length_checks: tuple[Check, ...] = ()
+    tolerance_mm: float | None = None
+    told_by: LengthBy | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -92,7 +99,9 @@ class Lengths:
     cutting_tolerance_mm : plus or minus on a hose ordered to this length; None where no table row applies [mm]
     measured_old_mm : the old line as measured; None when not told [mm]
     measured_difference_ratio : measured old line against the planned need; None when not told
-    posture : "at rest", or "worst posture of bar and rear" where something moves
+    posture : "at rest", or "worst posture of bar and rear" where something moves; "as measured" where every leg was
+    allow_mm : added for errors in what was told; None where nobody said how well it was, or a length is not known [mm]
+    geometry_error : how well places were told, where that was added for
     """
 
     legs: tuple[LegLength, ...]
@@ -110,6 +119,8 @@ class Lengths:
     measured_old_mm: float | None = None
     measured_difference_ratio: float | None = None
     posture: str = "at rest"
+    allow_mm: float | None = None
+    geometry_error: GeometryError | None = None
 
     @property
     def final_mm(self) -> float | None:

@@ -49,6 +49,33 @@ class LengthRule(RuleOfTopic):
                 FITS: "under pressure this line may shorten by {size}; the slack in the open legs covers it",
                 TIGHT: "under pressure this line may shorten by {size}, more than the {available} of slack: clip"
                 " the open legs with a bow that gives way",
+                UNKNOWN: "under pressure this line may shorten by {size}; how much slack its legs have was not told:"
+                " clip the open legs with a bow that gives way",
+            },
+        ),
+    )
+    LENGTH_NOT_TOLD = (
+        "length_not_told",
+        Row(
+            measures=Measure.LENGTH,
+            about=About.JOB,
+            asked=WHILE_RIDING,
+            says={
+                UNKNOWN: "how long the new line must be is not known, for nobody measured {note}: lay it in, then"
+                " mark it; to buy one, measure the old line or each leg",
+            },
+        ),
+    )
+    NOT_TRIED = (
+        "not_tried",
+        Row(
+            measures=Measure.LENGTH,
+            about=About.LEG,
+            asked=WHILE_RIDING,
+            says={
+                UNKNOWN: "{place} was measured at rest, {size}, and its ends move against each other: did the old"
+                " line reach in every posture with that? Turn the bar to both stops and let the rear right down"
+                " before anything is cut",
             },
         ),
     )

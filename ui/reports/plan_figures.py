@@ -12,6 +12,7 @@ from planner import (
     Names,
     RoutingPlan,
     added_words,
+    basis_words,
     cut_words,
     end_name,
     fit_class_words,
@@ -110,7 +111,7 @@ def _lengths_table(plan: RoutingPlan) -> RenderableType:
     for leg in lengths.legs:
         sizes = (leg_size(leg.low_mm, unit=""), leg_size(leg.nominal_mm, unit=""), leg_size(leg.high_mm, unit=""))
         ends = (escape(plan.names.place(end)) for end in (leg.from_place, leg.to_place))
-        table.add_row(*ends, *sizes, leg.basis)
+        table.add_row(*ends, *sizes, basis_words(leg))
     total = Text(f"Need {_need_words(plan)}. ", style="bold")
     if lengths.supplied_mm is not None and not lengths.known:
         total.append(f"Supplied {lengths.supplied_mm:.0f} mm.")

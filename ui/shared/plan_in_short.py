@@ -2,6 +2,7 @@
 
 from planner import (
     RoutingPlan,
+    allowance_words,
     cut_words,
     end_name,
     joint_title,
@@ -31,6 +32,8 @@ def _hand_rows(plan: RoutingPlan) -> list[tuple[str, str]]:
     rows = [("Cut the old line", f"near {end_name(plan, plan.cut_old_at)}" if plan.cut_old_at else "nothing to cut")]
     if plan.lengths is not None:
         rows.append(("Cut the new line to", _length_words(plan)))
+        allowed = allowance_words(plan.lengths)
+        rows += [("In that length", allowed)] if allowed else []
     if plan.joint is not None and may_part_inside(plan):
         rows.append(("Pulling", pull_sentence(plan.joint)))
     return rows

@@ -30,6 +30,8 @@ def tubes(frame: Frame, view: PaperView) -> str:
     edges, fills = [], []
     for zone in frame.zones.values():
         path = [view.at(x, z) for x, _, z in zone.path_mm]
+        if not path:
+            continue
         if zone.bore_diameter_mm is None:
             edges.append(polyline(path, stroke=FAINT, width_mm=0.4, dash_mm=(2, 1)))
             continue

@@ -20,6 +20,7 @@ from planner.documents.drawings.svg import (
     sheet,
     text,
 )
+from planner.plan.cut_length import allowance_words
 from planner.plan.names import NO_NAMES, Names
 from planner.plan.routing_plan import LegLength, Lengths
 
@@ -111,7 +112,10 @@ def _key(lengths: Lengths, names: Names, *, top_mm: float, width_mm: float) -> t
     rest_mm = _rest_mm(lengths)
     if rest_mm > 0:
         parts.append(box((MARGIN_MM, y - 2), width_mm=4, height_mm=4, fill=FAINT, stroke=INK))
-        words = f"into the fittings, cut away, trim, rounding up: {rest_mm:.0f} mm"
-        parts.append(text((MARGIN_MM + 6, y + 1.1), words, height_mm=TYPE_MM))
-        y += 5
+        allowed = "" if allowance_words(lengths) is None else f" (of which {allowance_words(lengths)})"
+        words = f"into the fittings, cut away, trim, rounding up: {rest_mm:.0f} mm{allowed}"
+        for row in wrapped(words, height_mm=TYPE_MM, room_mm=width_mm - 2 * MARGIN_MM - 6):
+            parts.append(text((MARGIN_MM + 6, y + 1.1), row, height_mm=TYPE_MM))
+            y += 4.3
+        y += 0.7
     return parts, y + 1

@@ -7,17 +7,15 @@ from planner.documents.drawings.label_places import (
     text_width_mm,
     wrapped,
 )
+from planner.documents.drawings.port_marks import port_mark
 from planner.documents.drawings.posed_frame import pose_route
 from planner.documents.drawings.route_labels import TYPE_MM, route_labels
 from planner.documents.drawings.route_scene import (
     RouteScene,
     cut_leg,
-    decides,
     deciding_run_place,
     ends_of,
-    mark_size_mm,
     seen_places,
-    stops_every_way,
 )
 from planner.documents.drawings.side_view import (
     cut_mark,
@@ -26,13 +24,12 @@ from planner.documents.drawings.side_view import (
     place_position,
     view_that_fits,
 )
+from planner.documents.drawings.strip_drawing import STRIP_WORDS, is_seen_from_the_side, strip
 from planner.documents.drawings.svg import (
     INK,
-    NEW_LINE,
     PAPER,
     SOFT_INK,
     WARN,
-    PaperPoint,
     PaperView,
     Picture,
     box,
@@ -66,6 +63,8 @@ def draw_route(
 
     The view is from the rider's right: forward is to the right, up is up. What lies to the left or right is not seen.
 
+    Where nobody told the place of a hole on the way, a strip of the places in their order stands for it.
+
     In its markup one group of class "port" stands for every port, named by its id.
 
     plan : with a route, or the proof that there is none; None for the bare frame
@@ -84,9 +83,12 @@ def draw_route(
     if bar_deg or swing_deg:
         posed = pose_route(plan, frame, line, bar_deg=bar_deg, swing_deg=swing_deg)
         frame, legs, said = posed.frame, posed.legs, [posed.words]
+    is_side_view = is_seen_from_the_side(plan, frame)
+    said = said if is_side_view else [STRIP_WORDS]
     head, head_mm = _head(told, frame, said, width_mm=width_mm)
     if is_bare:
-        head, head_mm = _said(said if bar_deg or swing_deg else [], top_mm=5.0, width_mm=width_mm)
+        is_posed = is_side_view and (bar_deg or swing_deg)
+        head, head_mm = _said(said if is_posed else [], top_mm=5.0, width_mm=width_mm)
     points = [*resting, *_seen_points(frame, legs)]
     view = _view(points, width_mm=width_mm, top_mm=head_mm + 9)
     scene = RouteScene(
@@ -98,6 +100,10 @@ def draw_route(
         picked_port=picked_port,
         decider=deciding_check(plan) if plan.route else None,
     )
+    if not is_side_view:
+        rows, bottom_mm = strip(scene, top_mm=head_mm + 6)
+        title = f"{plan.job_title}, holes in order"
+        return sheet([*head, *rows], width_mm=width_mm, height_mm=bottom_mm, title=title)
     bottom_mm = view.at(0, min(height for _, height in points))[1] + MARGIN_MM
     drawn = [tubes(frame, view), fixed_points(frame, view)]
     is_reversed = plan.feed_from is JobEnd.TO
@@ -156,24 +162,10 @@ def _port_marks(scene: RouteScene) -> list[str]:
     parts = []
     ports = sorted(scene.frame.ports.values(), key=lambda port: port.id in scene.plan.route)
     for port, at in seen_places(scene, ports):
-        mark = _port_mark(scene, port.id, at)
+        mark = port_mark(scene, port.id, at)
         parts.append(group(mark, role="port", name=port.id, title=f"{port.id}: {port.label}"))
     run_at = deciding_run_place(scene)
     return [*parts, circle(run_at, diameter_mm=5, stroke=WARN, width_mm=0.8)] if run_at else parts
-
-
-def _port_mark(scene: RouteScene, port_id: str, at: PaperPoint) -> list[str]:
-    parts = [circle(at, diameter_mm=mark_size_mm(scene, port_id), fill="none", stroke="none")]
-    if port_id == scene.picked_port:
-        parts.append(circle(at, diameter_mm=8.6, stroke=NEW_LINE, width_mm=0.9))
-    if stops_every_way(scene, port_id):
-        return [*parts, outcome_mark(at, Outcome.NO_FIT, size_mm=4.4)]
-    if decides(scene, port_id):
-        parts.append(circle(at, diameter_mm=6.6, stroke=WARN, width_mm=0.8, fill=PAPER))
-    if port_id in scene.plan.route:
-        number = str(scene.plan.route.index(port_id) + 1)
-        return [*parts, badge(at, number, diameter_mm=4.6, fill=WARN if decides(scene, port_id) else INK)]
-    return [*parts, circle(at, diameter_mm=2.4, fill=PAPER, stroke=INK, width_mm=0.5)]
 
 
 def _head(plan: RoutingPlan | None, frame: Frame, said: list[str], *, width_mm: float) -> tuple[list[str], float]:

@@ -10,6 +10,7 @@ from planner.documents.drawings.route_scene import (
     cut_leg,
     decides,
     deciding_run_place,
+    deciding_words,
     ends_of,
     mark_size_mm,
     seen_places,
@@ -52,7 +53,7 @@ def _port_labels(scene: RouteScene) -> list[tuple[str, PaperPoint, str]]:
     for port, at in seen_places(scene, scene.frame.ports.values()):
         words, colour = port.id, INK
         if decides(scene, port.id):
-            words, colour = f"{port.id}: {_worst_words(scene)}", WARN
+            words, colour = f"{port.id}: {deciding_words(scene)}", WARN
         if stops_every_way(scene, port.id):
             words, colour = f"{port.id} stops every way", STOP
         if colour != INK or not is_crowded or not scene.plan.route:
@@ -61,14 +62,9 @@ def _port_labels(scene: RouteScene) -> list[tuple[str, PaperPoint, str]]:
     if run_at and scene.decider:
         run_id = scene.decider.run_id or ""
         label = scene.frame.runs[run_id].label or run_id
-        rows.append((f"{label}: {_worst_words(scene)}", run_at, WARN))
+        rows.append((f"{label}: {deciding_words(scene)}", run_at, WARN))
     way = cut_leg(scene)
     return [*rows, ("cut the old line", cut_place(way)[0], STOP)] if way else rows
-
-
-def _worst_words(scene: RouteScene) -> str:
-    worst_mm = scene.decider.worst_clearance_mm if scene.decider else None
-    return "not measured" if worst_mm is None else f"{worst_mm:.2f} mm at worst"
 
 
 def _anchor_labels(scene: RouteScene) -> list[tuple[str, PaperPoint, str]]:

@@ -65,6 +65,15 @@ def decides(scene: RouteScene, port_id: str) -> bool:
     return scene.decider is not None and scene.decider.port_id == port_id
 
 
+def deciding_words(scene: RouteScene) -> str:
+    """How much room the place that decides has at worst.
+
+    scene : what is drawn
+    """
+    worst_mm = scene.decider.worst_clearance_mm if scene.decider else None
+    return "not measured" if worst_mm is None else f"{worst_mm:.2f} mm at worst"
+
+
 def deciding_run_place(scene: RouteScene) -> PaperPoint | None:
     """Middle of the run that decides the verdict, where no port does.
 

@@ -8,7 +8,7 @@ from planner.documents.paper.style import TICK_BOX, Cell, table
 from planner.documents.words.advice import ruled_out_in_short
 from planner.documents.words.caution_letters import told_first
 from planner.documents.words.outcome_words import OUTCOME_WORDS, fit_class_words
-from planner.documents.words.sizes_in_words import leg_size, millimetres
+from planner.documents.words.sizes_in_words import basis_words, leg_size, millimetres
 from planner.parts import JobEnd
 from planner.plan.job_time import whole_minutes
 from planner.plan.names import Names
@@ -66,7 +66,7 @@ def length_table(plan: RoutingPlan, *, width_mm: float) -> Any:
     for leg in () if plan.lengths is None else plan.lengths.legs:
         sizes = [leg_size(size_mm) for size_mm in (leg.low_mm, leg.nominal_mm, leg.high_mm)]
         ends = (plan.names.place(leg.from_place), plan.names.place(leg.to_place))
-        rows.append([*ends, *sizes, leg.basis])
+        rows.append([*ends, *sizes, basis_words(leg)])
     return table(rows, widths_mm=_shared(width_mm, (44, 44, 18, 18, 18, 38)))
 
 

@@ -72,6 +72,7 @@ def _joint(joint: Joint) -> Record:
         "drag_n": _rounded(joint.drag_n, digits=2),
         "advice": joint.advice,
         "ease_up_to_n": _rounded(joint.ease_up_to_n, digits=1),
+        "drag_is_least": joint.is_drag_least,
     }
 
 
@@ -120,6 +121,8 @@ def _lengths(lengths: Lengths) -> Record:
         "measured_old_mm": _rounded(lengths.measured_old_mm, digits=1),
         "measured_difference_ratio": _rounded(lengths.measured_difference_ratio),
         "posture": lengths.posture,
+        "allow_mm": _rounded(lengths.allow_mm, digits=1),
+        "geometry_error": lengths.geometry_error,
     }
 
 
@@ -133,6 +136,8 @@ def _leg(leg: LegLength) -> Record:
         "high_mm": _rounded(leg.high_mm, digits=1),
         "least_mm": _rounded(leg.least_mm, digits=1),
         "basis": leg.basis,
+        "tolerance_mm": _rounded(leg.tolerance_mm, digits=1),
+        "told_by": leg.told_by,
         "worst_posture": leg.worst_posture,
         "slackest_posture": leg.slackest_posture,
         "slack_variation_mm": _rounded(leg.slack_variation_mm, digits=1),

@@ -3,8 +3,9 @@
 from collections.abc import Callable
 from math import floor
 
+from planner.parts import LengthBy
 from planner.plan.names import NO_NAMES, Names
-from planner.plan.routing_plan import Lengths
+from planner.plan.routing_plan import LegLength, Lengths
 from planner.rules import Measure
 
 NOT_MEASURED = "not measured"
@@ -18,6 +19,22 @@ def leg_size(length_mm: float | None, *, unit: str = " mm") -> str:
     unit : "" where the table's head names it
     """
     return "not known" if length_mm is None else f"{length_mm:.0f}{unit}"
+
+
+_TOLD_BY = {
+    LengthBy.TAPE: "tape",
+    LengthBy.WIRE: "wire",
+    LengthBy.OLD_LINE: "old line",
+    LengthBy.DRAWING: "drawing",
+    LengthBy.PHOTO: "photograph",
+}
+
+
+def basis_words(leg: LegLength) -> str:
+    """How the length of a leg is known; of a told one by what it was measured, and how well."""
+    if leg.told_by is None or leg.tolerance_mm is None:
+        return leg.basis
+    return f"{leg.basis}: {_TOLD_BY[leg.told_by]}, ±{leg.tolerance_mm:g}"
 
 
 def unknown_legs_words(lengths: Lengths, *, names: Names = NO_NAMES) -> str:

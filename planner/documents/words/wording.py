@@ -15,6 +15,8 @@ ADVICE_SENTENCES = {
     None: "What the joint holds against the drag is not known: push the new line in and only ease the old one out.",
 }
 
+_DRAGS_MORE = "It may drag more than was reckoned, for not every turn of the way was told."
+
 _REMARKS = {Remark.NONE: "", Remark.HOLDS_NOTHING: "holds nothing: push only", Remark.NO_JOINT: "no joint to part"}
 
 
@@ -150,7 +152,8 @@ def pull_sentence(joint: Joint) -> str:
     joint : the moving joint of a plan
     """
     ease = "0 N" if joint.ease_up_to_n is None else f"{joint.ease_up_to_n:.0f} N"
-    return ADVICE_SENTENCES[joint.advice].format(ease=ease)
+    said = ADVICE_SENTENCES[joint.advice].format(ease=ease)
+    return f"{said} {_DRAGS_MORE}" if joint.is_drag_least and joint.ease_up_to_n is not None else said
 
 
 def remark_words(remark: Remark) -> str:

@@ -48,7 +48,7 @@ def _sum_in_words(plan: RoutingPlan) -> list[str]:
     told = f"Need {need} + {added_words(lengths)}, rounded up: **cut to {cut}**."
     words = [told, f"Counted: {plain(lengths.posture)}."]
     for leg in lengths.legs:
-        if leg.worst_posture != "at rest":
+        if leg.worst_posture not in ("at rest", "not known"):
             words.append(f"{plain(plan.names.run(leg.run_id))} is longest at {plain(leg.worst_posture)}.")
     if lengths.measured_difference_ratio is not None and lengths.measured_old_mm is not None:
         share = f"{100 * lengths.measured_difference_ratio:+.1f} %"
