@@ -6,8 +6,8 @@ from planner.fit.compatibility import CompatibilityResult
 from planner.mechanics.hand_force import check_hand_force
 from planner.parts import Job, JobEnd, LineFamily, ShopLimits
 from planner.plan.leg_views import turn_of_leg_deg
+from planner.plan.lengths import LegLength
 from planner.plan.line_ends import ends_by_feed
-from planner.plan.routing_plan import LegLength
 from planner.rules import JointRule
 from planner.verdicts import Check, Outcome, State
 

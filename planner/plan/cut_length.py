@@ -10,7 +10,7 @@ from math import ceil
 from planner.fit.fluid_fit import may_old_fluid_meet_new
 from planner.parts import GeometryError, Job, JobEnd, LineEnd, LineKind, Method, MethodKind, ShopLimits
 from planner.plan.length_allowance import find_allowance
-from planner.plan.routing_plan import LegLength, Lengths
+from planner.plan.lengths import LegLength, Lengths
 from planner.rules import LengthRule
 from planner.verdicts import Check, Outcome
 

@@ -3,9 +3,9 @@
 from planner.parts import FittingStyle, JobEnd, LineEnd, Placeholder
 from planner.plan.cut_length import cut_words
 from planner.plan.job_facts import JobWay, inserts_taken_out
+from planner.plan.lengths import Lengths
 from planner.plan.line_ends import ends_by_feed
 from planner.plan.names import find_frame_names
-from planner.plan.routing_plan import Lengths
 
 _ENOUGH = "enough length and to spare (how much is not known: lay it in, then mark)"
 

@@ -7,7 +7,8 @@ from planner.mechanics.drag import Leg, estimate_drag
 from planner.mechanics.joint_hold import decide_pull, joint_hold
 from planner.parts import Job, JobEnd, Port, ShopLimits
 from planner.plan.leg_views import turn_of_leg_deg
-from planner.plan.routing_plan import Joint, LegLength
+from planner.plan.lengths import LegLength
+from planner.plan.routing_plan import Joint
 from planner.routing.attempts import Attempt
 
 

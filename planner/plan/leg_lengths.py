@@ -25,7 +25,7 @@ from planner.plan.leg_checks import (
     posture_words,
 )
 from planner.plan.leg_views import NOT_MEASURED
-from planner.plan.routing_plan import LegLength
+from planner.plan.lengths import LegLength
 from planner.routing.leg_poses import find_leg_ends, points_led_past_mm, told_length_mm
 
 

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from planner.parts import OUTSIDE, Job, ShopLimits
 from planner.plan.leg_views import NOT_MEASURED, longest_free_span_mm
-from planner.plan.routing_plan import Lengths
+from planner.plan.lengths import Lengths
 from planner.rules import LengthRule, Rule
 from planner.verdicts import Check, Outcome, State
 

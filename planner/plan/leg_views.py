@@ -7,7 +7,7 @@ from math import dist
 
 from planner.geometry.motion.frame_axes import Curve
 from planner.parts import Run
-from planner.plan.routing_plan import LegLength
+from planner.plan.lengths import LegLength
 from planner.routing.leg_poses import turn_of_curve_deg
 
 NOT_MEASURED = "not measured"

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from math import sqrt
 
 from planner.parts import Frame, GeometryError, PlaceErrors, ShopLimits
-from planner.plan.routing_plan import LegLength
+from planner.plan.lengths import LegLength
 
 ONE_SIDED_95 = 1.65
 """Standard deviations that an error exceeds one time in twenty, to one side."""

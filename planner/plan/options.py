@@ -11,7 +11,8 @@ from planner.plan.job_words import find_job_words
 from planner.plan.joint_drag import find_joint
 from planner.plan.leg_views import leg_as_travelled, with_slack
 from planner.plan.length_allowance import BY_SHAPE
-from planner.plan.routing_plan import Joint, LegLength, Lengths, PlanOption, Remark, Step
+from planner.plan.lengths import LegLength, Lengths
+from planner.plan.routing_plan import Joint, PlanOption, Remark, Step
 from planner.plan.work_order import find_part_ids, find_steps
 from planner.routing.attempts import Attempt, is_joined_to_old_line
 from planner.rules import Suits

@@ -21,8 +21,8 @@ from planner.documents.drawings.svg import (
     text,
 )
 from planner.plan.cut_length import allowance_words
+from planner.plan.lengths import LegLength, Lengths
 from planner.plan.names import NO_NAMES, Names
-from planner.plan.routing_plan import LegLength, Lengths
 
 MARGIN_MM = 5.0
 TYPE_MM = 3.0

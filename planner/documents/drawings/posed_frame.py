@@ -12,7 +12,8 @@ from planner.geometry.motion.steering import turn_with_bar
 from planner.parts import Anchor, Frame, Line, MovesWith, Point, Port
 from planner.plan.leg_lengths import find_legs, hang_legs
 from planner.plan.leg_views import leg_as_travelled
-from planner.plan.routing_plan import LegLength, RoutingPlan
+from planner.plan.lengths import LegLength
+from planner.plan.routing_plan import RoutingPlan
 
 Placed = TypeVar("Placed", Port, Anchor)
 

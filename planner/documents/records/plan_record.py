@@ -5,17 +5,8 @@ from typing import Any
 
 from planner.documents.words.need_words import need_words
 from planner.documents.words.wording import sentence_for
-from planner.plan.routing_plan import (
-    Joint,
-    LegLength,
-    Lengths,
-    NoRoute,
-    PlanOption,
-    Rejection,
-    RoutingPlan,
-    Step,
-    WayOut,
-)
+from planner.plan.lengths import LegLength, Lengths
+from planner.plan.routing_plan import Joint, NoRoute, PlanOption, Rejection, RoutingPlan, Step, WayOut
 from planner.verdicts import Check
 
 Record = dict[str, Any]

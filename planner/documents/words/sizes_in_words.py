@@ -4,8 +4,8 @@ from collections.abc import Callable
 from math import floor
 
 from planner.parts import LengthBy
+from planner.plan.lengths import LegLength, Lengths
 from planner.plan.names import NO_NAMES, Names
-from planner.plan.routing_plan import LegLength, Lengths
 from planner.rules import Measure
 
 NOT_MEASURED = "not measured"

@@ -23,7 +23,8 @@ from planner.parts import (
     SlotOpening,
     Zone,
 )
-from planner.plan.routing_plan import Joint, LegLength, Lengths, NoRoute, Rejection, RoutingPlan
+from planner.plan.lengths import LegLength, Lengths
+from planner.plan.routing_plan import Joint, NoRoute, Rejection, RoutingPlan
 from planner.rules import PlaceRule
 from planner.verdicts import Check, FitClass, NoWay, Outcome, Placement, Pose, State, Thing, ThingKind
 

@@ -4,7 +4,8 @@ from dataclasses import replace
 from decimal import Decimal
 
 from planner.parts import JobEnd, Minutes, SleeveTube, SmallPart, SpokeLink, Workshop, WorkStep
-from planner.plan.routing_plan import Joint, Lengths, PartNeeded, PlanOption, Remark, RoutingPlan, Step
+from planner.plan.lengths import Lengths
+from planner.plan.routing_plan import Joint, PartNeeded, PlanOption, Remark, RoutingPlan, Step
 from planner.verdicts import Outcome, Thing, ThingKind
 from tests.planner.mechanics.samples import LIMITS
 

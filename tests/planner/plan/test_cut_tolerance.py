@@ -5,7 +5,7 @@ import pytest
 from planner import plan_job
 from planner.parts import LineEnd, LineKind, Minutes, NewLine, OldLine, WorkStep
 from planner.plan.cut_length import cut_words, hose_cut_tolerance_mm, order_words
-from planner.plan.routing_plan import Lengths
+from planner.plan.lengths import Lengths
 from tests.builders import make_job, make_lane_frame, make_limits, make_line, make_workshop
 
 ROWS = ((300.0, 3.0), (600.0, 5.0))

@@ -22,7 +22,7 @@ from planner.parts import (
 from planner.parts.lines import LineEnd
 from planner.plan.cut_length import check_supplied_length, find_lengths, order_words
 from planner.plan.leg_lengths import find_legs, hang_legs
-from planner.plan.routing_plan import LegLength
+from planner.plan.lengths import LegLength
 from planner.rules import LengthRule, PlaceRule
 from planner.verdicts import Outcome
 from tests.builders import (

@@ -11,7 +11,7 @@ import pytest
 
 from planner.parts import Frame, GeometryError, LengthBy, PlaceErrors, Port, ShopLimits
 from planner.plan.length_allowance import find_allowance
-from planner.plan.routing_plan import LegLength
+from planner.plan.lengths import LegLength
 from tests.builders import make_frame, make_limits, make_port
 
 ERRORS = {
