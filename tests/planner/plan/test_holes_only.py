@@ -32,7 +32,7 @@ def name(request: pytest.FixtureRequest) -> str:
 def what_holes_decide(record: dict[str, Any]) -> dict[str, Any]:
     """All of a record that no length goes into."""
     kept = {key: record[key] for key in SAME}
-    kept["joint"] = record["joint"] and {key: record["joint"][key] for key in record["joint"] if key != "drag_n"}
+    kept["joint"] = record["joint"] and {key: record["joint"][key] for key in record["joint"] if "drag" not in key}
     kept["steps"] = [step["id"] for step in record["steps"]]
     kept["checks"] = [check for check in record["checks"] if check["rule"] not in LENGTH_RULES]
     return kept
