@@ -4,7 +4,18 @@ from typing import Annotated
 
 from pydantic import Field
 
-from catalog.fields import FittingLength, FittingOuter, Id, InsertionDepth, LineBore, LineOuter, Money, Name, Thread
+from catalog.fields import (
+    FittingLength,
+    FittingOuter,
+    Holds,
+    Id,
+    InsertionDepth,
+    LineBore,
+    LineOuter,
+    Money,
+    Name,
+    Thread,
+)
 from catalog.sources import NamedEntry
 from planner.parts import FittingStyle, SetBy
 
@@ -21,5 +32,12 @@ class FittingEntry(NamedEntry):
     line_bore: LineBore | None = None
     depth: InsertionDepth = 0.0
     thread: Thread = ""
+    joint_outer: Annotated[
+        FittingOuter | None,
+        Field(title="joint outer", description="Thickest place of a joint made up over it: sleeve, tape, hook."),
+    ] = None
+    joint_holds: Annotated[
+        Holds | None, Field(title="joint holds", description="Pull such a joint holds, by spring balance.")
+    ] = None
     uses: tuple[Id, ...] = ()
     price: Money | None = None

@@ -45,6 +45,8 @@ def to_fitting(entry: FittingEntry) -> parts.Fitting:
         line_bore_diameter_mm=entry.line_bore,
         insertion_depth_mm=entry.depth,
         thread=entry.thread,
+        joint_diameter_mm=entry.joint_outer,
+        joint_holds_n=entry.joint_holds,
         uses=entry.uses,
         price=entry.price,
     )

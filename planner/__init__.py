@@ -36,6 +36,7 @@ if TYPE_CHECKING:
     from planner.documents.words.cut_wording import cuts_sentence as cuts_sentence
     from planner.documents.words.cut_wording import uncut_sentence as uncut_sentence
     from planner.documents.words.cut_wording import why_not_cut_sentence as why_not_cut_sentence
+    from planner.documents.words.measure_words import measures_told as measures_told
     from planner.documents.words.need_words import need_words as need_words
     from planner.documents.words.outcome_words import fit_class_words as fit_class_words
     from planner.documents.words.outcome_words import marked_outcome as marked_outcome
@@ -59,6 +60,7 @@ if TYPE_CHECKING:
     from planner.documents.words.way_out_words import way_out_sentences as way_out_sentences
     from planner.documents.words.wording import deciding_check as deciding_check
     from planner.documents.words.wording import end_name as end_name
+    from planner.documents.words.wording import joint_at_least as joint_at_least
     from planner.documents.words.wording import joint_title as joint_title
     from planner.documents.words.wording import may_part_inside as may_part_inside
     from planner.documents.words.wording import pull_sentence as pull_sentence

@@ -84,7 +84,15 @@ def _refuse_bore_outside_wall(*, bore_diameter_mm: float, outer_diameter_mm: flo
         )
 
 
-def check_method_suits_lines(*, method: Method, old: Line | None, new: Line, limits: ShopLimits) -> tuple[Check, ...]:
+def check_method_suits_lines(
+    *,
+    method: Method,
+    old: Line | None,
+    new: Line,
+    limits: ShopLimits,
+    is_old_fitted: bool = False,
+    is_new_fitted: bool = False,
+) -> tuple[Check, ...]:
     """Whether this joint can be made between these two lines.
 
     Returns one for each side, rules "leader_use", "joint_needs_line", "joint_bore", "stud_squeeze", "sleeve_grip",
@@ -94,6 +102,7 @@ def check_method_suits_lines(*, method: Method, old: Line | None, new: Line, lim
     method : how they would be joined
     old : the line in the frame; None for an empty frame
     limits : holds the squeeze a stud needs
+    is_old_fitted, is_new_fitted : whether a sleeve goes over a fitting on that line, which is asked for itself
 
     Common practice, no source: a stud cuts its thread into the bore, a sleeve grips by its stretch, a spoke
     link lies loosely in both bores, and a leader draws through an empty frame or takes the place of a bare cable.
@@ -112,7 +121,9 @@ def check_method_suits_lines(*, method: Method, old: Line | None, new: Line, lim
         return (
             Check(rule=JointRule.JOINT_NEEDS_LINE, outcome=Outcome.NO_FIT, state=State.DRAWING, with_ids=(method.id,)),
         )
-    return tuple(_check_side(method, side, limits) for side in (old, new))
+    sides = ((old, is_old_fitted), (new, is_new_fitted))
+    is_sleeve = isinstance(method, SleeveTube)
+    return tuple(_check_side(method, line, limits) for line, is_fitted in sides if not (is_sleeve and is_fitted))
 
 
 def _check_side(method: ThreadedCoupler | SleeveTube | SpokeLink, line: Line, limits: ShopLimits) -> Check:
@@ -154,15 +165,17 @@ def _joint_check(
     )
 
 
-def find_joint_size(*, method: Method, old: Line | None, new: Line) -> Thing:
+def find_joint_size(*, method: Method, old: Line | None, new: Line, least_squeeze_mm: float | None = None) -> Thing:
     """The largest diameter and the stiff length of the joint that moves through the frame.
 
-    Only asked of a method that suits both lines (`check_method_suits_lines`).
+    Only asked of a method that suits both lines, or may suit them (`check_method_suits_lines`).
 
     Returns nominal diameter, its tolerance and the rigid length.
 
     method : how the lines are joined
     old : the line in the frame; None for an empty frame
+    least_squeeze_mm : for a bore that nobody measured: how much thicker than it a stud is at least, so that the joint
+        is told no thicker than it can be; None to refuse
 
     Raises ImpossibleDimensionError when a line's bore is unknown where the joint lies in it.
 
@@ -186,7 +199,7 @@ def find_joint_size(*, method: Method, old: Line | None, new: Line) -> Thing:
     elif isinstance(method, SleeveTube):
         diameter_mm, rigid_mm = max(_sleeve_diameters_mm(method, lines)), 0.0
     else:
-        diameter_mm = max(method.collar_diameter_mm, *_stud_diameters_mm(method, lines))
+        diameter_mm = max(method.collar_diameter_mm, *_stud_diameters_mm(method, lines, least_squeeze_mm))
         rigid_mm = 2 * method.stud_length_mm + method.collar_length_mm
     return Thing(
         id="joint",
@@ -206,9 +219,14 @@ def _sleeve_diameters_mm(sleeve: SleeveTube, lines: tuple[Line, ...]) -> Iterato
         )
 
 
-def _stud_diameters_mm(coupler: ThreadedCoupler, lines: tuple[Line, ...]) -> Iterator[float]:
+def _stud_diameters_mm(
+    coupler: ThreadedCoupler, lines: tuple[Line, ...], least_squeeze_mm: float | None
+) -> Iterator[float]:
     for line in lines:
-        if line.bore_diameter_mm is None:
+        bore_mm = line.bore_diameter_mm
+        if bore_mm is None and least_squeeze_mm is not None:
+            bore_mm = min(coupler.stud_diameter_mm, line.outer_diameter_mm) - least_squeeze_mm
+        if bore_mm is None:
             raise ImpossibleDimensionError(
                 name=f"bore of {line.id}",
                 value=nan,
@@ -217,6 +235,6 @@ def _stud_diameters_mm(coupler: ThreadedCoupler, lines: tuple[Line, ...]) -> Ite
             )
         yield swollen_line_diameter_mm(
             outer_diameter_mm=line.outer_diameter_mm,
-            bore_diameter_mm=line.bore_diameter_mm,
+            bore_diameter_mm=bore_mm,
             stud_diameter_mm=coupler.stud_diameter_mm,
         )

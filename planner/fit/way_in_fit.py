@@ -156,7 +156,10 @@ def check_liner(*, liner: LinerTube, old: Line | None, new: Line, running_cleara
     cable_mm, bore_mm = old.outer_diameter_mm, liner.bore_diameter_mm
     wanted_mm = running_clearance_mm + _cable_tolerance_mm(old)
     yield _sliding(JointRule.CABLE_IN_BORE, (liner.id, old.id), cable_mm, bore_mm, wanted_mm)
-    if new.bore_diameter_mm is not None and new.bore_diameter_mm >= liner.outer_diameter_mm:
+    may_go_over = new.bore_diameter_mm is None and new.kind not in (LineKind.INNER_CABLE, LineKind.ELECTRIC_WIRE)
+    if may_go_over and bore_mm <= new.outer_diameter_mm:
+        yield _check(JointRule.JOINT_BORE, Outcome.UNKNOWN, with_ids)
+    elif new.bore_diameter_mm is not None and new.bore_diameter_mm >= liner.outer_diameter_mm:
         outer_mm = liner.outer_diameter_mm
         yield _sliding(JointRule.LINER_ROOM, with_ids, outer_mm, new.bore_diameter_mm, running_clearance_mm)
     else:

@@ -93,6 +93,8 @@ class Fitting:
     line_outer_diameter_mm, line_bore_diameter_mm : the line it is made for; None when not measured [mm]
     insertion_depth_mm : how far the line goes into it [mm]
     thread : designation, "" where it has none
+    joint_diameter_mm : thickest place of a joint made up over it, sleeve, tape or hook; None when not measured [mm]
+    joint_holds_n : pull that joint holds; None when not measured [N]
     uses : ids of the small parts one setting takes
     price : in the shop's currency; None when not priced
     """
@@ -107,6 +109,8 @@ class Fitting:
     line_bore_diameter_mm: float | None = None
     insertion_depth_mm: float = 0.0
     thread: str = ""
+    joint_diameter_mm: float | None = None
+    joint_holds_n: float | None = None
     uses: tuple[str, ...] = ()
     price: Decimal | None = None
 

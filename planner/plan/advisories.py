@@ -4,12 +4,10 @@ from collections.abc import Iterator, Sequence
 
 from planner.fit.compatibility import CompatibilityResult
 from planner.mechanics.hand_force import check_hand_force
-from planner.parts import Job, JobEnd, LineFamily, ShopLimits
+from planner.parts import Job, LineFamily, ShopLimits
 from planner.plan.leg_views import turn_of_leg_deg
 from planner.plan.lengths import LegLength
-from planner.plan.line_ends import ends_by_feed
-from planner.rules import JointRule
-from planner.verdicts import Check, Outcome, State
+from planner.verdicts import Check, Outcome
 
 
 def known_checks(parts: CompatibilityResult) -> tuple[Check, ...]:
@@ -31,24 +29,6 @@ def open_questions(parts: CompatibilityResult) -> tuple[Check, ...]:
     """
     open_checks = (check for check in parts.checks if check.outcome in (Outcome.TIGHT, Outcome.UNKNOWN))
     return (*open_checks, *parts.questions)
-
-
-def leading_joint_question(*, job: Job, feed_from: JobEnd) -> Iterator[Check]:
-    """A fitted leading end has its bore filled: whether the joint goes onto it is for the bench to try.
-
-    feed_from : the end the new line is fed from
-
-    Yields Rule "leading_joint", for a fitted leading end only.
-    """
-    leading, _ = ends_by_feed(job=job, feed_from=feed_from)
-    if leading.is_fitted and leading.fitting is not None:
-        yield Check(
-            rule=JointRule.LEADING_JOINT,
-            outcome=Outcome.UNKNOWN,
-            state=State.DRAWING,
-            with_ids=(leading.fitting.id,),
-            note=leading.fitting.name,
-        )
 
 
 def hand_force_question(*, job: Job, legs: Sequence[LegLength], limits: ShopLimits) -> Iterator[Check]:

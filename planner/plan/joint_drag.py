@@ -3,6 +3,7 @@
 Weight downhill is no help, and the outer legs, whose shape nobody knows, are left out.
 """
 
+from planner.fit.fitted_end import fittings_drawn, hold_on_fittings_n
 from planner.mechanics.drag import Leg, estimate_drag
 from planner.mechanics.joint_hold import decide_pull, joint_hold
 from planner.parts import Job, JobEnd, Port, ShopLimits
@@ -35,15 +36,17 @@ def find_joint(*, job: Job, attempt: Attempt, legs: dict[str, LegLength], limits
         sleeve_modulus_mpa=limits.sleeve_modulus_mpa,
         sleeve_friction_ratio=limits.sleeve_friction_ratio,
     )
+    fittings = fittings_drawn(job=attempt.job, method=attempt.method, feed_from=attempt.feed_from)
+    holds_n = hold_on_fittings_n(fittings) if fittings and attempt.method.kind.can_part_inside else hold.holds_n
     advice = decide_pull(
-        holds_n=hold.holds_n,
+        holds_n=holds_n,
         drag_n=drag.drag_n,
         pull_margin_ratio=limits.pull_margin_ratio,
         ease_margin_ratio=limits.ease_margin_ratio,
     )
     return Joint(
         thing=attempt.joint,
-        holds_n=hold.holds_n,
+        holds_n=holds_n,
         drag_n=drag.drag_n,
         advice=advice.advice,
         ease_up_to_n=advice.ease_up_to_n,

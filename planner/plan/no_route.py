@@ -8,6 +8,7 @@ from planner.routing.attempts import Attempt
 from planner.routing.blocking import find_common_blockage
 from planner.routing.closest_miss import failing_checks, find_closest_miss
 from planner.routing.run_graph import RunGraph, states_in_order
+from planner.rules import JointRule
 from planner.verdicts import Check, Outcome
 
 
@@ -30,9 +31,18 @@ def find_rejections(*, attempts: Sequence[Attempt], graph: RunGraph, from_anchor
 
 
 def _failing_in_order(attempt: Attempt, graph: RunGraph, from_anchor_id: str) -> Iterator[Check]:
-    yield from failing_checks(attempt.general_checks)
-    if not attempt.step_checks:
-        return
+    general = failing_checks(attempt.general_checks)
+    yield from (check for check in general if not _is_told_last(check))
+    yield from _failing_places(attempt, graph, from_anchor_id)
+    yield from (check for check in general if _is_told_last(check))
+
+
+def _is_told_last(check: Check) -> bool:
+    """That a fitting sits in the way of the joint is told after where it does not pass: it may come off."""
+    return check.rule is JointRule.LEADING_JOINT
+
+
+def _failing_places(attempt: Attempt, graph: RunGraph, from_anchor_id: str) -> Iterator[Check]:
     ordered = states_in_order(graph=graph, from_anchor_id=from_anchor_id)
     if attempt.feed_from is JobEnd.TO:
         ordered = ordered[::-1]
@@ -81,9 +91,10 @@ def _closest_misses(attempts: Sequence[Attempt], graph: RunGraph, from_anchor_id
 def _deciding_check(attempt: Attempt, graph: RunGraph, from_anchor_id: str) -> Check | None:
     """What stands in the way first: the joint or ends themselves, else the deciding place of the least bad way."""
     general = failing_checks(attempt.general_checks)
-    if general:
-        return max(general, key=lambda check: check.outcome)
-    return find_closest_miss(attempt=attempt, graph=graph, from_anchor_id=from_anchor_id)
+    refusing = max(general, key=lambda check: check.outcome, default=None)
+    if refusing is not None and refusing.outcome is Outcome.NO_FIT:
+        return refusing
+    return find_closest_miss(attempt=attempt, graph=graph, from_anchor_id=from_anchor_id) or refusing
 
 
 def _badness(check: Check) -> tuple[Outcome, bool, float]:

@@ -5,7 +5,7 @@ from dataclasses import replace
 from planner.fit.compatibility import check_compatibility
 from planner.fit.measure_first import Place, rank_measurements
 from planner.parts import GeometryError, Job, Workshop
-from planner.plan.advisories import hand_force_question, known_checks, leading_joint_question, open_questions
+from planner.plan.advisories import hand_force_question, known_checks, open_questions
 from planner.plan.leg_lengths import find_legs, hang_legs
 from planner.plan.leg_questions import leg_questions
 from planner.plan.leg_views import ranking_lengths_mm, told_by_eye
@@ -170,7 +170,6 @@ def _plan_of(workshop: Workshop, candidates: tuple[Candidate, ...], rejected: tu
         fit_chance=find_fit_chance(places=places, most_work=workshop.limits.hole_work_rows),
         advisories=(
             *open_questions(parts),
-            *leading_joint_question(job=job, feed_from=option.feed_from),
             *leg_questions(job=job, lengths=best.lengths, limits=workshop.limits),
             *hand_force_question(job=job, legs=best.lengths.legs, limits=workshop.limits),
         ),

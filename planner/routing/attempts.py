@@ -3,6 +3,13 @@
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
+from planner.fit.fitted_end import (
+    check_joint_on_fittings,
+    fittings_drawn,
+    joint_on_fittings,
+    new_fitting_drawn,
+    old_plug_drawn,
+)
 from planner.fit.joint_size import check_method_suits_lines, find_joint_size
 from planner.fit.line_ends import (
     check_bores_stay_apart,
@@ -28,7 +35,7 @@ class Attempt:
     leaves_old_way : whether the old line is known to run through ports that the new one keeps away from
     method : how the lines are joined
     feed_from : the end the new line enters at
-    joint : as the thing that moves; None where the joint cannot be made or a bore is not measured
+    joint : as the thing that moves, at least, where a bore is not measured; None where the joint cannot be made
     general_checks : whether the joint can be made, and the ends led and cut so
     step_checks : what was asked of every step it may take; empty without a joint
     route : the best way; None where there is none
@@ -152,9 +159,16 @@ def _try_method(
 ) -> Attempt:
     job = led.job
     old_line = None if job.old is None else job.old.line
-    suits = check_method_suits_lines(method=method, old=old_line, new=job.new.line, limits=limits)
-    general = (*suits, *_end_checks(job, method, feed_from), *follows_old)
-    if worst_of(suits, of_nothing=Outcome.FITS) >= Outcome.UNKNOWN:
+    suits = check_method_suits_lines(
+        method=method,
+        old=old_line,
+        new=job.new.line,
+        limits=limits,
+        is_old_fitted=old_plug_drawn(job=job, method=method, feed_from=feed_from) is not None,
+        is_new_fitted=new_fitting_drawn(job=job, feed_from=feed_from) is not None,
+    )
+    general = (*suits, *_end_checks(job, method, feed_from, limits), *follows_old)
+    if worst_of(suits, of_nothing=Outcome.FITS) is Outcome.NO_FIT:
         return Attempt(
             job=job,
             undoes_leading=led.undoes_leading,
@@ -166,8 +180,15 @@ def _try_method(
             step_checks={},
             route=None,
         )
-    joint = find_joint_size(
-        method=method, old=old_line if is_joined_to_old_line(job=job, method=method) else None, new=job.new.line
+    joint = joint_on_fittings(
+        joint=find_joint_size(
+            method=method,
+            old=old_line if is_joined_to_old_line(job=job, method=method) else None,
+            new=job.new.line,
+            least_squeeze_mm=limits.stud_squeeze_min_mm,
+        ),
+        method=method,
+        fittings=fittings_drawn(job=job, method=method, feed_from=feed_from),
     )
     leading = job.new.end_at(feed_from.other)
     fitting = leading.fitting if leading.is_fitted else None
@@ -221,10 +242,14 @@ def _check_old_route(job: Job, graph: RunGraph) -> tuple[Check, ...]:
     return (Check(rule=PlaceRule.OLD_ROUTE, outcome=outcome, note=", ".join(job.old.through)),)
 
 
-def _end_checks(job: Job, method: Method, feed_from: JobEnd) -> Iterator[Check]:
+def _end_checks(job: Job, method: Method, feed_from: JobEnd, limits: ShopLimits) -> Iterator[Check]:
     if method.kind is MethodKind.LAID_OUTSIDE:
         return
     yield check_leading_end_can_be_set(leading_end=job.new.end_at(feed_from.other))
+    fittings = fittings_drawn(job=job, method=method, feed_from=feed_from)
+    over = check_joint_on_fittings(method=method, fittings=fittings, limits=limits)
+    if over is not None:
+        yield over
     if isinstance(method, LeaderLine):
         yield from check_magnet(leader=method, frame=job.frame)
     if job.old is not None and method.kind is MethodKind.OVER_CABLE:

@@ -6,7 +6,14 @@ from planner.rules.brake_rules import BrakeRule
 from planner.rules.joint_rules import JointRule
 from planner.rules.length_rules import LengthRule
 from planner.rules.part_rules import PartRule
-from planner.rules.place_rules import CAVITY_NOT_MEASURED, HOLE_NOT_MEASURED, IN_LINE, WORK_RAN_OUT, PlaceRule
+from planner.rules.place_rules import (
+    CAVITY_NOT_MEASURED,
+    HOLE_NOT_MEASURED,
+    IN_LINE,
+    SIDE_BY_SIDE,
+    WORK_RAN_OUT,
+    PlaceRule,
+)
 from planner.rules.row import AT_BOTH_MOMENTS, About, Measure, Suits
 
 Rule = PlaceRule | JointRule | LengthRule | BrakeRule | PartRule
@@ -16,6 +23,7 @@ __all__ = [
     "CAVITY_NOT_MEASURED",
     "HOLE_NOT_MEASURED",
     "IN_LINE",
+    "SIDE_BY_SIDE",
     "WORK_RAN_OUT",
     "About",
     "BrakeRule",

@@ -15,6 +15,7 @@ from planner.rules.row import (
 )
 
 EMPTY_ONLY, STEEL_TUBE, NO_HOUSING, EITHER_END = "empty_only", "steel_tube", "no_housing", "either_end"
+SLIPS_OFF, NOT_STRETCHED, NOT_THROUGH_LINER = "slips_off", "not_stretched", "not_through_liner"
 """Notes that make another sentence."""
 
 
@@ -77,7 +78,7 @@ class JointRule(RuleOfTopic):
             about=About.JOINT,
             asked=WHILE_DRAWING,
             says={
-                UNKNOWN: "the bore of a line was not measured",
+                UNKNOWN: "the bore of a line was not measured ({with}): measure it at a clean square cut",
                 NO_FIT: "a line without a bore cannot take this joint",
             },
         ),
@@ -246,8 +247,13 @@ class JointRule(RuleOfTopic):
             about=About.JOINT,
             asked=WHILE_DRAWING,
             says={
-                UNKNOWN: "the leading end carries a fitting ({note}): whether the joint goes onto it is not in"
-                " the catalog, try it on the bench",
+                FITS: "the joint goes over {with}, as it was made up and measured",
+                UNKNOWN: "the joint goes over {with}, and how thick it then is and what it holds was not measured: make"
+                " it up on one like it, take its thickest place with calipers and its pull with a spring balance",
+                NO_FIT: "{with} sits on the end and closes its bore: nothing is screwed or slid into it",
+                (NO_FIT, SLIPS_OFF): "the sleeve grips nothing on {with}",
+                (NO_FIT, NOT_STRETCHED): "the sleeve cannot be stretched over {with}",
+                (NO_FIT, NOT_THROUGH_LINER): "{with} does not go through the liner",
             },
         ),
     )

@@ -17,11 +17,18 @@ from planner.rules.row import (
 
 WORK_RAN_OUT = "work ran out"
 """What is said of a hole where the search used up its allowance before it had found or ruled out anything."""
+SIDE_BY_SIDE = "side_by_side"
+"""The answer of a hole whose sizes are known, and which is not proven either way."""
 
 _PASSES: dict[Answer, str] = {
     FITS: "{whose}{size} passes {place}{beside}: {clearance} to spare, {worst} in the worst case",
     TIGHT: "{whose}{size} passes {place}{beside} at nominal size, {clearance} to spare, but in the worst case {worst}",
-    UNKNOWN: "{place} was not measured, or nothing is proven there",
+    UNKNOWN: "{place} was not measured",
+    (
+        UNKNOWN,
+        SIDE_BY_SIDE,
+    ): "whether {size} passes {place}{beside} is not proven: neither a way to lie side by side nor a"
+    " proof against it was found; lay the real things into a hole of that size",
     (UNKNOWN, WORK_RAN_OUT): "in {place} the work that the shop allows a hole ran out before anything was proven",
     NO_FIT: "{whose}{size} does not pass {place}{beside}: {available} at best, {missing} missing",
 }

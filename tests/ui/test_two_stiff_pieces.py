@@ -21,7 +21,7 @@ def test_every_picture_has_a_place_of_its_own_and_each_piece_its_thickness() -> 
     page = AppTest.from_function(_both_ports, default_timeout=60).run()
     assert not page.exception
     told = " ".join(json.loads(one.proto.json)["wide"] for one in page.get("bidi_component"))
-    assert sorted(re.findall(r"21\.0 mm long, (\d+\.\d+) mm thick", told)) == ["12.50", "12.50", "5.63", "5.63"]
+    assert sorted(re.findall(r"21\.0 mm long, (\d+\.\d+) mm thick", told)) == ["12.50", "12.50", "12.90", "12.90"]
     assert [tab.label for tab in page.tabs].count("Stiff piece, fitting") == 2
     lines = " ".join(str(one.value) for one in page.markdown)
     assert "a stiff piece 21 mm long passes" in lines

@@ -14,6 +14,7 @@ from planner import (
     advice_in_order,
     advice_to_heed,
     caution_letters,
+    measures_told,
     need_words,
     rescue_sheet,
     sentence_for,
@@ -81,7 +82,7 @@ def _head(plan: RoutingPlan) -> Iterator[RenderableType]:
 
 
 def _measure_first(plan: RoutingPlan) -> Iterator[RenderableType]:
-    for item in plan.measure_first:
+    for item in measures_told(plan):
         yield _row("Measure first", item.reason)
 
 

@@ -5,6 +5,7 @@ from planner import (
     allowance_words,
     cut_words,
     end_name,
+    joint_at_least,
     joint_title,
     may_part_inside,
     millimetres,
@@ -52,7 +53,7 @@ def _joint_size(plan: RoutingPlan) -> str:
         return ""
     thing = plan.joint.thing
     stiff = f"{thing.rigid_length_mm:.0f} mm of it stiff" if thing.rigid_length_mm else "soft"
-    return f", {millimetres(thing.diameter_mm)} across, {stiff}"
+    return f", {joint_at_least(plan)}{millimetres(thing.diameter_mm)} across, {stiff}"
 
 
 def chance_words(chance: float) -> str:

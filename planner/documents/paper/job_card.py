@@ -19,11 +19,13 @@ from planner.documents.paper.parts import gap, heading, picture
 from planner.documents.paper.style import TICK_BOX, Cell, PageSize, table, text_width_mm, words
 from planner.documents.words.advice import advice_to_heed, ways_out_told
 from planner.documents.words.caution_letters import caution_letters
+from planner.documents.words.measure_words import measures_told
 from planner.documents.words.need_words import need_words
 from planner.documents.words.outcome_words import marked_outcome
 from planner.documents.words.sizes_in_words import millimetres, piece_millimetres
 from planner.documents.words.wording import (
     end_name,
+    joint_at_least,
     joint_title,
     may_part_inside,
     pull_sentence,
@@ -136,9 +138,9 @@ def _head(plan: RoutingPlan, date_text: str, width_mm: float) -> Iterator[Any]:
 
 
 def _measure_first(plan: RoutingPlan) -> Iterator[Any]:
-    if plan.measure_first:
+    if measures := measures_told(plan):
         yield from heading("Measure first")
-        yield from (words(f"{TICK_BOX} {item.reason}") for item in plan.measure_first)
+        yield from (words(f"{TICK_BOX} {item.reason}") for item in measures)
 
 
 def _way(plan: RoutingPlan, drawn: Sequence[Picture], width_mm: float) -> Iterator[Any]:
@@ -175,7 +177,7 @@ def _joint_size(plan: RoutingPlan) -> str:
     stiff = (
         f"{piece_millimetres(plan.joint.thing.rigid_length_mm)} stiff" if plan.joint.thing.rigid_length_mm else "soft"
     )
-    return f", {millimetres(plan.joint.thing.diameter_mm)} across, {stiff}"
+    return f", {joint_at_least(plan)}{millimetres(plan.joint.thing.diameter_mm)} across, {stiff}"
 
 
 def _cut_words(plan: RoutingPlan) -> str:

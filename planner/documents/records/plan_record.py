@@ -3,6 +3,7 @@
 from math import isfinite
 from typing import Any
 
+from planner.documents.words.measure_words import measures_told
 from planner.documents.words.need_words import need_words
 from planner.documents.words.wording import sentence_for
 from planner.plan.lengths import LegLength, Lengths
@@ -42,7 +43,7 @@ def plan_as_record(plan: RoutingPlan) -> Record:
         "rescue": [{"case": line.case, "kind": line.kind, "text": line.text} for line in plan.rescue],
         "measure_first": [
             {"place": item.place_id, "what": item.what, "reason": item.reason, "chance": _rounded(item.chance_ratio)}
-            for item in plan.measure_first
+            for item in measures_told(plan)
         ],
         "fit_chance": _rounded(plan.fit_chance),
         "notes": [sentence_for(check) for check in plan.advisories],

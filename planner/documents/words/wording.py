@@ -5,7 +5,7 @@ from planner.documents.words.sizes_in_words import SIZE_WORDS
 from planner.parts import JobEnd, PullWord
 from planner.plan.names import NO_NAMES, Names
 from planner.plan.routing_plan import Joint, Rejection, Remark, RoutingPlan
-from planner.rules import PlaceRule
+from planner.rules import SIDE_BY_SIDE, WORK_RAN_OUT, JointRule, PlaceRule
 from planner.verdicts import Check, NoWay, Outcome, State, ThingKind
 
 ADVICE_SENTENCES = {
@@ -36,7 +36,7 @@ def sentence_for(check: Check, *, names: Names = NO_NAMES) -> str:
     told = SIZE_WORDS[check.rule.row.measures]
     kind, size = None if check.thing is None else check.thing.kind, told(check.size_mm)
     with_others = ", ".join(names.thing(id) for id in check.with_ids)
-    return check.rule.row.sentence(check.outcome, check.note).format(
+    return check.rule.row.sentence(check.outcome, _answer_note(check)).format(
         whose="" if kind is None else _WHOSE.get(kind, ""),
         piece=_ANY_PIECE.format(size=size) if kind is None else _PIECES.get(kind, _ANY_PIECE).format(size=size),
         place=_place_words(check, names),
@@ -49,6 +49,12 @@ def sentence_for(check: Check, *, names: Names = NO_NAMES) -> str:
         note=_note_words(check, names),
         **{"with": with_others},
     )
+
+
+def _answer_note(check: Check) -> str:
+    """What tells two answers with one outcome apart."""
+    is_measured = check.outcome is Outcome.UNKNOWN and check.band_mm is not None
+    return SIDE_BY_SIDE if is_measured and check.note != WORK_RAN_OUT else check.note
 
 
 def _place_words(check: Check, names: Names) -> str:
@@ -137,6 +143,13 @@ def way_words(plan: RoutingPlan) -> str:
 def may_part_inside(plan: RoutingPlan) -> bool:
     """Whether there is a joint that can come apart on the way, so that the hands must know how hard to pull."""
     return plan.options[0].method.kind.can_part_inside if plan.options else bool(plan.route)
+
+
+def joint_at_least(plan: RoutingPlan) -> str:
+    """ "at least " before the size of a joint that nobody could work out, for want of a measure; else ""."""
+    asked = (JointRule.JOINT_BORE, JointRule.LEADING_JOINT)
+    is_least = any(check.rule in asked and check.outcome is Outcome.UNKNOWN for check in plan.checks)
+    return "at least " if is_least else ""
 
 
 def joint_title(plan: RoutingPlan) -> str:

@@ -45,7 +45,7 @@ def test_each_piece_is_drawn_with_its_own_thickness() -> None:
     told = Counter(
         re.findall(r"21\.0 mm long, (\d+\.\d+) mm thick", " ".join(picture.svg for picture in pictures.values()))
     )
-    assert told == {"5.63": 2, "12.50": 2}
+    assert told == {"12.90": 2, "12.50": 2}
 
 
 def test_an_insert_left_in_takes_nothing_from_the_hole_a_stiff_piece_is_drawn_in() -> None:

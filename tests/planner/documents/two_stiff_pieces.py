@@ -1,22 +1,23 @@
-"""A job in which two stiff pieces of one length go through the same walls: a coupler and the banjo on the leading end.
+"""A job in which two stiff pieces of one length go through the same walls: a banjo, and what draws it by going over it.
 
-Both are 21 mm stiff with the starter's figures (2 x 9 mm of stud and 3 mm of collar; a banjo of 21 mm). The coupler is
-sqrt(5.5^2 + 2.6^2 - 2.3^2) = 5.632 mm thick, the banjo 12.5 mm. Worked by hand.
+Both are 21 mm stiff, the banjo with the starter's figures and 12.5 mm thick, the joint made up over it 12.9 mm.
 """
 
 from dataclasses import replace
 
-from catalog import Catalog, read_catalog
-from planner.parts import Insert, Job, LineEnd, NewLine, OldLine, Port, RoundOpening, SlotOpening, Workshop
+from catalog import read_catalog
+from planner.parts import Insert, Job, LineEnd, NewLine, Port, RoundOpening, SlotOpening, Workshop
 from tests.builders import make_frame, make_job, make_port, make_run
+from tests.work_orders.job_kinds import LEADER
 
-JOINT_MM, BANJO_MM, STIFF_MM = 5.632, 12.5, 21.0
+JOINT_MM, BANJO_MM, STIFF_MM = 12.9, 12.5, 21.0
 
 
 def make_two_piece_job(*, insert_is_left_in: bool = False) -> tuple[Job, Workshop]:
-    """The job, and a workshop that has one coupler only."""
+    """The job, and a workshop that has one leader only."""
     catalog = read_catalog()
-    hose, banjo = catalog.workshop.lines["hose-55x23"], catalog.workshop.fittings["banjo-55x23"]
+    hose = catalog.workshop.lines["hose-55x23"]
+    banjo = replace(catalog.workshop.fittings["banjo-55x23"], joint_diameter_mm=JOINT_MM, joint_holds_n=30.0)
     ports = (
         _slot("in", joins=("outside", "tube"), has_insert=insert_is_left_in),
         _slot("out", joins=("tube", "outside"), has_insert=False, position_mm=(-500.0, 0.0, 20.0)),
@@ -28,11 +29,11 @@ def make_two_piece_job(*, insert_is_left_in: bool = False) -> tuple[Job, Worksho
     )
     job = make_job(
         make_frame(*ports, runs=runs),
-        old=OldLine(line=hose, from_end=LineEnd(), to_end=LineEnd()),
+        old=None,
         new=NewLine(line=hose, from_end=LineEnd(), to_end=LineEnd(fitting=banjo, is_fitted=True)),
         may_remove_inserts=not insert_is_left_in,
     )
-    return job, replace(catalog.workshop, methods=(_coupler_of(catalog),))
+    return job, replace(catalog.workshop, methods=(LEADER,))
 
 
 def _slot(port_id: str, *, has_insert: bool, **changes: object) -> Port:
@@ -44,8 +45,3 @@ def _slot(port_id: str, *, has_insert: bool, **changes: object) -> Port:
         insert=insert if has_insert else None,
         **{"position_mm": (0.0, 0.0, 20.0), **changes},
     )
-
-
-def _coupler_of(catalog: Catalog) -> object:
-    (coupler,) = (method for method in catalog.workshop.methods if method.id == "coupler-26")
-    return coupler

@@ -87,11 +87,19 @@ def test_a_crimp_is_never_taken_off() -> None:
     assert plan_of(both, make_coupler()).outcome is Outcome.NO_FIT
 
 
-def test_a_nut_that_passes_stays_on() -> None:
-    job = nut_at_lever_and_crimp_at_caliper()
-    plan = plan_of(replace(job, frame=make_lane_frame((12.0, 12.0))), make_coupler())
-    assert plan.lengths is not None
-    assert (plan.lengths.undone_mm, plan.lengths.bitten_mm) == (0.0, 0.0)
+def test_a_nut_that_passes_comes_off_for_a_stud_and_stays_on_under_a_sleeve_that_was_measured_over_it() -> None:
+    """With ring and insert it closes the bore, so that no stud goes in."""
+    job = replace(nut_at_lever_and_crimp_at_caliper(), frame=make_lane_frame((12.0, 12.0)))
+    measured = LineEnd(fitting=replace(NUT, joint_diameter_mm=10.0, joint_holds_n=20.0), is_fitted=True)
+    over_nut = replace(job, new=replace(job.new, from_end=measured))
+    for asked, method, undone_and_bitten in (
+        (job, make_coupler(), (20.0, 19.0)),
+        (over_nut, make_sleeve(bore_diameter_mm=4.8, outer_diameter_mm=6.8), (0.0, 0.0)),
+    ):
+        plan = plan_of(asked, method)
+        assert plan.outcome is Outcome.FITS
+        assert plan.lengths is not None
+        assert (plan.lengths.undone_mm, plan.lengths.bitten_mm) == undone_and_bitten
 
 
 @pytest.mark.parametrize(

@@ -138,6 +138,8 @@ def built_jobs() -> dict[str, tuple[Job, Method]]:
         set_by=SetBy.FACTORY,
         outer_diameter_mm=6.0,
         length_mm=12.0,
+        joint_diameter_mm=7.5,
+        joint_holds_n=30.0,
     )
     fitted = LineEnd(fitting=barb, is_fitted=True)
     thick = LineEnd(fitting=replace(barb, set_by=SetBy.WORKSHOP, outer_diameter_mm=12.0), is_fitted=True)
@@ -179,7 +181,7 @@ def built_jobs() -> dict[str, tuple[Job, Method]]:
         ),
         "both ends fitted": (
             replace(plain, new=NewLine(line=hose, from_end=fitted, to_end=fitted)),
-            make_coupler(),
+            make_sleeve(),
         ),
         "a fitting too thick for the way": (
             replace(plain, new=NewLine(line=hose, from_end=thick, to_end=thick)),

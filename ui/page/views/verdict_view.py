@@ -9,6 +9,7 @@ from planner import (
     RoutingPlan,
     advice_to_heed,
     marked_outcome,
+    measures_told,
     outcome_word,
     sentence_for,
     verdict_sentence,
@@ -50,8 +51,8 @@ def _next_action(plan: RoutingPlan) -> tuple[str, Sequence[str]]:
     """What it is about, and what the hands do."""
     if ways_out := ways_out_told(plan):
         return "What would change it", ways_out
-    if plan.measure_first:
-        first, *others = plan.measure_first
+    if measures := measures_told(plan):
+        first, *others = measures
         more = f", the first of {len(others) + 1} measures" if others else ""
         return f"Next: measure first{more}", [first.reason]
     if not plan.steps:
@@ -63,7 +64,7 @@ def _next_action(plan: RoutingPlan) -> tuple[str, Sequence[str]]:
 def show_open_questions(plan: RoutingPlan) -> None:
     """What is to be measured beside the next thing, settled and known; nothing where there is nothing."""
     is_told = not ways_out_told(plan)
-    for item in plan.measure_first[1 if is_told else 0 :]:
+    for item in measures_told(plan)[1 if is_told else 0 :]:
         st.markdown(f"**Measure first:** {plain(item.reason)}")
     advice = advice_to_heed(plan)
     if advice:

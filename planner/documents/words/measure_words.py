@@ -1,0 +1,54 @@
+"""What to measure before anything else, in sentences: sizes at places, and whatever else left a plan unproven."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from planner.documents.words.wording import sentence_for
+from planner.plan.routing_plan import RoutingPlan
+from planner.rules import PlaceRule
+from planner.verdicts import Check, Outcome
+
+WIDTH_OF_CAVITY = "Nobody has measured the clear width of {place}, so nothing can be said about what passes there"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ToMeasure:
+    """One thing to measure or settle first.
+
+    place_id : of the port or run; "" where it is not about one
+    what : the size, or the rule that asks
+    reason : one sentence
+    chance_ratio : of fitting as it stands; None when not measured
+    """
+
+    place_id: str
+    what: str
+    reason: str
+    chance_ratio: float | None = None
+
+
+def measures_told(plan: RoutingPlan) -> tuple[ToMeasure, ...]:
+    """What to measure first, what decides first: of a plan that is not proven never empty."""
+    sizes = [
+        ToMeasure(place_id=one.place_id, what=one.what, reason=one.reason, chance_ratio=one.chance_ratio)
+        for one in plan.measure_first
+    ]
+    unmeasured = [one for one in sizes if one.chance_ratio is None]
+    told = {one.place_id for one in unmeasured}
+    asked = {item.reason: item for item in _left_unproven(plan, told)} if plan.outcome is Outcome.UNKNOWN else {}
+    return (*unmeasured, *asked.values(), *(one for one in sizes if one.chance_ratio is not None))
+
+
+def _left_unproven(plan: RoutingPlan, told: set[str]) -> Iterator[ToMeasure]:
+    for check in plan.checks:
+        place_id = check.port_id or check.run_id or ""
+        is_told = check.port_id in told and (check.room is None or check.room.opening is None)
+        if check.outcome is Outcome.UNKNOWN and not is_told:
+            yield ToMeasure(place_id=place_id, what=check.rule.value, reason=_sentence(plan, check))
+
+
+def _sentence(plan: RoutingPlan, check: Check) -> str:
+    if check.rule is PlaceRule.ZONE_BORE and check.band_mm is None:
+        return WIDTH_OF_CAVITY.format(place=plan.names.run(check.run_id or "")) + "."
+    words = sentence_for(check, names=plan.names)
+    return f"{words[:1].upper()}{words[1:]}."
