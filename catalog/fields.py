@@ -11,39 +11,14 @@ from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 from pydantic import AfterValidator, BaseModel, ConfigDict, Field, GetPydanticSchema, StringConstraints
 from pydantic_core import PydanticCustomError, core_schema
 
+from catalog.field_types import measure as _measure
+from catalog.field_types import text as _text
+
 
 class Entry(BaseModel):
     """What was typed: always checked, never changed afterwards; fields nobody knows are refused."""
 
     model_config = ConfigDict(extra="forbid", allow_inf_nan=False, frozen=True, defer_build=True)
-
-
-def _measure(
-    label: str,
-    help_text: str,
-    unit: str,
-    *,
-    least: float | None = None,
-    most: float | None = None,
-    above: float | None = None,
-    below: float | None = None,
-) -> Any:
-    """A strict number with unit, range, label and help."""
-    return Field(
-        strict=True,
-        allow_inf_nan=False,
-        ge=least,
-        le=most,
-        gt=above,
-        lt=below,
-        title=label,
-        description=help_text,
-        json_schema_extra={"unit": unit},
-    )
-
-
-def _text(label: str, help_text: str) -> Any:
-    return Field(title=label, description=help_text)
 
 
 def _not_blank(text: str) -> str:

@@ -36,6 +36,19 @@ def moved(place: Point, direction: Point, by: float) -> Point:
     return (place[0] + by * direction[0], place[1] + by * direction[1], place[2] + by * direction[2])
 
 
+def scaled(vector: Point, by: float) -> Point:
+    """The same direction so many times as long.
+
+    by : how many times [no unit]
+    """
+    return (vector[0] * by, vector[1] * by, vector[2] * by)
+
+
+def from_to(start: Point, end: Point) -> Point:
+    """The way from one place straight to another, as long as they are apart."""
+    return (end[0] - start[0], end[1] - start[1], end[2] - start[2])
+
+
 def across(heading: Point) -> Point:
     """A unit vector square to a heading, always the same one for the same heading.
 

@@ -5,6 +5,7 @@ from planner.parts.adapters import Adapter, AdapterKind, AskFirst, adapter_lift_
 from planner.parts.brakes import Brake, BrakeMount, Fluid, FrameEnd, HubKind, MountKind
 from planner.parts.facts import Fact, Placeholder
 from planner.parts.fluids import FLUID_FACTS, FluidClass, FluidFacts
+from planner.parts.frame_tables import BarKind, Cockpit, FrameTable, Outlet
 from planner.parts.frame_words import (
     AnchorPart,
     AnchorServes,
@@ -21,6 +22,8 @@ from planner.parts.jobs import Job, JobEnd, NewLine, OldLine, StayingLine, is_le
 from planner.parts.lines import Fitting, FittingStyle, Line, LineEnd, LineFamily, LineKind, SetBy
 from planner.parts.methods import *  # noqa: F403  # the module lists its names
 from planner.parts.openings import *  # noqa: F403  # the module lists its names
+from planner.parts.slip_limits import SlipLimits
+from planner.parts.tube_words import SideWord, ToldPort, Tube, TubeEnd, TubePlace, TubeSide
 from planner.parts.workshop import (
     Caution,
     Minutes,
@@ -45,9 +48,11 @@ __all__ = [
     "AnchorServes",
     "AskFirst",
     "Bar",
+    "BarKind",
     "Brake",
     "BrakeMount",
     "Caution",
+    "Cockpit",
     "Fact",
     "Fitting",
     "FittingStyle",
@@ -59,6 +64,7 @@ __all__ = [
     "FrameEnd",
     "FrameFeature",
     "GeometryError",
+    "FrameTable",
     "Guide",
     "HubKind",
     "Job",
@@ -74,6 +80,7 @@ __all__ = [
     "NewLine",
     "OldLine",
     "PlaceErrors",
+    "Outlet",
     "Placeholder",
     "Point",
     "Port",
@@ -86,9 +93,16 @@ __all__ = [
     "Run",
     "SetBy",
     "ShopLimits",
+    "SideWord",
     "SinglePivot",
+    "SlipLimits",
     "SmallPart",
     "StayingLine",
+    "ToldPort",
+    "Tube",
+    "TubeEnd",
+    "TubePlace",
+    "TubeSide",
     "WorkPart",
     "WorkStep",
     "Workshop",

@@ -6,6 +6,7 @@ Frame axes: origin at the bottom-bracket centre, x forward, y to the rider's lef
 from dataclasses import dataclass, field
 
 from planner.parts.brakes import BrakeMount, FrameEnd
+from planner.parts.frame_tables import FrameTable
 from planner.parts.frame_words import (
     AnchorPart,
     AnchorServes,
@@ -206,6 +207,8 @@ class Frame:
     bar_clamp_mm : bar diameter where levers clamp; None when not measured [mm]
     features : what the hands must know of it
     geometry_error : how well its places were told; None where that is left to the shop
+    table : the geometry table it is drawn from; None where its places were told
+    retold : place and heading on their tubes of ports whose numbers are told as well, by id [mm]
     """
 
     id: str
@@ -220,3 +223,5 @@ class Frame:
     bar_clamp_mm: float | None = None
     features: frozenset[FrameFeature] = frozenset()
     geometry_error: GeometryError | None = None
+    table: FrameTable | None = None
+    retold: dict[str, tuple[Point, Point]] = field(default_factory=dict)

@@ -10,6 +10,7 @@ from planner.parts.facts import Fact
 from planner.parts.frame_words import GeometryError
 from planner.parts.lines import Fitting, Line
 from planner.parts.methods import Method
+from planner.parts.slip_limits import SlipLimits
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -62,6 +63,7 @@ class ShopLimits:
     hose_cut_tolerance_over_ratio : plus or minus beyond the last row, as a part of the length; None when not known
     geometry_error : how well places are told on a frame that does not say; None adds nothing for it
     place_errors : how far places are off for each of these; none for what gets no figure
+    slips : from where on a frame as told is asked about; None where the shop asks nothing
     """
 
     running_clearance_mm: float
@@ -103,6 +105,7 @@ class ShopLimits:
     hole_work_rows: int | None = None
     geometry_error: GeometryError | None = None
     place_errors: Mapping[GeometryError, PlaceErrors] = field(default_factory=dict)
+    slips: SlipLimits | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

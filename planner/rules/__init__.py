@@ -15,8 +15,9 @@ from planner.rules.place_rules import (
     PlaceRule,
 )
 from planner.rules.row import AT_BOTH_MOMENTS, About, Measure, Suits
+from planner.rules.slip_rules import SlipRule
 
-Rule = PlaceRule | JointRule | LengthRule | BrakeRule | PartRule
+Rule = PlaceRule | JointRule | LengthRule | BrakeRule | PartRule | SlipRule
 
 __all__ = [
     "AT_BOTH_MOMENTS",
@@ -33,6 +34,7 @@ __all__ = [
     "PartRule",
     "PlaceRule",
     "Rule",
+    "SlipRule",
     "Suits",
     "every_rule",
 ]
@@ -45,3 +47,4 @@ def every_rule() -> Iterator[Rule]:
     yield from LengthRule
     yield from BrakeRule
     yield from PartRule
+    yield from SlipRule

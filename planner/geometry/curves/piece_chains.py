@@ -35,6 +35,12 @@ class PieceChains:
         return whole
 
     @property
+    def whole_turns(self) -> Array:
+        """Of all arcs of a chain together. [rad]"""
+        whole: Array = (self.sizes * self.bends).sum(axis=1)
+        return whole
+
+    @property
     def largest_turns(self) -> Array:
         """Of any one arc. [rad]"""
         largest: Array = (self.sizes * self.bends).max(axis=1)
