@@ -33,6 +33,7 @@ if TYPE_CHECKING:
     from catalog.open_stock import read_stock as read_stock
     from catalog.place_text import may_hold_a_password as may_hold_a_password
     from catalog.shop import questions_of_shop as questions_of_shop
+    from catalog.slip_questions import questions_of_files as questions_of_files
     from catalog.starter_files import STARTER_FOLDER as STARTER_FOLDER
     from catalog.stock_left import stock_text_after as stock_text_after
     from catalog.stock_taken import jobs_taken_before as jobs_taken_before

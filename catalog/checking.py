@@ -6,7 +6,7 @@ from pathlib import Path
 from catalog.errors import Problem
 from catalog.frame_checks import known_frame
 from catalog.job_checks import KnownThings
-from catalog.open_catalog import Catalog, contents_of
+from catalog.open_catalog import Catalog, Contents, contents_of
 from catalog.open_job import known_things, opened_job
 from catalog.open_stock import opened_stock
 from catalog.read_files import Document, Placed, read_documents
@@ -23,10 +23,9 @@ def check_files(paths: Sequence[Path], *, over_starter: bool = False, against: C
     against : the catalog that jobs are held against where no catalog files are given; None for the starter
     """
     documents = read_documents(paths)
-    catalogs = [document for document in documents if document.is_catalog]
-    has_catalog = any(document.text.value is not None or document.problems for document in catalogs)
-    starter = read_documents([STARTER_FOLDER]) if over_starter or not has_catalog else []
-    contents = contents_of([*catalogs, *_not_among(starter, catalogs)])
+    catalogs, starter = _catalogs_among(documents, over_starter=over_starter)
+    has_catalog = _holds_catalog(catalogs)
+    contents = contents_of([*catalogs, *starter])
     if against is not None and not has_catalog:
         known = known_things(against)
     else:
@@ -38,6 +37,26 @@ def check_files(paths: Sequence[Path], *, over_starter: bool = False, against: C
         elif document.is_stock:
             problems.extend(opened_stock(document, line_ids=known.lines)[1])
     return problems
+
+
+def contents_of_files(paths: Sequence[Path], *, over_starter: bool) -> Contents:
+    """What stands in the catalog files among some files.
+
+    over_starter : whether they are laid over the starter catalog, or stand for themselves
+    """
+    catalogs, starter = _catalogs_among(read_documents(paths), over_starter=over_starter)
+    return contents_of([*catalogs, *starter])
+
+
+def _catalogs_among(documents: Sequence[Document], *, over_starter: bool) -> tuple[list[Document], list[Document]]:
+    """The catalog files, and those of the starter that lie under them or stand for them."""
+    catalogs = [document for document in documents if document.is_catalog]
+    starter = read_documents([STARTER_FOLDER]) if over_starter or not _holds_catalog(catalogs) else []
+    return catalogs, _not_among(starter, catalogs)
+
+
+def _holds_catalog(catalogs: Sequence[Document]) -> bool:
+    return any(document.text.value is not None or document.problems for document in catalogs)
 
 
 def _not_among(documents: Sequence[Document], others: Sequence[Document]) -> list[Document]:

@@ -5,7 +5,7 @@ common practice, no source. Numbers are strict: "7.5" in quotes is text, not a n
 """
 
 from decimal import Decimal
-from typing import Annotated, Any
+from typing import Annotated
 from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
 from pydantic import AfterValidator, BaseModel, ConfigDict, Field, GetPydanticSchema, StringConstraints

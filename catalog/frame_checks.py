@@ -2,21 +2,21 @@
 
 from collections.abc import Iterator
 from difflib import get_close_matches
-from math import dist
 from typing import Any
 
 from pydantic import BaseModel
 
 from catalog.entry_checks import guide_complaints, opening_complaints
-from catalog.frames import AnchorEntry, PortEntry, RunEntry, ZoneEntry
+from catalog.frame_tables import CockpitEntry, GeometryEntry
+from catalog.frames import AnchorEntry, BarEntry, PortEntry, RearEntry, RunEntry, ZoneEntry
 from catalog.job_checks import KnownFrame
 from catalog.mechanic_errors import Complaint, did_you_mean
-from catalog.read_files import Placed, accepted
+from catalog.port_places import on_complaints
+from catalog.read_files import Placed, accepted, accepted_as
+from catalog.told_motion import motion_complaints
+from catalog.told_places import DRAWN_ZONES, ToldFrame, find_places, zone_complaints
 from catalog.yaml_text import Path
 from planner.parts import OUTSIDE, MovesWith
-
-ROUNDING_MM = 0.5
-"""Places and lengths are written to the millimetre."""
 
 _KINDS: dict[str, type[BaseModel]] = {"zones": ZoneEntry, "ports": PortEntry, "anchors": AnchorEntry, "runs": RunEntry}
 
@@ -27,8 +27,11 @@ class _FrameParts:
     def __init__(self, frame: Placed) -> None:
         raw = frame.raw if isinstance(frame.raw, dict) else {}
         self.raw = {name: raw[name] if isinstance(raw.get(name), list) else [] for name in _KINDS}
+        self.raw_frame = raw
         self.raw_rear: Any = raw.get("rear")
-        self.zone_ids = self._ids("zones")
+        self.geometry: GeometryEntry | None = accepted(GeometryEntry, raw.get("geometry"))
+        drawn = () if self.geometry is None else DRAWN_ZONES
+        self.zone_ids = list(dict.fromkeys((*self._ids("zones"), *drawn)))
         self.port_ids = self._ids("ports")
         self.anchor_ids = self._ids("anchors")
         self.run_ids = self._ids("runs")
@@ -41,6 +44,21 @@ class _FrameParts:
         """Whether all of these zones exist."""
         return all(zone == OUTSIDE or zone in self.zone_ids for zone in zones)
 
+    def told(self) -> ToldFrame:
+        """What says where something lies, as far as it is accepted; without holes told wrongly on their tubes."""
+        ports = [(place, port) for place, port in self.items("ports") if _is_told_well(port)]
+        raw = self.raw_frame
+        return ToldFrame(
+            zones=tuple(zone for _, zone in self.items("zones")),
+            ports=tuple(ports),
+            anchors=tuple(anchor for _, anchor in self.items("anchors")),
+            runs=tuple(run for _, run in self.items("runs")),
+            geometry=self.geometry,
+            cockpit=accepted(CockpitEntry, raw.get("cockpit")),
+            bar=accepted(BarEntry, raw.get("bar")),
+            rear=accepted_as(RearEntry, raw.get("rear")),
+        )
+
     def items(self, name: str) -> Iterator[tuple[int, Any]]:
         """Every accepted item of a list, with its place."""
         if self._frame.entry is not None:
@@ -50,6 +68,10 @@ class _FrameParts:
             item = accepted(_KINDS[name], raw)
             if item is not None:
                 yield place, item
+
+
+def _is_told_well(port: PortEntry) -> bool:
+    return port.on is None or not any(on_complaints(port.on, port.joins, ()))
 
 
 def known_frame(frame: Placed) -> KnownFrame:
@@ -75,6 +97,21 @@ def frame_complaints(frame: Placed) -> Iterator[Complaint]:
     for place, run in found.items("runs"):
         yield from _run_complaints(run, place, found, ports)
     yield from _moves_complaints(found)
+    yield from _telling_complaints(found)
+
+
+def _telling_complaints(found: _FrameParts) -> Iterator[Complaint]:
+    """What is wrong with places told on tubes or by a geometry table, and with what is drawn from it."""
+    for place, zone in found.items("zones"):
+        yield from zone_complaints(zone, ("zones", place))
+    told = found.told()
+    if told.cockpit is not None and found.raw_frame.get("geometry") is None:
+        yield ("cockpit",), "a cockpit was given without geometry", "geometry, which it is drawn on"
+    is_drawn = found.geometry is not None or found.raw_frame.get("geometry") is None
+    if is_drawn:  # else everything on the table would be told again
+        places = find_places(told)
+        yield from places.complaints
+        yield from motion_complaints(told, table=places.table)
 
 
 def _place_complaints(placed: PortEntry | AnchorEntry, path: Path) -> Iterator[Complaint]:
@@ -87,6 +124,8 @@ def _place_complaints(placed: PortEntry | AnchorEntry, path: Path) -> Iterator[C
 def _port_complaints(port: PortEntry, place: int, found: _FrameParts) -> Iterator[Complaint]:
     path = ("ports", place)
     yield from _place_complaints(port, path)
+    if port.on is not None:
+        yield from on_complaints(port.on, port.joins, (*path, "on"))
     for end, zone in enumerate(port.joins):
         if zone != OUTSIDE and zone not in found.zone_ids:
             yield (*path, "joins", end), f"there is no zone {zone}", did_you_mean(zone, [*found.zone_ids, OUTSIDE])
@@ -132,20 +171,6 @@ def _run_complaints(run: RunEntry, place: int, found: _FrameParts, ports: dict[s
             yield here, f"there is no port or anchor {id_}", known
     if run.guide is not None:
         yield from guide_complaints(run.guide, (*path, "guide"))
-        yield from _guide_length_complaints(run, (*path, "guide", "length"), ports)
-
-
-def _guide_length_complaints(run: RunEntry, path: Path, ports: dict[str, PortEntry]) -> Iterator[Complaint]:
-    """A guide is never shorter than the straight way between its two ports."""
-    if run.guide is None or run.guide.length is None or not all(id_ in ports for id_ in run.between):
-        return
-    first, second = (ports[id_].at for id_ in run.between)
-    if first is None or second is None:
-        return
-    straight_mm = dist(first, second)
-    if run.guide.length < straight_mm - ROUNDING_MM:
-        given = f"{run.guide.length:g} mm was given"
-        yield path, given, f"at least {straight_mm:.1f} mm, the straight way between its ports, is allowed"
 
 
 def _moves_complaints(found: _FrameParts) -> Iterator[Complaint]:

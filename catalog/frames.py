@@ -28,7 +28,10 @@ from catalog.fields import (
     WallThickness,
     YesNo,
 )
+from catalog.frame_tables import CockpitEntry, GeometryEntry
+from catalog.geometry_fields import Travel
 from catalog.openings import InsertEntry, OpeningEntry
+from catalog.port_places import On, Outer
 from catalog.sources import NamedEntry
 from planner.parts import (
     AnchorPart,
@@ -50,6 +53,11 @@ Mover = Annotated[
     MovesWith, Field(title="moves with", description="What it rides on: bar for all that steers, bar, stem and fork.")
 ]
 
+Moves = Annotated[
+    tuple[Id, ...],
+    Field(title="moves", description="Ports and anchors that ride on it, beside those of cavities that do."),
+]
+
 
 HowWellPlaced = Annotated[
     GeometryError,
@@ -68,6 +76,8 @@ class ZoneEntry(NamedEntry):
         Field(min_length=2, title="path", description="Points along its middle line; left out where nobody told it."),
     ] = ()
     bore: CavityBore | None = None
+    outer: Outer | None = None
+    moves_with: Mover | None = None
 
 
 class PortEntry(NamedEntry):
@@ -77,6 +87,7 @@ class PortEntry(NamedEntry):
     joins: Annotated[tuple[Id, Id], Field(title="joins", description="The two zones it joins, first and second.")]
     at: PointXYZ | None = None
     heading: Direction | None = None
+    on: On | None = None
     opening: OpeningEntry | None = None
     tilt: Tilt = 0.0
     wall: WallThickness
@@ -154,8 +165,8 @@ class RunEntry(NamedEntry):
 class BarEntry(Entry):
     """The handlebar and what turns with it."""
 
-    axis_point: PointXYZ
-    axis: Direction
+    axis_point: PointXYZ | None = None
+    axis: Direction | None = None
     lock: Lock
 
 
@@ -163,9 +174,10 @@ class SinglePivotEntry(Entry):
     """A rear end swinging about one pivot."""
 
     kind: Literal["single_pivot"]
-    pivot: PointXZ
-    swing: Swing
-    moves: Annotated[tuple[Id, ...], Field(title="moves", description="Ports and anchors that ride on it.")]
+    pivot: PointXZ | None = None
+    swing: Swing | None = None
+    travel: Travel | None = None
+    moves: Moves = ()
 
 
 class FourBarEntry(Entry):
@@ -177,7 +189,7 @@ class FourBarEntry(Entry):
         tuple[PointXZ, PointXZ], Field(title="link pivots", description="Far ends of the links at rest, same order.")
     ]
     swing: Swing
-    moves: Annotated[tuple[Id, ...], Field(title="moves", description="Ports and anchors that ride on the coupler.")]
+    moves: Moves = ()
 
 
 RearEntry = Annotated[
@@ -214,6 +226,8 @@ class FrameEntry(NamedEntry):
     ports: tuple[PortEntry, ...] = ()
     anchors: tuple[AnchorEntry, ...] = ()
     runs: tuple[RunEntry, ...] = ()
+    geometry: GeometryEntry | None = None
+    cockpit: CockpitEntry | None = None
     bar: BarEntry | None = None
     bar_clamp: BarDiameter | None = None
     rear: RearEntry | None = None

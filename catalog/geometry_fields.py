@@ -1,19 +1,28 @@
 """Field types of a geometry table, of a cockpit, and of a hole's place on its tube.
 
-The ranges hold what such tables print; a figure outside one was likely told in another unit. Common practice, no source.
+The ranges hold what such tables print; a figure outside one was likely told in another unit. Common practice, no
+source.
 """
 
 from typing import Annotated
+
+from pydantic import Field
 
 from catalog.field_types import measure
 
 Reach = Annotated[
     float, measure("reach", "Forward from the bottom bracket to the head tube's top.", "mm", least=300, most=560)
 ]
-Stack = Annotated[float, measure("stack", "Up from the bottom bracket to the head tube's top.", "mm", least=450, most=720)]
-HeadAngle = Annotated[float, measure("head angle", "Of the head tube against the ground.", "degrees", least=58, most=76)]
+Stack = Annotated[
+    float, measure("stack", "Up from the bottom bracket to the head tube's top.", "mm", least=450, most=720)
+]
+HeadAngle = Annotated[
+    float, measure("head angle", "Of the head tube against the ground.", "degrees", least=58, most=76)
+]
 HeadTube = Annotated[float, measure("head tube", "Its length, without the headset's cups.", "mm", least=60, most=260)]
-SeatAngle = Annotated[float, measure("seat angle", "Of the seat tube against the ground.", "degrees", least=66, most=82)]
+SeatAngle = Annotated[
+    float, measure("seat angle", "Of the seat tube against the ground.", "degrees", least=66, most=82)
+]
 SeatTube = Annotated[
     float, measure("seat tube", "From the bottom bracket's middle to its top.", "mm", least=300, most=700)
 ]
@@ -22,10 +31,17 @@ Chainstay = Annotated[
 ]
 BottomBracketDrop = Annotated[
     float,
-    measure("bottom bracket drop", "Bottom bracket below the line of the axles; negative above it.", "mm", least=-20, most=90),
+    measure(
+        "bottom bracket drop",
+        "Bottom bracket below the line of the axles; negative above it.",
+        "mm",
+        least=-20,
+        most=90,
+    ),
 ]
 BottomBracketHeight = Annotated[
-    float, measure("bottom bracket height", "Above the ground; tell the wheel's radius with it.", "mm", least=200, most=400)
+    float,
+    measure("bottom bracket height", "Above the ground; with the wheel's radius.", "mm", least=200, most=400),
 ]
 WheelRadius = Annotated[float, measure("wheel radius", "Ground to axle, tyre included.", "mm", least=200, most=400)]
 Spacing = Annotated[float, measure("spacing", "Between the dropouts at the rear axle.", "mm", least=110, most=200)]
@@ -46,7 +62,8 @@ StemAngle = Annotated[
 ]
 Spacers = Annotated[float, measure("spacers", "Under the stem.", "mm", least=0, most=120)]
 BarReach = Annotated[
-    float, measure("bar reach", "Of a drop bar, from its middle to the foremost point of the bend.", "mm", least=40, most=130)
+    float,
+    measure("bar reach", "Of a drop bar, from its middle to the front of the bend.", "mm", least=40, most=130),
 ]
 Ahead = Annotated[float, measure("ahead", "Where the line leaves, ahead of the bar.", "mm", least=-150, most=150)]
 Inboard = Annotated[float, measure("inboard", "Where the line leaves, from the bar's end.", "mm", least=0, most=350)]
@@ -57,9 +74,11 @@ AlongTube = Annotated[
 ]
 Lean = Annotated[
     float,
-    measure("lean", "Of the line to straight in or out of the wall; 90 lies along the tube.", "degrees", least=0, most=90),
+    measure("lean", "Of the line to straight through the wall; 90 lies along the tube.", "degrees", least=0, most=90),
 ]
 OffMiddle = Annotated[
     float, measure("off the middle", "Of the hole from the tube's middle line.", "mm", least=0, most=200)
 ]
 Travel = Annotated[float, measure("travel", "Rise of the rear axle.", "mm", least=10, most=300)]
+OuterSize = Annotated[float, Field(strict=True, allow_inf_nan=False, json_schema_extra={"unit": "mm"})]
+"""Held against its range as a pair, so that a number which stands for both is told once."""

@@ -26,6 +26,7 @@ class LayoutDefaults(Entry):
     """What is usual of one layout, in mm.
 
     down_tube_short : how far before the bottom bracket the down tube's cavity ends
+    pivot : (x, z) of a swingarm's pivot; None where there is none that is usual
     """
 
     bb_drop: float
@@ -34,6 +35,7 @@ class LayoutDefaults(Entry):
     down_tube_short: float = 50.0
     swingarm: bool = False
     steps_low: bool = False
+    pivot: tuple[float, float] | None = None
 
 
 class OutletDefaults(Entry):

@@ -154,17 +154,27 @@ def _out_of_range(given: object, field: FieldHelp | None, ctx: Mapping[str, Any]
         limit = next((f"{word} {ctx[key]}" for key, word in _LIMIT_WORDS.items() if key in ctx), "less or more")
         return f"{shown(given)} was given", f"{limit} is allowed"
     unit = f" {field.unit}" if field.unit else ""
-    return f"{shown(given)}{unit} was given", f"{field.range} is allowed{_inches_hint(given, field)}"
+    return f"{shown(given)}{unit} was given", f"{field.range} is allowed{_unit_hint(given, field)}"
 
 
 _LIMIT_WORDS = {"ge": "at least", "le": "at most", "gt": "more than", "lt": "less than"}
 
 
 def _inches_hint(given: float, field: FieldHelp | None) -> str:
-    if field is None or field.unit != "mm" or not math.isfinite(given) or given <= 0:
-        return ""
-    in_mm = given * MILLIMETRES_PER_INCH
-    return f"; if that was inches, it is {in_mm:.1f} mm" if field.takes(in_mm) else ""
+    return _hint(
+        given * MILLIMETRES_PER_INCH, field, f"; if that was inches, it is {given * MILLIMETRES_PER_INCH:.1f} mm"
+    )
+
+
+def _unit_hint(given: float, field: FieldHelp | None) -> str:
+    in_cm = f"; if that was centimetres, it is {given * 10:g} mm"
+    return _inches_hint(given, field) or _hint(given * 10, field, in_cm)
+
+
+def _hint(in_mm: float, field: FieldHelp | None, words: str) -> str:
+    """What a number may have been meant as, where that would be allowed."""
+    is_length = field is not None and field.unit == "mm" and math.isfinite(in_mm) and in_mm > 0
+    return words if is_length and field is not None and field.takes(in_mm) else ""
 
 
 def _not_finite(given: object, field: FieldHelp | None, ctx: Mapping[str, Any]) -> tuple[str, str]:  # noqa: ARG001
@@ -231,6 +241,9 @@ _SENTENCES: dict[str, Callable[[object, FieldHelp | None, Mapping[str, Any]], tu
     "model_attributes_type": _plain("a mapping of fields is allowed, such as {id: ...}"),
     "too_short": _wrong_count,
     "too_long": _wrong_count,
+    "side": _plain("left, right, top, bottom, front, back or an hour of the clock from 0 to 12 by halves is allowed"),
+    "outer": _plain("4 to 300 mm is allowed, or [across, up] for a tube that is not round"),
+    "on_tube": _plain("window, or a place such as {from_start: 35, side: left} is allowed"),
     "blank": _plain("words are allowed"),
     "money": _plain("less than a million is allowed"),
     "tax": _plain('a part of the price up to "1" is allowed, such as "0.20" for 20 %'),

@@ -11,7 +11,7 @@ from catalog.catalog_file import CatalogFile
 from catalog.cross_checks import cross_problems
 from catalog.errors import MOST_PROBLEMS, CatalogProblems, Problem
 from catalog.read_files import LIST_SECTIONS, Document, Placed, read_documents, read_entries
-from catalog.shop import ShopEntry
+from catalog.shop import ShopEntry, over
 from catalog.starter_files import STARTER_FOLDER, WORK_FILES, Layers, lay_over_starter, names_of
 from catalog.to_parts import to_brake, to_frame
 from catalog.workshop_to_parts import to_workshop
@@ -156,8 +156,7 @@ def _starter_cautions() -> frozenset[str]:
 def _assembled(contents: Contents, *, read_from: tuple[str, ...]) -> Catalog:
     entries = _collected(contents.placed)
     work = starter_work()
-    own = {} if entries.shop is None else entries.shop.model_dump(exclude_none=True)
-    shop = ShopEntry.model_validate({**(work.shop or ShopEntry()).model_dump(exclude_none=True), **own})
+    shop = over(entries.shop, work.shop or ShopEntry())
     cautions = {caution.id: caution for caution in (*work.cautions, *entries.cautions)}
     whole = entries.model_copy(
         update={

@@ -7,12 +7,13 @@ from pydantic import AfterValidator, BeforeValidator, Field
 from pydantic_core import PydanticCustomError
 
 from catalog.fields import Entry, Id
-from catalog.geometry_fields import AlongTube, Lean, OffMiddle
+from catalog.geometry_fields import AlongTube, Lean, OffMiddle, OuterSize
 from catalog.mechanic_errors import Complaint
 from catalog.yaml_text import Path
-from planner.parts import SideWord, TubeEnd, TubePlace, TubeSide
+from planner.parts import OUTSIDE, SideWord, TubeEnd, TubePlace, TubeSide
 
 WINDOW = "window"
+_WORDS = frozenset(str(word) for word in SideWord)
 
 
 def _side_text(side: object) -> str:
@@ -25,7 +26,7 @@ def _side_text(side: object) -> str:
 
 
 def _is_side(side: str) -> str:
-    if side not in SideWord:
+    if side not in _WORDS:
         try:
             hour = float(side)
         except ValueError:
@@ -49,12 +50,34 @@ Side = Annotated[
 ]
 
 
+def _across_and_up(outer: object) -> object:
+    """A round tube is as thick from left to right as from bottom to top."""
+    is_number = isinstance(outer, int | float) and not isinstance(outer, bool)
+    return (outer, outer) if is_number else outer
+
+
+def _is_outer(outer: tuple[float, float]) -> tuple[float, float]:
+    if not all(LEAST_OUTER_MM <= size <= MOST_OUTER_MM for size in outer):
+        raise PydanticCustomError("outer", "no outside of a tube")
+    return outer
+
+
+LEAST_OUTER_MM, MOST_OUTER_MM = 4.0, 300.0
+
+Outer = Annotated[
+    tuple[OuterSize, OuterSize],
+    BeforeValidator(_across_and_up, json_schema_input_type=OuterSize | tuple[OuterSize, OuterSize]),
+    AfterValidator(_is_outer),
+    Field(title="outer", description="Outside of the tube; [across, up] for one that is not round."),
+]
+
+
 class OnEntry(Entry):
     """Where a hole is on its tube; `window` is one between two cavities."""
 
-    zone: Annotated[Id, Field(title="zone", description="The cavity; left out where `joins` names one only.")] | None = (
-        None
-    )
+    zone: (
+        Annotated[Id, Field(title="zone", description="The cavity; left out where `joins` names one only.")] | None
+    ) = None
     from_start: AlongTube | None = None
     from_end: AlongTube | None = None
     end: Annotated[
@@ -79,16 +102,13 @@ On = Annotated[
 ]
 
 
-def on_complaints(on: OnEntry, joins: tuple[str, str], path: Path, *, outside: str) -> Iterator[Complaint]:
-    """What a hole's place on its tube says against itself.
-
-    outside : the zone that is no tube
-    """
+def on_complaints(on: OnEntry, joins: tuple[str, str], path: Path) -> Iterator[Complaint]:
+    """What a hole's place on its tube says against itself."""
     told = [name for name in ("from_start", "from_end", "end") if getattr(on, name) is not None]
     if len(told) != 1:
         given = f"{' and '.join(told)} were given" if told else "no place along the tube was given"
         yield path, given, "one of from_start, from_end and end, or window"
-    tubes = [zone for zone in joins if zone != outside]
+    tubes = [zone for zone in joins if zone != OUTSIDE]
     if on.end == WINDOW:
         extra = [name for name in ("zone", "side", "lean", "off") if getattr(on, name) is not None]
         if extra:
@@ -103,12 +123,12 @@ def on_complaints(on: OnEntry, joins: tuple[str, str], path: Path, *, outside: s
     if on.end is not None and on.lean is not None:
         yield (*path, "lean"), f"{on.lean:g} degrees was given", "none at an open end: the line lies along the tube"
     if on.side is None and (on.end is None or on.off is not None):
-        yield (*path, "side"), "nothing was given", SIDES_ALLOWED
+        yield (*path, "side"), "nothing was given", _SIDES_ALLOWED
     if on.end is not None and on.side is not None and on.off is None:
         yield (*path, "off"), "nothing was given", "how far from the middle line, or no side for the middle itself"
 
 
-SIDES_ALLOWED = "left, right, top, bottom, front, back or an hour of the clock from 0 to 12 by halves is allowed"
+_SIDES_ALLOWED = "left, right, top, bottom, front, back or an hour of the clock from 0 to 12 by halves is allowed"
 
 
 def tube_place(on: OnEntry, *, zone_id: str, tilt_deg: float) -> TubePlace:
@@ -129,4 +149,4 @@ def tube_place(on: OnEntry, *, zone_id: str, tilt_deg: float) -> TubePlace:
 
 
 def _tube_side(side: str) -> TubeSide:
-    return TubeSide.of_word(SideWord(side)) if side in SideWord else TubeSide(word=None, clock=float(side) % 12)
+    return TubeSide.of_word(SideWord(side)) if side in _WORDS else TubeSide(word=None, clock=float(side) % 12)

@@ -244,3 +244,11 @@ def accepted(model: type[BaseModel], raw: object) -> Any:
         return model.model_validate(raw)
     except ValidationError:
         return None
+
+
+def accepted_as(annotation: Any, raw: object) -> Any:
+    """A part of an entry that may be of several kinds, on its own; None when it is not accepted."""
+    try:
+        return TypeAdapter(annotation).validate_python(raw)
+    except ValidationError:
+        return None

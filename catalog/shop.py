@@ -32,6 +32,7 @@ from catalog.fields import (
     TimeZone,
 )
 from catalog.frames import HowWellPlaced
+from catalog.slips import SlipsEntry
 from catalog.sources import SourceEntry
 from planner.parts import ShopLimits
 
@@ -154,6 +155,7 @@ class ShopEntry(Entry):
     geometry_errors: GeometryErrorsEntry | None = _told(
         "geometry errors", "How far places are off, one standard deviation, for careful and for ordinary."
     )
+    slips: SlipsEntry | None = _told("slips", "From where on a frame as told is asked about.")
     note: Note = ""
     source: SourceEntry | None = None
 
@@ -166,3 +168,11 @@ def questions_of_shop(limits: ShopLimits) -> tuple[str, ...]:
     return (
         f"shop > tax: {limits.tax_ratio} is {percent} % of the price; is that meant? It is asked above {example} %.",
     )
+
+
+def over(own: ShopEntry | None, starter: ShopEntry) -> ShopEntry:
+    """The shop's own limits, and those of the starter catalog where it says nothing."""
+    said = {} if own is None else own.model_dump(exclude_none=True)
+    usual = starter.model_dump(exclude_none=True)
+    slips = {**usual.get("slips", {}), **said.get("slips", {})}
+    return ShopEntry.model_validate({**usual, **said, "slips": slips or None})

@@ -1,13 +1,16 @@
 """Where the entries of things become planner parts, and short file names become names with units."""
 
+from collections.abc import Mapping
 from typing import TypeVar
 
 from catalog.brakes import BrakeEntry, CaliperEntry, LeverEntry
 from catalog.fittings import FittingEntry
-from catalog.frames import BrakeMountEntry, FourBarEntry, FrameEntry, GuideEntry, PortEntry, RunEntry, SinglePivotEntry
+from catalog.frames import AnchorEntry, BrakeMountEntry, FrameEntry, GuideEntry, PortEntry, RunEntry
 from catalog.lines import LineEntry
 from catalog.openings import InsertEntry, OpeningEntry
 from catalog.shop import ShopEntry
+from catalog.told_motion import find_bar, find_port_mover, find_rear, find_zone_movers
+from catalog.told_places import Places, find_places, told_by
 from planner import parts
 
 Known = TypeVar("Known")
@@ -82,51 +85,71 @@ def _to_opening(entry: OpeningEntry, shop: ShopEntry) -> parts.Opening:
 
 
 def to_frame(entry: FrameEntry, *, shop: ShopEntry) -> parts.Frame:
-    """A frame with everything routing asks of it."""
+    """A frame with everything routing asks of it, wherever its places come from."""
     mounts = {"front": entry.brakes.front, "rear": entry.brakes.rear}
+    told = told_by(entry)
+    places, movers = find_places(told), find_zone_movers(told)
     return parts.Frame(
         id=entry.id,
         name=entry.name or entry.id,
-        zones={zone.id: parts.Zone(id=zone.id, path_mm=zone.path, bore_diameter_mm=zone.bore) for zone in entry.zones},
-        ports={port.id: _to_port(port, shop) for port in entry.ports},
-        anchors={
-            anchor.id: parts.Anchor(
-                id=anchor.id,
-                position_mm=anchor.at,
-                heading=anchor.heading,
-                moves_with=anchor.moves_with,
-                label=anchor.label,
-                serves=anchor.serves,
-                part=anchor.is_,
-                side=anchor.side,
-                end=anchor.end,
-            )
-            for anchor in entry.anchors
-        },
+        zones=_to_zones(entry, places, movers),
+        ports={port.id: _to_port(port, shop, places, movers) for port in entry.ports},
+        anchors={anchor.id: _to_anchor(anchor, places) for anchor in entry.anchors},
         runs={run.id: _to_run(run, shop) for run in entry.runs},
-        bar=None
-        if entry.bar is None
-        else parts.Bar(axis_point_mm=entry.bar.axis_point, axis=entry.bar.axis, lock_deg=entry.bar.lock),
-        rear=None if entry.rear is None else _to_rear(entry.rear),
+        bar=find_bar(told, table=places.table),
+        rear=find_rear(told, table=places.table),
         brakes={end: _to_mount(mount) for end, mount in mounts.items() if mount is not None},
         bar_clamp_mm=entry.bar_clamp,
         features=frozenset(entry.features),
         geometry_error=entry.geometry_error,
+        table=places.table,
+        retold=dict(places.retold),
     )
 
 
-def _to_port(entry: PortEntry, shop: ShopEntry) -> parts.Port:
+def _to_zones(entry: FrameEntry, places: Places, movers: Mapping[str, parts.MovesWith]) -> dict[str, parts.Zone]:
+    """The cavities named, and those that the table draws beside them."""
+    bores = {zone.id: zone.bore for zone in entry.zones}
+    return {
+        id_: parts.Zone(
+            id=id_,
+            path_mm=places.paths.get(id_, ()),
+            bore_diameter_mm=bores.get(id_),
+            moves_with=movers.get(id_),
+        )
+        for id_ in dict.fromkeys((*bores, *places.paths))
+    }
+
+
+def _to_anchor(entry: AnchorEntry, places: Places) -> parts.Anchor:
+    position_mm, heading = places.anchors.get(entry.id, (None, None))
+    steers = entry.is_ in (parts.AnchorPart.LEVER, parts.AnchorPart.SHIFTER)
+    return parts.Anchor(
+        id=entry.id,
+        position_mm=position_mm,
+        heading=heading,
+        moves_with=parts.MovesWith.BAR if entry.moves_with is None and steers else entry.moves_with,
+        label=entry.label,
+        serves=entry.serves,
+        part=entry.is_,
+        side=entry.side,
+        end=entry.end,
+    )
+
+
+def _to_port(entry: PortEntry, shop: ShopEntry, places: Places, movers: Mapping[str, parts.MovesWith]) -> parts.Port:
+    position_mm, heading = places.ports.get(entry.id, (None, None))
     return parts.Port(
         id=entry.id,
         label=entry.label or entry.id,
         joins=entry.joins,
-        position_mm=entry.at,
-        heading=entry.heading,
+        position_mm=position_mm,
+        heading=heading,
         opening=None if entry.opening is None else _to_opening(entry.opening, shop),
         tilt_deg=entry.tilt,
         wall_thickness_mm=entry.wall,
         insert=None if entry.insert is None else _to_insert(entry.insert, shop),
-        moves_with=entry.moves_with,
+        moves_with=find_port_mover(entry, movers),
         admits=entry.admits,
         entry_drag_n=entry.entry_drag,
         lies_at=entry.lies_at,
@@ -171,17 +194,6 @@ def _to_guide(entry: GuideEntry, shop: ShopEntry) -> parts.Guide:
         turn_deg=entry.turn,
         length_mm=entry.length,
         tolerance_mm=_or_shop(entry.tolerance, shop.guide_tolerance),
-    )
-
-
-def _to_rear(entry: SinglePivotEntry | FourBarEntry) -> parts.SinglePivot | parts.FourBar:
-    if isinstance(entry, SinglePivotEntry):
-        return parts.SinglePivot(pivot_mm=entry.pivot, swing_deg=entry.swing, moves=entry.moves)
-    return parts.FourBar(
-        frame_pivots_mm=entry.frame_pivots,
-        link_pivots_mm=entry.link_pivots,
-        swing_deg=entry.swing,
-        moves=entry.moves,
     )
 
 

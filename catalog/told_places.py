@@ -4,11 +4,20 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 
 from catalog.frame_tables import CockpitEntry, GeometryEntry
-from catalog.frames import AnchorEntry, BarEntry, BrakeMountsEntry, FourBarEntry, PortEntry, RunEntry, ZoneEntry
-from catalog.frames import SinglePivotEntry
-from catalog.layouts import bar_defaults, layout_defaults
+from catalog.frames import (
+    AnchorEntry,
+    BarEntry,
+    BrakeMountsEntry,
+    FourBarEntry,
+    FrameEntry,
+    PortEntry,
+    RunEntry,
+    SinglePivotEntry,
+    ZoneEntry,
+)
 from catalog.mechanic_errors import Complaint
-from catalog.port_places import WINDOW, tube_place
+from catalog.port_places import WINDOW, OnEntry, tube_place
+from catalog.yaml_text import Path
 from planner import (
     NotPlaced,
     find_caliper_outlet,
@@ -16,26 +25,32 @@ from planner import (
     find_port_poses,
     find_tubes,
     rear_axle_mm,
-    steering_axis,
-    swing_of_travel_deg,
 )
-from planner.errors import ImpossibleDimensionError
 from planner.parts import (
     OUTSIDE,
     AnchorPart,
-    Bar,
     FrameEnd,
     FrameTable,
-    MovesWith,
     Point,
     RiderSide,
-    SinglePivot,
     ToldPort,
     Tube,
 )
 
 PointAndWay = tuple[Point, Point]
 """A place and the way a line points there."""
+
+DRAWN_ZONES = (
+    "head_tube",
+    "down_tube",
+    "stay_left",
+    "stay_right",
+    "seat_tube",
+    "top_tube",
+    "seatstay_left",
+    "seatstay_right",
+)
+"""Cavities that a geometry table draws; those behind the seat tube and its own only where it tells the seat tube."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -50,7 +65,7 @@ class ToldFrame:
     cockpit: CockpitEntry | None = None
     bar: BarEntry | None = None
     rear: SinglePivotEntry | FourBarEntry | None = None
-    brakes: BrakeMountsEntry = BrakeMountsEntry()
+    brakes: BrakeMountsEntry = field(default_factory=BrakeMountsEntry)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -60,7 +75,6 @@ class Places:
     paths : of cavities by id, those that the table draws among them
     ports, anchors : by id; what nobody told is not in them
     retold : ports told by numbers and on their tubes: what the latter says
-    bar : how it turns; None where nobody told it
     table : the geometry table; None where there is none
     complaints : what cannot be placed, and why
     """
@@ -69,7 +83,6 @@ class Places:
     ports: Mapping[str, PointAndWay]
     anchors: Mapping[str, PointAndWay]
     retold: Mapping[str, PointAndWay]
-    bar: Bar | None
     table: FrameTable | None
     complaints: tuple[Complaint, ...] = field(default=())
 
@@ -83,13 +96,12 @@ def find_places(told: ToldFrame) -> Places:
     paths: dict[str, tuple[Point, ...]] = {zone.id: zone.path for zone in told.zones if zone.path}
     if table is not None:
         paths = {**find_tubes(table), **paths}
-    ports, retold = _port_places(told, paths, complaints)
+    ports, retold = ({}, {}) if complaints else _port_places(told, paths, complaints)
     return Places(
         paths=paths,
         ports=ports,
         retold=retold,
         anchors=dict(_anchor_places(told, table)),
-        bar=_bar_of(told, table),
         table=table,
         complaints=tuple(complaints),
     )
@@ -112,12 +124,13 @@ def _port_places(
         ports=[_told_port(port) for _, port in told.ports],
         runs=[(run.zone, run.between) for run in told.runs],
     )
-    ports, retold = {}, {}
+    ports: dict[str, PointAndWay] = {}
+    retold: dict[str, PointAndWay] = {}
     for place, port in told.ports:
         pose = poses.get(port.id)
         if isinstance(pose, NotPlaced):
-            path = ("ports", place, "on", *([pose.field] if pose.field in ("zone", "side", "off") else []))
-            complaints.append((path, pose.given, pose.allowed))
+            inside = (pose.field,) if pose.field in OnEntry.model_fields else ()
+            complaints.append((("ports", place, "on", *inside), pose.given, pose.allowed))
         elif pose is not None:
             (ports if port.at is None else retold)[port.id] = (pose.position_mm, pose.heading)
         if port.at is not None and port.heading is not None:
@@ -160,50 +173,23 @@ def _drawn_anchor(anchor: AnchorEntry, told: ToldFrame, table: FrameTable) -> It
         yield anchor.id, (pose.position_mm, pose.heading)
 
 
-def _bar_of(told: ToldFrame, table: FrameTable | None) -> Bar | None:
-    bar, geometry = told.bar, told.geometry
-    if bar is not None and bar.axis_point is not None and bar.axis is not None:
-        return Bar(axis_point_mm=bar.axis_point, axis=bar.axis, lock_deg=bar.lock)
-    if table is None or geometry is None:
-        return None
-    point_mm, axis = steering_axis(table)
-    kind = layout_defaults(geometry.layout).bar if told.cockpit is None else told.cockpit.bar
-    usual = bar_defaults(kind or layout_defaults(geometry.layout).bar)
-    return Bar(axis_point_mm=point_mm, axis=axis, lock_deg=usual.lock if bar is None else bar.lock)
+def zone_complaints(zone: ZoneEntry, path: Path) -> Iterator[Complaint]:
+    """What a cavity's two sizes say against each other."""
+    if zone.outer is not None and zone.bore is not None and min(zone.outer) <= zone.bore:
+        given = f"{min(zone.outer):g} mm was given"
+        yield (*path, "outer"), given, f"more than the bore, {zone.bore:g} mm, is allowed"
 
 
-def find_swing(rear: SinglePivotEntry, *, table: FrameTable | None) -> SinglePivot | ImpossibleDimensionError | None:
-    """How a single pivot swings, by the angle told or by the travel of the axle that the table draws.
-
-    Returns why it cannot where the travel is out of its reach; None where there is no table to tell it by.
-    """
-    pivot_mm = rear.pivot_mm
-    if rear.swing is not None and rear.pivot is not None:
-        return SinglePivot(pivot_mm=rear.pivot, swing_deg=rear.swing, moves=rear.moves)
-    if table is None:
-        return None
-    if rear.swing is not None or rear.travel is None:
-        return None if rear.swing is None else SinglePivot(pivot_mm=pivot_mm, swing_deg=rear.swing, moves=rear.moves)
-    try:
-        swing_deg = swing_of_travel_deg(axle_mm=rear_axle_mm(table), pivot_mm=pivot_mm, travel_mm=rear.travel)
-    except ImpossibleDimensionError as wrong:
-        return wrong
-    return SinglePivot(pivot_mm=pivot_mm, swing_deg=swing_deg, moves=rear.moves)
-
-
-def find_riders(told: ToldFrame) -> tuple[str, ...]:
-    """Everything that rides on the rear: what it names, what says so itself, and the holes of cavities that ride."""
-    if told.rear is None:
-        return ()
-    movers = {zone.id: zone.moves_with for zone in told.zones}
-    riders = dict.fromkeys(told.rear.moves)
-    for _, port in told.ports:
-        of_zones = {movers.get(zone) for zone in port.joins if zone != OUTSIDE}
-        if port.moves_with is MovesWith.REAR or (port.moves_with is None and of_zones == {MovesWith.REAR}):
-            riders.setdefault(port.id)
-    rides_behind = isinstance(told.rear, SinglePivotEntry)
-    for anchor in told.anchors:
-        is_behind = anchor.is_ in (AnchorPart.CALIPER, AnchorPart.DERAILLEUR) and anchor.end is not FrameEnd.FRONT
-        if anchor.moves_with is MovesWith.REAR or (anchor.moves_with is None and is_behind and rides_behind):
-            riders.setdefault(anchor.id)
-    return tuple(riders)
+def told_by(entry: FrameEntry) -> ToldFrame:
+    """What a frame that is accepted says of where something lies."""
+    return ToldFrame(
+        zones=entry.zones,
+        ports=tuple(enumerate(entry.ports)),
+        anchors=entry.anchors,
+        runs=entry.runs,
+        geometry=entry.geometry,
+        cockpit=entry.cockpit,
+        bar=entry.bar,
+        rear=entry.rear,
+        brakes=entry.brakes,
+    )

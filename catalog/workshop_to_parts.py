@@ -3,6 +3,7 @@
 from catalog.adapters import AdapterEntry
 from catalog.catalog_file import CatalogFile
 from catalog.shop import GeometryErrorsEntry, ShopEntry
+from catalog.slips import slip_limits
 from catalog.small_parts import SmallPartEntry
 from catalog.to_parts import known, to_fitting, to_line
 from catalog.work_steps import CautionEntry, RescueEntry, StepEntry
@@ -69,6 +70,7 @@ def to_limits(shop: ShopEntry) -> parts.ShopLimits:
         hole_work_rows=None if shop.hole_work is None else round(shop.hole_work * ROWS_IN_UNIT),
         geometry_error=shop.geometry_error,
         place_errors={} if shop.geometry_errors is None else _to_place_errors(shop.geometry_errors),
+        slips=slip_limits(shop.slips),
     )
 
 

@@ -78,6 +78,14 @@ if TYPE_CHECKING:
     from planner.fit.wall_fit import find_longest_through_port as find_longest_through_port
     from planner.fit.wedging import Wedge as Wedge
     from planner.fit.wedging import find_wedge as find_wedge
+    from planner.geometry.frame_table.cockpit import find_caliper_outlet as find_caliper_outlet
+    from planner.geometry.frame_table.cockpit import find_outlet as find_outlet
+    from planner.geometry.frame_table.frame_table import find_tubes as find_tubes
+    from planner.geometry.frame_table.frame_table import rear_axle_mm as rear_axle_mm
+    from planner.geometry.frame_table.frame_table import steering_axis as steering_axis
+    from planner.geometry.frame_table.frame_table import swing_of_travel_deg as swing_of_travel_deg
+    from planner.geometry.frame_table.told_ports import NotPlaced as NotPlaced
+    from planner.geometry.frame_table.told_ports import find_port_poses as find_port_poses
     from planner.plan.cut_length import added_words as added_words
     from planner.plan.cut_length import allowance_words as allowance_words
     from planner.plan.cut_length import cut_words as cut_words
@@ -91,6 +99,7 @@ if TYPE_CHECKING:
     from planner.plan.job_cuts import find_job_cuts as find_job_cuts
     from planner.plan.job_time import whole_minutes as whole_minutes
     from planner.plan.names import Names as Names
+    from planner.plan.names import find_frame_names as find_frame_names
     from planner.plan.plan_builder import plan_job as plan_job
     from planner.plan.quote import Alternative as Alternative
     from planner.plan.quote import Quote as Quote
@@ -98,6 +107,7 @@ if TYPE_CHECKING:
     from planner.plan.quote_spread import find_total_range as find_total_range
     from planner.plan.routing_plan import RoutingPlan as RoutingPlan
     from planner.plan.routing_plan import Step as Step
+    from planner.plan.slips.frame_slips import find_slips as find_slips
 else:
 
     def __getattr__(name: str) -> Any:

@@ -34,11 +34,13 @@ class Zone:
     id : as in the catalog
     path_mm : points along its middle line; empty where nobody told it [mm]
     bore_diameter_mm : clear diameter; None when not measured [mm]
+    moves_with : what it rides on as told; None where that is left to the ports into it
     """
 
     id: str
     path_mm: tuple[Point, ...]
     bore_diameter_mm: float | None
+    moves_with: MovesWith | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -20,6 +20,7 @@ from planner.plan.names import find_names
 from planner.plan.no_route import find_no_route, find_rejections
 from planner.plan.options import Candidate, find_candidates
 from planner.plan.routing_plan import Rejection, RoutingPlan
+from planner.plan.slips.frame_slips import find_slips
 from planner.plan.ways_out import Stuck, find_ways_out
 from planner.plan.work_order import count_parts, find_cautions, find_rescue, find_short_cautions
 from planner.routing.attempts import Attempt, find_attempts
@@ -58,7 +59,8 @@ def plan_job(*, job: Job, workshop: Workshop) -> RoutingPlan:
     on_routes = {run_id for attempt in attempts if attempt.route is not None for run_id in attempt.route.run_ids}
     legs = legs if is_by_eye else hang_legs(frame=job.frame, line=job.new.line, legs=legs, run_ids=on_routes)
     rejected = find_rejections(attempts=attempts, graph=graph, from_anchor_id=job.from_anchor_id)
-    proposals = tuple(propose_reaches(job=job, attempts=attempts, graph=graph))
+    slips = find_slips(frame=job.frame, limits=workshop.limits.slips, with_loops=False)
+    asked = (*slips, *propose_reaches(job=job, attempts=attempts, graph=graph))
     adapter = check_compatibility(job=job, adapters=workshop.adapters, limits=workshop.limits).adapter
     for worst_allowed in (Outcome.TIGHT, Outcome.UNKNOWN):
         candidates = find_candidates(
@@ -70,8 +72,8 @@ def plan_job(*, job: Job, workshop: Workshop) -> RoutingPlan:
         )
         if candidates:
             plan = _plan_of(workshop, candidates, rejected)
-            return replace(plan, advisories=(*plan.advisories, *proposals))
-    return replace(_plan_of_nothing(job, workshop, attempts, graph, rejected, bend_checks), advisories=proposals)
+            return replace(plan, advisories=(*plan.advisories, *asked))
+    return replace(_plan_of_nothing(job, workshop, attempts, graph, rejected, bend_checks), advisories=asked)
 
 
 def _blank_plan(job: Job, workshop: Workshop, outcome: Outcome) -> RoutingPlan:

@@ -191,6 +191,18 @@ def test_files_that_share_a_name_are_all_checked_and_told_apart(monkeypatch: pyt
     assert not page.success
 
 
+def test_a_likely_slip_is_asked_about_and_refuses_nothing(monkeypatch: pytest.MonkeyPatch) -> None:
+    page = _check_screen(monkeypatch)
+    slip = (DEMO_FOLDER / "trail.frame.yaml").read_bytes().replace(b"at: [404, 25, 512]", b"at: [404, 25, 51.2]")
+    page.file_uploader[0].set_value([("trail.yaml", slip, "application/yaml")]).run()
+    assert not page.exception
+    told = words_of(page)
+    assert "Nothing is wrong with these files." in told
+    assert "was that meant?" in told
+    assert "z 512?" in told
+    assert "trail.yaml, line 19" in told
+
+
 def test_an_entry_that_two_files_have_names_the_other_as_its_sender_does(monkeypatch: pytest.MonkeyPatch) -> None:
     page = _check_screen(monkeypatch)
     sent = [("a b.yaml", HOSE, "application/yaml"), ("c.yaml", HOSE, "application/yaml")]

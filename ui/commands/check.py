@@ -4,7 +4,7 @@ import sys
 from collections.abc import Iterator, Sequence
 from pathlib import Path
 
-from catalog import Catalog, EntryNotAccepted, Problem, check_files, told_in_lines
+from catalog import Catalog, EntryNotAccepted, Problem, check_files, questions_of_files, told_in_lines
 from ui.reports.refusals import refusals_as_sentences
 from ui.shared.catalog_choice import CatalogChoice, chosen_catalog
 from ui.shared.exit_status import ExitStatus
@@ -27,7 +27,11 @@ def run_check(asked: Sequence[str], *, is_bare: bool, place: str) -> int:
         count = len(problems)
         print(f"{count} problem{'' if count == 1 else 's'} found", file=sys.stderr)
         return ExitStatus.BAD_INPUT
-    print(f"{', '.join(asked)}: nothing wrong found")
+    questions = questions_of_files(files, over_starter=not is_bare) if files else []
+    for question in told_in_lines(questions):
+        print(question)
+    is_that_meant = f"; {len(questions)} to look at once more, above" if questions else ""
+    print(f"{', '.join(asked)}: nothing wrong found{is_that_meant}")
     return ExitStatus.DONE
 
 

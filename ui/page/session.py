@@ -6,7 +6,7 @@ from typing import Any
 
 import streamlit as st
 
-from catalog import Catalog, Problem, check_files, read_job
+from catalog import Catalog, Problem, check_files, questions_of_files, read_job
 from planner import RoutingPlan, plan_job
 from planner.parts import Job
 from ui.page.uploads import Upload, as_sent, files_on_disk
@@ -96,6 +96,13 @@ def problems_of_uploads(uploads: Sequence[Upload], *, is_beside_first: bool) -> 
     with files_on_disk(uploads) as paths:
         problems = check_files([*files_beside, *paths], over_starter=not starts_bare(), against=against)
         return [as_sent(problem, paths) for problem in problems]
+
+
+def questions_of_uploads(uploads: Sequence[Upload]) -> list[Problem]:
+    """What in uploaded frames is likely a slip, though nothing is wrong with them."""
+    with files_on_disk(uploads) as paths:
+        asked = questions_of_files(list(paths), over_starter=not starts_bare())
+        return [as_sent(question, paths) for question in asked]
 
 
 def use_uploads(uploads: Sequence[Upload], *, is_beside_first: bool) -> None:

@@ -9,7 +9,7 @@ from planner.geometry.curves.legs import find_mover
 from planner.geometry.motion.frame_axes import Pose3
 from planner.geometry.motion.rear_motion import LinkageLocked, find_rear_placement, move_with_rear
 from planner.geometry.motion.steering import turn_with_bar
-from planner.parts import Anchor, Frame, Line, MovesWith, Point, Port
+from planner.parts import Anchor, Frame, Line, MovesWith, Point, Port, Run, Zone
 from planner.plan.leg_lengths import find_legs, hang_legs
 from planner.plan.leg_views import leg_as_travelled
 from planner.plan.lengths import LegLength
@@ -21,8 +21,8 @@ Placed = TypeVar("Placed", Port, Anchor)
 def frame_in_posture(frame: Frame, *, bar_deg: float, swing_deg: float) -> Frame | LinkageLocked:
     """The same frame with everything that moves where it stands in one posture.
 
-    A cavity moves with bar or rear where every port into it does; so do the points a line is led past between two
-    places that do.
+    A cavity moves with bar or rear where it says so, or where every port into it does; so do the points a line is led
+    past between two places that do.
 
     Returns the frame, or where the rear's links lock before they get there.
 
@@ -40,8 +40,7 @@ def frame_in_posture(frame: Frame, *, bar_deg: float, swing_deg: float) -> Frame
             return move_with_rear(pose, placement=placement)
         return pose
 
-    def points(points_mm: tuple[Point, ...], places: Iterable[str]) -> tuple[Point, ...]:
-        mover = _shared_mover(frame, places)
+    def points(points_mm: tuple[Point, ...], mover: MovesWith | None) -> tuple[Point, ...]:
         poses = (carried(Pose3(position_mm=point, heading=(1.0, 0.0, 0.0)), mover) for point in points_mm)
         return points_mm if mover is None else tuple(pose.position_mm for pose in poses)
 
@@ -52,18 +51,19 @@ def frame_in_posture(frame: Frame, *, bar_deg: float, swing_deg: float) -> Frame
         pose = carried(Pose3(position_mm=one.position_mm, heading=one.heading), mover)
         return replace(one, position_mm=pose.position_mm, heading=pose.heading)
 
+    def led(run: Run) -> Run:
+        mover = _shared_mover(frame, run.between)
+        return replace(run, via_mm=points(run.via_mm, mover), clips_mm=points(run.clips_mm, mover))
+
     return replace(
         frame,
         ports={one.id: placed(one) for one in frame.ports.values()},
         anchors={one.id: placed(one) for one in frame.anchors.values()},
         zones={
-            zone.id: replace(zone, path_mm=points(zone.path_mm, _ports_into(frame, zone.id)))
+            zone.id: replace(zone, path_mm=points(zone.path_mm, _mover_of(frame, zone)))
             for zone in frame.zones.values()
         },
-        runs={
-            run.id: replace(run, via_mm=points(run.via_mm, run.between), clips_mm=points(run.clips_mm, run.between))
-            for run in frame.runs.values()
-        },
+        runs={run.id: led(run) for run in frame.runs.values()},
     )
 
 
@@ -121,8 +121,9 @@ def _legs_of_route(plan: RoutingPlan, posed: Frame, line: Line, places: tuple[st
     ]
 
 
-def _ports_into(frame: Frame, zone_id: str) -> tuple[str, ...]:
-    return tuple(port.id for port in frame.ports.values() if zone_id in port.joins)
+def _mover_of(frame: Frame, zone: Zone) -> MovesWith | None:
+    into = [port.id for port in frame.ports.values() if zone.id in port.joins]
+    return _shared_mover(frame, into) if zone.moves_with is None else zone.moves_with
 
 
 def _shared_mover(frame: Frame, places: Iterable[str]) -> MovesWith | None:

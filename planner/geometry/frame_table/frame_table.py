@@ -23,8 +23,6 @@ STAY_FROM_AXLE_MM, STAY_END_DROP_MM = 28.0, 18.0
 SEAT_STAY_FROM_SEAT_MM, SEAT_STAY_ASIDE_MM, SEAT_STAY_FROM_AXLE_MM = 35.0, 24.0, 18.0
 DROPOUT_MM = 7.0
 CROWN_RACE_MM = 10.0
-SWINGARM_PIVOT_MM = (12.0, 60.0)
-"""Where a single pivot sits behind the bottom bracket where nobody has measured it: (x, z)."""
 
 
 def steering_axis(table: FrameTable) -> tuple[Point, Point]:

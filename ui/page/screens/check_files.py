@@ -7,7 +7,7 @@ from planner import in_markdown as plain
 from ui.page import session
 from ui.page.forms.job_opener import open_job
 from ui.page.uploads import Upload, names_told_apart
-from ui.page.views.problem_view import show_problems, show_refusal
+from ui.page.views.problem_view import show_problems, show_questions, show_refusal
 
 
 def _plan_with(uploads: list[Upload], job: Upload | None, *, is_beside_first: bool) -> None:
@@ -50,6 +50,7 @@ else:
         show_problems(problems)
     else:
         st.success("Nothing is wrong with these files.", icon=":material/check_circle:")
+        show_questions(session.questions_of_uploads(uploads))
         job = _job_to_open(uploads)
         if st.button("Plan with these files", type="primary"):
             _plan_with(uploads, job, is_beside_first=is_beside_first)

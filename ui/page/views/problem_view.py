@@ -32,6 +32,20 @@ def show_problems(problems: Sequence[Problem]) -> None:
     """A count, then one paragraph for each problem."""
     count = len(problems)
     st.error("One thing is not right." if count == 1 else f"{count} things are not right.", icon=":material/error:")
+    _show_each(problems)
+
+
+def show_questions(questions: Sequence[Problem]) -> None:
+    """What is likely a slip though nothing is wrong: a count, then one paragraph for each; nothing for none."""
+    count = len(questions)
+    if count:
+        told = "One thing to look at once more" if count == 1 else f"{count} things to look at once more"
+        st.warning(f"{told}: was that meant?", icon=":material/help:")
+        _show_each(questions)
+
+
+def _show_each(problems: Sequence[Problem]) -> None:
+    count = len(problems)
     for problem in problems[:MOST_TOLD]:
         file = Path(problem.file).name
         where = f"{file}, line {problem.line}" if problem.line else file

@@ -4,12 +4,12 @@ import re
 from collections.abc import Iterator
 from math import dist, hypot
 
-from planner.fit.slips.likely import likely_heading, likely_place
 from planner.geometry.curves.bends import turn_between_deg
 from planner.geometry.frame_table.tube_path import nearest_station
 from planner.geometry.motion.frame_axes import opposite, unit_vector
 from planner.geometry.vectors import dot, from_to, moved
 from planner.parts import OUTSIDE, Anchor, Frame, Point, Port, SlipLimits, Zone
+from planner.plan.slips.likely import likely_heading, likely_place
 from planner.rules import SlipRule
 from planner.verdicts import Check, Outcome
 
@@ -95,12 +95,9 @@ def _points_out(port: Port, place_mm: Point, heading: Point, frame: Frame, limit
     out = unit_vector(off)
     right_way = out if port.joins[0] == zone.id else opposite(out)
 
-    def is_likely(way: Point) -> bool:
-        return dot(unit_vector(way), right_way) >= -limits.points_out_ratio
-
-    if not is_likely(heading):
-        also = likely_heading(heading, is_likely, also=", or its `joins`")
-        yield _asked(SlipRule.POINTS_OUT, port.id, None, None, also, beside=zone.id)
+    likely = likely_heading(heading, way=right_way, least_ratio=-limits.points_out_ratio, also=", or its `joins`")
+    if likely:
+        yield _asked(SlipRule.POINTS_OUT, port.id, None, None, likely, beside=zone.id)
 
 
 def _backwards(port: Port, place_mm: Point, heading: Point, frame: Frame, limits: SlipLimits) -> Iterator[Check]:
@@ -112,13 +109,9 @@ def _backwards(port: Port, place_mm: Point, heading: Point, frame: Frame, limits
             continue
         there = unit_vector(from_to(place_mm, far.position_mm))
         way = there if run.zone_id == port.joins[1] else opposite(there)
-
-        def is_likely(heading: Point, way: Point = way) -> bool:
-            return dot(unit_vector(heading), way) >= -limits.backwards_ratio
-
-        if not is_likely(heading):
-            also = likely_heading(heading, is_likely, also=", or its `joins`")
-            yield _asked(SlipRule.BACKWARDS, port.id, None, None, also, beside=far.label or far.id)
+        likely = likely_heading(heading, way=way, least_ratio=-limits.backwards_ratio, also=", or its `joins`")
+        if likely:
+            yield _asked(SlipRule.BACKWARDS, port.id, None, None, likely, beside=far.label or far.id)
 
 
 def _told_twice(port: Port, retold_mm: Point, retold_heading: Point, limits: SlipLimits) -> Iterator[Check]:

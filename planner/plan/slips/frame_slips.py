@@ -4,16 +4,16 @@ from collections.abc import Iterator
 from itertools import combinations
 from math import dist
 
-from planner.fit.slips.anchor_slips import anchor_slips
-from planner.fit.slips.leg_slips import length_slips, loop_slips
-from planner.fit.slips.likely import MEASURE_AGAIN
-from planner.fit.slips.port_slips import port_slips, side_slips
 from planner.geometry.curves.bends import turn_between_deg
 from planner.geometry.curves.legs import find_mover
 from planner.geometry.frame_table.frame_table import find_table_gaps_mm
 from planner.geometry.motion.frame_axes import unit_vector
 from planner.geometry.vectors import dot, from_to, moved
 from planner.parts import Frame, MovesWith, Point, SlipLimits, Zone
+from planner.plan.slips.anchor_slips import anchor_slips
+from planner.plan.slips.leg_slips import length_slips, loop_slips
+from planner.plan.slips.likely import MEASURE_AGAIN
+from planner.plan.slips.port_slips import port_slips, side_slips
 from planner.rules import SlipRule
 from planner.verdicts import Check, Outcome
 
@@ -44,9 +44,9 @@ def find_slips(*, frame: Frame, limits: SlipLimits | None, with_loops: bool) -> 
 
 def _units(frame: Frame, limits: SlipLimits) -> Iterator[Check]:
     """The whole frame in another unit shows in how far its furthest points are apart."""
-    places_mm = [place.position_mm for place in (*frame.ports.values(), *frame.anchors.values())]
     points_mm = {point for zone in frame.zones.values() for point in zone.path_mm}
-    points_mm |= {place_mm for place_mm in places_mm if place_mm is not None}
+    points_mm |= {port.position_mm for port in frame.ports.values() if port.position_mm is not None}
+    points_mm |= {anchor.position_mm for anchor in frame.anchors.values() if anchor.position_mm is not None}
     far_mm = max((dist(a, b) for a, b in combinations(sorted(points_mm), 2)), default=None)
     if far_mm is None or limits.frame_least_mm <= far_mm <= limits.frame_most_mm:
         return

@@ -3,10 +3,10 @@
 from collections.abc import Iterator
 from math import dist
 
-from planner.fit.slips.likely import likely_heading, likely_place
 from planner.geometry.motion.frame_axes import unit_vector
-from planner.geometry.vectors import dot, from_to
-from planner.parts import Anchor, AnchorPart, Frame, MovesWith, Point, SlipLimits
+from planner.geometry.vectors import from_to
+from planner.parts import Anchor, AnchorPart, AnchorServes, Frame, MovesWith, Point, SlipLimits
+from planner.plan.slips.likely import likely_heading, likely_place
 from planner.rules import SlipRule
 from planner.verdicts import Check, Outcome
 
@@ -24,7 +24,7 @@ def anchor_slips(frame: Frame, limits: SlipLimits) -> Iterator[Check]:
         yield from _backwards(anchor, anchor.position_mm, anchor.heading, frame, limits)
         if is_for_the_hand(anchor, frame):
             yield from _lever_place(anchor, anchor.position_mm, frame, limits)
-        elif anchor.moves_with is not MovesWith.BAR:
+        elif anchor.moves_with is not MovesWith.BAR and _is_at_the_wheel(anchor):
             yield from _caliper_place(anchor, anchor.position_mm, frame, limits)
 
 
@@ -36,6 +36,13 @@ def is_for_the_hand(anchor: Anchor, frame: Frame) -> bool:
         return False
     x, _, z = frame.bar.axis_point_mm
     return anchor.position_mm[0] <= x + z / 4 or anchor.position_mm[2] >= z / 2
+
+
+def _is_at_the_wheel(anchor: Anchor) -> bool:
+    """Whether a caliper or a derailleur sits there, or a part that nobody told: a post or a battery sits elsewhere."""
+    if anchor.part is None:
+        return anchor.serves in (None, AnchorServes.BRAKE, AnchorServes.GEARS)
+    return anchor.part in (AnchorPart.CALIPER, AnchorPart.DERAILLEUR)
 
 
 def _backwards(anchor: Anchor, place_mm: Point, heading: Point, frame: Frame, limits: SlipLimits) -> Iterator[Check]:
@@ -50,13 +57,9 @@ def _backwards(anchor: Anchor, place_mm: Point, heading: Point, frame: Frame, li
         if dist(towards_mm, place_mm) == 0:
             continue
         way = unit_vector(from_to(place_mm, towards_mm))
-
-        def is_likely(heading: Point, way: Point = way) -> bool:
-            return dot(unit_vector(heading), way) >= -limits.anchor_backwards_ratio
-
-        if not is_likely(heading):
-            note = likely_heading(heading, is_likely, also="")
-            yield _asked(SlipRule.ANCHOR_BACKWARDS, anchor.id, note, beside=far.label or far.id)
+        likely = likely_heading(heading, way=way, least_ratio=-limits.anchor_backwards_ratio, also="")
+        if likely:
+            yield _asked(SlipRule.ANCHOR_BACKWARDS, anchor.id, likely, beside=far.label or far.id)
 
 
 def _lever_place(anchor: Anchor, place_mm: Point, frame: Frame, limits: SlipLimits) -> Iterator[Check]:
@@ -99,7 +102,9 @@ def _caliper_place(anchor: Anchor, place_mm: Point, frame: Frame, limits: SlipLi
 
 def _stay_ends_mm(frame: Frame) -> list[Point]:
     """Rear ends of the tubes that reach behind the seat tube: more than half as far back as the furthest."""
-    ends_mm = [end_mm for zone in frame.zones.values() if zone.path_mm for end_mm in (zone.path_mm[0], zone.path_mm[-1])]
+    ends_mm = [
+        end_mm for zone in frame.zones.values() if zone.path_mm for end_mm in (zone.path_mm[0], zone.path_mm[-1])
+    ]
     furthest_mm = min((end_mm[0] for end_mm in ends_mm), default=0.0)
     forward_mm = max((end_mm[0] for end_mm in ends_mm), default=0.0)
     has_stays = -furthest_mm > forward_mm / 2
