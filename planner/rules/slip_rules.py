@@ -10,51 +10,54 @@ def _asked(says: str, about: About = About.HOLE) -> Row:
 class SlipRule(RuleOfTopic):
     """What is asked where a frame as told is unlikely."""
 
-    FRAME_UNITS = ("frame_units", _asked("the furthest two points of this frame lie {size} apart: {note}", About.JOB))
+    FRAME_UNITS = (
+        "slip_frame_units",
+        _asked("the furthest two points of this frame lie {size} apart: {note}", About.JOB),
+    )
     OFF_TUBE = (
-        "off_tube",
+        "slip_off_tube",
         _asked("{place} lies {size} off the wall of {with}, and at most {available} is usual: {note}"),
     )
-    OTHER_SIDE = ("other_side", _asked("{place} is called {with} and lies {size} on the other side: {note}"))
+    OTHER_SIDE = ("slip_other_side", _asked("{place} is called {with} and lies {size} on the other side: {note}"))
     POINTS_OUT = (
-        "points_out",
+        "slip_points_out",
         _asked("in {place} the line points out of {with} where it goes in, or into it where it comes out: {note}"),
     )
-    BACKWARDS = ("backwards", _asked("in {place} the line points away from {with}, where it goes: {note}"))
+    BACKWARDS = ("slip_backwards", _asked("in {place} the line points away from {with}, where it goes: {note}"))
     ANCHOR_BACKWARDS = (
-        "anchor_backwards",
+        "slip_anchor_backwards",
         _asked("at {place} the line points away from {with}, where it goes: {note}", About.END),
     )
-    LEVER_PLACE = ("lever_place", _asked("{place} is no likely place for a lever ({with}): {note}", About.END))
+    LEVER_PLACE = ("slip_lever_place", _asked("{place} is no likely place for a lever ({with}): {note}", About.END))
     CALIPER_PLACE = (
-        "caliper_place",
+        "slip_caliper_place",
         _asked("{place} lies {size} from the end of a stay, and at most {available} is usual: {note}", About.END),
     )
     LOOPS = (
-        "loops",
+        "slip_loops",
         _asked("{place} would take {size} of line between ends that are {available} apart: {note}", About.LEG),
     )
     SHORT_LENGTH = (
-        "short_length",
+        "slip_short_length",
         _asked("{place} is told {size} long and its ends lie {available} apart: {note}", About.LEG),
     )
     LONG_LENGTH = (
-        "long_length",
+        "slip_long_length",
         _asked("{place} is told {size} long, and {available} would be long for its ends: {note}", About.LEG),
     )
     STEERING_AXIS = (
-        "steering_axis",
+        "slip_steering_axis",
         _asked("the steering axis lies {size} beside the head tube ({with}): {note}", About.JOB),
     )
     STANDS_STILL = (
-        "stands_still",
+        "slip_stands_still",
         _asked("{place} stands still, though {with} rides on the rear: {note}"),
     )
     TOLD_TWICE = (
-        "told_twice",
+        "slip_told_twice",
         _asked("{place} is told twice, by numbers and by its tube, {size} apart ({with}): {note}"),
     )
     TABLE_OPEN = (
-        "table_open",
+        "slip_table_open",
         _asked("the geometry table does not close, by {size} ({with}): {note}", About.JOB),
     )

@@ -100,4 +100,4 @@ def test_a_broken_frame_still_tells_of_an_anchor_on_no_rear_end() -> None:
 
 
 def test_a_broken_rear_end_is_told_alone() -> None:
-    assert [problem.field for problem in problems_in(example_with(MOVES, "mvoes: []"))] == ["rear moves", "rear mvoes"]
+    assert [problem.field for problem in problems_in(example_with(MOVES, "mvoes: []"))] == ["rear mvoes"]

@@ -20,7 +20,7 @@ def likely_place(place_mm: Point, is_likely: Callable[[Point], bool]) -> str:
 
     is_likely : whether a place would not be asked about
 
-    >>> likely_place((53.0, 0.0, 540.0), lambda place: place[0] > 500)
+    >>> likely_place((53.0, 0.0, 540.0), lambda place: place[0] > 500 and place[2] < 600)
     'x 530?'
     """
     for changed_mm, words in _changes(place_mm):
