@@ -236,6 +236,16 @@ FittingOuter = Annotated[
 ]
 FittingLength = Annotated[float, _measure("length", "Rigid length along the line.", "mm", least=1, most=300)]
 InsertionDepth = Annotated[float, _measure("depth", "How far the line goes into it.", "mm", least=0, most=100)]
+OutletMove = Annotated[
+    float,
+    _measure(
+        "move",
+        "How much more line the new outlet asks than the old one; negative for less.",
+        "mm",
+        least=-500,
+        most=500,
+    ),
+]
 LineLength = Annotated[float, _measure("length", "Measured along the line.", "mm", least=50, most=100_000)]
 BarDiameter = Annotated[float, _measure("clamp", "Bar diameter where the lever clamps.", "mm", least=12, most=60)]
 RotorDiameter = Annotated[float, _measure("rotor", "Outside diameter of the rotor.", "mm", least=80, most=300)]

@@ -80,6 +80,9 @@ def _choice_complaints(field: str, choice: Mapping[str, object], known: KnownThi
     for kind, asked, there in (("brake", brake, known.brakes), ("line", line, known.lines)):
         if isinstance(asked, str) and asked not in there:
             yield _not_read((field, kind), kind, asked, there, known)
+    for about in ("measured", "move", "reached"):
+        if about in choice and "measured_length" not in choice:
+            yield (field, about), f"{about} was given without measured_length", "both, or neither"
     for end_field in ("from_end", "to_end"):
         end = choice.get(end_field)
         if not isinstance(end, Mapping):

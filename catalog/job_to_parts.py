@@ -37,6 +37,10 @@ def _to_old(entry: OldLineEntry, catalog: Catalog, lever_first: bool) -> parts.O
         brake=brake,
         through=entry.through,
         measured_length_mm=entry.measured_length,
+        measured=entry.measured,
+        move_from_mm=None if entry.move is None else entry.move.from_,
+        move_to_mm=None if entry.move is None else entry.move.to,
+        is_reached=entry.reached,
     )
 
 

@@ -4,9 +4,9 @@ from typing import Annotated, Literal
 
 from pydantic import BeforeValidator, Field
 
-from catalog.fields import Entry, Id, LineLength, Name, RotorDiameter, YesNo
+from catalog.fields import Entry, Id, LineLength, Name, OutletMove, RotorDiameter, YesNo
 from catalog.sources import NamedEntry
-from planner.parts import HubKind
+from planner.parts import HubKind, OldMeasured
 
 
 class LineEndEntry(Entry):
@@ -23,11 +23,27 @@ class _LineChoice(Entry):
     to_end: LineEndEntry | None = None
 
 
+class OutletMoveEntry(Entry):
+    """How much more line the new outlets ask than the old ones."""
+
+    from_: Annotated[OutletMove, Field(alias="from")] = 0.0
+    to: OutletMove = 0.0
+
+
 class OldLineEntry(_LineChoice):
     """The line in the frame now: that of a brake, or a bare one."""
 
     through: Annotated[tuple[Id, ...], Field(title="through", description="Ports it runs through, where known.")] = ()
     measured_length: LineLength | None = None
+    measured: Annotated[
+        OldMeasured,
+        Field(title="measured", description="From where to where: between_fittings, cut_ends or with_fittings."),
+    ] = OldMeasured.CUT_ENDS
+    move: OutletMoveEntry | None = None
+    reached: Annotated[
+        YesNo | None,
+        Field(title="reached", description="Whether it reached with the bar at both stops and the rear right down."),
+    ] = None
 
 
 class NewLineEntry(_LineChoice):

@@ -149,6 +149,9 @@ class ShopEntry(Entry):
     length_tolerance_inside: LengthTolerance | None = _told(
         "length tolerance inside", "Plus or minus on the length of a run inside the frame that gives none."
     )
+    outlet_move: Margin | None = _told(
+        "outlet move", "How far a new lever's or caliper's outlet may lie from the old one's, where nobody measured it."
+    )
     geometry_error: HowWellPlaced | None = _told(
         "geometry error", "How the places of a frame that does not say were found; left out, nothing is added for it."
     )

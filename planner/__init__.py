@@ -87,9 +87,9 @@ if TYPE_CHECKING:
     from planner.geometry.frame_table.told_ports import NotPlaced as NotPlaced
     from planner.geometry.frame_table.told_ports import find_port_poses as find_port_poses
     from planner.plan.cut_length import added_words as added_words
-    from planner.plan.cut_length import allowance_words as allowance_words
     from planner.plan.cut_length import cut_words as cut_words
     from planner.plan.cut_length import order_words as order_words
+    from planner.plan.cut_length import words_beside_cut as words_beside_cut
     from planner.plan.cut_list import find_cut_list as find_cut_list
     from planner.plan.cut_stock import CutList as CutList
     from planner.plan.cut_stock import OpenedLength as OpenedLength

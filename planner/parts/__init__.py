@@ -18,7 +18,7 @@ from planner.parts.frame_words import (
     RiderSide,
 )
 from planner.parts.frames import OUTSIDE, Anchor, Bar, FourBar, Frame, Guide, Point, Port, Run, SinglePivot, Zone
-from planner.parts.jobs import Job, JobEnd, NewLine, OldLine, StayingLine, is_lever_at_from
+from planner.parts.jobs import Job, JobEnd, NewLine, OldLine, OldMeasured, StayingLine, is_lever_at_from
 from planner.parts.lines import Fitting, FittingStyle, Line, LineEnd, LineFamily, LineKind, SetBy
 from planner.parts.methods import *  # noqa: F403  # the module lists its names
 from planner.parts.openings import *  # noqa: F403  # the module lists its names
@@ -79,6 +79,7 @@ __all__ = [
     "MovesWith",
     "NewLine",
     "OldLine",
+    "OldMeasured",
     "Outlet",
     "PlaceErrors",
     "Placeholder",

@@ -9,6 +9,19 @@ from planner.parts.frames import Anchor, Frame
 from planner.parts.lines import Line, LineEnd
 
 
+class OldMeasured(StrEnum):
+    """From where to where an old line was measured."""
+
+    BETWEEN_FITTINGS = "between_fittings"
+    """What is seen of it, with both fittings on."""
+
+    CUT_ENDS = "cut_ends"
+    """The bare line from cut end to cut end."""
+
+    WITH_FITTINGS = "with_fittings"
+    """With both fittings, over all."""
+
+
 class JobEnd(StrEnum):
     """The two ends of a job's line, by the job file's words."""
 
@@ -30,6 +43,10 @@ class OldLine:
     brake : the brake it belongs to; None for a bare line
     through : ids of the ports it runs through, where known; empty when not told
     measured_length_mm : measured along the line; None when not measured [mm]
+    measured : from where to where that is
+    move_from_mm, move_to_mm : how much more line the new outlet at each end asks than the old one; negative for less;
+        None where nobody told it [mm]
+    is_reached : whether it reached in every posture; None where nobody told it
     """
 
     line: Line
@@ -38,6 +55,10 @@ class OldLine:
     brake: Brake | None = None
     through: tuple[str, ...] = ()
     measured_length_mm: float | None = None
+    measured: OldMeasured = OldMeasured.CUT_ENDS
+    move_from_mm: float | None = None
+    move_to_mm: float | None = None
+    is_reached: bool | None = None
 
     def end_at(self, end: JobEnd) -> LineEnd:
         """The line's end at one end of the job."""

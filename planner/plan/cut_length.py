@@ -5,12 +5,14 @@ is the relaxed shape in the worst posture, and the cut uses high. Torsion, gravi
 """
 
 from collections.abc import Sequence
+from dataclasses import replace
 from math import ceil
 
 from planner.fit.fluid_fit import may_old_fluid_meet_new
-from planner.parts import GeometryError, Job, JobEnd, LineEnd, LineKind, Method, MethodKind, ShopLimits
-from planner.plan.length_allowance import find_allowance
+from planner.parts import GeometryError, Job, JobEnd, LineEnd, LineKind, Method, MethodKind, OldMeasured, ShopLimits
+from planner.plan.length_allowance import Allowance, find_allowance
 from planner.plan.lengths import LegLength, Lengths
+from planner.plan.old_line_length import OldLineLength, find_old_line_length, find_visible_mm, moved_mm
 from planner.rules import LengthRule
 from planner.verdicts import Check, Outcome
 
@@ -65,13 +67,13 @@ def find_lengths(
     posture: str = "at rest",
     bitten_mm: float = 0.0,
     undone_mm: float = 0.0,
+    leaves_old_way: bool = False,
 ) -> Lengths:
     """Longest need, cut length and spare of the new line.
 
-    Need is the sum of the legs' upper estimates. Cut length adds the insertion depth of both fittings, the trim
-    allowance, what the joint marked, what an undone end costs and what is allowed for errors in what was told, and is
-    rounded up. Where the length of a leg is not
-    known, neither is that of the line.
+    Need is the sum of the legs' upper estimates; where the length of a leg is not known, what the old line says; else
+    it is not known. Cut length adds the insertion depth of both fittings, the trim allowance, what is cut away and what
+    is allowed for errors in what was told, and is rounded up.
 
     Returns with what is missing as a negative spare.
 
@@ -79,40 +81,68 @@ def find_lengths(
     limits : trim allowance and rounding step
     posture : what the legs were measured over, for the sheet
     bitten_mm, undone_mm : cut off the ends of the line before it has its length
+    leaves_old_way : whether the line is known to take another way than the old one
 
     Common practice, no source: what is wanted inside the fittings and for trimming square.
     """
     known_mm = [leg.high_mm for leg in legs if leg.high_mm is not None]
-    need_mm = sum(known_mm) if len(known_mm) == len(legs) else None
-    insertion_mm = _depth_mm(job.new.from_end) + _depth_mm(job.new.to_end)
-    allowance = find_allowance(frame=job.frame, legs=legs, limits=limits)
-    added_mm = insertion_mm + limits.trim_allowance_mm + bitten_mm + undone_mm + (allowance.allow_mm or 0.0)
-    cut_mm = None if need_mm is None else _rounded_up_mm(need_mm + added_mm, step_mm=limits.length_step_mm)
-    supplied_mm = job.new.supplied_length_mm
-    is_hose = job.new.line.kind is LineKind.HYDRAULIC_HOSE
-    shrink_ratio = job.new.line.pressure_shrink_ratio
-    measured_mm = None if job.old is None else job.old.measured_length_mm
-    return Lengths(
+    are_legs_known = len(known_mm) == len(legs)
+    old = OldLineLength()
+    if not are_legs_known:
+        old = find_old_line_length(job=job, leaves_old_way=leaves_old_way, limits=limits)
+    need_mm = sum(known_mm) if are_legs_known else old.need_mm
+    allowance = find_allowance(frame=job.frame, legs=legs, limits=limits) if are_legs_known else Allowance()
+    found = Lengths(
         legs=tuple(legs),
         need_mm=need_mm,
-        cut_mm=cut_mm,
-        supplied_mm=supplied_mm,
-        spare_mm=None if supplied_mm is None or cut_mm is None else supplied_mm - cut_mm,
-        insertion_mm=insertion_mm,
+        cut_mm=None,
+        supplied_mm=job.new.supplied_length_mm,
+        spare_mm=None,
+        insertion_mm=_depth_mm(job.new.from_end) + _depth_mm(job.new.to_end),
         trim_mm=limits.trim_allowance_mm,
         bitten_mm=bitten_mm,
         undone_mm=undone_mm,
-        pressure_mm=None if shrink_ratio is None or need_mm is None else need_mm * shrink_ratio,
         cut_over_mm=limits.cut_over_mm,
-        cutting_tolerance_mm=(
-            hose_cut_tolerance_mm(length_mm=cut_mm, limits=limits) if is_hose and cut_mm is not None else None
-        ),
-        measured_old_mm=measured_mm,
-        measured_difference_ratio=(None if measured_mm is None or cut_mm is None else (measured_mm - cut_mm) / cut_mm),
-        posture=posture,
-        allow_mm=None if need_mm is None else allowance.allow_mm,
-        geometry_error=None if need_mm is None else allowance.error,
+        measured_old_mm=None if job.old is None else job.old.measured_length_mm,
+        posture=posture if are_legs_known or need_mm is None else AS_THE_OLD_LINE,
+        allow_mm=allowance.allow_mm,
+        geometry_error=allowance.error,
+        is_from_old_line=need_mm is not None and not are_legs_known,
+        old_line_checks=old.questions,
     )
+    return found if need_mm is None else _with_cut(found, need_mm, job, limits)
+
+
+AS_THE_OLD_LINE = "as the old line lay"
+"""What a length was looked at over that comes from the old line."""
+
+
+def _with_cut(found: Lengths, need_mm: float, job: Job, limits: ShopLimits) -> Lengths:
+    """The lengths with all that follows from a need that is known."""
+    added_mm = found.insertion_mm + found.trim_mm + found.bitten_mm + found.undone_mm + (found.allow_mm or 0.0)
+    cut_mm = _rounded_up_mm(need_mm + added_mm, step_mm=limits.length_step_mm)
+    line, old_mm = job.new.line, _old_to_compare_mm(found, job, added_mm)
+    is_hose = line.kind is LineKind.HYDRAULIC_HOSE
+    return replace(
+        found,
+        cut_mm=cut_mm,
+        spare_mm=None if found.supplied_mm is None else found.supplied_mm - cut_mm,
+        pressure_mm=None if line.pressure_shrink_ratio is None else need_mm * line.pressure_shrink_ratio,
+        cutting_tolerance_mm=hose_cut_tolerance_mm(length_mm=cut_mm, limits=limits) if is_hose else None,
+        old_makes_mm=old_mm,
+        measured_difference_ratio=None if old_mm is None else (old_mm - cut_mm) / cut_mm,
+    )
+
+
+def _old_to_compare_mm(found: Lengths, job: Job, added_mm: float) -> float | None:
+    """What of the old line may be held against the cut; nothing where the cut comes from it.
+
+    A line measured from cut end to cut end stands for itself; one measured otherwise for what would be cut by it.
+    """
+    if found.is_from_old_line or job.old is None or job.old.measured is OldMeasured.CUT_ENDS:
+        return None if found.is_from_old_line else found.measured_old_mm
+    visible_mm = find_visible_mm(job.old)
+    return None if visible_mm is None else visible_mm + moved_mm(job.old) + added_mm
 
 
 def cut_words(*, length_mm: float | None, cut_over_mm: float | None) -> str:
@@ -167,6 +197,16 @@ def allowance_words(lengths: Lengths) -> str | None:
     if lengths.cut_mm is None or not lengths.allow_mm:
         return None
     return f"{lengths.allow_mm:.0f} mm {allowance_reason(lengths)}"
+
+
+def words_beside_cut(lengths: Lengths) -> list[tuple[str, str]]:
+    """Name and words of what is told under the length to cut to: where it comes from, and what is added for errors.
+
+    lengths : of a plan that has steps
+    """
+    rows = [("Length from", "the old line as it lay")] if lengths.is_from_old_line else []
+    allowed = allowance_words(lengths)
+    return [*rows, ("In that length", allowed)] if allowed else rows
 
 
 def order_words(lengths: Lengths) -> str | None:

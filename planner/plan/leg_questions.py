@@ -32,13 +32,14 @@ def leg_questions(*, job: Job, lengths: Lengths, limits: ShopLimits) -> Iterator
             note = f"from {leg.slackest_posture} to {leg.worst_posture}"
             yield _told(LengthRule.SLACK_VARIATION, leg.run_id, varies_mm, limits.slack_variation_mm, note=note)
     untold = [leg for leg in lengths.legs if leg.basis.startswith(NOT_MEASURED)]
-    if untold:
+    if untold and not lengths.known:
         note = f"{len(untold)} of its {len(lengths.legs)} legs"
         yield Check(rule=LengthRule.LENGTH_NOT_TOLD, outcome=Outcome.UNKNOWN, state=State.RIDING, note=note)
+    yield from lengths.old_line_checks
     if lengths.pressure_mm is not None:
         yield _pressure(lengths, lengths.pressure_mm)
-    if lengths.measured_old_mm is not None and lengths.measured_difference_ratio is not None:
-        yield _measured(lengths, lengths.measured_old_mm, lengths.measured_difference_ratio, limits)
+    if lengths.old_makes_mm is not None and lengths.measured_difference_ratio is not None:
+        yield _measured(lengths, lengths.old_makes_mm, lengths.measured_difference_ratio, limits)
 
 
 def _told(rule: Rule, run_id: str, size_mm: float, limit_mm: float, *, note: str = "") -> Check:
@@ -58,7 +59,7 @@ def _pressure(lengths: Lengths, pressure_mm: float) -> Check:
 
     A leg told by its length says nothing of how much of it is slack.
     """
-    if any(leg.tolerance_mm is not None for leg in lengths.legs):
+    if lengths.is_from_old_line or any(leg.tolerance_mm is not None for leg in lengths.legs):
         return Check(rule=LengthRule.PRESSURE, outcome=Outcome.UNKNOWN, state=State.RIDING, size_mm=pressure_mm)
     slack_mm = sum((leg.high_mm or 0.0) - (leg.least_mm or 0.0) for leg in lengths.legs)
     return Check(

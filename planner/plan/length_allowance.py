@@ -30,7 +30,7 @@ class Allowance:
     error : how well the places were told, where a leg was found from them
     """
 
-    allow_mm: float | None
+    allow_mm: float | None = None
     error: GeometryError | None = None
 
 

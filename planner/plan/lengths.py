@@ -74,10 +74,14 @@ class Lengths:
     cut_over_mm : how much longer a workshop's cut may come out, never shorter; None where the shop has not said [mm]
     cutting_tolerance_mm : plus or minus on a hose ordered to this length; None where no table row applies [mm]
     measured_old_mm : the old line as measured; None when not told [mm]
-    measured_difference_ratio : measured old line against the planned need; None when not told
+    old_makes_mm : what would be cut by the old line, to be held against the plan; None where it is not, or is the plan
+        [mm]
+    measured_difference_ratio : that against the cut; None likewise
     posture : "at rest", or "worst posture of bar and rear" where something moves; "as measured" where every leg was
     allow_mm : added for errors in what was told; None where nobody said how well it was, or a length is not known [mm]
     geometry_error : how well places were told, where that was added for
+    is_from_old_line : whether need and cut come from the old line, as a leg's length is not known
+    old_line_checks : what is asked of a measured old line
     """
 
     legs: tuple[LegLength, ...]
@@ -93,10 +97,13 @@ class Lengths:
     cut_over_mm: float | None = None
     cutting_tolerance_mm: float | None = None
     measured_old_mm: float | None = None
+    old_makes_mm: float | None = None
     measured_difference_ratio: float | None = None
     posture: str = "at rest"
     allow_mm: float | None = None
     geometry_error: GeometryError | None = None
+    is_from_old_line: bool = False
+    old_line_checks: tuple[Check, ...] = ()
 
     @property
     def final_mm(self) -> float | None:
@@ -105,5 +112,5 @@ class Lengths:
 
     @property
     def known(self) -> bool:
-        """Whether the length of every leg is known, so that there is a length to cut to."""
+        """Whether the length of every leg is known, or that of the old line, so that there is a length to cut to."""
         return self.cut_mm is not None

@@ -127,6 +127,7 @@ def _describe(
         posture=_posture_words(job, travelled),
         bitten_mm=bitten_mm(job=job, method=attempt.method, feed_from=feed_from, limits=workshop.limits),
         undone_mm=(workshop.limits.undone_end_mm or 0.0) if attempt.undoes_leading else 0.0,
+        leaves_old_way=attempt.leaves_old_way,
     )
     way = JobWay(
         job=job,

@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from planner.rules.brake_rules import BrakeRule
 from planner.rules.joint_rules import JointRule
 from planner.rules.length_rules import LengthRule
+from planner.rules.old_line_rules import OldLineRule
 from planner.rules.part_rules import PartRule
 from planner.rules.place_rules import (
     CAVITY_NOT_MEASURED,
@@ -17,7 +18,7 @@ from planner.rules.place_rules import (
 from planner.rules.row import AT_BOTH_MOMENTS, About, Measure, Suits
 from planner.rules.slip_rules import SlipRule
 
-Rule = PlaceRule | JointRule | LengthRule | BrakeRule | PartRule | SlipRule
+Rule = PlaceRule | JointRule | LengthRule | OldLineRule | BrakeRule | PartRule | SlipRule
 
 __all__ = [
     "AT_BOTH_MOMENTS",
@@ -31,6 +32,7 @@ __all__ = [
     "JointRule",
     "LengthRule",
     "Measure",
+    "OldLineRule",
     "PartRule",
     "PlaceRule",
     "Rule",
@@ -45,6 +47,7 @@ def every_rule() -> Iterator[Rule]:
     yield from PlaceRule
     yield from JointRule
     yield from LengthRule
+    yield from OldLineRule
     yield from BrakeRule
     yield from PartRule
     yield from SlipRule

@@ -33,8 +33,8 @@ class LengthRule(RuleOfTopic):
             measures=Measure.LENGTH,
             about=About.JOB,
             says={
-                FITS: "the old line as measured, {available}, agrees with the planned {size}",
-                UNKNOWN: "the old line was measured at {available}, the plan says {size} ({note}): measure again,"
+                FITS: "the old line as measured makes {available}, which agrees with the planned {size}",
+                UNKNOWN: "the old line as measured makes {available}, the plan says {size} ({note}): measure again,"
                 " or see which way it really took",
             },
         ),

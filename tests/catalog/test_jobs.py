@@ -53,6 +53,18 @@ FAULTS: dict[str, tuple[dict[str, Any], str]] = {
         {"new": {"brake": "calder-4", "line": "hose-50"}},
         "job swap > new: both brake and line were given, one of {brake: id} and {line: id}",
     ),
+    "a length that nobody told, said to be measured": (
+        {"old": {"brake": "orrin-2", "measured": "between_fittings"}},
+        "job swap > old measured: measured was given without measured_length, both, or neither",
+    ),
+    "a way of measuring nobody knows": (
+        {"old": {"brake": "orrin-2", "measured_length": 900, "measured": "cut_end"}},
+        "job swap > old measured: 'cut_end' was given, one of between_fittings, cut_ends, with_fittings",
+    ),
+    "a move in centimetres or worse": (
+        {"old": {"brake": "orrin-2", "measured_length": 900, "move": {"to": 501}}},
+        "job swap > old move to: 501 mm was given, -500 to 500 mm is allowed",
+    ),
     "no old at all": (
         {"old": ...},
         "job swap > old: nothing was given, it must be given: the line in the frame now; none for an empty frame",

@@ -87,6 +87,37 @@ def test_a_job_that_is_still_the_one_opened_keeps_all_it_said() -> None:
     ]
 
 
+MEASURED = {
+    "measured_length": 1451.0,
+    "measured": "between_fittings",
+    "move": {"from": 12.0, "to": -8.0},
+    "reached": True,
+}
+
+
+def test_how_the_old_line_was_measured_survives_the_form_and_is_told() -> None:
+    catalog = read_catalog([STARTER_FOLDER, *demo_frames()])
+    fields = fields_of(read_job(demo_jobs()[-1], catalog))
+    fields["old"] = {**fields["old"], **MEASURED}
+    job = job_from_fields(fields, catalog)
+    assert fields_of(job)["old"] == fields["old"]
+    assert job_from_fields(fields_of(job), catalog) == job
+    how = "between fittings; +12 mm at from, -8 mm at to; it reached in every posture"
+    assert f"the old line was measured at 1451 mm ({how})" in untyped_words(fields)
+
+
+def test_moved_outlets_are_those_of_the_new_brake_that_was_opened() -> None:
+    opened = {**OPENED, "old": {"brake": "a", **MEASURED}}
+
+    def chosen(new: str) -> Any:
+        return job_of_choices(
+            frame_id="f", ends=("bar", "caliper"), old=("brake", "a"), new=("brake", new), title="New", opened=opened
+        )["old"]
+
+    assert chosen("b") == opened["old"]
+    assert chosen("c") == {key: value for key, value in opened["old"].items() if key != "move"}
+
+
 @pytest.mark.parametrize("changed", [{"frame_id": "g"}, {"to": "other"}, {"old": "c"}, {"new": "c"}])
 def test_another_job_keeps_neither_id_nor_title_of_the_one_opened(changed: dict[str, str]) -> None:
     assert _chosen(**changed)["title"] == "New"

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from catalog import Catalog
-from planner.parts import Job, LineEnd, NewLine, OldLine
+from planner.parts import Job, LineEnd, NewLine, OldLine, OldMeasured
 
 NOTHING = ("none", "")
 """The choice of an empty frame: nothing comes off."""
@@ -50,7 +50,7 @@ def choice_words(choice: Choice, catalog: Catalog) -> str:
     return catalog.brakes[thing_id].name if kind == "brake" else f"{catalog.lines[thing_id].name}, bare"
 
 
-_OF_THE_WAY = ("through", "measured_length")
+_OF_THE_WAY = ("through", "measured_length", "measured", "move", "reached")
 """What a job says of its old line that is true between its own two ends on its own frame alone."""
 
 
@@ -61,9 +61,14 @@ def line_fields(choice: Choice, as_opened: object, *, is_same_way: bool) -> obje
     """
     if choice == NOTHING:
         return "none"
-    if not isinstance(as_opened, Mapping) or choice_of(as_opened) != choice:
+    if not isinstance(as_opened, Mapping) or not _is_same_thing(choice, as_opened):
         return {choice[0]: choice[1]}
     return {field: value for field, value in as_opened.items() if is_same_way or field not in _OF_THE_WAY}
+
+
+def _is_same_thing(choice: Choice, as_opened: object) -> bool:
+    """Whether a choice is what a job was opened with."""
+    return isinstance(as_opened, Mapping) and choice_of(as_opened) == choice
 
 
 def job_of_choices(
@@ -84,6 +89,8 @@ def job_of_choices(
         "old": line_fields(old, opened.get("old"), is_same_way=is_same_way),
         "new": line_fields(new, opened.get("new"), is_same_way=is_same_way),
     }
+    if isinstance(fields["old"], dict) and not _is_same_thing(new, opened.get("new")):
+        fields["old"].pop("move", None)  # what it says is between the outlets of the old brake and of the new
     if is_same_way and all(fields[name] == opened.get(name) for name in ("old", "new")):
         fields |= {name: opened[name] for name in ("id", "title") if opened.get(name)}
     return fields
@@ -97,7 +104,7 @@ def untyped_words(fields: Mapping[str, Any]) -> list[str]:
         if line.get("through"):
             told.append(f"the {words} runs through {', '.join(line['through'])}")
         if "measured_length" in line:
-            told.append(f"the {words} was measured at {line['measured_length']:g} mm")
+            told.append(f"the {words} was measured at {line['measured_length']:g} mm{_how_measured(line)}")
         if "supplied_length" in line:
             told.append(f"the {words} is supplied {line['supplied_length']:g} mm long")
         for end in ("from", "to"):
@@ -109,13 +116,32 @@ def untyped_words(fields: Mapping[str, Any]) -> list[str]:
     return told
 
 
+def _how_measured(line: Mapping[str, Any]) -> str:
+    """From where to where, how far the outlets moved and whether it reached, as far as a job says so."""
+    said = [str(line["measured"]).replace("_", " ")] if "measured" in line else []
+    if "move" in line:
+        said.append(", ".join(f"{by:+g} mm at {end}" for end, by in line["move"].items()))
+    if "reached" in line:
+        said.append("it reached in every posture" if line["reached"] else "it did not reach in every posture")
+    return f" ({'; '.join(said)})" if said else ""
+
+
 def _old_fields(old: OldLine) -> dict[str, Any]:
     fields: dict[str, Any] = _named(old)
     if old.through:
         fields["through"] = list(old.through)
     if old.measured_length_mm is not None:
         fields["measured_length"] = old.measured_length_mm
+        fields |= _measured_fields(old)
     return fields
+
+
+def _measured_fields(old: OldLine) -> dict[str, Any]:
+    fields: dict[str, Any] = {} if old.measured is OldMeasured.CUT_ENDS else {"measured": old.measured.value}
+    moves = {"from": old.move_from_mm, "to": old.move_to_mm}
+    told = {end: by_mm for end, by_mm in moves.items() if by_mm is not None}
+    fields |= {"move": told} if told else {}
+    return fields if old.is_reached is None else {**fields, "reached": old.is_reached}
 
 
 def _new_fields(new: NewLine) -> dict[str, Any]:

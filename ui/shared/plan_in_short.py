@@ -2,7 +2,6 @@
 
 from planner import (
     RoutingPlan,
-    allowance_words,
     cut_words,
     end_name,
     joint_at_least,
@@ -11,6 +10,7 @@ from planner import (
     millimetres,
     pull_sentence,
     way_words,
+    words_beside_cut,
 )
 
 _NEARLY_ALWAYS = 0.999
@@ -33,8 +33,7 @@ def _hand_rows(plan: RoutingPlan) -> list[tuple[str, str]]:
     rows = [("Cut the old line", f"near {end_name(plan, plan.cut_old_at)}" if plan.cut_old_at else "nothing to cut")]
     if plan.lengths is not None:
         rows.append(("Cut the new line to", _length_words(plan)))
-        allowed = allowance_words(plan.lengths)
-        rows += [("In that length", allowed)] if allowed else []
+        rows += words_beside_cut(plan.lengths)
     if plan.joint is not None and may_part_inside(plan):
         rows.append(("Pulling", pull_sentence(plan.joint)))
     return rows

@@ -1,7 +1,5 @@
 """The line laid straight: what is supplied, what is needed leg by leg, what is left over or missing."""
 
-from collections.abc import Sequence
-
 from planner.documents.drawings.drawing_marks import badge, dimension_line
 from planner.documents.drawings.label_places import text_width_mm, wrapped
 from planner.documents.drawings.svg import (
@@ -21,7 +19,7 @@ from planner.documents.drawings.svg import (
     text,
 )
 from planner.plan.cut_length import allowance_words
-from planner.plan.lengths import LegLength, Lengths
+from planner.plan.lengths import Lengths
 from planner.plan.names import NO_NAMES, Names
 
 MARGIN_MM = 5.0
@@ -36,7 +34,7 @@ def draw_length_bar(lengths: Lengths, *, names: Names = NO_NAMES, width_mm: floa
     names : what people call the places it goes through
     width_mm : of the paper; the height follows
     """
-    longest_mm = max(lengths.cut_mm or 0.0, lengths.supplied_mm or 0.0, _legs_mm(lengths.legs)) or 1.0
+    longest_mm = max(lengths.cut_mm or 0.0, lengths.supplied_mm or 0.0, sum(_stretches(lengths))) or 1.0
     scale = (width_mm - 2 * MARGIN_MM) / longest_mm
     parts, y = _supplied(lengths, scale, top_mm=4)
     needed, y = _needed(lengths, scale, top_mm=y)
@@ -45,13 +43,16 @@ def draw_length_bar(lengths: Lengths, *, names: Names = NO_NAMES, width_mm: floa
     return sheet([*parts, *needed, *spare, *key], width_mm=width_mm, height_mm=y, title="Length of the new line")
 
 
-def _legs_mm(legs: Sequence[LegLength]) -> float:
-    return sum(leg.high_mm or 0.0 for leg in legs)
+def _stretches(lengths: Lengths) -> list[float]:
+    """The legs, those without a length as nothing; one stretch where the old line tells them together."""
+    if lengths.is_from_old_line and lengths.need_mm is not None:
+        return [lengths.need_mm]
+    return [leg.high_mm or 0.0 for leg in lengths.legs]
 
 
 def _rest_mm(lengths: Lengths) -> float:
     """What is cut beside the legs: for the fittings, trim and rounding up; nothing where the length is not known."""
-    return 0.0 if lengths.cut_mm is None else lengths.cut_mm - _legs_mm(lengths.legs)
+    return 0.0 if lengths.cut_mm is None else lengths.cut_mm - sum(_stretches(lengths))
 
 
 def _supplied(lengths: Lengths, scale: float, *, top_mm: float) -> tuple[list[str], float]:
@@ -70,10 +71,10 @@ def _needed(lengths: Lengths, scale: float, *, top_mm: float) -> tuple[list[str]
     parts = [text((MARGIN_MM, top_mm + 3), title, height_mm=TYPE_MM, is_bold=True)]
     top_mm += 5
     x = MARGIN_MM
-    for number, leg in enumerate(lengths.legs, 1):
-        size_mm = (leg.high_mm or 0.0) * scale
+    for number, stretch_mm in enumerate(_stretches(lengths), 1):
+        size_mm = stretch_mm * scale
         parts.append(box((x, top_mm), width_mm=size_mm, height_mm=BAR_MM, fill=SHADES[number % 2], stroke=PAPER))
-        if size_mm >= 3.5:
+        if size_mm >= 3.5 and not lengths.is_from_old_line:
             middle = (x + size_mm / 2, top_mm + BAR_MM / 2 + 1.1)
             parts.append(text(middle, str(number), height_mm=TYPE_MM, fill=PAPER, anchor="middle", is_bold=True))
         x += size_mm
@@ -101,7 +102,11 @@ def _spare(lengths: Lengths, scale: float, *, top_mm: float, width_mm: float) ->
 
 def _key(lengths: Lengths, names: Names, *, top_mm: float, width_mm: float) -> tuple[list[str], float]:
     parts, y = [], top_mm + 2
-    for number, leg in enumerate(lengths.legs, 1):
+    if lengths.is_from_old_line:
+        words = f"all legs together, as the old line lay: {lengths.need_mm:.0f} mm"
+        parts.append(text((MARGIN_MM, y + 1.1), words, height_mm=TYPE_MM))
+        y += 5
+    for number, leg in enumerate(() if lengths.is_from_old_line else lengths.legs, 1):
         parts.append(badge((MARGIN_MM + 2, y), str(number), diameter_mm=4.0, fill=SHADES[number % 2]))
         size = "length not known" if leg.high_mm is None else f"up to {leg.high_mm:.0f} mm"
         words = f"{names.place(leg.from_place)} – {names.place(leg.to_place)}, {size}"

@@ -34,7 +34,7 @@ from planner.documents.words.wording import (
     way_words,
 )
 from planner.parts import Frame
-from planner.plan.cut_length import allowance_words, cut_words, order_words
+from planner.plan.cut_length import cut_words, order_words, words_beside_cut
 from planner.plan.routing_plan import RoutingPlan
 from planner.verdicts import Check, Outcome
 
@@ -164,8 +164,7 @@ def _hand_rows(plan: RoutingPlan) -> list[list[str]]:
         ["✂ Old line", f"cut near {end_name(plan, plan.cut_old_at)}" if plan.cut_old_at else "nothing to cut"],
         ["✂ New line", _cut_words(plan)],
     ]
-    allowed = None if plan.lengths is None else allowance_words(plan.lengths)
-    rows += [["In that length", allowed]] if allowed else []
+    rows += [] if plan.lengths is None else [list(row) for row in words_beside_cut(plan.lengths)]
     if plan.joint is not None and may_part_inside(plan):
         rows.append(["Pulling", pull_sentence(plan.joint)])
     return rows

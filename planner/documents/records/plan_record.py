@@ -115,6 +115,7 @@ def _lengths(lengths: Lengths) -> Record:
         "posture": lengths.posture,
         "allow_mm": _rounded(lengths.allow_mm, digits=1),
         "geometry_error": lengths.geometry_error,
+        "is_from_old_line": lengths.is_from_old_line,
     }
 
 

@@ -5,9 +5,10 @@ from typing import Any
 
 import pytest
 
-from planner import allowance_words, plan_as_record, plan_job
+from planner import plan_as_record, plan_job
 from planner.documents.words.wording import pull_sentence
 from planner.parts import Frame, GeometryError, Job, LengthBy, MovesWith
+from planner.plan.cut_length import allowance_words
 from planner.plan.routing_plan import RoutingPlan
 from tests.planner.plan.level_samples import demo_job, holes_only
 
