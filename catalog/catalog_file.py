@@ -11,7 +11,7 @@ from catalog.lines import LineEntry
 from catalog.methods import MethodEntry
 from catalog.shop import ShopEntry
 from catalog.small_parts import SmallPartEntry
-from catalog.work_steps import CautionEntry, RescueEntry, StepEntry
+from catalog.work_steps import CautionEntry, MeasureEntry, RescueEntry, StepEntry
 
 
 class CatalogFile(Entry):
@@ -29,3 +29,4 @@ class CatalogFile(Entry):
     steps: tuple[StepEntry, ...] = ()
     cautions: tuple[CautionEntry, ...] = ()
     rescues: tuple[RescueEntry, ...] = ()
+    measures: tuple[MeasureEntry, ...] = ()

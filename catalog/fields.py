@@ -160,6 +160,12 @@ HoleTolerance = Annotated[
         "tolerance", "Plus or minus on every dimension; left out, the shop's own is taken.", "mm", least=0, most=3
     ),
 ]
+GiveOrTake = Annotated[
+    float,
+    _measure(
+        "give or take", "How far such a reading may be off, either way; degrees for a lean.", "mm", least=0, most=50
+    ),
+]
 CavityBore = Annotated[float, _measure("bore", "Clear inside diameter of the cavity.", "mm", least=2, most=300)]
 Tilt = Annotated[
     float,

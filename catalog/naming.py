@@ -16,6 +16,7 @@ SECTION_WORDS = {
     "steps": "step",
     "cautions": "caution",
     "rescues": "rescue",
+    "measures": "measure",
     "stock": "stock",
 }
 _INNER_WORDS = {"zones": "zone", "ports": "port", "anchors": "anchor", "runs": "run", "staying": "staying line"}

@@ -163,6 +163,7 @@ def _assembled(contents: Contents, *, read_from: tuple[str, ...]) -> Catalog:
             "steps": entries.steps or work.steps,
             "cautions": tuple(cautions.values()),
             "rescues": entries.rescues or work.rescues,
+            "measures": entries.measures or work.measures,
         }
     )
     workshop = to_workshop(whole, shop=shop)

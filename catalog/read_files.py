@@ -29,6 +29,7 @@ LIST_SECTIONS = (
     "steps",
     "cautions",
     "rescues",
+    "measures",
 )
 
 

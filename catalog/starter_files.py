@@ -1,7 +1,7 @@
 """The catalog that comes with the program: which of its entries stand beside a shop's own, and which give way.
 
-A catalog without shop, steps, cautions or rescues takes the starter's: the shop field by field, cautions by id, own
-steps all together, own rescues all together. A single starter step cannot be edited.
+A catalog without shop, steps, cautions, rescues or measures takes the starter's: the shop field by field, cautions by
+id, own steps all together, own rescues and own measures likewise. A single starter step cannot be edited.
 """
 
 from collections.abc import Sequence
@@ -18,10 +18,12 @@ STARTER_FOLDER = Path(__file__).parent / "starter"
 
 STARTER_NAME = "the starter catalog"
 
-WORK_FILES = ("shop.yaml", "steps.yaml", "cautions.yaml", "rescue.yaml")
+WORK_FILES = ("shop.yaml", "steps.yaml", "cautions.yaml", "rescue.yaml", "measuring.yaml")
 """Files of the starter catalog that stand in wherever a catalog leaves their content out."""
 
-WORK_SECTIONS = frozenset({"shop", "steps", "cautions", "rescues"})
+_REPLACED_WHOLE = ("steps", "rescues", "measures")
+
+WORK_SECTIONS = frozenset({"shop", "steps", "cautions", "rescues", "measures"})
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -51,8 +53,8 @@ def _folder_of(file: str) -> Path:
 def lay_over_starter(placed: Sequence[Placed]) -> Layers:
     """Own entries over the starter's: the same id, and the own one counts.
 
-    Shop limits, steps, cautions and rescues of the starter give way as soon as own files have any; what they then leave
-    out is filled in where the catalog is put together.
+    Shop limits, steps, cautions, rescues and measures of the starter give way as soon as own files have any; what they
+    then leave out is filled in where the catalog is put together.
     """
     own = [item for item in placed if not is_starter_file(item.document.file)]
     own_sections = {item.section for item in own}
@@ -70,7 +72,7 @@ def lay_over_starter(placed: Sequence[Placed]) -> Layers:
     told = tuple(
         f"{SECTION_WORDS[section]} {id_}"
         for (section, id_), differs in given_way.items()
-        if differs and section not in ("steps", "rescues")  # own ones replace them all, whatever their ids
+        if differs and section not in _REPLACED_WHOLE  # own ones replace them all, whatever their ids
     )
     return Layers(placed=(*own, *below), given_way=frozenset(given_way), told=told)
 

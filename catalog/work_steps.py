@@ -5,9 +5,9 @@ from typing import Annotated
 from pydantic import AfterValidator, Field
 from pydantic_core import PydanticCustomError
 
-from catalog.fields import Id, Sentence, StepMinutes, YesNo
+from catalog.fields import GiveOrTake, Id, Name, Note, Sentence, StepMinutes, YesNo
 from catalog.sources import NamedEntry
-from planner.parts import Fact, RescueCase, RescueKind, WorkPart
+from planner.parts import Fact, Measured, RescueCase, RescueKind, WorkPart
 
 Facts = Annotated[
     tuple[Annotated[str, Field(json_schema_extra={"enum": [*Fact]})], ...],
@@ -65,3 +65,12 @@ class RescueEntry(NamedEntry):
     when: Facts = ()
     when_any: Facts = ()
     unless: Facts = ()
+
+
+class MeasureEntry(NamedEntry):
+    """With which tool a thing at the bicycle is measured, and how well."""
+
+    of: Annotated[Measured, Field(title="of", description="What is measured.")]
+    tool: Annotated[Name, Field(title="tool", description="What it is measured with.")]
+    give_or_take: GiveOrTake | None = None
+    hint: Annotated[Note, Field(title="hint", description="What spoils the reading.")] = ""

@@ -6,7 +6,7 @@ from catalog.shop import GeometryErrorsEntry, ShopEntry
 from catalog.slips import slip_limits
 from catalog.small_parts import SmallPartEntry
 from catalog.to_parts import known, to_fitting, to_line
-from catalog.work_steps import CautionEntry, RescueEntry, StepEntry
+from catalog.work_steps import CautionEntry, MeasureEntry, RescueEntry, StepEntry
 from planner import parts
 
 ROWS_IN_UNIT = 1_000_000
@@ -25,6 +25,7 @@ def to_workshop(file: CatalogFile, *, shop: ShopEntry) -> parts.Workshop:
         cautions={entry.id: _to_caution(entry) for entry in file.cautions},
         adapters=tuple(_to_adapter(entry) for entry in file.adapters),
         rescues=tuple(_to_rescue(entry) for entry in file.rescues),
+        measures=tuple(_to_measure(entry) for entry in file.measures),
     )
 
 
@@ -143,6 +144,10 @@ def _to_rescue(entry: RescueEntry) -> parts.Rescue:
         when_any=_to_facts(entry.when_any),
         unless=_to_facts(entry.unless),
     )
+
+
+def _to_measure(entry: MeasureEntry) -> parts.Measure:
+    return parts.Measure(id=entry.id, of=entry.of, tool=entry.tool, give_or_take=entry.give_or_take, hint=entry.hint)
 
 
 def _to_facts(words: tuple[str, ...]) -> tuple[parts.Fact, ...]:

@@ -20,7 +20,9 @@ if TYPE_CHECKING:
     from planner.documents.paper.cut_label import label_of_plan as label_of_plan
     from planner.documents.paper.cut_label import least_label_mm as least_label_mm
     from planner.documents.paper.cut_sheet import cut_sheet_pdf as cut_sheet_pdf
+    from planner.documents.paper.gauge_sheet import gauge_sheet_pdf as gauge_sheet_pdf
     from planner.documents.paper.job_card import job_card_pdf as job_card_pdf
+    from planner.documents.paper.measuring_sheet import measuring_sheet_pdf as measuring_sheet_pdf
     from planner.documents.paper.quote_sheet import quote_pdf as quote_pdf
     from planner.documents.records.cut_record import cuts_as_record as cuts_as_record
     from planner.documents.records.parts_csv import parts_csv as parts_csv

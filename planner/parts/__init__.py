@@ -26,6 +26,8 @@ from planner.parts.slip_limits import SlipLimits
 from planner.parts.tube_words import SideWord, ToldPort, Tube, TubeEnd, TubePlace, TubeSide
 from planner.parts.workshop import (
     Caution,
+    Measure,
+    Measured,
     Minutes,
     PlaceErrors,
     Rescue,
@@ -74,6 +76,8 @@ __all__ = [
     "LineEnd",
     "LineFamily",
     "LineKind",
+    "Measure",
+    "Measured",
     "Minutes",
     "MountKind",
     "MovesWith",

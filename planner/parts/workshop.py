@@ -230,6 +230,40 @@ class Rescue:
     unless: tuple[Fact, ...] = ()
 
 
+class Measured(StrEnum):
+    """What is measured at the bicycle."""
+
+    ROUND = "round"
+    SLOT = "slot"
+    LEAN = "lean"
+    WALL = "wall"
+    INSERT = "insert"
+    GUIDE = "guide"
+    LENGTH = "length"
+    OLD_LINE = "old_line"
+    MOUNT = "mount"
+    LINE = "line"
+    PAPER = "paper"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Measure:
+    """With which tool a thing is measured, and how well that usually goes.
+
+    id : stable name
+    of : what is measured
+    tool : in workshop words
+    give_or_take : plus or minus, in mm; in degrees for a lean; None where the answer is no number
+    hint : what spoils the reading
+    """
+
+    id: str
+    of: Measured
+    tool: str
+    give_or_take: float | None
+    hint: str
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Workshop:
     """What a workshop has and how it works.
@@ -241,6 +275,7 @@ class Workshop:
     cautions : by id
     adapters : between caliper mounts, in catalog order
     rescues : for what sticks or parts, in the order they are tried
+    measures : with what to measure, best tool first
     """
 
     limits: ShopLimits
@@ -252,3 +287,4 @@ class Workshop:
     cautions: dict[str, Caution]
     adapters: tuple[Adapter, ...] = ()
     rescues: tuple[Rescue, ...] = ()
+    measures: tuple[Measure, ...] = ()

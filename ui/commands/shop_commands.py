@@ -28,7 +28,7 @@ from ui.commands.store import store_app
 
 def add_shop_commands(app: typer.Typer) -> None:
     """Give a program the commands of this file."""
-    for command in (save, jobs, quote, card):
+    for command in (save, jobs, quote, card, sheet, gauge):
         app.command()(command)
     app.add_typer(store_app)
 
@@ -175,3 +175,61 @@ def card(
         shop_name=shop_name,
     )
     raise typer.Exit(run_card(question))
+
+
+def sheet(
+    frame: Annotated[str | None, typer.Argument(help="The id of a frame in the catalog. [a blank sheet]")] = None,
+    pdf: Annotated[Path, typer.Option("--pdf", help="The PDF file to print to.")] = Path("measuring-sheet.pdf"),
+    holes: Annotated[
+        int, typer.Option("--holes", help="Holes on a blank sheet, windows inside counted.", min=1, max=40)
+    ] = 3,
+    replace: ReplaceOption = False,
+    catalog: CatalogOption = None,
+    bare: BareOption = False,
+    size: Annotated[PaperSize, typer.Option("--size", help="Of the paper.")] = PaperSize.A4,
+    date: DateOption = None,
+    shop_name: ShopNameOption = "",
+    store: StoreOption = STORE_FILE,
+) -> None:
+    """Print a sheet to take to the bicycle: what to measure with what, with room for two readings."""
+    from ui.commands.sheet import SheetQuestion, run_sheet
+    from ui.shared.catalog_choice import CatalogChoice
+
+    question = SheetQuestion(
+        frame_id=frame,
+        choice=CatalogChoice(paths=tuple(catalog or ()), is_bare=bare, place=store),
+        pdf=pdf,
+        hole_count=holes,
+        replaces=replace,
+        page_size=size.value,
+        day_text=date,
+        shop_name=shop_name,
+    )
+    raise typer.Exit(run_sheet(question))
+
+
+def gauge(
+    job: JobArgument,
+    pdf: Annotated[Path, typer.Option("--pdf", help="The PDF file to print to.")],
+    replace: ReplaceOption = False,
+    catalog: CatalogOption = None,
+    bare: BareOption = False,
+    size: Annotated[PaperSize, typer.Option("--size", help="Of the paper.")] = PaperSize.A4,
+    date: DateOption = None,
+    shop_name: ShopNameOption = "",
+    store: StoreOption = STORE_FILE,
+) -> None:
+    """Print a paper gauge at true size: plugs for a job's holes, jaws for its joint, a ruler for the printer."""
+    from ui.commands.gauge import GaugeQuestion, run_gauge
+    from ui.shared.catalog_choice import CatalogChoice
+
+    question = GaugeQuestion(
+        asked=job,
+        choice=CatalogChoice(paths=tuple(catalog or ()), is_bare=bare, place=store),
+        pdf=pdf,
+        replaces=replace,
+        page_size=size.value,
+        day_text=date,
+        shop_name=shop_name,
+    )
+    raise typer.Exit(run_gauge(question))

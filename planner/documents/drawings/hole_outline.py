@@ -50,7 +50,7 @@ def find_rims(hole: Room, opening: Opening) -> SeenRims:
     """
     narrowing = cos(radians(hole.tilt_deg))
     shift_mm = hole.wall_thickness_mm * sin(radians(abs(hole.tilt_deg)))
-    outline = _outline(opening)
+    outline = find_outline(opening)
     near = tuple((x * narrowing - shift_mm / 2, y) for x, y in outline)
     far = tuple((x * narrowing + shift_mm / 2, y) for x, y in outline)
     rooms = room_of_all_slices(tuple((x * narrowing, y) for x, y in outline), shift_mm)
@@ -73,7 +73,8 @@ def find_gaps(placement: Placement, seen: Sequence[Flat]) -> tuple[Gap, ...]:
     return tuple(gaps)
 
 
-def _outline(opening: Opening) -> list[Flat]:
+def find_outline(opening: Opening) -> list[Flat]:
+    """The edge of a hole seen square on, as points about its middle, x along its length. [mm]"""
     whole = see_opening(opening=opening, tilt_deg=0.0, wall_thickness_mm=0.0)
     if not isinstance(whole, SeenArcs):
         return list(whole.parts_mm[0])

@@ -36,7 +36,8 @@ from planner.documents.words.wording import (
 from planner.parts import Frame
 from planner.plan.cut_length import cut_words, order_words, words_beside_cut
 from planner.plan.routing_plan import RoutingPlan
-from planner.verdicts import Check, Outcome
+from planner.plan.tightest import tightest_by_port
+from planner.verdicts import Outcome
 
 PICTURE_HEIGHT_MM = 125.0
 """So that the verdict, the way and the cuts find room on the first page."""
@@ -86,7 +87,7 @@ def card_pictures(plan: RoutingPlan, frame: Frame) -> tuple[Picture, ...]:
     """
     holes = (
         draw_hole(check, label=frame.ports[port].label, width_mm=88.0, names=plan.names.things)
-        for port, check in _tightest(plan, frame)
+        for port, check in tightest_by_port(plan, frame.ports).items()
     )
     return (_route_picture(plan, frame), *holes)
 
@@ -99,20 +100,6 @@ def _route_picture(plan: RoutingPlan, frame: Frame) -> Picture:
         if drawn.height_mm <= PICTURE_HEIGHT_MM or width_mm <= 100:
             return drawn
         width_mm -= 10
-
-
-def _tightest(plan: RoutingPlan, frame: Frame) -> list[tuple[str, Check]]:
-    found: dict[str, Check] = {}
-    for check in plan.checks:
-        port = check.port_id or ""
-        if check.rule.is_about_hole and port in frame.ports:
-            found[port] = min(found.get(port, check), check, key=_room)
-    return list(found.items())
-
-
-def _room(check: Check) -> tuple[int, float]:
-    worst_mm = check.worst_clearance_mm
-    return (-int(check.outcome), float("inf") if worst_mm is None else worst_mm)
 
 
 def _head(plan: RoutingPlan, date_text: str, width_mm: float) -> Iterator[Any]:
