@@ -20,6 +20,7 @@ def check_line_in_guide(
     running_clearance_mm: float,
     most_work: int | None = None,
     beside: Sequence[Thing] = (),
+    proves_no: bool = True,
 ) -> Check:
     """Whether a round thing passes the bore of a guide, beside what lies in it already.
 
@@ -32,6 +33,7 @@ def check_line_in_guide(
     running_clearance_mm : clearance the shop wants in the worst case
     most_work : rows that each search may look at; None for the usual
     beside : what shares the bore; empty for nothing
+    proves_no : whether "does not fit" is to be told from "not known"
     """
     bore = RoundOpening(diameter_mm=guide.bore_diameter_mm, tolerance_mm=guide.tolerance_mm)
     return check_things_in_room(
@@ -40,6 +42,7 @@ def check_line_in_guide(
         things=(item, *beside),
         running_clearance_mm=running_clearance_mm,
         most_work=most_work,
+        proves_no=proves_no,
         state=state,
         run_id=run_id,
     )

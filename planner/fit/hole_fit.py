@@ -32,6 +32,7 @@ def check_things_in_room(
     things: Sequence[Thing],
     running_clearance_mm: float,
     most_work: int | None = None,
+    proves_no: bool = True,
     state: State | None = None,
     port_id: str | None = None,
     run_id: str | None = None,
@@ -46,6 +47,7 @@ def check_things_in_room(
     things : the thing asked about, whose room is told, then what lies beside it
     running_clearance_mm : wanted in the worst case, diametral
     most_work : rows that each search may look at; None for the usual; where they run out undecided, the proof says so
+    proves_no : whether "does not fit" is to be told from "not known"; what fits is found either way
 
     Raises ImpossibleDimensionError when a size is not one that a workshop could measure.
 
@@ -56,7 +58,7 @@ def check_things_in_room(
     else:
         sizes = tuple((thing.diameter_mm, thing.tolerance_mm) for thing in things)
         seen = (room.opening, room.tilt_deg, room.wall_thickness_mm)
-        found = _check_measured(rule, *seen, sizes, running_clearance_mm, most_work or MOST_WORK)
+        found = _check_measured(rule, *seen, sizes, running_clearance_mm, most_work or MOST_WORK, proves_no)
     return replace(
         found,
         state=state,
@@ -78,10 +80,15 @@ def _check_measured(
     sizes: Sizes,
     running_clearance_mm: float,
     most_work: int,
+    proves_no: bool,
 ) -> Check:
     """Remembered: a plan asks the same hole for every method and from both ends."""
     clearance_of = partial(
-        find_set_clearance, tilt_deg=tilt_deg, wall_thickness_mm=wall_thickness_mm, most_work=most_work
+        find_set_clearance,
+        tilt_deg=tilt_deg,
+        wall_thickness_mm=wall_thickness_mm,
+        most_work=most_work,
+        proves_no=proves_no,
     )
     middle, worse, better = (_at_limit(opening, sizes, limit) for limit in (0, -1, 1))
     nominal = clearance_of(opening=middle.opening, diameters_mm=middle.diameters_mm)
@@ -102,7 +109,7 @@ def _check_measured(
             clearance=nominal,
             placement=worst.placement,
         )
-    if best.clearance_mm is None or best.clearance_mm < 0:
+    if proves_no and (best.clearance_mm is None or best.clearance_mm < 0):
         best = clearance_of(opening=better.opening, diameters_mm=better.diameters_mm)
     assert nominal.clearance_mm is not None
     assert best.clearance_mm is not None

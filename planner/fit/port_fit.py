@@ -45,6 +45,7 @@ def check_things_through_port(
     is_insert_out: bool,
     running_clearance_mm: float,
     most_work: int | None = None,
+    proves_no: bool = True,
 ) -> Check:
     """Whether all things pass the port side by side; the first of them is the one asked about.
 
@@ -57,6 +58,7 @@ def check_things_through_port(
     is_insert_out : whether the port's insert lies on the bench
     running_clearance_mm : wanted in the worst case, diametral
     most_work : rows that each search may look at; None for the usual
+    proves_no : whether "does not fit" is to be told from "not known"
     """
     hole = find_hole_seen(port=port, is_insert_out=is_insert_out)
     check = check_things_in_room(
@@ -65,6 +67,7 @@ def check_things_through_port(
         things=things,
         running_clearance_mm=running_clearance_mm,
         most_work=most_work,
+        proves_no=proves_no,
         state=state,
         port_id=port.id,
     )

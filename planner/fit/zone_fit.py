@@ -16,6 +16,7 @@ def check_things_in_zone(
     things: Sequence[Thing],
     running_clearance_mm: float,
     most_work: int | None = None,
+    proves_no: bool = True,
 ) -> Check:
     """Whether all things lie side by side in the clear bore of a cavity; the first is the one asked about.
 
@@ -27,6 +28,7 @@ def check_things_in_zone(
     things : the thing asked about, then what stays beside it
     running_clearance_mm : wanted in the worst case, diametral
     most_work : rows that each search may look at; None for the usual
+    proves_no : whether "does not fit" is to be told from "not known"
     """
     opening = None if zone_bore_mm is None else RoundOpening(diameter_mm=zone_bore_mm, tolerance_mm=0.0)
     return check_things_in_room(
@@ -35,6 +37,7 @@ def check_things_in_zone(
         things=things,
         running_clearance_mm=running_clearance_mm,
         most_work=most_work,
+        proves_no=proves_no,
         state=state,
         run_id=run_id,
     )

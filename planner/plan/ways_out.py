@@ -7,7 +7,7 @@ from math import ceil
 from planner.geometry.openings.opening_shape import opening_sizes, vary_opening
 from planner.parts import Job, JobEnd, LineEnd, Method, Opening, SetBy, SpokeLink, Workshop
 from planner.plan.routing_plan import NoRoute, WayOut, WayOutKind
-from planner.routing.attempts import find_attempts
+from planner.routing.attempts import works_somehow
 from planner.routing.passage import Mover, check_step
 from planner.routing.route_search import find_best_route
 from planner.routing.run_graph import LEAVE, RunGraph
@@ -146,14 +146,13 @@ def _largest(holds: Callable[[float], bool], *, above_mm: float, below_mm: float
 
 
 def _works(stuck: Stuck, job: Job, *, methods: tuple[Method, ...] | None = None) -> bool:
-    attempts = find_attempts(
+    return works_somehow(
         job=job,
         methods=stuck.workshop.methods if methods is None else methods,
         graph=stuck.graph,
         limits=stuck.workshop.limits,
-        bend_checks=dict(stuck.bend_checks),
+        bend_checks=stuck.bend_checks,
     )
-    return any(attempt.outcome <= Outcome.TIGHT for attempt in attempts)
 
 
 def _passes(stuck: Stuck, job: Job, *, joint_mm: float) -> bool:
@@ -164,7 +163,7 @@ def _passes(stuck: Stuck, job: Job, *, joint_mm: float) -> bool:
     outcomes = {
         state: worst_of(
             (
-                *check_step(job=job, mover=mover, state=state, limits=stuck.workshop.limits),
+                *check_step(job=job, mover=mover, state=state, limits=stuck.workshop.limits, proves_no=False),
                 *stuck.bend_checks.get(state.run_id, ()),
             ),
             of_nothing=Outcome.FITS,

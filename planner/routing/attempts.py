@@ -1,7 +1,8 @@
 """Every method tried from both ends: what each asks of every step, and the best way it finds."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
+from typing import TypeAlias
 
 from planner.fit.fitted_end import (
     check_joint_on_fittings,
@@ -24,6 +25,9 @@ from planner.routing.route_search import Route, find_best_route
 from planner.routing.run_graph import LEAVE, RunGraph, RunState
 from planner.rules import PlaceRule
 from planner.verdicts import Check, Outcome, Thing, worst_of
+
+BendChecks: TypeAlias = Mapping[str, tuple[Check, ...]]
+"""What the shape of each run has shown about the line's bends, by run id."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -100,7 +104,7 @@ def find_attempts(
     methods: tuple[Method, ...],
     graph: RunGraph,
     limits: ShopLimits,
-    bend_checks: dict[str, tuple[Check, ...]] | None = None,
+    bend_checks: BendChecks | None = None,
 ) -> tuple[Attempt, ...]:
     """Try every method, fed from the job's `from` and from its `to`.
 
@@ -110,27 +114,56 @@ def find_attempts(
     limits : the shop's margins
     bend_checks : what the shape of each run has shown about the line's bends, by run id
     """
-    follows_old = _check_old_route(job, graph)
-    outside = _lay_outside(job, graph, limits, bend_checks or {})
-    inside = graph.subgraph([state for state in graph if not _goes_straight(job, state)])
-    return *outside, *(
-        _try_method(as_done, method, feed_from, inside, limits, follows_old, bend_checks or {})
-        for method in methods
-        for feed_from in JobEnd
-        for as_done in _ways_to_lead(job, feed_from)
+    asked = _Asked(limits=limits, bend_checks=bend_checks or {}, follows_old=_check_old_route(job, graph))
+    return tuple(_attempts(job, methods, graph, asked))
+
+
+def works_somehow(
+    *, job: Job, methods: tuple[Method, ...], graph: RunGraph, limits: ShopLimits, bend_checks: BendChecks
+) -> bool:
+    """Whether any method makes a plan, from either end; no more is found out than that takes.
+
+    methods : in catalog order
+    limits : the shop's margins
+    bend_checks : what the shape of each run has shown about the line's bends, by run id
+    """
+    asked = _Asked(
+        limits=limits, bend_checks=bend_checks, follows_old=_check_old_route(job, graph), is_only_whether=True
     )
+    return any(attempt.outcome.lets_work_begin for attempt in _attempts(job, methods, graph, asked))
 
 
-def _lay_outside(
-    job: Job, graph: RunGraph, limits: ShopLimits, bend_checks: dict[str, tuple[Check, ...]]
-) -> tuple[Attempt, ...]:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Asked:
+    """What is the same for every attempt.
+
+    follows_old : whether the old line's ports make a way
+    is_only_whether : whether it is enough to know which attempts work, without proof that others do not
+    """
+
+    limits: ShopLimits
+    bend_checks: BendChecks
+    follows_old: tuple[Check, ...]
+    is_only_whether: bool = False
+
+
+def _attempts(job: Job, methods: tuple[Method, ...], graph: RunGraph, asked: _Asked) -> Iterator[Attempt]:
+    yield from _lay_outside(job, graph, asked)
+    inside = graph.subgraph([state for state in graph if not _goes_straight(job, state)])
+    for method in methods:
+        for feed_from in JobEnd:
+            for led in _ways_to_lead(job, feed_from):
+                yield _try_method(led, method, feed_from, inside, asked)
+
+
+def _lay_outside(job: Job, graph: RunGraph, asked: _Asked) -> tuple[Attempt, ...]:
     """Where a run leads straight from anchor to anchor: nothing to feed, nothing to join."""
     if not any(_goes_straight(job, state) for state in graph):
         return ()
     ways = graph.subgraph([state for state in graph if state == LEAVE or _goes_straight(job, state)])
     old = None if job.old is None else replace(job.old, through=())
     led = LedJob(job=replace(job, old=old), undoes_leading=False, leaves_old_way=bool(ports_to_use(job)))
-    return (_try_method(led, LaidOutside(), JobEnd.FROM, ways, limits, (), bend_checks),)
+    return (_try_method(led, LaidOutside(), JobEnd.FROM, ways, replace(asked, follows_old=())),)
 
 
 def _goes_straight(job: Job, state: RunState) -> bool:
@@ -148,16 +181,8 @@ def _ways_to_lead(job: Job, feed_from: JobEnd) -> Iterator[LedJob]:
         yield LedJob(job=replace(job, new=new), undoes_leading=True)
 
 
-def _try_method(
-    led: LedJob,
-    method: Method,
-    feed_from: JobEnd,
-    graph: RunGraph,
-    limits: ShopLimits,
-    follows_old: tuple[Check, ...],
-    bend_checks: dict[str, tuple[Check, ...]],
-) -> Attempt:
-    job = led.job
+def _try_method(led: LedJob, method: Method, feed_from: JobEnd, graph: RunGraph, asked: _Asked) -> Attempt:
+    job, limits = led.job, asked.limits
     old_line = None if job.old is None else job.old.line
     suits = check_method_suits_lines(
         method=method,
@@ -167,8 +192,9 @@ def _try_method(
         is_old_fitted=old_plug_drawn(job=job, method=method, feed_from=feed_from) is not None,
         is_new_fitted=new_fitting_drawn(job=job, feed_from=feed_from) is not None,
     )
-    general = (*suits, *_end_checks(job, method, feed_from, limits), *follows_old)
-    if worst_of(suits, of_nothing=Outcome.FITS) is Outcome.NO_FIT:
+    general = (*suits, *_end_checks(job, method, feed_from, limits), *asked.follows_old)
+    is_useless = asked.is_only_whether and not worst_of(general, of_nothing=Outcome.FITS).lets_work_begin
+    if is_useless or worst_of(suits, of_nothing=Outcome.FITS) is Outcome.NO_FIT:
         return Attempt(
             job=job,
             undoes_leading=led.undoes_leading,
@@ -199,14 +225,14 @@ def _try_method(
     )
     steps = {
         state: (
-            *check_step(job=job, mover=mover, state=state, limits=limits),
-            *bend_checks.get(state.run_id, ()),
+            *check_step(job=job, mover=mover, state=state, limits=limits, proves_no=not asked.is_only_whether),
+            *asked.bend_checks.get(state.run_id, ()),
         )
         for state in graph
         if state != LEAVE
     }
     route = None
-    if worst_of(follows_old, of_nothing=Outcome.FITS) <= Outcome.UNKNOWN:
+    if worst_of(asked.follows_old, of_nothing=Outcome.FITS) <= Outcome.UNKNOWN:
         route = find_best_route(
             graph=graph,
             from_anchor_id=job.from_anchor_id,

@@ -41,24 +41,27 @@ class Mover:
         return (self.joint,) if self.leading_fitting is None else (self.joint, self.leading_fitting)
 
 
-def check_step(*, job: Job, mover: Mover, state: RunState, limits: ShopLimits) -> tuple[Check, ...]:
+def check_step(
+    *, job: Job, mover: Mover, state: RunState, limits: ShopLimits, proves_no: bool = True
+) -> tuple[Check, ...]:
     """All checks of entering a run at a place and travelling it to its far end.
 
     Returns while drawing first, then while riding; empty only for an open run outside that starts at an anchor.
 
     limits : the shop's clearance for a line that is to slide, and the work a hole may cost
+    proves_no : whether "does not pass" is to be told from "not known", which costs far more
     """
     run = job.frame.runs[state.run_id]
     port = job.frame.ports.get(state.place)
     checks: list[Check] = []
     if port is not None:
-        checks += _port_checks(job, mover, port, limits)
-    checks += _run_checks(job, mover, run, limits)
+        checks += _port_checks(job, mover, port, limits, proves_no)
+    checks += _run_checks(job, mover, run, limits, proves_no)
     checks += _wall_checks(job, mover, run, state)
     return tuple(checks)
 
 
-def _port_checks(job: Job, mover: Mover, port: Port, limits: ShopLimits) -> Iterator[Check]:
+def _port_checks(job: Job, mover: Mover, port: Port, limits: ShopLimits, proves_no: bool) -> Iterator[Check]:
     beside = [thing_of_line(staying.line) for staying in job.staying if port.id in staying.through]
     can_come_out = is_insert_taken_out(job=job, port=port)
     for piece in mover.pieces:
@@ -69,6 +72,7 @@ def _port_checks(job: Job, mover: Mover, port: Port, limits: ShopLimits) -> Iter
             is_insert_out=can_come_out,
             running_clearance_mm=limits.running_clearance_mm,
             most_work=limits.hole_work_rows,
+            proves_no=proves_no,
         )
     yield check_things_through_port(
         port=port,
@@ -77,13 +81,14 @@ def _port_checks(job: Job, mover: Mover, port: Port, limits: ShopLimits) -> Iter
         is_insert_out=False,
         running_clearance_mm=limits.running_clearance_mm,
         most_work=limits.hole_work_rows,
+        proves_no=proves_no,
     )
     admitted = check_port_admits(port=port, kind=job.new.line.kind)
     if admitted is not None:
         yield admitted
 
 
-def _run_checks(job: Job, mover: Mover, run: Run, limits: ShopLimits) -> Iterator[Check]:
+def _run_checks(job: Job, mover: Mover, run: Run, limits: ShopLimits, proves_no: bool) -> Iterator[Check]:
     if run.zone_id == OUTSIDE and run.guide is None:
         return
     beside = tuple(thing_of_line(line) for line in lines_staying_in_run(job=job, run=run))
@@ -97,6 +102,7 @@ def _run_checks(job: Job, mover: Mover, run: Run, limits: ShopLimits) -> Iterato
                 things=(item, *beside),
                 running_clearance_mm=limits.running_clearance_mm,
                 most_work=limits.hole_work_rows,
+                proves_no=proves_no,
             )
         else:
             yield check_line_in_guide(
@@ -107,6 +113,7 @@ def _run_checks(job: Job, mover: Mover, run: Run, limits: ShopLimits) -> Iterato
                 beside=beside,
                 running_clearance_mm=limits.running_clearance_mm,
                 most_work=limits.hole_work_rows,
+                proves_no=proves_no,
             )
     if run.guide is not None and run.guide.turn_deg != 0:
         bent = check_guide_bends_line(guide=run.guide, run_id=run.id, line=job.new.line)

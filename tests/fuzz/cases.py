@@ -6,7 +6,7 @@ from random import Random
 
 from catalog import STARTER_FOLDER
 from tests.fuzz.mutations import mutated
-from tests.fuzz.random_jobs import random_job_files
+from tests.fuzz.random_jobs import random_job_files, random_size
 from tests.fuzz.whole_way import check_alone, follow
 
 DEMO_FOLDER = Path(__file__).parents[2] / "demo_frames"
@@ -68,12 +68,17 @@ def mutated_file(number: int, folder: Path, *, follows_every_n: int, plans_every
     return f"{kind} {came_to}"
 
 
-def random_job(number: int, folder: Path) -> str:
-    """A sound job of any shape, followed to paper.
+def random_job(number: int, folder: Path, *, prints_every_n: int) -> str:
+    """A sound job of any shape, followed to its pictures, and some to paper.
 
-    Returns the outcome of its plan.
+    Returns how large it is, the outcome of its plan, and whether it was printed.
+
+    prints_every_n : once in so many jobs the papers are made as well
     """
-    files = random_job_files(Random(number))
-    for name, content in files.items():
+    draw = Random(number)
+    size = random_size(draw)
+    for name, content in random_job_files(draw, size=size).items():
         (folder / name).write_bytes(content)
-    return follow([*starter_files(), folder / "frame.yaml"], folder / "job.yaml", None, plans=True, prints=True)
+    prints = number % prints_every_n == 0
+    came_to = follow([*starter_files(), folder / "frame.yaml"], folder / "job.yaml", None, plans=True, prints=prints)
+    return f"{size.name} {came_to}{', printed' if prints and came_to != 'refused' else ''}"

@@ -111,7 +111,7 @@ def _other_word(draw: Random, text: str) -> str:
 
 def _value(draw: Random, text: str) -> str:
     """Some value in place of another, written as JSON, which is YAML too."""
-    read = read_yaml.__wrapped__(text.encode("utf-8", "replace"))
+    read = read_yaml(text.encode("utf-8", "replace"))
     if not isinstance(read.value, dict):
         return text
     path = draw.choice(sorted(read.lines, key=str))
@@ -121,7 +121,7 @@ def _value(draw: Random, text: str) -> str:
 
 def _scale(draw: Random, text: str) -> str:
     """One number larger, smaller or the other way round, as happens at a bench."""
-    read = read_yaml.__wrapped__(text.encode("utf-8", "replace"))
+    read = read_yaml(text.encode("utf-8", "replace"))
     paths = [path for path in sorted(read.lines, key=str) if type(_at(read.value, path)) in (int, float)]
     if not paths or not isinstance(read.value, dict):
         return text

@@ -1,6 +1,7 @@
 """Jobs that are sound and of any shape: a frame with ways drawn at random, lines, what stays, what is allowed."""
 
 import json
+from dataclasses import dataclass
 from itertools import pairwise
 from math import cos, dist, pi, sin
 from random import Random
@@ -16,9 +17,41 @@ BRAKES, LINES = tuple(STARTER.brakes), tuple(STARTER.lines)
 HOSES = tuple(line.id for line in STARTER.lines.values() if line.kind is LineKind.HYDRAULIC_HOSE)
 
 
-def random_job_files(draw: Random) -> dict[str, bytes]:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Size:
+    """How large the frame of a random job is.
+
+    share : of all jobs
+    zones, holes : least and most cavities, and least and most holes in each wall between them
+    runs_share, led_share : of the pairs of holes that a run joins, and of the runs that are led past points
+    points : how many of those a led run may have
+    """
+
+    name: str
+    share: float
+    zones: tuple[int, int]
+    holes: tuple[int, int]
+    runs_share: float
+    led_share: float
+    points: tuple[int, ...]
+
+
+SIZES = (
+    Size(name="small", share=0.9, zones=(1, 2), holes=(1, 2), runs_share=0.8, led_share=0.04, points=(1, 1, 2)),
+    Size(name="middle", share=0.095, zones=(1, 4), holes=(1, 3), runs_share=0.8, led_share=0.1, points=(1, 2, 3, 20)),
+    Size(name="large", share=0.005, zones=(6, 12), holes=(4, 8), runs_share=0.25, led_share=0.02, points=(1, 2)),
+)
+"""Most are small, so that many are seen; the large ones have 30 to 100 holes."""
+
+
+def random_size(draw: Random) -> Size:
+    """One of the sizes, each as often as its share."""
+    return draw.choices(SIZES, weights=[size.share for size in SIZES])[0]
+
+
+def random_job_files(draw: Random, *, size: Size) -> dict[str, bytes]:
     """A catalog file and a job file by name."""
-    frame = _frame(draw)
+    frame = _frame(draw, size)
     catalog: Fields = {"format": 1, "frames": [frame]}
     if draw.random() < 0.5:
         catalog["lines"] = [_line(draw, n) for n in range(2)]
@@ -105,9 +138,9 @@ def _port(draw: Random, port_id: str, joins: list[str], x: float) -> Fields:
     return port
 
 
-def _frame(draw: Random) -> Fields:
-    """Cavities one behind the other, one to three holes in each wall between them, and runs in each."""
-    zones_n = draw.randint(1, 4)
+def _frame(draw: Random, size: Size) -> Fields:
+    """Cavities one behind the other, holes in each wall between them, and runs in each."""
+    zones_n = draw.randint(*size.zones)
     names = ["outside", *(f"tube_{n}" for n in range(zones_n)), "outside"]
     if draw.random() < 0.3 and zones_n > 2:
         names[2] = "outside"
@@ -118,13 +151,13 @@ def _frame(draw: Random) -> Fields:
     walls: list[list[Fields]] = []
     for n, joins in enumerate(pairwise(names)):
         x = 400 - 800 * (n + 1) / (zones_n + 2)
-        walls.append([_port(draw, f"p{n}-{k}", list(joins), x) for k in range(draw.randint(1, 3))])
+        walls.append([_port(draw, f"p{n}-{k}", list(joins), x) for k in range(draw.randint(*size.holes))])
     frame: Fields = {
         "id": "frame",
         "zones": [zone for zone in zones if zone["id"] != "outside"],
         "ports": [port for wall in walls for port in wall],
         "anchors": [_anchor(draw, "lever", 450), _anchor(draw, "caliper", -420)],
-        "runs": list(_runs(draw, walls)),
+        "runs": list(_runs(draw, walls, size)),
     }
     _let_move(draw, frame)
     return frame
@@ -134,22 +167,22 @@ def _anchor(draw: Random, anchor_id: str, x: float) -> Fields:
     return {"id": anchor_id, "at": _point(draw, x), "heading": _direction(draw)}
 
 
-def _runs(draw: Random, walls: list[list[Fields]]) -> Any:
+def _runs(draw: Random, walls: list[list[Fields]], size: Size) -> Any:
     for port in walls[0]:
-        yield _run(draw, "lever", port["id"], port["joins"][0], chord=None)
+        yield _run(draw, "lever", port["id"], port["joins"][0], size)
     for before, behind in pairwise(walls):
         for one in before:
             for other in behind:
                 shared = [zone for zone in one["joins"] if zone in other["joins"]]
-                if shared and draw.random() < 0.8:
-                    yield _run(draw, one["id"], other["id"], shared[-1], chord=dist(one["at"], other["at"]))
+                if shared and draw.random() < size.runs_share:
+                    yield _run(draw, one["id"], other["id"], shared[-1], size, chord=dist(one["at"], other["at"]))
     for port in walls[-1]:
-        yield _run(draw, port["id"], "caliper", port["joins"][1], chord=None)
+        yield _run(draw, port["id"], "caliper", port["joins"][1], size)
     if draw.random() < 0.1:
-        yield _run(draw, "lever", "caliper", "outside", chord=None)
+        yield _run(draw, "lever", "caliper", "outside", size)
 
 
-def _run(draw: Random, start: str, end: str, zone: str, *, chord: float | None) -> Fields:
+def _run(draw: Random, start: str, end: str, zone: str, size: Size, *, chord: float | None = None) -> Fields:
     run: Fields = {"id": f"{start}-{end}", "zone": zone, "between": [start, end]}
     chance = draw.random()
     if chance < 0.2 and chord is not None:
@@ -157,9 +190,9 @@ def _run(draw: Random, start: str, end: str, zone: str, *, chord: float | None) 
         run["guide"]["turn"] = draw.choice((0, 14, 60, 90, 180))
         if draw.random() < 0.7:
             run["guide"]["length"] = round(chord * draw.uniform(1.0, 1.4) + 1, 1)
-    elif chance < 0.3:
+    elif chance < 0.2 + size.led_share:
         run[draw.choice(("via", "clips"))] = [
-            _point(draw, draw.uniform(-300, 300)) for _ in range(draw.choice((1, 2, 3, 20)))
+            _point(draw, draw.uniform(-300, 300)) for _ in range(draw.choice(size.points))
         ]
     return run
 

@@ -46,34 +46,45 @@ class Fault:
 class Report:
     """What a run came to.
 
-    came_to : how many cases came how far
+    count : how many cases were run
+    came_to : how many of them came how far
     faults : everything that went wrong
     longest_s : working time of the slowest case, and its number
     """
 
+    count: int = 0
     came_to: Counter[str] = field(default_factory=Counter)
     faults: list[Fault] = field(default_factory=list)
     longest_s: tuple[float, int] = (0.0, -1)
 
 
-def run_cases(case: Case, numbers: Iterable[int], *, keep: Path | None = None) -> Report:
+def run_cases(
+    case: Case, numbers: Iterable[int], *, keep: Path | None = None, after_each: Callable[[Report], None] | None = None
+) -> Report:
     """Every case in turn.
 
     keep : a folder for the files of cases that went wrong; None to throw them away
+    after_each : what else is to be done behind every case
     """
     report = Report()
     signal.signal(signal.SIGPROF, _give_up)
-    for number in numbers:
-        with tempfile.TemporaryDirectory(prefix="lineplan-fuzz-") as folder:
+    with tempfile.TemporaryDirectory(prefix="lineplan-fuzz-") as named:
+        folder = Path(named)
+        for number in numbers:
             before = len(report.faults)
-            _run(case, number, Path(folder), report)
+            _run(case, number, folder, report)
             if keep is not None and len(report.faults) > before:
-                shutil.copytree(folder, keep / f"{case.__name__}-{number}", dirs_exist_ok=True)
+                shutil.copytree(folder, keep / f"case-{number}", dirs_exist_ok=True)
+            for left in folder.iterdir():
+                left.unlink()
+            if after_each is not None:
+                after_each(report)
     return report
 
 
 def _run(case: Case, number: int, folder: Path, report: Report) -> None:
     begun, size_mb = process_time(), _size_mb()
+    report.count += 1
     signal.setitimer(signal.ITIMER_PROF, GIVEN_UP_S)
     try:
         report.came_to[case(number, folder)] += 1

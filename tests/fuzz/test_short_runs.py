@@ -19,7 +19,12 @@ def test_broken_files_are_answered_in_words() -> None:
     )
 
 
+def printed_job(number: int, folder: Path) -> str:
+    """A random job, followed to paper."""
+    return random_job(number, folder, prints_every_n=1)
+
+
 def test_random_jobs_are_planned_drawn_and_printed() -> None:
-    report = run_cases(random_job, range(3))
+    report = run_cases(printed_job, range(12))
     assert [fault.told or fault.what for fault in report.faults] == []
-    assert set(report.came_to) - {"refused"}, "some are sound"
+    assert any(words.endswith("printed") for words in report.came_to), "some are sound"

@@ -49,6 +49,7 @@ def find_set_clearance(
     wall_thickness_mm: float,
     diameters_mm: Sequence[float],
     most_work: int = MOST_WORK,
+    proves_no: bool = True,
 ) -> SetClearance:
     """How much room one or several round things have left in an opening, lying side by side.
 
@@ -61,13 +62,14 @@ def find_set_clearance(
     tilt_deg : angle between the line and the hole's axis, leaning along the opening's length
     diameters_mm : outer diameters, in any order
     most_work : rows that each of the searches for room, placement and proof may look at
+    proves_no : whether a proof is sought where three or more things were not placed; it changes nothing but the bound
 
     Raises ImpossibleDimensionError when there is nothing to place or a diameter is not above zero.
     """
     sizes = _sizes_of(diameters_mm)
     order = sorted(range(len(sizes)), key=lambda index: (-sizes[index], index))
     seen = see_opening(opening=opening, tilt_deg=tilt_deg, wall_thickness_mm=wall_thickness_mm)
-    found = _clearance_largest_first(seen, tuple(sizes[index] for index in order), most_work)
+    found = _clearance_largest_first(seen, tuple(sizes[index] for index in order), most_work, proves_no)
     return _in_given_order(found, order, sizes)
 
 
@@ -120,7 +122,7 @@ def find_varied_clearances(
         varied = _sizes_of(variant.diameters_mm)
         ordered = tuple(varied[index] for index in order)
         if not starts or len(sizes) == 1 or _is_nothing(seen):
-            found = _clearance_largest_first(seen, ordered, most_work)
+            found = _clearance_largest_first(seen, ordered, most_work, True)
         else:
             followed = [
                 follow_placement(seen=seen, diameters_mm=ordered, found=start, most_work=most_work) for start in starts
@@ -174,7 +176,9 @@ def _in_given_order(found: SetClearance, order: list[int], sizes: tuple[float, .
 
 
 @lru_cache(maxsize=8192)
-def _clearance_largest_first(seen: SeenOpening, sizes: tuple[float, ...], most_work: int) -> SetClearance:
+def _clearance_largest_first(
+    seen: SeenOpening, sizes: tuple[float, ...], most_work: int, proves_no: bool
+) -> SetClearance:
     if len(sizes) == 1 or _is_nothing(seen):
         disc = find_largest_disc(seen, most_work=most_work)
         bound = disc.bound_mm - max(sizes)
@@ -189,6 +193,9 @@ def _clearance_largest_first(seen: SeenOpening, sizes: tuple[float, ...], most_w
     found = find_placement(seen, sizes, most_work=most_work)
     bound, proof = _shortest_bound(seen, sizes, most_work)
     work = Work(most_work)
+    if not proves_no and len(sizes) > 2:
+        answer = _set_clearance(found.growth_mm, found.centres_mm, sizes, bound, proof)
+        return replace(answer, is_cut_short=found.is_cut_short)
     if found.growth_mm < 0 <= bound or len(sizes) == 2:
         bound, proof = min((bound, proof), _pair_bound(seen, sizes, found.growth_mm, work))
     if found.growth_mm < 0 <= bound and len(sizes) > 2:

@@ -2,17 +2,37 @@
 
 from dataclasses import replace
 from pathlib import Path
+from random import Random
+from typing import Any
 
 import pytest
 
 from catalog import STARTER_FOLDER, read_catalog, read_job
 from planner import plan_job, way_out_sentences
-from planner.parts import Insert, Job, LineEnd, NewLine, OldLine, RoundOpening, SpokeLink, Workshop
+from planner.fit import hole_fit
+from planner.geometry.packing import set_clearance
+from planner.geometry.packing.proof import find_growth_bound
+from planner.parts import (
+    Insert,
+    Job,
+    LineEnd,
+    NewLine,
+    OldLine,
+    Opening,
+    OvalOpening,
+    RoundOpening,
+    SlotOpening,
+    SpokeLink,
+    StayingLine,
+    Workshop,
+)
 from planner.plan.routing_plan import RoutingPlan, WayOut, WayOutKind
-from planner.plan.ways_out import STEP_MM, grown_opening
+from planner.plan.ways_out import STEP_MM, Stuck, find_ways_out, grown_opening
+from planner.routing.attempts import find_attempts, works_somehow
 from planner.verdicts import Outcome
 from tests.builders import make_coupler, make_job, make_lane_frame, make_line, make_sleeve, make_workshop
 from tests.planner.plan.test_ends_undone import CRIMP
+from tests.planner.routing.test_route_search import graph_with_lengths
 
 DEMO = Path(__file__).parents[3] / "demo_frames"
 
@@ -116,3 +136,54 @@ def test_a_no_and_what_is_not_proven_keep_their_hands_off(name: str) -> None:
 def test_a_plan_has_no_ways_out() -> None:
     plan, _ = plan_of_demo("trail-rear-brake")
     assert way_out_sentences(plan) == ()
+
+
+def crowded_job(opening: Opening, *beside_mm: float) -> Job:
+    """One hole for the new line and some that stay."""
+    frame = make_lane_frame((20.0, 20.0))
+    port = replace(frame.ports["out-0"], opening=opening)
+    staying = tuple(
+        StayingLine(line=make_line(id=f"s{n}", outer_diameter_mm=size), through=("out-0",))
+        for n, size in enumerate(beside_mm)
+    )
+    return make_job(replace(frame, ports={**frame.ports, "out-0": port}), staying=staying)
+
+
+def test_no_proof_is_sought_while_sizes_are_tried(monkeypatch: pytest.MonkeyPatch) -> None:
+    """A size that is not shown to do does not do; proving that it never could took 15 s of a plan."""
+    job = crowded_job(OvalOpening(length_mm=11.4, width_mm=7.4, tolerance_mm=0.1), 4.0, 3.6, 2.2)
+    attempts_asked: list[bool] = []
+
+    def counted(**asked: Any) -> float:
+        attempts_asked.append(True)
+        return find_growth_bound(**asked)
+
+    monkeypatch.setattr(set_clearance, "find_growth_bound", counted)
+    plan = plan_job(job=job, workshop=make_workshop(make_coupler()))
+    assert plan.outcome is Outcome.NO_FIT
+    asked_n = len(attempts_asked)
+    stuck = Stuck(job=job, workshop=make_workshop(make_coupler()), graph=graph_with_lengths(job.frame), bend_checks={})
+    hole_fit._check_measured.cache_clear()
+    set_clearance._clearance_largest_first.cache_clear()
+    assert plan.no_route is not None
+    ways = find_ways_out(stuck=stuck, no_route=replace(plan.no_route, ways_out=()))
+    assert {way.kind for way in ways} >= {WayOutKind.LARGER_HOLE}
+    assert asked_n > 0, "the no itself is proven"
+    assert len(attempts_asked) == asked_n
+
+
+def test_whether_anything_works_is_what_all_attempts_say() -> None:
+    draw, answers = Random(4), set()
+    workshop = make_workshop(make_coupler(), make_sleeve())
+    for _ in range(30):
+        beside_mm = [round(draw.uniform(2, 5), 1) for _ in range(draw.randint(0, 3))]
+        slot = SlotOpening(length_mm=draw.uniform(9, 22), width_mm=draw.uniform(4, 9), tolerance_mm=0.1)
+        job = crowded_job(slot, *beside_mm)
+        job = replace(job, keeps_old_brake=draw.random() < 0.5)
+        graph = graph_with_lengths(job.frame)
+        asked: dict[str, Any] = {"job": job, "methods": workshop.methods, "graph": graph, "limits": workshop.limits}
+        attempts = find_attempts(**asked)
+        works_ = any(attempt.outcome <= Outcome.TIGHT for attempt in attempts)
+        assert works_somehow(**asked, bend_checks={}) is works_
+        answers.add(works_)
+    assert answers == {True, False}
