@@ -200,7 +200,7 @@ def test_a_likely_slip_is_asked_about_and_refuses_nothing(monkeypatch: pytest.Mo
     assert "Nothing is wrong with these files." in told
     assert "was that meant?" in told
     assert "z 512?" in told
-    assert "trail.yaml, line 19" in told
+    assert "trail.yaml, line 20" in told
 
 
 def test_an_entry_that_two_files_have_names_the_other_as_its_sender_does(monkeypatch: pytest.MonkeyPatch) -> None:
