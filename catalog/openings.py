@@ -146,6 +146,10 @@ class InsertEntry(Entry):
 
     opening: OpeningEntry
     removable: YesNo
+    split: Annotated[
+        YesNo | None,
+        Field(title="yes or no", description="Whether it opens, so that it is taken apart and not slid along a line."),
+    ] = None
 
 
 def _area_mm2(points: tuple[tuple[float, float], ...]) -> float:

@@ -158,7 +158,7 @@ def _to_port(entry: PortEntry, shop: ShopEntry, places: Places, movers: Mapping[
 
 
 def _to_insert(entry: InsertEntry, shop: ShopEntry) -> parts.Insert:
-    return parts.Insert(opening=_to_opening(entry.opening, shop), is_removable=entry.removable)
+    return parts.Insert(opening=_to_opening(entry.opening, shop), is_removable=entry.removable, is_split=entry.split)
 
 
 def _to_run(entry: RunEntry, shop: ShopEntry) -> parts.Run:

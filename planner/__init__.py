@@ -62,6 +62,7 @@ if TYPE_CHECKING:
     from planner.documents.words.way_out_words import way_out_sentences as way_out_sentences
     from planner.documents.words.wording import deciding_check as deciding_check
     from planner.documents.words.wording import end_name as end_name
+    from planner.documents.words.wording import fed_words as fed_words
     from planner.documents.words.wording import joint_at_least as joint_at_least
     from planner.documents.words.wording import joint_title as joint_title
     from planner.documents.words.wording import may_part_inside as may_part_inside
@@ -89,7 +90,7 @@ if TYPE_CHECKING:
     from planner.geometry.frame_table.told_ports import NotPlaced as NotPlaced
     from planner.geometry.frame_table.told_ports import find_port_poses as find_port_poses
     from planner.plan.cut_length import added_words as added_words
-    from planner.plan.cut_length import cut_words as cut_words
+    from planner.plan.cut_length import length_words as length_words
     from planner.plan.cut_length import order_words as order_words
     from planner.plan.cut_length import words_beside_cut as words_beside_cut
     from planner.plan.cut_list import find_cut_list as find_cut_list

@@ -46,6 +46,7 @@ class Fact(StrEnum):
     KEEPS_OLD_BRAKE = "keeps_old_brake"
     HAS_STAYING_LINES = "has_staying_lines"
     INSERTS_OUT = "inserts_out"
+    INSERTS_SPLIT = "inserts_split"
 
     CARBON = "carbon"
     EBIKE = "ebike"
@@ -91,6 +92,7 @@ class Placeholder(StrEnum):
     CUT_END = "cut_end"
     FAR_END = "far_end"
     CUT_LENGTH_MM = "cut_length_mm"
+    LEAST_LENGTH_MM = "least_length_mm"
     ROUTE = "route"
     LEADING_FITTING = "leading_fitting"
     TRAILING_FITTING = "trailing_fitting"

@@ -125,7 +125,9 @@ class Insert:
 
     opening : the hole in the insert
     is_removable : whether it can be taken out for drawing the line through
+    is_split : whether it opens and is taken off a line, or only slides along it; None where nobody looked
     """
 
     opening: Opening
     is_removable: bool
+    is_split: bool | None = None

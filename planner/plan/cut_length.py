@@ -12,6 +12,7 @@ from planner.fit.fluid_fit import may_old_fluid_meet_new
 from planner.parts import GeometryError, Job, JobEnd, LineEnd, LineKind, Method, MethodKind, OldMeasured, ShopLimits
 from planner.plan.length_allowance import Allowance, find_allowance
 from planner.plan.lengths import LegLength, Lengths
+from planner.plan.line_ends import is_cut_to_length
 from planner.plan.old_line_length import OldLineLength, find_old_line_length, find_visible_mm, moved_mm
 from planner.rules import LengthRule
 from planner.verdicts import Check, Outcome
@@ -72,8 +73,8 @@ def find_lengths(
     """Longest need, cut length and spare of the new line.
 
     Need is the sum of the legs' upper estimates; where the length of a leg is not known, what the old line says; else
-    it is not known. Cut length adds the insertion depth of both fittings, the trim allowance, what is cut away and what
-    is allowed for errors in what was told, and is rounded up.
+    it is not known. Cut length adds the insertion depth of both fittings, the trim allowance of a line that is cut,
+    what is cut away and what is allowed for errors in what was told, and is rounded up.
 
     Returns with what is missing as a negative spare.
 
@@ -86,6 +87,7 @@ def find_lengths(
     Common practice, no source: what is wanted inside the fittings and for trimming square.
     """
     known_mm = [leg.high_mm for leg in legs if leg.high_mm is not None]
+    is_cut = is_cut_to_length(job.new)
     are_legs_known = len(known_mm) == len(legs)
     old = OldLineLength()
     if not are_legs_known:
@@ -99,10 +101,11 @@ def find_lengths(
         supplied_mm=job.new.supplied_length_mm,
         spare_mm=None,
         insertion_mm=_depth_mm(job.new.from_end) + _depth_mm(job.new.to_end),
-        trim_mm=limits.trim_allowance_mm,
+        trim_mm=limits.trim_allowance_mm if is_cut else 0.0,
         bitten_mm=bitten_mm,
         undone_mm=undone_mm,
         cut_over_mm=limits.cut_over_mm,
+        is_cut=is_cut,
         measured_old_mm=None if job.old is None else job.old.measured_length_mm,
         posture=posture if are_legs_known or need_mm is None else AS_THE_OLD_LINE,
         allow_mm=allowance.allow_mm,
@@ -160,12 +163,25 @@ def cut_words(*, length_mm: float | None, cut_over_mm: float | None) -> str:
     return f"{length_mm:.0f} mm ({allowed})"
 
 
+def length_words(lengths: Lengths) -> str:
+    """What length the hands give the new line, or see that it has where it is not cut.
+
+    >>> sizes = {"legs": (), "need_mm": 1377, "supplied_mm": None, "spare_mm": None, "insertion_mm": 0, "trim_mm": 0}
+    >>> length_words(Lengths(cut_mm=1380, is_cut=False, **sizes))
+    '1380 mm or more; it is not cut'
+    """
+    if lengths.is_cut:
+        return f"cut to {cut_words(length_mm=lengths.cut_mm, cut_over_mm=lengths.cut_over_mm)}"
+    least = "as much as the way takes" if lengths.cut_mm is None else f"{lengths.cut_mm:.0f} mm or more"
+    return f"{least}; it is not cut"
+
+
 def added_words(lengths: Lengths) -> str:
     """What the line must have beyond the need, term by term: with the need the cut, but for rounding.
 
     >>> sized = Lengths(legs=(), need_mm=0, cut_mm=0, supplied_mm=None, spare_mm=None, insertion_mm=22, trim_mm=10)
     >>> added_words(sized)
-    '22 mm into the fittings + 10 mm to trim'
+    ' + 22 mm into the fittings + 10 mm to trim'
     """
     terms = [
         (lengths.insertion_mm, "into the fittings"),
@@ -174,7 +190,7 @@ def added_words(lengths: Lengths) -> str:
         (lengths.trim_mm, "to trim"),
         (lengths.allow_mm or 0.0, allowance_reason(lengths)),
     ]
-    return " + ".join(f"{term_mm:.0f} mm {words}" for term_mm, words in terms if term_mm > 0)
+    return "".join(f" + {term_mm:.0f} mm {words}" for term_mm, words in terms if term_mm > 0)
 
 
 _HOW_TOLD = {

@@ -23,7 +23,7 @@ from planner.parts import (
     PortPlace,
     PullWord,
 )
-from planner.plan.line_ends import can_be_trimmed, ends_by_feed, must_be_set
+from planner.plan.line_ends import ends_by_feed, is_cut_to_length, must_be_set
 from planner.plan.routing_plan import Joint
 from planner.routing.passage import is_insert_taken_out
 
@@ -136,7 +136,17 @@ def _frame_facts(way: JobWay) -> Rows:
         Fact.FORK_LEG: PortPlace.FORK_LEG in places,
         Fact.BB_PASS: PortPlace.BOTTOM_BRACKET in places,
         Fact.OUTSIDE_ONLY: not way.route,
-        Fact.INSERTS_OUT: bool(inserts_taken_out(job=way.job, route=way.route)),
+        **_insert_facts(way),
+    }
+
+
+def _insert_facts(way: JobWay) -> Rows:
+    """Split where that is known of every insert that comes out."""
+    ports = (way.job.frame.ports[port_id] for port_id in inserts_taken_out(job=way.job, route=way.route))
+    kinds = {port.insert.is_split for port in ports if port.insert is not None}
+    return {
+        Fact.INSERTS_OUT: bool(kinds),
+        Fact.INSERTS_SPLIT: kinds == {True},
     }
 
 
@@ -153,13 +163,12 @@ def _joint_facts(way: JobWay) -> Rows:
 
 def _end_facts(way: JobWay) -> Rows:
     leading, trailing = ends_by_feed(job=way.job, feed_from=way.feed_from)
-    is_cut_to_length = way.job.new.line.kind.family is not LineFamily.ELECTRIC
     return {
         Fact.FITTED_LEADING: way.undoes_leading,
         Fact.LEADING_END_BARE: not leading.is_fitted,
         Fact.SETS_LEADING_FITTING: must_be_set(leading),
         Fact.SETS_TRAILING_FITTING: must_be_set(trailing),
-        Fact.TRIMS: is_cut_to_length and (can_be_trimmed(leading) or can_be_trimmed(trailing)),
+        Fact.TRIMS: is_cut_to_length(way.job.new),
     }
 
 

@@ -7,6 +7,7 @@ from planner.plan.lengths import Lengths
 from planner.plan.line_ends import ends_by_feed
 from planner.plan.names import find_frame_names
 
+_AS_MUCH = "as much as the way takes (how much is not known: lay it along and see)"
 _ENOUGH = "enough length and to spare (how much is not known: lay it in, then mark)"
 
 
@@ -29,6 +30,7 @@ def find_job_words(way: JobWay, *, lengths: Lengths) -> dict[Placeholder, str]:
         Placeholder.CUT_LENGTH_MM: (
             cut_words(length_mm=lengths.cut_mm, cut_over_mm=lengths.cut_over_mm) if lengths.known else _ENOUGH
         ),
+        Placeholder.LEAST_LENGTH_MM: f"{lengths.cut_mm:.0f} mm" if lengths.cut_mm is not None else _AS_MUCH,
         Placeholder.ROUTE: names.way(as_fed) or "outside, through no hole",
         Placeholder.LEADING_FITTING: _fitting_words(leading),
         Placeholder.TRAILING_FITTING: _fitting_words(trailing),

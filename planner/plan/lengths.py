@@ -72,6 +72,8 @@ class Lengths:
     pressure_mm : by how much the line may shorten under pressure; None where it is not known to, or its length is not
         [mm]
     cut_over_mm : how much longer a workshop's cut may come out, never shorter; None where the shop has not said [mm]
+    is_cut : whether the line is cut to length; if not, both its ends came closed or it is a wire, and what is over is
+        stowed
     cutting_tolerance_mm : plus or minus on a hose ordered to this length; None where no table row applies [mm]
     measured_old_mm : the old line as measured; None when not told [mm]
     old_makes_mm : what would be cut by the old line, to be held against the plan; None where it is not, or is the plan
@@ -95,6 +97,7 @@ class Lengths:
     undone_mm: float = 0.0
     pressure_mm: float | None = None
     cut_over_mm: float | None = None
+    is_cut: bool = True
     cutting_tolerance_mm: float | None = None
     measured_old_mm: float | None = None
     old_makes_mm: float | None = None

@@ -1,6 +1,6 @@
 """The new line's two ends: which one leads, which wants a fitting set, which can be cut to length."""
 
-from planner.parts import Job, JobEnd, LineEnd, SetBy
+from planner.parts import Job, JobEnd, LineEnd, LineFamily, NewLine, SetBy
 
 
 def ends_by_feed(*, job: Job, feed_from: JobEnd) -> tuple[LineEnd, LineEnd]:
@@ -19,3 +19,9 @@ def must_be_set(end: LineEnd) -> bool:
 def can_be_trimmed(end: LineEnd) -> bool:
     """Whether the line can be cut to length at this end: it is bare, and a workshop can set what belongs on it."""
     return not end.is_fitted and (end.fitting is None or end.fitting.set_by is SetBy.WORKSHOP)
+
+
+def is_cut_to_length(line: NewLine) -> bool:
+    """Whether the workshop cuts this line: never a wire, nor a line whose ends both come closed."""
+    ends = (line.from_end, line.to_end)
+    return line.line.kind.family is not LineFamily.ELECTRIC and any(can_be_trimmed(end) for end in ends)

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from planner.parts import Adapter, Fact, Job, JobEnd, Placeholder, PullWord, Workshop
+from planner.parts import Adapter, Fact, Job, JobEnd, LineFamily, Placeholder, PullWord, Workshop
 from planner.plan.cut_length import bitten_mm, check_supplied_length, find_lengths
 from planner.plan.job_facts import JobWay, find_job_facts
 from planner.plan.job_time import expected_minutes
@@ -147,7 +147,7 @@ def _describe(
         method=attempt.method,
         feed_from=feed_from,
         part_ids=find_part_ids(job=job, method=attempt.method, feed_from=feed_from),
-        cut_old_at=feed_from if is_joined_to_old_line(job=job, method=attempt.method) else None,
+        cut_old_at=_cut_old_at(attempt),
         route=route,
         outcome=attempt.outcome,
         joint=joint,
@@ -169,6 +169,14 @@ def _describe(
         option=option,
         length_checks=() if reach is None else (reach,),
     )
+
+
+def _cut_old_at(attempt: Attempt) -> JobEnd | None:
+    """Where the old line is cut: nowhere where it draws nothing, and a wire never."""
+    old = attempt.job.old
+    is_cut = old is not None and old.line.kind.family is not LineFamily.ELECTRIC
+    is_cut = is_cut and is_joined_to_old_line(job=attempt.job, method=attempt.method)
+    return attempt.feed_from if is_cut else None
 
 
 def _remark(attempt: Attempt, joint: Joint) -> Remark:

@@ -81,7 +81,7 @@ def test_terminal_and_page_tell_the_same_plan_in_short(capsys: pytest.CaptureFix
         "Joint",
         "Feed from",
         "Cut the old line",
-        "Cut the new line to",
+        "The new line",
     ]
     print_plan(plan_with_many_cautions())
     in_the_terminal = " ".join(capsys.readouterr().out.split())

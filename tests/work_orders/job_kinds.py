@@ -161,6 +161,29 @@ def _dropper_frame() -> Frame:
     return replace(frame, anchors={**frame.anchors, "end": end})
 
 
+def _with_inserts(kinds_of_insert: tuple[bool, bool]) -> Frame:
+    """The plain frame with inserts that are known to be split, or not to be."""
+    frame = frame_with()
+    ports = {
+        port.id: replace(port, insert=replace(port.insert, is_split=is_split))
+        for port, is_split in zip(frame.ports.values(), kinds_of_insert, strict=True)
+        if port.insert is not None
+    }
+    return replace(frame, ports=ports)
+
+
+def _fitted_end(outer_diameter_mm: float, set_by: SetBy) -> LineEnd:
+    """An end that came with its fitting on; the frame's holes are 10 mm wide."""
+    fitting = bare_end(HOSE).fitting
+    assert fitting is not None
+    return LineEnd(
+        fitting=replace(
+            fitting, outer_diameter_mm=outer_diameter_mm, set_by=set_by, joint_diameter_mm=8.0, joint_holds_n=40.0
+        ),
+        is_fitted=True,
+    )
+
+
 FRAMES = {
     "plain": frame_with(),
     "headset": frame_with(places=(PortPlace.HEADSET, PortPlace.BOTTOM_BRACKET)),
@@ -208,6 +231,17 @@ def kinds() -> Iterator[tuple[str, Job]]:
             replace(job_of(HOSE, HOSE, bare, old_fluid=fluid, new_fluid=fluid), staying=()),
         )
     yield "dropper", job_of(GEAR_HOUSING, GEAR_HOUSING, _dropper_frame(), old_fluid=None, new_fluid=None)
+    yield "dropper, bare cable", job_of(CABLE, GEAR_HOUSING, _dropper_frame(), old_fluid=None, new_fluid=None)
+    for name, kinds_of_insert in {"split": (True, True), "whole": (False, False), "mixed": (True, False)}.items():
+        frame = _with_inserts(kinds_of_insert)
+        yield f"{name} inserts: gears", job_of(GEAR_HOUSING, GEAR_HOUSING, frame, old_fluid=None, new_fluid=None)
+        yield f"{name} inserts: wire", job_of(WIRE, WIRE, frame, old_fluid=None, new_fluid=None)
+    wet = job_of(HOSE, HOSE, frame_with(), old_fluid=Fluid.MINERAL_OIL, new_fluid=Fluid.MINERAL_OIL)
+    for name, end in {
+        "ends that came closed": _fitted_end(7.0, SetBy.FACTORY),
+        "a nut taken off": _fitted_end(12.0, SetBy.WORKSHOP),
+    }.items():
+        yield f"hose with {name}", replace(wet, new=replace(wet.new, from_end=end, to_end=end))
 
 
 KINDS = dict(kinds())

@@ -1,5 +1,6 @@
 """The starter's work order, walked for every kind of job, method and fluid: each step can be done when it comes."""
 
+from dataclasses import replace
 from functools import cache
 from itertools import permutations
 
@@ -48,7 +49,9 @@ def start_of(job: Job) -> dict[str, bool]:
     return {
         "old_wet": is_wet,
         "clips": old is not None,
-        "closed": job.new.line.kind is not LineKind.HYDRAULIC_HOSE,
+        "leading_closed": job.new.line.kind is not LineKind.HYDRAULIC_HOSE,
+        "trailing_closed": job.new.line.kind is not LineKind.HYDRAULIC_HOSE,
+        "old_cable": old is not None and old.line.kind.family is LineFamily.MECHANICAL,
         "has_cable": job.new.line.kind.family is LineFamily.MECHANICAL,
         "power_matters": job.new.line.kind is LineKind.ELECTRIC_WIRE,
     }
@@ -132,6 +135,62 @@ def test_no_wire_is_cut(worked: list[tuple[str, Job, RoutingPlan]]) -> None:
     for name, job, plan in worked:
         if job.new.line.kind is LineKind.ELECTRIC_WIRE:
             assert not [step.id for step in plan.steps if step.id.startswith(("cut-", "trim-", "square-"))], name
+
+
+def ids_of(worked: list[tuple[str, Job, RoutingPlan]], kind: str) -> list[set[str]]:
+    found = [{step.id for step in plan.steps} for name, _, plan in worked if name.startswith(kind)]
+    assert found, kind
+    return found
+
+
+def test_a_split_insert_is_taken_apart_and_a_whole_one_slid(worked: list[tuple[str, Job, RoutingPlan]]) -> None:
+    told = {
+        "split": {"inserts-apart"},
+        "whole": {"inserts-out", "inserts-on"},
+        "mixed": {"inserts-out", "inserts-on"},
+    }
+    every = set().union(*told.values())
+    for kind, steps in told.items():
+        for ids in ids_of(worked, f"{kind} inserts"):
+            assert ids & every == steps
+            assert "inserts-back" in ids
+
+
+def test_an_end_that_is_taken_off_is_cut_once(worked: list[tuple[str, Job, RoutingPlan]]) -> None:
+    for ids in ids_of(worked, "hose with a nut taken off"):
+        assert ids & {"unset-leading", "square-new", "plug-new"} == {"unset-leading"}
+
+
+def test_ends_that_came_closed_are_joined_and_neither_cut_nor_set(
+    worked: list[tuple[str, Job, RoutingPlan]],
+) -> None:
+    for ids in ids_of(worked, "hose with ends that came closed"):
+        assert {"join-leading", "join-trailing"} <= ids
+        assert ids.isdisjoint({"trim-new", "set-leading", "set-trailing", "thread-on", "square-new"})
+
+
+def test_a_dry_line_leaves_the_wheel_where_it_is(worked: list[tuple[str, Job, RoutingPlan]]) -> None:
+    shop = make_workshop(METHODS[0], limits=starter().limits, steps=starter().steps, cautions=starter().cautions)
+    swap = KINDS["plain: cable brake to cable brake"]
+    fresh = plan_job(job=replace(swap, new=replace(swap.new, brake=None), rotor_mm=None), workshop=shop)
+    assert {step.id for step in fresh.steps}.isdisjoint({"wheel-out", "wheel-in", "pads-out"})
+    assert {"wheel-out", "wheel-in"} <= ids_of(worked, "plain: cable brake to cable brake")[0]
+
+
+def test_the_cable_of_a_post_is_clamped_where_a_hand_reaches_it(worked: list[tuple[str, Job, RoutingPlan]]) -> None:
+    for name, _, plan in worked:
+        ids = [step.id for step in plan.steps]
+        if name.startswith("dropper"):
+            assert ids.index("cable-for-post") < ids.index("post-in") < ids.index("cable-at-lever"), name
+            assert "inner-cable" not in ids
+
+
+def test_a_line_laid_outside_hears_nothing_of_holes(worked: list[tuple[str, Job, RoutingPlan]]) -> None:
+    for name, _, plan in worked:
+        if not plan.route:
+            told = " ".join(step.text for step in plan.steps if step.id not in ("old-away", "note-before"))
+            assert [word for word in ("insert", "hole", "came through", "drill") if word in told] == [], name
+            assert "old-away" in {step.id for step in plan.steps}, name
 
 
 def test_every_sentence_is_filled(worked: list[tuple[str, Job, RoutingPlan]]) -> None:

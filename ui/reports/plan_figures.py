@@ -5,7 +5,6 @@ from collections.abc import Iterator
 from rich.console import Group, RenderableType
 from rich.markup import escape
 from rich.padding import Padding
-from rich.table import Table
 from rich.text import Text
 
 from planner import (
@@ -13,10 +12,10 @@ from planner import (
     RoutingPlan,
     added_words,
     basis_words,
-    cut_words,
-    end_name,
+    fed_words,
     fit_class_words,
     leg_size,
+    length_words,
     order_words,
     outcome_word,
     proposals,
@@ -33,7 +32,7 @@ from ui.reports.plain_table import outcome_text, plain_table
 def show_figures(plan: RoutingPlan) -> Iterator[RenderableType]:
     """The numbers that carry the verdict."""
     if plan.checks:
-        yield _holes_table(plan)
+        yield from _holes_table(plan)
         yield _other_checks(plan)
     if plan.lengths is not None:
         yield _lengths_table(plan)
@@ -57,21 +56,23 @@ def _options(plan: RoutingPlan) -> Iterator[str]:
         remark = f", {remark_words(option.remark)}" if option.remark else ""
         minutes = f"about {whole_minutes(option.work_min)} min"
         yield (
-            f"{option.method.name}, fed from {end_name(plan, option.feed_from)}:"
+            f"{fed_words(plan, method_name=option.method.name, feed_from=option.feed_from, route=option.route)}:"
             f" {outcome_word(option.outcome)}, {minutes}{remark}"
         )
 
 
-def _holes_table(plan: RoutingPlan) -> Table:
+def _holes_table(plan: RoutingPlan) -> Iterator[RenderableType]:
+    holes = [check for check in plan.checks if check.rule.is_about_hole]
+    if not holes:
+        return
     table = plain_table(
         ("Port", "While", "Beside", "Size", "Clear", "Worst", "Fit class", "Verdict"),
         title="Holes (sizes and clearances in mm, clearance on the diameter)",
         right=("Size", "Clear", "Worst"),
     )
-    for check in plan.checks:
-        if check.rule.is_about_hole:
-            table.add_row(*_hole_row(check, plan.names))
-    return table
+    for check in holes:
+        table.add_row(*_hole_row(check, plan.names))
+    yield table
 
 
 def _hole_row(check: Check, names: Names) -> tuple[str | Text, ...]:
@@ -128,13 +129,12 @@ def _lengths_table(plan: RoutingPlan) -> RenderableType:
 def _need_words(plan: RoutingPlan) -> str:
     lengths = plan.lengths
     assert lengths is not None
-    cut = cut_words(length_mm=lengths.cut_mm, cut_over_mm=lengths.cut_over_mm)
-    asked = f": cut to {cut}"
+    asked = f": {length_words(lengths)}"
     if not plan.outcome.lets_work_begin:
-        asked = f": it would take {cut}" if lengths.known else ""
+        asked = f": it would take {lengths.cut_mm:.0f} mm" if lengths.cut_mm is not None else ""
     need = (
         f"of a length not known ({unknown_legs_words(lengths, names=plan.names)})"
         if lengths.need_mm is None
         else f"{lengths.need_mm:.0f} mm"
     )
-    return f"{need} + {added_words(lengths)}, rounded up{asked}"
+    return f"{need}{added_words(lengths)}, rounded up{asked}"

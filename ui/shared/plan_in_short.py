@@ -2,10 +2,10 @@
 
 from planner import (
     RoutingPlan,
-    cut_words,
     end_name,
     joint_at_least,
     joint_title,
+    length_words,
     may_part_inside,
     millimetres,
     pull_sentence,
@@ -18,11 +18,12 @@ _NEARLY_ALWAYS = 0.999
 
 def plan_in_short(plan: RoutingPlan) -> list[tuple[str, str]]:
     """Name and words of each fact of a plan that has a route; what is not known is left out."""
-    rows = [
-        ("Way", way_words(plan)),
-        (joint_title(plan), f"{plan.method_name}{_joint_size(plan)}"),
-        ("Feed from", end_name(plan, plan.feed_from)),
-    ]
+    rows = [("Way", way_words(plan))]
+    if plan.route:
+        rows += [
+            (joint_title(plan), f"{plan.method_name}{_joint_size(plan)}"),
+            ("Feed from", end_name(plan, plan.feed_from)),
+        ]
     if plan.outcome.lets_work_begin:
         rows += _hand_rows(plan)
     return rows
@@ -32,7 +33,7 @@ def _hand_rows(plan: RoutingPlan) -> list[tuple[str, str]]:
     """What to cut and how to pull."""
     rows = [("Cut the old line", f"near {end_name(plan, plan.cut_old_at)}" if plan.cut_old_at else "nothing to cut")]
     if plan.lengths is not None:
-        rows.append(("Cut the new line to", _length_words(plan)))
+        rows.append(("The new line", _length_words(plan)))
         rows += words_beside_cut(plan.lengths)
     if plan.joint is not None and may_part_inside(plan):
         rows.append(("Pulling", pull_sentence(plan.joint)))
@@ -65,7 +66,7 @@ def chance_words(chance: float) -> str:
 def _length_words(plan: RoutingPlan) -> str:
     lengths = plan.lengths
     assert lengths is not None
-    told = cut_words(length_mm=lengths.cut_mm, cut_over_mm=lengths.cut_over_mm)
+    told = length_words(lengths)
     if lengths.supplied_mm is not None and not lengths.known:
         return f"{told}; {lengths.supplied_mm:.0f} mm supplied"
     if lengths.supplied_mm is None or lengths.spare_mm is None:

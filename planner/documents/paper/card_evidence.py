@@ -56,7 +56,7 @@ def length_parts(plan: RoutingPlan, *, width_mm: float) -> Iterator[Any]:
         unknown = unknown_legs_words(lengths, names=plan.names)
         yield words(f"How much is needed is not known: {unknown}. Lay the line in, then mark it.")
         return
-    need = f"{lengths.need_mm:.0f} mm + {added_words(lengths)}"
+    need = f"{lengths.need_mm:.0f} mm{added_words(lengths)}"
     yield words(f"Needed {need}, rounded up: {lengths.cut_mm:.0f} mm.")
 
 

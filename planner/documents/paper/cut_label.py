@@ -43,13 +43,14 @@ def label_of_plan(plan: RoutingPlan) -> CutLabel | None:
 
     None where there is nothing to cut, its length is not known, or no plan says to.
     """
-    if plan.lengths is None or plan.lengths.cut_mm is None or not plan.outcome.lets_work_begin:
+    lengths = plan.lengths
+    if lengths is None or lengths.cut_mm is None or not lengths.is_cut or not plan.outcome.lets_work_begin:
         return None
     note = f"feed from {end_name(plan, plan.feed_from)}" if plan.feed_from is not None else ""
     return CutLabel(
         line_name=plan.new_line_name,
-        length_mm=plan.lengths.cut_mm,
-        cut_over_mm=plan.lengths.cut_over_mm,
+        length_mm=lengths.cut_mm,
+        cut_over_mm=lengths.cut_over_mm,
         title=plan.job_title or plan.job_id,
         note=note,
     )

@@ -34,7 +34,7 @@ from planner.documents.words.wording import (
     way_words,
 )
 from planner.parts import Frame
-from planner.plan.cut_length import cut_words, order_words, words_beside_cut
+from planner.plan.cut_length import length_words, order_words, words_beside_cut
 from planner.plan.routing_plan import RoutingPlan
 from planner.plan.tightest import tightest_by_port
 from planner.verdicts import Outcome
@@ -135,11 +135,12 @@ def _way(plan: RoutingPlan, drawn: Sequence[Picture], width_mm: float) -> Iterat
         yield from picture(one, width_mm=width_mm, height_mm=1.4 * PICTURE_HEIGHT_MM)
     if not plan.runs:
         return
-    rows = [
-        ["Way", way_words(plan)],
-        [joint_title(plan), f"{plan.method_name}{_joint_size(plan)}"],
-        ["Feed from", end_name(plan, plan.feed_from)],
-    ]
+    rows = [["Way", way_words(plan)]]
+    if plan.route:
+        rows += [
+            [joint_title(plan), f"{plan.method_name}{_joint_size(plan)}"],
+            ["Feed from", end_name(plan, plan.feed_from)],
+        ]
     if plan.outcome.lets_work_begin:
         rows += _hand_rows(plan)
     yield table([[(name, "strong"), text] for name, text in rows], widths_mm=(26, width_mm - 26), has_head=False)
@@ -170,7 +171,7 @@ def _cut_words(plan: RoutingPlan) -> str:
     lengths = plan.lengths
     if lengths is None:
         return "length not known"
-    said = f"cut to {cut_words(length_mm=lengths.cut_mm, cut_over_mm=lengths.cut_over_mm)}"
+    said = length_words(lengths)
     if not lengths.known:
         return said if lengths.supplied_mm is None else f"{said}; {lengths.supplied_mm:.0f} mm as supplied"
     if lengths.supplied_mm is None or lengths.spare_mm is None:

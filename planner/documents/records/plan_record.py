@@ -109,6 +109,7 @@ def _lengths(lengths: Lengths) -> Record:
         "trim_mm": _rounded(lengths.trim_mm, digits=1),
         "pressure_mm": _rounded(lengths.pressure_mm, digits=1),
         "cut_over_mm": _rounded(lengths.cut_over_mm, digits=1),
+        "is_cut": lengths.is_cut,
         "cutting_tolerance_mm": _rounded(lengths.cutting_tolerance_mm, digits=1),
         "measured_old_mm": _rounded(lengths.measured_old_mm, digits=1),
         "measured_difference_ratio": _rounded(lengths.measured_difference_ratio),

@@ -101,8 +101,10 @@ def verdict_sentence(plan: RoutingPlan) -> str:
         return f"No plan: {no_way_words(plan.no_route, names)}.{_miss_words(nearest, names)}"
     decider = deciding_check(plan)
     leading = "Tightest on the way" if plan.outcome is Outcome.FITS else "Decided by"
-    because = "" if decider is None else f" {leading}: {sentence_for(decider, names=names)}."
-    way = f"{plan.new_line_name} by {plan.method_name}, fed from {end_name(plan, plan.feed_from)}"
+    tells_more = bool(plan.route) or plan.outcome is not Outcome.FITS
+    because = f" {leading}: {sentence_for(decider, names=names)}." if decider is not None and tells_more else ""
+    fed = fed_words(plan, method_name=plan.method_name, feed_from=plan.feed_from, route=plan.route)
+    way = f"{plan.new_line_name} by {fed}" if plan.route else f"{plan.new_line_name}, laid {way_words(plan)}"
     if plan.outcome is Outcome.NO_FIT:
         return f"No plan: {way} finds its way, but the parts do not serve.{because}"
     if plan.outcome is Outcome.UNKNOWN:
@@ -131,6 +133,14 @@ def end_name(plan: RoutingPlan, end: JobEnd | None) -> str:
     if end is None:
         return "either end"
     return plan.names.place(plan.from_anchor_id if end is JobEnd.FROM else plan.to_anchor_id)
+
+
+def fed_words(plan: RoutingPlan, *, method_name: str, feed_from: JobEnd | None, route: tuple[str, ...]) -> str:
+    """A way of doing the job by its method, and by the end it is fed from where it is fed through anything.
+
+    route : ids of the ports
+    """
+    return f"{method_name}, fed from {end_name(plan, feed_from)}" if route else method_name
 
 
 def way_words(plan: RoutingPlan) -> str:

@@ -85,6 +85,7 @@ SHOWN_BY = {
     Fact.KEEPS_OLD_BRAKE: "trail-rear-brake",
     Fact.HAS_STAYING_LINES: "trail-rear-brake",
     Fact.INSERTS_OUT: "trail-rear-brake",
+    Fact.INSERTS_SPLIT: "kind: split inserts: gears",
     Fact.CARBON: "kind: carbon: gears",
     Fact.EBIKE: "kind: e-bike: gears",
     Fact.MOTOR_IN_WAY: "kind: e-bike: gears",

@@ -5,9 +5,9 @@ import streamlit as st
 from planner import (
     RoutingPlan,
     added_words,
-    cut_words,
     draw_length_bar,
     leg_size,
+    length_words,
     order_words,
     unknown_legs_words,
 )
@@ -39,13 +39,12 @@ def _sum_in_words(plan: RoutingPlan) -> list[str]:
     lengths = plan.lengths
     if lengths is None:
         return []
-    cut = cut_words(length_mm=lengths.cut_mm, cut_over_mm=lengths.cut_over_mm)
     need = (
         f"a length not known ({unknown_legs_words(lengths, names=plan.names)})"
         if lengths.need_mm is None
         else f"{lengths.need_mm:.0f} mm"
     )
-    told = f"Need {need} + {added_words(lengths)}, rounded up: **cut to {cut}**."
+    told = f"Need {need}{added_words(lengths)}, rounded up: **{length_words(lengths)}**."
     words = [told, f"Counted: {plain(lengths.posture)}."]
     for leg in lengths.legs:
         if leg.worst_posture not in ("at rest", "not known"):

@@ -6,7 +6,7 @@ from planner import (
     RoutingPlan,
     deciding_check,
     draw_route,
-    end_name,
+    fed_words,
     outcome_word,
     proposals,
     remark_words,
@@ -118,7 +118,7 @@ def show_ruled_out(plan: RoutingPlan) -> None:
     """What would also work, and what was ruled out with its first reason."""
     for option in plan.options[1:]:
         remark = f", {remark_words(option.remark)}" if option.remark else ""
-        way = f"{option.method.name}, fed from {end_name(plan, option.feed_from)}"
+        way = fed_words(plan, method_name=option.method.name, feed_from=option.feed_from, route=option.route)
         told = f"{outcome_word(option.outcome)}, about {whole_minutes(option.work_min)} min{remark}"
         st.markdown(f"**{plain(way)}** would also work: {told}.")
     for check in proposals(plan):
