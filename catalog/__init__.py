@@ -28,6 +28,7 @@ if TYPE_CHECKING:
     from catalog.open_catalog import read_catalog as read_catalog
     from catalog.open_job import job_from_fields as job_from_fields
     from catalog.open_job import read_job as read_job
+    from catalog.open_job import read_job_or_visit as read_job_or_visit
     from catalog.open_stock import Stock as Stock
     from catalog.open_stock import holds_stock as holds_stock
     from catalog.open_stock import read_stock as read_stock

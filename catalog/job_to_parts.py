@@ -1,7 +1,8 @@
 """A checked job becomes the planner's job."""
 
-from catalog.jobs import JobEntry, LineEndEntry, NewLineEntry, OldLineEntry
+from catalog.jobs import JobEntry, LineEndEntry, NewLineEntry, OldLineEntry, StayingLineEntry
 from catalog.open_catalog import Catalog
+from catalog.visits import VisitEntry, VisitLineEntry
 from planner import parts
 
 
@@ -17,14 +18,45 @@ def to_job(entry: JobEntry, *, catalog: Catalog) -> parts.Job:
         to_anchor_id=entry.to,
         old=None if entry.old is None else _to_old(entry.old, catalog, lever_first),
         new=_to_new(entry.new, catalog, lever_first),
-        staying=tuple(
-            parts.StayingLine(line=catalog.lines[staying.line], through=staying.through) for staying in entry.staying
-        ),
+        staying=_to_staying(entry.staying, catalog),
         rotor_mm=entry.rotor,
         rotor_hub=entry.rotor_hub,
         may_remove_inserts=entry.allow.remove_inserts,
         keeps_old_brake=entry.allow.keep_old_brake,
     )
+
+
+def to_visit(entry: VisitEntry, *, catalog: Catalog) -> parts.Visit:
+    """The planner's visit; everything the entry names must exist in the catalog."""
+    return parts.Visit(
+        id=entry.id,
+        title=entry.title or entry.id,
+        frame=catalog.frames[entry.frame],
+        lines=tuple(_to_visit_line(line, catalog.frames[entry.frame], catalog) for line in entry.lines),
+        staying=_to_staying(entry.staying, catalog),
+        may_remove_inserts=entry.allow.remove_inserts,
+        keeps_old_brake=entry.allow.keep_old_brake,
+        may_take_out_first=entry.allow.take_out_first,
+        first=entry.first,
+    )
+
+
+def _to_visit_line(entry: VisitLineEntry, frame: parts.Frame, catalog: Catalog) -> parts.VisitLine:
+    lever_first = parts.is_lever_at_from(frame=frame, from_anchor_id=entry.from_, to_anchor_id=entry.to)
+    return parts.VisitLine(
+        id=entry.id,
+        from_anchor_id=entry.from_,
+        to_anchor_id=entry.to,
+        old=None if entry.old is None else _to_old(entry.old, catalog, lever_first),
+        new=None if entry.new is None else _to_new(entry.new, catalog, lever_first),
+        through=entry.through,
+        rotor_mm=entry.rotor,
+        rotor_hub=entry.rotor_hub,
+    )
+
+
+def _to_staying(entries: tuple[StayingLineEntry, ...], catalog: Catalog) -> tuple[parts.StayingLine, ...]:
+    return tuple(parts.StayingLine(line=catalog.lines[entry.line], through=entry.through) for entry in entries)
 
 
 def _to_old(entry: OldLineEntry, catalog: Catalog, lever_first: bool) -> parts.OldLine:

@@ -66,7 +66,8 @@ class AllowEntry(Entry):
     keep_old_brake: YesNo = False
 
 
-def _none_word(value: object) -> object:
+def none_word(value: object) -> object:
+    """The word none for nothing."""
     return None if value == "none" else value
 
 
@@ -79,7 +80,7 @@ class JobEntry(NamedEntry):
     to: Annotated[Id, Field(title="to", description="The anchor where the line ends.")]
     old: Annotated[
         OldLineEntry | None,
-        BeforeValidator(_none_word, json_schema_input_type=OldLineEntry | Literal["none"] | None),
+        BeforeValidator(none_word, json_schema_input_type=OldLineEntry | Literal["none"] | None),
         Field(title="old", description="The line in the frame now; none for an empty frame."),
     ]
     new: NewLineEntry
@@ -87,10 +88,3 @@ class JobEntry(NamedEntry):
     rotor: RotorDiameter | None = None
     rotor_hub: Annotated[HubKind, Field(title="rotor hub", description="How the rotor sits on its hub.")] | None = None
     allow: AllowEntry = AllowEntry()
-
-
-class JobFile(Entry):
-    """A whole job file."""
-
-    format: Literal[1]
-    job: JobEntry

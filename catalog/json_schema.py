@@ -12,8 +12,8 @@ from pydantic import BaseModel
 
 from catalog.catalog_file import CatalogFile
 from catalog.errors import FileNotWritten
-from catalog.jobs import JobFile
 from catalog.stock import StockFile
+from catalog.visits import JobFile
 from catalog.write_files import write_all
 
 SCHEMA_FOLDER = Path(__file__).parent / "schema"

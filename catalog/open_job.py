@@ -8,13 +8,17 @@ from pydantic import ValidationError
 
 from catalog.errors import MOST_PROBLEMS, CatalogProblems, EntryNotAccepted, Problem, with_end
 from catalog.job_checks import KnownFrame, KnownThings, job_complaints
-from catalog.job_to_parts import to_job
-from catalog.jobs import JobEntry, JobFile
+from catalog.job_to_parts import to_job, to_visit
+from catalog.jobs import JobEntry
 from catalog.mechanic_errors import Complaint, complaints_of, did_you_mean
 from catalog.open_catalog import Catalog
 from catalog.read_files import Document, format_problems, read_document
+from catalog.visit_checks import visit_complaints
+from catalog.visits import JobFile, VisitEntry
 from catalog.yaml_text import YamlText
-from planner import parts
+from planner import old_ways_not_told, parts
+
+OLD_WAY_WANTED = "through: [...] with its ports, for what lies beside the others must be known"
 
 FORM = "form"
 """What stands in place of a file name in complaints about choices made on a form."""
@@ -25,10 +29,35 @@ def read_job(path: Path, catalog: Catalog) -> parts.Job:
 
     Raises CatalogProblems with everything that is wrong in the file.
     """
-    job, problems = opened_job(read_document(path), known=known_things(catalog))
-    if job is None or problems:
+    document = read_document(path)
+    job, problems = opened_job(document, known=known_things(catalog))
+    if isinstance(job, VisitEntry) and not problems:
+        allowed = "a job of one line; `lineplan plan` is the one that takes several"
+        problems.append(document.problem(("job", "lines"), given="several lines were given", allowed=allowed))
+    if not isinstance(job, JobEntry) or problems:
         raise CatalogProblems(problems)
     return to_job(job, catalog=catalog)
+
+
+def read_job_or_visit(path: Path, catalog: Catalog) -> parts.Job | parts.Visit:
+    """The job in a job file, or the visit where it lists several lines.
+
+    Raises CatalogProblems with everything that is wrong in the file.
+    """
+    document = read_document(path)
+    job, problems = opened_job(document, known=known_things(catalog))
+    if job is None or problems:
+        raise CatalogProblems(problems)
+    if isinstance(job, JobEntry):
+        return to_job(job, catalog=catalog)
+    visit = to_visit(job, catalog=catalog)
+    problems.extend(
+        document.problem(("job", "lines", nth, "old"), given=given, allowed=OLD_WAY_WANTED)
+        for nth, given in old_ways_not_told(visit)
+    )
+    if problems:
+        raise CatalogProblems(problems)
+    return visit
 
 
 def job_from_fields(fields: Mapping[str, object], catalog: Catalog) -> parts.Job:
@@ -38,13 +67,13 @@ def job_from_fields(fields: Mapping[str, object], catalog: Catalog) -> parts.Job
     """
     value = {"format": 1, "job": dict(fields)}
     job, problems = opened_job(Document(file=FORM, text=YamlText(value, {(): 0})), known=known_things(catalog))
-    if job is None or problems:
+    if not isinstance(job, JobEntry) or problems:
         raise EntryNotAccepted(problems)
     return to_job(job, catalog=catalog)
 
 
-def opened_job(document: Document, *, known: KnownThings) -> tuple[JobEntry | None, list[Problem]]:
-    """The job as accepted, or None, and everything that is wrong with it."""
+def opened_job(document: Document, *, known: KnownThings) -> tuple[JobEntry | VisitEntry | None, list[Problem]]:
+    """The job or visit as accepted, or None, and everything that is wrong with it."""
     problems = list(document.problems)
     value = document.text.value
     if not isinstance(value, dict):
@@ -58,13 +87,15 @@ def opened_job(document: Document, *, known: KnownThings) -> tuple[JobEntry | No
         problems.append(document.problem((), given="job is missing", allowed="a job file has format and job"))
         return None, problems
     raw = value["job"]
-    job: JobEntry | None = None
+    job: JobEntry | VisitEntry | None = None
+    is_visit = isinstance(raw, dict) and "lines" in raw
+    form, asked = (VisitEntry, visit_complaints) if is_visit else (JobEntry, job_complaints)
     complaints: list[Complaint] = []
     try:
-        job = JobEntry.model_validate(raw)
+        job = form.model_validate(raw)
     except ValidationError as error:
-        complaints.extend(complaints_of(error, annotation=JobEntry, value=raw))
-    complaints.extend(islice(job_complaints(raw, known=known), MOST_PROBLEMS))
+        complaints.extend(complaints_of(error, annotation=form, value=raw))
+    complaints.extend(islice(asked(raw, known=known), MOST_PROBLEMS))
     problems.extend(
         document.problem(("job", *path), given=given, allowed=allowed) for path, given, allowed in complaints
     )

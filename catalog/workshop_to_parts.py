@@ -118,6 +118,7 @@ def _to_step(entry: StepEntry) -> parts.WorkStep:
         minutes=parts.Minutes(least=least, likely=likely, most=most),
         is_redone=entry.redone,
         shows_rescue=entry.rescue,
+        is_once=entry.once,
         short=entry.short or "",
         part=entry.part,
     )

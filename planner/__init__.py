@@ -111,6 +111,10 @@ if TYPE_CHECKING:
     from planner.plan.routing_plan import RoutingPlan as RoutingPlan
     from planner.plan.routing_plan import Step as Step
     from planner.plan.slips.frame_slips import find_slips as find_slips
+    from planner.whole_bike.find_changes import old_ways_not_told as old_ways_not_told
+    from planner.whole_bike.visit_builder import plan_visit as plan_visit
+    from planner.whole_bike.visit_plan import VisitPlan as VisitPlan
+    from planner.whole_bike.visit_work_order import line_blocks as line_blocks
 else:
 
     def __getattr__(name: str) -> Any:

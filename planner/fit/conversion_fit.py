@@ -50,7 +50,7 @@ def find_open_ports(*, job: Job, route: tuple[str, ...] | None) -> tuple[str, ..
         return ()
     if route is None or not job.old.through:
         return None
-    in_use = {*route, *(place for staying in job.staying for place in staying.through)}
+    in_use = {*route, *(place for staying in job.ridden_beside for place in staying.through)}
     return tuple(place for place in job.old.through if place in job.frame.ports and place not in in_use)
 
 

@@ -24,6 +24,7 @@ from planner.parts.methods import *  # noqa: F403  # the module lists its names
 from planner.parts.openings import *  # noqa: F403  # the module lists its names
 from planner.parts.slip_limits import SlipLimits
 from planner.parts.tube_words import SideWord, ToldPort, Tube, TubeEnd, TubePlace, TubeSide
+from planner.parts.visits import Visit, VisitLine
 from planner.parts.workshop import (
     Caution,
     Measure,
@@ -108,6 +109,8 @@ __all__ = [
     "TubeEnd",
     "TubePlace",
     "TubeSide",
+    "Visit",
+    "VisitLine",
     "WorkPart",
     "WorkStep",
     "Workshop",

@@ -107,6 +107,7 @@ class Job:
     old : the line that comes out; None for an empty frame
     new : the line that goes in
     staying : lines that stay
+    staying_at_end : lines beside it once it is ridden; None where they are those that stay
     rotor_mm : rotor diameter wanted; None when not stated [mm]
     rotor_hub : how that rotor sits on its hub; None when not stated
     may_remove_inserts, keeps_old_brake : what the job allows
@@ -124,6 +125,12 @@ class Job:
     rotor_hub: HubKind | None = None
     may_remove_inserts: bool = True
     keeps_old_brake: bool = False
+    staying_at_end: tuple[StayingLine, ...] | None = None
+
+    @property
+    def ridden_beside(self) -> tuple[StayingLine, ...]:
+        """The lines beside the new one when it is ridden."""
+        return self.staying if self.staying_at_end is None else self.staying_at_end
 
 
 def is_lever_at_from(*, frame: Frame, from_anchor_id: str, to_anchor_id: str) -> bool:

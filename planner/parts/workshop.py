@@ -162,6 +162,7 @@ class WorkStep:
     minutes : how long it takes
     is_redone : whether it is done again when the joint comes apart on the way
     shows_rescue : whether what to do when it sticks or parts is shown with it
+    is_once : whether once is enough where several lines are changed in one visit
     """
 
     id: str
@@ -174,6 +175,7 @@ class WorkStep:
     minutes: Minutes
     is_redone: bool = False
     shows_rescue: bool = False
+    is_once: bool = False
     short: str = ""
     part: WorkPart | None = None
 

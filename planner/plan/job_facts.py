@@ -63,6 +63,25 @@ def find_job_facts(way: JobWay) -> frozenset[Fact]:
     return frozenset(fact for group in groups for fact, holds in group(way).items() if holds)
 
 
+def find_facts_of_going_out(way: JobWay) -> frozenset[Fact]:
+    """What holds where a line is only taken out: nothing of what would go in.
+
+    way : with the old line told as the new one too
+    """
+    job = way.job
+    has_brake = job.old is not None and job.old.brake is not None
+    rows = {
+        **_old_line_facts(way),
+        **_frame_facts(way),
+        Fact.DISC: is_brake_job(job) and has_rotor(job),
+        Fact.DROPPER: _serves(job, AnchorServes.DROPPER),
+        Fact.LINE_ONLY: not has_brake,
+        Fact.LEAVES_OLD_WAY: True,
+        Fact.FLUID_DIFFERS: False,
+    }
+    return frozenset(fact for fact, holds in rows.items() if holds)
+
+
 def inserts_taken_out(*, job: Job, route: tuple[str, ...]) -> tuple[str, ...]:
     """Ids of the ports on the route whose insert is taken out for drawing.
 
@@ -84,7 +103,7 @@ def _line_facts(way: JobWay) -> Rows:
         Fact.DROPPER: is_for_dropper,
         Fact.HAS_FOAM: way.job.new.line.foam_diameter_mm is not None,
         Fact.LINE_ONLY: way.job.new.brake is None,
-        Fact.HAS_STAYING_LINES: bool(way.job.staying),
+        Fact.HAS_STAYING_LINES: bool(way.job.staying or way.job.ridden_beside),
     }
 
 

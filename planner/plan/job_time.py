@@ -108,7 +108,7 @@ def find_job_time(*, step_ids: Sequence[str], method: Method, workshop: Workshop
 
     Source: The minutes are the workshop's own data.
     """
-    steps, repeats = _work_of(step_ids, method, workshop)
+    steps, repeats = work_of_way(step_ids, method, workshop)
     return estimate_job_time(steps=steps, repeats=repeats)
 
 
@@ -117,11 +117,16 @@ def expected_minutes(*, step_ids: Sequence[str], method: Method, workshop: Works
 
     step_ids : the way's steps, as the workshop names them
     """
-    return _mean_of_all(*_work_of(step_ids, method, workshop))
+    return _mean_of_all(*work_of_way(step_ids, method, workshop))
 
 
-def _work_of(step_ids: Sequence[str], method: Method, workshop: Workshop) -> tuple[Sequence[Minutes], Sequence[Repeat]]:
-    """What is done once, the making of the joint first, and what is done again each time the joint fails."""
+def work_of_way(
+    step_ids: Sequence[str], method: Method, workshop: Workshop
+) -> tuple[Sequence[Minutes], Sequence[Repeat]]:
+    """What is done once, the making of the joint first, and what is done again each time the joint fails.
+
+    step_ids : the way's steps, as the workshop names them
+    """
     setup = Minutes(least=method.setup_min, likely=method.setup_min, most=method.setup_min)
     known = {step.id: step for step in workshop.steps}
     done = [known[step_id] for step_id in step_ids]

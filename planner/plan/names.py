@@ -60,7 +60,7 @@ def find_names(*, job: Job, workshop: Workshop) -> Names:
     of_frame = find_frame_names(job.frame)
     old = [] if job.old is None else _named(job.old.line, job.old.from_end, job.old.to_end)
     new = _named(job.new.line, job.new.from_end, job.new.to_end)
-    staying = [(line.line.id, line.line.name) for line in job.staying]
+    staying = [(line.line.id, line.line.name) for line in (*job.staying, *job.ridden_beside)]
     shop = [(each.id, each.name) for each in (*workshop.methods, *workshop.adapters)]
     return Names(places=of_frame.places, runs=of_frame.runs, things=dict([*shop, *old, *staying, *new]))
 

@@ -23,6 +23,19 @@ HANDLING = {PullWord.MAY_PULL: 0, PullWord.EASE_GENTLY: 1, PullWord.PUSH_ONLY: 2
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Pin:
+    """The one way of doing a job that is wanted, whatever else would be better.
+
+    method_id, feed_from : how
+    undoes_leading : whether a fitting is taken off the leading end first
+    """
+
+    method_id: str
+    feed_from: JobEnd
+    undoes_leading: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Candidate:
     """One attempt that found a way, with all that its plan needs.
 
@@ -52,6 +65,7 @@ def find_candidates(
     legs: dict[str, LegLength],
     worst_allowed: Outcome,
     adapter: Adapter | None = None,
+    pin: Pin | None = None,
 ) -> tuple[Candidate, ...]:
     """Every method and end that found a way no worse than allowed, best first.
 
@@ -64,26 +78,40 @@ def find_candidates(
     legs : every run's length and shape, by run id
     adapter : what goes between frame and caliper
     worst_allowed : TIGHT for a plan to work from; UNKNOWN to see what would have to be measured
+    pin : goes before all others
 
     Common practice, no source: a joint that holds is worth more than minutes saved.
     """
-    found = [
-        candidate
+    described = (
+        describe_attempt(workshop=workshop, attempt=attempt, legs=legs, adapter=adapter)
         for attempt in attempts
-        if attempt.outcome <= worst_allowed and (candidate := _describe(workshop, attempt, legs, adapter)) is not None
-    ]
+        if attempt.outcome <= worst_allowed
+    )
+    found = [candidate for candidate in described if candidate is not None]
     best: dict[tuple[str, JobEnd], Candidate] = {}
-    for candidate in sorted(found, key=_rank):
+    for candidate in sorted(found, key=lambda each: (not _is_pinned(each, pin), rank_of_candidate(each))):
         best.setdefault((candidate.option.method_id, candidate.option.feed_from), candidate)
     return tuple(best.values())
 
 
-def _rank(candidate: Candidate) -> tuple[Outcome, bool, int, float, bool, float, float, float, str, str]:
+def _is_pinned(candidate: Candidate, pin: Pin | None) -> bool:
+    attempt = candidate.attempt
+    told = Pin(method_id=attempt.method.id, feed_from=attempt.feed_from, undoes_leading=attempt.undoes_leading)
+    return told == pin
+
+
+def handling_of(candidate: Candidate) -> int:
+    """How careful the hands must be: 0 where the joint may be pulled or there is none, 1 eased, 2 pushed only."""
+    return HANDLING[candidate.option.joint.advice] if candidate.attempt.method.kind.can_part_inside else 0
+
+
+def rank_of_candidate(candidate: Candidate) -> tuple[Outcome, bool, int, float, bool, float, float, float, str, str]:
+    """What candidates are put in order by, best first: see `find_candidates`."""
     option, route = candidate.option, candidate.attempt.route
     return (
         option.outcome,
         candidate.attempt.leaves_old_way,
-        HANDLING[option.joint.advice] if candidate.attempt.method.kind.can_part_inside else 0,
+        handling_of(candidate),
         option.work_min,
         candidate.attempt.undoes_leading,
         0.0 if route is None else route.length_mm,
@@ -105,9 +133,17 @@ def _looseness_mm(attempt: Attempt) -> float:
     return max(rooms, default=0.0)
 
 
-def _describe(
-    workshop: Workshop, attempt: Attempt, legs: dict[str, LegLength], adapter: Adapter | None
+def describe_attempt(
+    *, workshop: Workshop, attempt: Attempt, legs: dict[str, LegLength], adapter: Adapter | None
 ) -> Candidate | None:
+    """One attempt with the lengths, facts and steps of its way.
+
+    None where no joint can be made or no way was found.
+
+    workshop : its limits and steps
+    legs : every run's length and shape, by run id
+    adapter : what goes between frame and caliper
+    """
     job = attempt.job
     joint = find_joint(job=job, attempt=attempt, legs=legs, limits=workshop.limits)
     if joint is None or attempt.route is None:

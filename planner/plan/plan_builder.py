@@ -18,7 +18,7 @@ from planner.plan.measurements import (
 )
 from planner.plan.names import find_names
 from planner.plan.no_route import find_no_route, find_rejections
-from planner.plan.options import Candidate, find_candidates
+from planner.plan.options import Candidate, Pin, find_candidates
 from planner.plan.routing_plan import Rejection, RoutingPlan
 from planner.plan.slips.frame_slips import find_slips
 from planner.plan.ways_out import Stuck, find_ways_out
@@ -29,13 +29,14 @@ from planner.rules import AT_BOTH_MOMENTS
 from planner.verdicts import Check, Outcome, State, worst_of
 
 
-def plan_job(*, job: Job, workshop: Workshop) -> RoutingPlan:
+def plan_job(*, job: Job, workshop: Workshop, pin: Pin | None = None) -> RoutingPlan:
     """Plan one swap.
 
     Returns outcome FITS or TIGHT with a plan to work from; UNKNOWN with what to measure; NO_FIT with the proof.
 
     job : frame, old line, new line and what the job allows
     workshop : methods, limits, steps and small parts
+    pin : the way of doing it that is wanted; None for the best
 
     Raises UnknownPortError when the job or a run names a port or anchor the frame lacks.
     """
@@ -69,6 +70,7 @@ def plan_job(*, job: Job, workshop: Workshop) -> RoutingPlan:
             legs=legs,
             worst_allowed=worst_allowed,
             adapter=adapter,
+            pin=pin,
         )
         if candidates:
             plan = _plan_of(workshop, candidates, rejected)

@@ -98,7 +98,7 @@ def make_bill(
             for need, quantity in _parts_beside_adapter(way.parts, compatibility)
         ),
         *_adapter(compatibility, workshop),
-        _labour(time, limits),
+        charge_labour(time, limits),
     )
     subtotal = sum((line.total for line in lines if line.total is not None), Decimal(0))
     tax = round_money(subtotal * limits.tax_ratio, step=limits.money_step)
@@ -160,7 +160,7 @@ def _adapter(compatibility: CompatibilityResult | None, workshop: Workshop) -> I
         yield _part(part_id, part_id if known is None else known.name, 1, workshop)
 
 
-def _labour(time: JobTime, limits: ShopLimits) -> QuoteLine:
+def charge_labour(time: JobTime, limits: ShopLimits) -> QuoteLine:
     """In minutes at a price for sixty of them, so that whoever multiplies gets the total: 100 min are no 1.667 h."""
     minutes = whole_minutes(time.mean_min)
     return QuoteLine(

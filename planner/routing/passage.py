@@ -1,6 +1,6 @@
 """Everything asked of one step of a route: the port it goes in at, the run it takes, the port it comes out at."""
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterable, Iterator
 from dataclasses import dataclass
 from math import inf
 
@@ -16,7 +16,7 @@ from planner.fit.things import thing_of_line
 from planner.fit.wall_fit import check_rigid_through_wall
 from planner.fit.zone_fit import check_things_in_zone
 from planner.geometry.rigid.wall_opening import longest_way_across_mm
-from planner.parts import OUTSIDE, Job, JobEnd, Line, Port, Run, ShopLimits
+from planner.parts import OUTSIDE, Frame, Job, JobEnd, Line, Port, Run, ShopLimits, StayingLine
 from planner.routing.run_graph import RunState, far_end_of, zone_bore_mm
 from planner.rules import IN_LINE, PlaceRule
 from planner.verdicts import Check, Outcome, Room, State, Thing
@@ -63,6 +63,7 @@ def check_step(
 
 def _port_checks(job: Job, mover: Mover, port: Port, limits: ShopLimits, proves_no: bool) -> Iterator[Check]:
     beside = [thing_of_line(staying.line) for staying in job.staying if port.id in staying.through]
+    ridden_beside = [thing_of_line(staying.line) for staying in job.ridden_beside if port.id in staying.through]
     can_come_out = is_insert_taken_out(job=job, port=port)
     for piece in mover.pieces:
         yield check_things_through_port(
@@ -77,7 +78,7 @@ def _port_checks(job: Job, mover: Mover, port: Port, limits: ShopLimits, proves_
     yield check_things_through_port(
         port=port,
         state=State.RIDING,
-        things=[thing_of_line(job.new.line), *beside],
+        things=[thing_of_line(job.new.line), *ridden_beside],
         is_insert_out=False,
         running_clearance_mm=limits.running_clearance_mm,
         most_work=limits.hole_work_rows,
@@ -91,9 +92,11 @@ def _port_checks(job: Job, mover: Mover, port: Port, limits: ShopLimits, proves_
 def _run_checks(job: Job, mover: Mover, run: Run, limits: ShopLimits, proves_no: bool) -> Iterator[Check]:
     if run.zone_id == OUTSIDE and run.guide is None:
         return
-    beside = tuple(thing_of_line(line) for line in lines_staying_in_run(job=job, run=run))
-    asked = [(State.DRAWING, piece) for piece in mover.pieces] + [(State.RIDING, thing_of_line(job.new.line))]
-    for moment, item in asked:
+    drawn_beside = _things_in_run(job, run, job.staying)
+    ridden_beside = _things_in_run(job, run, job.ridden_beside)
+    asked = [(State.DRAWING, piece, drawn_beside) for piece in mover.pieces]
+    asked.append((State.RIDING, thing_of_line(job.new.line), ridden_beside))
+    for moment, item, beside in asked:
         if run.guide is None:
             yield check_things_in_zone(
                 zone_bore_mm=zone_bore_mm(frame=job.frame, run=run),
@@ -183,20 +186,29 @@ def is_insert_taken_out(*, job: Job, port: Port) -> bool:
 
 
 def lines_staying_in_run(*, job: Job, run: Run) -> tuple[Line, ...]:
-    """Lines that stay in the frame beside the new one in this run.
+    """Lines that lie in this run beside the new one while it is drawn, in the job's order."""
+    return _lines_in_run(job, run, job.staying)
 
-    A guide holds a staying line only where its run, or both ends of the run, are named. An open cavity holds every
-    staying line that goes through one of its ports.
 
-    Returns in the job's order.
+def _lines_in_run(job: Job, run: Run, lines: Iterable[StayingLine]) -> tuple[Line, ...]:
+    return tuple(each.line for each in lines if lies_in_run(frame=job.frame, run=run, through=each.through))
+
+
+def _things_in_run(job: Job, run: Run, lines: Iterable[StayingLine]) -> tuple[Thing, ...]:
+    return tuple(thing_of_line(line) for line in _lines_in_run(job, run, lines))
+
+
+def lies_in_run(*, frame: Frame, run: Run, through: Collection[str]) -> bool:
+    """Whether a line lies in this run, by the ports and runs it is said to go through.
+
+    A guide holds it only where its run, or both ends of the run, are named. An open cavity holds every line that goes
+    through one of its ports.
+
+    through : ids of the ports and runs the line goes through
     """
-
-    def lies_in(through: tuple[str, ...]) -> bool:
-        if run.id in through or set(run.between) <= set(through):
-            return True
-        if run.guide is not None or run.zone_id == OUTSIDE:
-            return False
-        named = (job.frame.ports[place] for place in through if place in job.frame.ports)
-        return any(run.zone_id in port.joins for port in named)
-
-    return tuple(staying.line for staying in job.staying if lies_in(staying.through))
+    if run.id in through or set(run.between) <= set(through):
+        return True
+    if run.guide is not None or run.zone_id == OUTSIDE:
+        return False
+    named = (frame.ports[place] for place in through if place in frame.ports)
+    return any(run.zone_id in port.joins for port in named)

@@ -1,0 +1,95 @@
+"""What is known of the shared places: each hole with its things asked once, and the work counted."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+
+from planner.fit.hole_fit import NOT_MEASURED, check_things_in_room
+from planner.rules import PlaceRule
+from planner.verdicts import Check, Outcome, Room, Thing, ThingKind
+
+Size = tuple[float, float]
+"""Diameter and tolerance of one thing [mm]."""
+
+MOST_PACKINGS = 20_000
+"""The usual allowance of questions about several things in one hole; some minutes."""
+
+
+class WorkRanOut(Exception):
+    """The allowance was used up before everything was looked at."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Lenience:
+    """What is overlooked while a reason is sought.
+
+    lacking_mm : how much the diameters may be too large together, each by this [mm]
+    endless : ids of ports and runs where nothing is asked
+    """
+
+    lacking_mm: float = 0.0
+    endless: frozenset[str] = frozenset()
+
+
+STRICT = Lenience()
+"""Nothing is overlooked."""
+
+
+@dataclass(slots=True)
+class PlaceBook:
+    """The memory of one visit; an answer is found once, and counted against the allowance.
+
+    running_clearance_mm : wanted in the worst case, diametral
+    left : questions about two or more things that may still be asked
+    asked_n : such questions so far
+    unproven_n : how often neither a placement nor a proof decided
+    """
+
+    running_clearance_mm: float
+    left: int = MOST_PACKINGS
+    asked_n: int = 0
+    unproven_n: int = 0
+    known: dict[tuple[Room, tuple[Size, ...]], Check] = field(default_factory=dict)
+
+    def ask(self, room: Room, sizes: Iterable[Size]) -> Check:
+        """Whether things of these sizes pass side by side.
+
+        Raises WorkRanOut where the allowance is used up.
+        """
+        in_order = tuple(sorted(sizes, reverse=True))
+        key = (room, in_order)
+        if key not in self.known:
+            if len(in_order) > 1:
+                if self.left <= 0:
+                    raise WorkRanOut
+                self.left -= 1
+                self.asked_n += 1
+            self.known[key] = self._find(room, in_order)
+        found = self.known[key]
+        if found.outcome is Outcome.UNKNOWN and found.proof != NOT_MEASURED:
+            self.unproven_n += 1
+        return found
+
+    def outcome(self, place_id: str, room: Room, sizes: Iterable[Size], lenience: Lenience) -> Outcome:
+        """The same as an outcome, with what is overlooked."""
+        if place_id in lenience.endless:
+            return Outcome.FITS
+        check = self.ask(room, sizes)
+        lacks_little = check.clearance_mm is not None and check.clearance_mm + lenience.lacking_mm >= 0
+        return Outcome.TIGHT if check.outcome is Outcome.NO_FIT and lacks_little else check.outcome
+
+    def lacking_sizes_mm(self) -> list[float]:
+        """What was seen to lack anywhere, least first [mm]."""
+        seen = {-check.clearance_mm for check in self.known.values() if check.clearance_mm is not None}
+        return sorted(size for size in seen if size > 0)
+
+    def _find(self, room: Room, sizes: tuple[Size, ...]) -> Check:
+        things = [
+            Thing(id=str(n), kind=ThingKind.LINE, diameter_mm=diameter_mm, tolerance_mm=tolerance_mm)
+            for n, (diameter_mm, tolerance_mm) in enumerate(sizes)
+        ]
+        return check_things_in_room(
+            rule=PlaceRule.PORT_CLEARANCE,
+            room=room,
+            things=things,
+            running_clearance_mm=self.running_clearance_mm,
+        )

@@ -1,0 +1,183 @@
+"""The order of a visit: first whether there is one and at what outcome, by levels; then the best at that level.
+
+The worst of two outcomes forgets the better one, so outcome and cost are never minimised together step by step: at
+each level, FITS first, all that is worse is left out and what remains are sums.
+"""
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, field
+from itertools import combinations
+
+from planner.parts import Visit, VisitLine, Workshop
+from planner.verdicts import Outcome
+from planner.whole_bike.changes import Change, StepKind
+from planner.whole_bike.find_changes import find_changes, has_too_many_ways
+from planner.whole_bike.lyings import Lying, find_lying
+from planner.whole_bike.order_search import Wishes
+from planner.whole_bike.place_book import MOST_PACKINGS, STRICT, Lenience, PlaceBook
+from planner.whole_bike.step_book import StepBook
+from planner.whole_bike.way_search import Found, find_best_ways
+
+Pairs = frozenset[tuple[str, str]]
+"""Ids of lines: of each pair the first goes before the second."""
+
+WORKS = (Outcome.FITS, Outcome.TIGHT)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Answer:
+    """What the search found.
+
+    outcome : of steps and end; NO_FIT where there is no order
+    found : the order with its ways; none where there is none
+    split : ids of the lines taken out before their new one goes in
+    is_proven : False where not everything was looked at, so that a better order may be there
+    """
+
+    outcome: Outcome
+    found: Found
+    split: tuple[str, ...] = ()
+    is_proven: bool = True
+
+
+@dataclass(slots=True)
+class VisitSearch:
+    """One visit with everything that is remembered of it.
+
+    visit : what is asked
+    workshop : methods, limits and steps
+    places : the memory of the shared places, with the allowance
+    """
+
+    visit: Visit
+    workshop: Workshop
+    places: PlaceBook
+    steps: StepBook = field(init=False)
+    changes: dict[tuple[str, bool], tuple[Change, ...]] = field(default_factory=dict)
+
+    def __post_init__(self) -> None:
+        self.steps = StepBook(places=self.places, staying=self._staying())
+
+    def _staying(self) -> tuple[Lying, ...]:
+        frame = self.visit.frame
+        return tuple(find_lying(frame=frame, line=each.line, through=each.through) for each in self.visit.staying)
+
+    def changes_of(self, line: VisitLine, *, is_split: bool) -> tuple[Change, ...]:
+        """What is done to one line; found once."""
+        key = (line.id, is_split)
+        if key not in self.changes:
+            self.changes[key] = find_changes(
+                visit=self.visit, line=line, workshop=self.workshop, is_split=is_split
+            )
+        return self.changes[key]
+
+    def find(
+        self,
+        *,
+        lines: Iterable[VisitLine],
+        levels: Iterable[Outcome],
+        split: frozenset[str] = frozenset(),
+        first_before: Pairs = frozenset(),
+        lenience: Lenience = STRICT,
+    ) -> tuple[Outcome, Found]:
+        """The best order of some of the lines at the first level that has one; NO_FIT where none has.
+
+        split : ids of the lines taken out before their new one goes in
+        first_before : wishes for the order
+        lenience : what is overlooked
+        """
+        changes = sorted(
+            (change for line in lines for change in self.changes_of(line, is_split=line.id in split)), key=_rank
+        )
+        wishes = _wishes_of(changes, first_before)
+        is_whole = True
+        for level in levels:
+            steps = self.steps.asking(level=level, lenience=lenience)
+            found = find_best_ways(changes=tuple(changes), steps=steps, wishes=wishes)
+            is_whole &= found.is_whole
+            if found.order is not None:
+                whole = Found(chosen=found.chosen, order=found.order, value=found.value, is_whole=is_whole)
+                return level, whole
+            if not found.is_whole:
+                break
+        return Outcome.NO_FIT, Found(is_whole=is_whole)
+
+    def wished(self) -> Pairs:
+        """The visit's own wishes as pairs: each line named before the next, and before all that are not named."""
+        first = self.visit.first
+        others = [line.id for line in self.visit.lines if line.id not in first]
+        named = {(a, b) for place, a in enumerate(first) for b in first[place + 1 :]}
+        return frozenset(named | {(a, b) for a in first for b in others})
+
+    def splits(self, *, lines: Iterable[VisitLine]) -> Iterator[frozenset[str]]:
+        """Sets of lines that may be taken out first, fewest first; none where the job does not allow it."""
+        if not self.visit.may_take_out_first:
+            return
+        swaps = [line.id for line in lines if line.old is not None and line.new is not None]
+        for size in range(1, len(swaps) + 1):
+            yield from (frozenset(ids) for ids in combinations(sorted(swaps), size))
+
+
+def find_visit_order(
+    *, visit: Visit, workshop: Workshop, most_packings: int = MOST_PACKINGS
+) -> tuple[Answer, VisitSearch]:
+    """The order in which all lines of a visit are changed, and the memory of the search.
+
+    Whole swaps are tried first; where none of their orders works, old lines are taken out before their new ones go in,
+    the fewest that help.
+
+    most_packings : how many questions about several things in one hole may be asked
+
+    Raises OldWayNotToldError where an old line may lie on several ways and the job does not say.
+    """
+    places = PlaceBook(running_clearance_mm=workshop.limits.running_clearance_mm, left=most_packings)
+    search = VisitSearch(visit=visit, workshop=workshop, places=places)
+    too_many = any(has_too_many_ways(frame=visit.frame, line=line) for line in visit.lines)
+    is_proven = not too_many
+    for split, levels in _questions(search):
+        outcome, found = search.find(
+            lines=visit.lines, levels=levels, split=split, first_before=search.wished()
+        )
+        is_proven &= found.is_whole
+        if found.order is not None:
+            answer = Answer(outcome=outcome, found=found, split=tuple(sorted(split)), is_proven=is_proven)
+            return answer, search
+        if not found.is_whole:
+            return Answer(outcome=Outcome.UNKNOWN, found=found, is_proven=False), search
+    return Answer(outcome=Outcome.NO_FIT, found=Found(), is_proven=is_proven), search
+
+
+def _questions(search: VisitSearch) -> Iterator[tuple[frozenset[str], tuple[Outcome, ...]]]:
+    """What is tried one after the other: an order that works, with ever more taken out first, before one unproven."""
+    lines = search.visit.lines
+    none: frozenset[str] = frozenset()
+    yield none, WORKS
+    yield from ((split, WORKS) for split in search.splits(lines=lines))
+    yield none, (Outcome.UNKNOWN,)
+    yield from ((split, (Outcome.UNKNOWN,)) for split in search.splits(lines=lines))
+
+
+def _rank(change: Change) -> tuple[bool, float, str, StepKind]:
+    """The order told where others are as good: what goes out first, then what grows least, then by name."""
+    before_mm = 0.0 if change.old is None else change.old.thickest_mm
+    after_mm = max((way.new.thickest_mm for way in change.ways if way.new is not None), default=0.0)
+    return change.kind is not StepKind.OUT, round(after_mm - before_mm, 6), change.line_id, change.kind
+
+
+def _wishes_of(changes: list[Change], pairs: Pairs) -> Wishes:
+    """Wishes by place in the list; a line that is taken out first goes out before it goes in in any case."""
+    wishes = {
+        (a, b)
+        for a, first in enumerate(changes)
+        for b, second in enumerate(changes)
+        if (first.line_id, second.line_id) in pairs
+    }
+    if not wishes:
+        return frozenset()
+    both = {
+        (a, b)
+        for a, first in enumerate(changes)
+        for b, second in enumerate(changes)
+        if first.line_id == second.line_id and first.kind is StepKind.OUT and second.kind is StepKind.IN
+    }
+    return frozenset(wishes | both)
