@@ -46,10 +46,9 @@ class VisitAllowEntry(AllowEntry):
 class VisitEntry(NamedEntry):
     """Several lines in one visit."""
 
-    MOVED: ClassVar[dict[str, str]] = {
-        field: "each line under lines has its own"
-        for field in ("from", "to", "old", "new", "rotor", "rotor_hub", "through")
-    }
+    MOVED: ClassVar[dict[str, str]] = dict.fromkeys(
+        ("from", "to", "old", "new", "rotor", "rotor_hub", "through"), "each line under lines has its own"
+    )
 
     title: Name | None = None
     frame: Id

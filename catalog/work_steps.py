@@ -44,9 +44,9 @@ class StepEntry(NamedEntry):
         False
     )
     rescue: Annotated[YesNo, Field(description="Whether what to do when it sticks or parts is shown with it.")] = False
-    once: Annotated[YesNo, Field(description="Whether once is enough where several lines are changed in one visit.")] = (
-        False
-    )
+    once: Annotated[
+        YesNo, Field(description="Whether once is enough where several lines are changed in one visit.")
+    ] = False
 
 
 class CautionEntry(NamedEntry):

@@ -27,6 +27,7 @@ if TYPE_CHECKING:
     from planner.documents.records.cut_record import cuts_as_record as cuts_as_record
     from planner.documents.records.parts_csv import parts_csv as parts_csv
     from planner.documents.records.plan_record import plan_as_record as plan_as_record
+    from planner.documents.records.visit_record import visit_as_record as visit_as_record
     from planner.documents.words.advice import advice_in_order as advice_in_order
     from planner.documents.words.advice import advice_to_heed as advice_to_heed
     from planner.documents.words.advice import proposals as proposals
@@ -43,6 +44,7 @@ if TYPE_CHECKING:
     from planner.documents.words.outcome_words import fit_class_words as fit_class_words
     from planner.documents.words.outcome_words import marked_outcome as marked_outcome
     from planner.documents.words.outcome_words import outcome_word as outcome_word
+    from planner.documents.words.part_words import PART_TITLES as PART_TITLES
     from planner.documents.words.part_words import steps_by_part as steps_by_part
     from planner.documents.words.printable import in_markdown as in_markdown
     from planner.documents.words.printable import printable_line as printable_line
@@ -59,6 +61,13 @@ if TYPE_CHECKING:
     from planner.documents.words.sizes_in_words import leg_size as leg_size
     from planner.documents.words.sizes_in_words import millimetres as millimetres
     from planner.documents.words.sizes_in_words import unknown_legs_words as unknown_legs_words
+    from planner.documents.words.visit_words import forced_sentences as forced_sentences
+    from planner.documents.words.visit_words import order_told as order_told
+    from planner.documents.words.visit_words import price_words as price_words
+    from planner.documents.words.visit_words import time_words as time_words
+    from planner.documents.words.visit_words import unproven_sentence as unproven_sentence
+    from planner.documents.words.visit_words import visit_verdict as visit_verdict
+    from planner.documents.words.visit_words import visit_ways_out_told as visit_ways_out_told
     from planner.documents.words.way_out_words import way_out_sentences as way_out_sentences
     from planner.documents.words.wording import deciding_check as deciding_check
     from planner.documents.words.wording import end_name as end_name
@@ -113,6 +122,7 @@ if TYPE_CHECKING:
     from planner.plan.slips.frame_slips import find_slips as find_slips
     from planner.whole_bike.find_changes import old_ways_not_told as old_ways_not_told
     from planner.whole_bike.visit_builder import plan_visit as plan_visit
+    from planner.whole_bike.visit_plan import LinePlan as LinePlan
     from planner.whole_bike.visit_plan import VisitPlan as VisitPlan
     from planner.whole_bike.visit_work_order import line_blocks as line_blocks
 else:

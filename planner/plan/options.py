@@ -106,7 +106,7 @@ def handling_of(candidate: Candidate) -> int:
 
 
 def rank_of_candidate(candidate: Candidate) -> tuple[Outcome, bool, int, float, bool, float, float, float, str, str]:
-    """What candidates are put in order by, best first: see `find_candidates`."""
+    """What candidates are put in order by, best first, minutes and mm among it: see `find_candidates`."""
     option, route = candidate.option, candidate.attempt.route
     return (
         option.outcome,

@@ -16,6 +16,10 @@ one's way, lines pushed only, lines eased, thousandths of minutes, hundredths of
 NO_COST: Value = (0, 0, 0, 0, 0, 0)
 
 
+MINUTES = 4
+"""The place of the minutes in a value."""
+
+
 class StepKind(StrEnum):
     """What happens to a line at one step of the order."""
 

@@ -58,9 +58,7 @@ def find_old_place(*, frame: Frame, line: VisitLine) -> OldPlace:
         return OldPlace()
     ports = told or _ports_of(ways[0])
     through = tuple(dict.fromkeys((*ports, *(state.run_id for states in ways for state in states))))
-    return OldPlace(
-        ports=ports, through=through, lying=find_lying(frame=frame, line=line.old.line, through=through)
-    )
+    return OldPlace(ports=ports, through=through, lying=find_lying(frame=frame, line=line.old.line, through=through))
 
 
 def old_ways_not_told(visit: Visit) -> tuple[tuple[int, str], ...]:
@@ -83,9 +81,7 @@ def find_changes(*, visit: Visit, line: VisitLine, workshop: Workshop, is_split:
     is_split : whether the old line comes out before the new one goes in
     """
     old = find_old_place(frame=visit.frame, line=line)
-    out = Change(
-        line_id=line.id, kind=StepKind.OUT, old=old.lying, old_through=old.through, ways=(Way(),)
-    )
+    out = Change(line_id=line.id, kind=StepKind.OUT, old=old.lying, old_through=old.through, ways=(Way(),))
     if line.new is None:
         return (out,)
     if line.old is None or is_split:
@@ -93,9 +89,7 @@ def find_changes(*, visit: Visit, line: VisitLine, workshop: Workshop, is_split:
         goes_in = Change(line_id=line.id, kind=StepKind.IN, old=None, old_through=(), ways=ways)
         return (out, goes_in) if is_split else (goes_in,)
     ways = _new_ways(visit, line, line.old, old, workshop)
-    return (
-        Change(line_id=line.id, kind=StepKind.SWAP, old=old.lying, old_through=old.through, ways=ways),
-    )
+    return (Change(line_id=line.id, kind=StepKind.SWAP, old=old.lying, old_through=old.through, ways=ways),)
 
 
 def has_too_many_ways(*, frame: Frame, line: VisitLine) -> bool:
@@ -137,7 +131,7 @@ def _new_ways(
     ways = [states for states in _ways(visit.frame, line) if not wanted or set(_ports_of(states)) in (wanted, set())]
     if old is not None:
         old = replace(old, through=place.ports)
-    job = _job_of(visit, line, old)
+    job = job_of_line(visit=visit, line=replace(line, old=old))
     runs = {state.run_id for states in ways for state in states}
     legs = find_legs(frame=_with_runs(visit.frame, runs), line=job.new.line)
     adapter = check_compatibility(job=job, adapters=workshop.adapters, limits=workshop.limits).adapter
@@ -153,20 +147,22 @@ class _Known:
     adapter: Adapter | None
 
 
-def _job_of(visit: Visit, line: VisitLine, old: OldLine | None) -> Job:
-    assert line.new is not None
+def job_of_line(*, visit: Visit, line: VisitLine) -> Job:
+    """The job of one line with a new line, as if the visit were for it alone."""
+    assert line.new is not None, "asked only of a line that goes in"
     return Job(
-        id=f"{visit.id}/{line.id}",
+        id=f"{visit.id}-{line.id}",
         title=f"{visit.title}: {line.id}",
         frame=visit.frame,
         from_anchor_id=line.from_anchor_id,
         to_anchor_id=line.to_anchor_id,
-        old=old,
+        old=line.old,
         new=line.new,
+        staying=visit.staying,
         rotor_mm=line.rotor_mm,
         rotor_hub=line.rotor_hub,
         may_remove_inserts=visit.may_remove_inserts,
-        keeps_old_brake=visit.keeps_old_brake and old is not None,
+        keeps_old_brake=visit.keeps_old_brake and line.old is not None,
     )
 
 
@@ -185,7 +181,7 @@ def _on_way_only(job: Job, states: States) -> Job:
 
 
 def _find_way(job: Job, states: States, known: _Known) -> Way:
-    pinned = _on_way_only(job, states)
+    pinned = replace(_on_way_only(job, states), staying=())
     graph = graph_of_runs(
         frame=_with_runs(job.frame, {state.run_id for state in states}),
         from_anchor_id=job.from_anchor_id,
@@ -205,9 +201,7 @@ def _find_way(job: Job, states: States, known: _Known) -> Way:
         job=pinned,
         through=through,
         new=find_lying(frame=job.frame, line=job.new.line, through=through),
-        manners=tuple(
-            sorted(manners, key=lambda manner: (manner.value, rank_of_candidate(manner.candidate)[4:]))
-        ),
+        manners=tuple(sorted(manners, key=lambda manner: (manner.value, rank_of_candidate(manner.candidate)[4:]))),
         riding=_asked(attempts, states, State.RIDING),
     )
 
@@ -223,10 +217,10 @@ def _manners(attempt: Attempt, states: States, known: _Known) -> Iterator[Manner
     if alone is Outcome.NO_FIT:
         return
     lengths_mm = ranking_lengths_mm(known.legs)
-    on_way = replace(attempt, route=Route(states=states, outcome=alone, length_mm=sum(lengths_mm[state.run_id] for state in states)))
-    candidate = describe_attempt(
-        workshop=known.workshop, attempt=on_way, legs=known.legs, adapter=known.adapter
+    on_way = replace(
+        attempt, route=Route(states=states, outcome=alone, length_mm=sum(lengths_mm[state.run_id] for state in states))
     )
+    candidate = describe_attempt(workshop=known.workshop, attempt=on_way, legs=known.legs, adapter=known.adapter)
     if candidate is not None:
         yield Manner(
             candidate=candidate,

@@ -45,9 +45,7 @@ def is_nowhere_more(less: Lying | None, more: Lying | None) -> bool:
     """Whether one is met at no place where the other is not, and is thicker than it at neither size nor limit."""
     if less is None or more is None:
         return less is None
-    return (
-        less.places <= more.places and less.diameter_mm <= more.diameter_mm and less.thickest_mm <= more.thickest_mm
-    )
+    return less.places <= more.places and less.diameter_mm <= more.diameter_mm and less.thickest_mm <= more.thickest_mm
 
 
 def always_there(first: Lying | None, second: Lying | None) -> Lying | None:

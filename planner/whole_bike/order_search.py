@@ -8,9 +8,7 @@ then, and with wishes for the order, every order is looked at.
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
-from itertools import accumulate
 
-from planner.verdicts import Outcome
 from planner.whole_bike.changes import NO_COST, Change, Value, Way
 from planner.whole_bike.lyings import Lying, always_there, is_nowhere_more
 from planner.whole_bike.step_book import StepAnswer, StepBook
@@ -58,22 +56,28 @@ class Order:
 
 
 def find_order(
-    *, chosen: tuple[Chosen, ...], steps: StepBook, wishes: Wishes = frozenset(), prunes: bool = True
+    *,
+    chosen: tuple[Chosen, ...],
+    steps: StepBook,
+    wishes: Wishes = frozenset(),
+    prunes: bool = True,
+    any_will_do: bool = False,
 ) -> Order | None:
-    """The cheapest order in which every step reaches the level; of equals the first in the list's order.
+    """The cheapest order in which every step reaches the level; where nothing is left out, of equals the first listed.
 
     None where there is none.
 
     steps : the memory, with level and lenience
     wishes : what must go before what
     prunes : whether orders are left out that cannot be better; not with wishes, nor where a packing was not proven
+    any_will_do : whether the first order that is found is enough
 
-    Raises WorkRanOut where the allowance is used up.
+    Raises WorkRanOutError where the allowance is used up.
 
     Source: M. Held, R. Karp, "A dynamic programming approach to sequencing problems", J. SIAM 10 (1962) 196-210, from
     memory; what is left out: derived, in this module's head.
     """
-    search = _Search(chosen=chosen, steps=steps, wishes=wishes, prunes=prunes)
+    search = _Search(chosen=chosen, steps=steps, wishes=wishes, prunes=prunes, any_will_do=any_will_do)
     if prunes and any(answer is None for answer in search.best_ever):
         return None
     last = search.peel_last() if prunes else ()
@@ -101,6 +105,7 @@ class _Search:
     steps: StepBook
     wishes: Wishes
     prunes: bool
+    any_will_do: bool = False
     best_ever: tuple[StepAnswer | None, ...] = ()
     known: dict[tuple[int, bool], Order | None] = field(default_factory=dict)
 
@@ -165,6 +170,8 @@ class _Search:
             value = _sum(answer.value, rest.value)
             if best is None or value < best.value:
                 best = Order(value=value, places=(place, *rest.places))
+            if self.any_will_do:
+                break
         return best
 
     def _next(self, done: int, stop: int, after_grower: bool) -> list[int]:
@@ -177,11 +184,3 @@ class _Search:
             return [place for place in left if place not in shrinking]
         now = next((place for place in shrinking if self._is_at_best(place, done)), None)
         return left if now is None else [now]
-
-
-def outcome_of_order(*, chosen: tuple[Chosen, ...], order: Order, steps: StepBook) -> Outcome:
-    """The worst outcome of the steps of an order."""
-    search = _Search(chosen=chosen, steps=steps, wishes=frozenset(), prunes=False)
-    done_before = accumulate((1 << place for place in order.places), initial=0)
-    answers = (search.step(place, done) for place, done in zip(order.places, done_before, strict=False))
-    return max((Outcome.NO_FIT if answer is None else answer.outcome for answer in answers), default=Outcome.FITS)

@@ -4,6 +4,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field
 
 from planner.fit.hole_fit import NOT_MEASURED, check_things_in_room
+from planner.parts import ShopLimits
 from planner.rules import PlaceRule
 from planner.verdicts import Check, Outcome, Room, Thing, ThingKind
 
@@ -14,7 +15,7 @@ MOST_PACKINGS = 20_000
 """The usual allowance of questions about several things in one hole; some minutes."""
 
 
-class WorkRanOut(Exception):
+class WorkRanOutError(Exception):
     """The allowance was used up before everything was looked at."""
 
 
@@ -38,13 +39,13 @@ STRICT = Lenience()
 class PlaceBook:
     """The memory of one visit; an answer is found once, and counted against the allowance.
 
-    running_clearance_mm : wanted in the worst case, diametral
+    limits : the clearance wanted, and how much work one question may cost
     left : questions about two or more things that may still be asked
     asked_n : such questions so far
     unproven_n : how often neither a placement nor a proof decided
     """
 
-    running_clearance_mm: float
+    limits: ShopLimits
     left: int = MOST_PACKINGS
     asked_n: int = 0
     unproven_n: int = 0
@@ -53,14 +54,14 @@ class PlaceBook:
     def ask(self, room: Room, sizes: Iterable[Size]) -> Check:
         """Whether things of these sizes pass side by side.
 
-        Raises WorkRanOut where the allowance is used up.
+        Raises WorkRanOutError where the allowance is used up.
         """
         in_order = tuple(sorted(sizes, reverse=True))
         key = (room, in_order)
         if key not in self.known:
             if len(in_order) > 1:
                 if self.left <= 0:
-                    raise WorkRanOut
+                    raise WorkRanOutError
                 self.left -= 1
                 self.asked_n += 1
             self.known[key] = self._find(room, in_order)
@@ -91,5 +92,6 @@ class PlaceBook:
             rule=PlaceRule.PORT_CLEARANCE,
             room=room,
             things=things,
-            running_clearance_mm=self.running_clearance_mm,
+            running_clearance_mm=self.limits.running_clearance_mm,
+            most_work=self.limits.hole_work_rows,
         )

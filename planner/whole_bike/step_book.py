@@ -54,7 +54,7 @@ class StepBook:
 
         is_unmeasured : whether the line rests on something unmeasured in any case, since it rides there
 
-        Raises WorkRanOut as the memory of the places does.
+        Raises WorkRanOutError as the memory of the places does.
         """
         if not way.manners:
             return StepAnswer(value=NO_COST, manner=None, outcome=Outcome.FITS)
@@ -70,9 +70,7 @@ class StepBook:
         for manner in way.manners:
             outcome = self._worst(manner.drawing, sizes, manner.alone)
             rests_on_unmeasured = is_unmeasured or outcome is Outcome.UNKNOWN
-            answer = StepAnswer(
-                value=(int(rests_on_unmeasured), *manner.value[1:]), manner=manner, outcome=outcome
-            )
+            answer = StepAnswer(value=(int(rests_on_unmeasured), *manner.value[1:]), manner=manner, outcome=outcome)
             if outcome <= self.level and rests_on_unmeasured is is_unmeasured:
                 return answer
             if outcome <= self.level and second is None:
@@ -90,7 +88,7 @@ class StepBook:
     def end(self, ways: Iterable[Way]) -> Outcome:
         """Whether these lines and those that stay ride together, as far as the level asks.
 
-        Raises WorkRanOut as the memory of the places does.
+        Raises WorkRanOutError as the memory of the places does.
         """
         worst = Outcome.FITS
         for outcome in self._end_by_place(tuple(ways)).values():
@@ -100,7 +98,7 @@ class StepBook:
     def rides_unmeasured(self, ways: Iterable[Way]) -> tuple[bool, ...]:
         """For each of these ways, whether something it rides in at the end is not measured or not proven.
 
-        Raises WorkRanOut as the memory of the places does.
+        Raises WorkRanOutError as the memory of the places does.
         """
         ways = tuple(ways)
         by_place = self._end_by_place(ways) if self.level is Outcome.UNKNOWN else {}

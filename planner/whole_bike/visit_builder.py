@@ -1,16 +1,21 @@
 """A visit becomes a plan: the order decided first, then each line described at its moment, then the work of all."""
 
 from collections.abc import Iterable, Sequence
+from dataclasses import replace
 
 from planner.parts import Visit, Workshop
 from planner.plan.names import Names, find_frame_names
+from planner.plan.plan_builder import plan_job
 from planner.plan.routing_plan import RoutingPlan
 from planner.verdicts import Outcome
+from planner.whole_bike.find_changes import job_of_line
 from planner.whole_bike.moments import Moment, find_moments, plan_moment
 from planner.whole_bike.place_book import MOST_PACKINGS
+from planner.whole_bike.reasons import find_conflict, find_forced
 from planner.whole_bike.visit_plan import LinePlan, OrderStep, VisitPlan
-from planner.whole_bike.visit_search import Answer, VisitSearch, find_visit_order
+from planner.whole_bike.visit_search import Answer, VisitSearch, find_visit_order, least_minutes
 from planner.whole_bike.visit_totals import find_totals
+from planner.whole_bike.visit_ways_out import find_visit_ways_out
 from planner.whole_bike.visit_work_order import find_turn, find_visit_steps
 
 
@@ -26,20 +31,39 @@ def plan_visit(*, visit: Visit, workshop: Workshop, most_packings: int = MOST_PA
     Raises OldWayNotToldError where an old line may lie on several ways and the job does not say.
     """
     answer, search = find_visit_order(visit=visit, workshop=workshop, most_packings=most_packings)
-    if answer.found.order is None:
-        return VisitPlan(
-            visit_id=visit.id,
-            visit_title=visit.title,
-            frame_id=visit.frame.id,
-            frame_name=visit.frame.name,
-            outcome=answer.outcome,
-            is_proven=answer.is_proven,
-            names=_names_of(visit, ()),
-        )
-    return _plan_of_order(visit, workshop, answer, search)
+    plan = VisitPlan(
+        visit_id=visit.id,
+        visit_title=visit.title,
+        frame_id=visit.frame.id,
+        frame_name=visit.frame.name,
+        outcome=answer.outcome,
+        is_proven=answer.is_proven,
+        least_min=None if answer.is_proven else least_minutes(search=search),
+        names=_names_of(visit, ()),
+    )
+    if answer.found.order is not None:
+        return _with_order(plan, visit, workshop, answer, search)
+    return _with_conflict(plan, visit, workshop, search) if answer.outcome is Outcome.NO_FIT else plan
 
 
-def _plan_of_order(visit: Visit, workshop: Workshop, answer: Answer, search: VisitSearch) -> VisitPlan:
+def _with_conflict(plan: VisitPlan, visit: Visit, workshop: Workshop, search: VisitSearch) -> VisitPlan:
+    """What forbids an order; a line that cannot be led in even alone is told by its own plan."""
+    conflict = find_conflict(search=search, level=Outcome.UNKNOWN, splits=True)
+    if conflict is None:
+        return plan
+    alone = [line for line in visit.lines if conflict.line_ids == (line.id,)]
+    plans = [plan_job(job=job_of_line(visit=visit, line=line), workshop=workshop) for line in alone]
+    ways_out = find_visit_ways_out(visit=visit, workshop=workshop, conflict=conflict, places=search.places)
+    return replace(
+        plan,
+        conflict=conflict,
+        ways_out=ways_out,
+        lines=tuple(LinePlan(line_id=line.id, plan=each) for line, each in zip(alone, plans, strict=True)),
+        names=_names_of(visit, plans),
+    )
+
+
+def _with_order(plan: VisitPlan, visit: Visit, workshop: Workshop, answer: Answer, search: VisitSearch) -> VisitPlan:
     steps_book = search.steps.asking(level=answer.outcome)
     moments = find_moments(visit=visit, found=answer.found, steps=steps_book)
     plans = [plan_moment(moment=moment, workshop=workshop) for moment in moments]
@@ -50,26 +74,25 @@ def _plan_of_order(visit: Visit, workshop: Workshop, answer: Answer, search: Vis
     ]
     outcome = max((answer.outcome, *(plan.outcome for plan in plans if plan is not None)))
     steps = find_visit_steps(turns=turns, workshop=workshop, names=names) if outcome <= Outcome.TIGHT else ()
-    return VisitPlan(
-        visit_id=visit.id,
-        visit_title=visit.title,
-        frame_id=visit.frame.id,
-        frame_name=visit.frame.name,
+    whole_swaps = find_conflict(search=search, level=Outcome.TIGHT, splits=False) if answer.split else None
+    return replace(
+        plan,
         outcome=outcome,
-        is_proven=answer.is_proven,
         order=tuple(OrderStep(line_id=moment.line.id, kind=moment.kind) for moment in moments),
         lines=_line_plans(moments, plans),
+        forced=find_forced(search=search, answer=answer),
+        conflict=whole_swaps,
         steps=steps,
         totals=find_totals(turns=turns, steps=steps, workshop=workshop),
-        cautions=tuple(dict.fromkeys(told for plan in plans if plan is not None for told in plan.cautions)),
+        cautions=tuple(dict.fromkeys(told for each in plans if each is not None for told in each.cautions)),
         names=names,
     )
 
 
 def _line_plans(moments: Sequence[Moment], plans: Sequence[RoutingPlan | None]) -> tuple[LinePlan, ...]:
     """One for each line; of a line taken out first, that of its going in."""
-    found = {moment.line.id: plan for moment, plan in zip(moments, plans, strict=True)}
-    return tuple(LinePlan(line_id=line_id, plan=plan) for line_id, plan in found.items())
+    found = {moment.line.id: (moment.job, plan) for moment, plan in zip(moments, plans, strict=True)}
+    return tuple(LinePlan(line_id=line_id, plan=plan, job=job) for line_id, (job, plan) in found.items())
 
 
 def _names_of(visit: Visit, plans: Iterable[RoutingPlan | None]) -> Names:

@@ -3,12 +3,15 @@
 from dataclasses import dataclass
 from decimal import Decimal
 
+from planner.parts import Job
 from planner.plan.job_time import JobTime
 from planner.plan.names import Names
 from planner.plan.quote_lines import QuoteLine
 from planner.plan.routing_plan import PartNeeded, RoutingPlan, Step
 from planner.verdicts import Outcome
 from planner.whole_bike.changes import StepKind
+from planner.whole_bike.reasons import Conflict, Forced
+from planner.whole_bike.visit_ways_out import VisitWayOut
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -29,10 +32,12 @@ class LinePlan:
 
     line_id : which line
     plan : None for a line that is only taken out
+    job : what the plan answers, with the lines that lie beside it then; None likewise
     """
 
     line_id: str
     plan: RoutingPlan | None
+    job: Job | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -80,9 +85,13 @@ class VisitPlan:
     outcome : worst of the order and of every line's plan
     is_proven : False where not everything was looked at, so that a better order may be there
     order : empty where there is none
+    forced : changes whose order is forced
     lines : in the order's order; where there is none, those that cannot be planned even alone
     steps : the one work order
     totals : None where there is no order
+    conflict : what forbids an order; with one, what forbids it without taking old lines out first; else None
+    ways_out : what would make an order where there is none
+    least_min : no plan takes fewer minutes of its lines' own work; None where the order is proven to be the best [min]
     cautions : sentences that belong to no step
     names : what people call places and things
     """
@@ -97,5 +106,9 @@ class VisitPlan:
     lines: tuple[LinePlan, ...] = ()
     steps: tuple[VisitStep, ...] = ()
     totals: Totals | None = None
+    forced: tuple[Forced, ...] = ()
+    conflict: Conflict | None = None
+    ways_out: tuple[VisitWayOut, ...] = ()
+    least_min: float | None = None
     cautions: tuple[str, ...] = ()
     names: Names

@@ -10,7 +10,7 @@ from itertools import combinations
 
 from planner.parts import Visit, VisitLine, Workshop
 from planner.verdicts import Outcome
-from planner.whole_bike.changes import Change, StepKind
+from planner.whole_bike.changes import MINUTES, Change, StepKind
 from planner.whole_bike.find_changes import find_changes, has_too_many_ways
 from planner.whole_bike.lyings import Lying, find_lying
 from planner.whole_bike.order_search import Wishes
@@ -18,8 +18,11 @@ from planner.whole_bike.place_book import MOST_PACKINGS, STRICT, Lenience, Place
 from planner.whole_bike.step_book import StepBook
 from planner.whole_bike.way_search import Found, find_best_ways
 
-Pairs = frozenset[tuple[str, str]]
-"""Ids of lines: of each pair the first goes before the second."""
+ChangeId = tuple[str, StepKind]
+"""A line by its id, and what is done to it."""
+
+Pairs = frozenset[tuple[ChangeId, ChangeId]]
+"""Of each pair the first goes before the second."""
 
 WORKS = (Outcome.FITS, Outcome.TIGHT)
 
@@ -66,9 +69,7 @@ class VisitSearch:
         """What is done to one line; found once."""
         key = (line.id, is_split)
         if key not in self.changes:
-            self.changes[key] = find_changes(
-                visit=self.visit, line=line, workshop=self.workshop, is_split=is_split
-            )
+            self.changes[key] = find_changes(visit=self.visit, line=line, workshop=self.workshop, is_split=is_split)
         return self.changes[key]
 
     def find(
@@ -79,12 +80,14 @@ class VisitSearch:
         split: frozenset[str] = frozenset(),
         first_before: Pairs = frozenset(),
         lenience: Lenience = STRICT,
+        any_will_do: bool = False,
     ) -> tuple[Outcome, Found]:
         """The best order of some of the lines at the first level that has one; NO_FIT where none has.
 
         split : ids of the lines taken out before their new one goes in
         first_before : wishes for the order
         lenience : what is overlooked
+        any_will_do : whether the first order that is found is enough
         """
         changes = sorted(
             (change for line in lines for change in self.changes_of(line, is_split=line.id in split)), key=_rank
@@ -93,7 +96,7 @@ class VisitSearch:
         is_whole = True
         for level in levels:
             steps = self.steps.asking(level=level, lenience=lenience)
-            found = find_best_ways(changes=tuple(changes), steps=steps, wishes=wishes)
+            found = find_best_ways(changes=tuple(changes), steps=steps, wishes=wishes, any_will_do=any_will_do)
             is_whole &= found.is_whole
             if found.order is not None:
                 whole = Found(chosen=found.chosen, order=found.order, value=found.value, is_whole=is_whole)
@@ -102,12 +105,20 @@ class VisitSearch:
                 break
         return Outcome.NO_FIT, Found(is_whole=is_whole)
 
-    def wished(self) -> Pairs:
-        """The visit's own wishes as pairs: each line named before the next, and before all that are not named."""
+    def wished(self, split: frozenset[str]) -> Pairs:
+        """The visit's own wishes as pairs: each line named before the next, and before all that are not named.
+
+        split : ids of the lines taken out before their new one goes in
+        """
         first = self.visit.first
         others = [line.id for line in self.visit.lines if line.id not in first]
         named = {(a, b) for place, a in enumerate(first) for b in first[place + 1 :]}
-        return frozenset(named | {(a, b) for a in first for b in others})
+        wishes = named | {(a, b) for a in first for b in others}
+        done = {
+            line.id: [(change.line_id, change.kind) for change in self.changes_of(line, is_split=line.id in split)]
+            for line in self.visit.lines
+        }
+        return frozenset((one, other) for a, b in wishes for one in done[a] for other in done[b])
 
     def splits(self, *, lines: Iterable[VisitLine]) -> Iterator[frozenset[str]]:
         """Sets of lines that may be taken out first, fewest first; none where the job does not allow it."""
@@ -130,14 +141,12 @@ def find_visit_order(
 
     Raises OldWayNotToldError where an old line may lie on several ways and the job does not say.
     """
-    places = PlaceBook(running_clearance_mm=workshop.limits.running_clearance_mm, left=most_packings)
+    places = PlaceBook(limits=workshop.limits, left=most_packings)
     search = VisitSearch(visit=visit, workshop=workshop, places=places)
     too_many = any(has_too_many_ways(frame=visit.frame, line=line) for line in visit.lines)
     is_proven = not too_many
     for split, levels in _questions(search):
-        outcome, found = search.find(
-            lines=visit.lines, levels=levels, split=split, first_before=search.wished()
-        )
+        outcome, found = search.find(lines=visit.lines, levels=levels, split=split, first_before=search.wished(split))
         is_proven &= found.is_whole
         if found.order is not None:
             answer = Answer(outcome=outcome, found=found, split=tuple(sorted(split)), is_proven=is_proven)
@@ -166,18 +175,32 @@ def _rank(change: Change) -> tuple[bool, float, str, StepKind]:
 
 def _wishes_of(changes: list[Change], pairs: Pairs) -> Wishes:
     """Wishes by place in the list; a line that is taken out first goes out before it goes in in any case."""
-    wishes = {
-        (a, b)
-        for a, first in enumerate(changes)
-        for b, second in enumerate(changes)
-        if (first.line_id, second.line_id) in pairs
-    }
+    ids: list[ChangeId] = [(change.line_id, change.kind) for change in changes]
+    wishes = {(ids.index(a), ids.index(b)) for a, b in pairs if a in ids and b in ids}
     if not wishes:
         return frozenset()
     both = {
-        (a, b)
-        for a, first in enumerate(changes)
-        for b, second in enumerate(changes)
-        if first.line_id == second.line_id and first.kind is StepKind.OUT and second.kind is StepKind.IN
+        (ids.index((a, StepKind.OUT)), place)
+        for place, (a, kind) in enumerate(ids)
+        if (a, StepKind.OUT) in ids and kind is StepKind.IN
     }
     return frozenset(wishes | both)
+
+
+def least_minutes(*, search: VisitSearch) -> float:
+    """What all lines take at the least, each in its quickest manner: no order takes less of their own work.
+
+    Returns minutes without the steps that stand once in a visit [min]
+    """
+    quickest = (
+        min(_quickest(search.changes_of(line, is_split=is_split)) for is_split in (False, True))
+        for line in search.visit.lines
+    )
+    return sum(quickest) / 1000
+
+
+def _quickest(changes: tuple[Change, ...]) -> int:
+    """The least minutes of some changes, each in its quickest manner, in thousandths."""
+    return sum(
+        min((manner.value[MINUTES] for way in change.ways for manner in way.manners), default=0) for change in changes
+    )

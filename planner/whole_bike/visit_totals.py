@@ -6,7 +6,7 @@ from decimal import Decimal
 
 from planner.fit.compatibility import check_compatibility
 from planner.parts import Minutes, Workshop
-from planner.plan.job_time import JobTime, Repeat, estimate_job_time, whole_minutes, work_of_way
+from planner.plan.job_time import JobTime, Repeat, estimate_job_time, work_of_way
 from planner.plan.money import round_money
 from planner.plan.quote import make_quote
 from planner.plan.quote_lines import QuoteLine, charge_labour
@@ -45,9 +45,7 @@ def find_totals(*, turns: Sequence[Turn], steps: Sequence[VisitStep], workshop: 
 
 def _time_of(turns: Sequence[Turn], steps: Sequence[VisitStep], workshop: Workshop) -> JobTime:
     """Every step of the work order once; the making of each joint, and what is done again when it fails."""
-    work = [
-        Minutes(least=row.step.least_min, likely=row.step.likely_min, most=row.step.most_min) for row in steps
-    ]
+    work = [Minutes(least=row.step.least_min, likely=row.step.likely_min, most=row.step.most_min) for row in steps]
     repeats: list[Repeat] = []
     for turn in turns:
         if turn.plan is not None and turn.plan.options:
@@ -68,12 +66,3 @@ def _things_charged(turns: Sequence[Turn], workshop: Workshop) -> Iterator[Quote
         quote = make_quote(job=turn.job, plan=turn.plan, workshop=workshop, compatibility=parts)
         if quote is not None:
             yield from (line for line in quote.lines if line.kind != "labour")
-
-
-def expected_words(time: JobTime) -> str:
-    """The minutes of a visit in words.
-
-    >>> expected_words(JobTime(mean_min=Decimal("260.6"), low_min=231.2, high_min=292.0))
-    'about 261 min, 231 to 292 in eight of ten'
-    """
-    return f"about {whole_minutes(time.mean_min)} min, {time.low_min:.0f} to {time.high_min:.0f} in eight of ten"

@@ -68,7 +68,7 @@ def _going_out(visit: Visit, moment: Moment, workshop: Workshop) -> Turn:
     assert line.old is not None
     ports = tuple(place for place in moment.chosen.change.old_through if place in visit.frame.ports)
     job = Job(
-        id=f"{visit.id}/{line.id}",
+        id=f"{visit.id}-{line.id}",
         title=f"{visit.title}: {line.id}",
         frame=visit.frame,
         from_anchor_id=line.from_anchor_id,
@@ -121,9 +121,7 @@ def find_visit_steps(*, turns: Sequence[Turn], workshop: Workshop, names: Names)
     """
     once = _OnceForAll(turns=turns, workshop=workshop, names=names)
     rows = list(_in_hand_order(turns, once))
-    return tuple(
-        VisitStep(n=n, line_ids=line_ids, step=step) for n, (line_ids, step) in enumerate(rows, start=1)
-    )
+    return tuple(VisitStep(n=n, line_ids=line_ids, step=step) for n, (line_ids, step) in enumerate(rows, start=1))
 
 
 Row = tuple[tuple[str, ...], Step]

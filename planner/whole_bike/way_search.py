@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from planner.whole_bike.changes import NO_COST, Change, Value, Way
 from planner.whole_bike.lyings import always_there
 from planner.whole_bike.order_search import Chosen, Order, Wishes, find_order
-from planner.whole_bike.place_book import WorkRanOut
+from planner.whole_bike.place_book import WorkRanOutError
 from planner.whole_bike.step_book import StepBook
 
 
@@ -26,7 +26,9 @@ class Found:
     is_whole: bool = True
 
 
-def find_best_ways(*, changes: tuple[Change, ...], steps: StepBook, wishes: Wishes = frozenset()) -> Found:
+def find_best_ways(
+    *, changes: tuple[Change, ...], steps: StepBook, wishes: Wishes = frozenset(), any_will_do: bool = False
+) -> Found:
     """The cheapest choice of ways and order that reaches the level.
 
     What cannot be better is left out first; where the search of a packing then proved nothing, everything is looked at
@@ -35,13 +37,15 @@ def find_best_ways(*, changes: tuple[Change, ...], steps: StepBook, wishes: Wish
     changes : with their ways, the likeliest first
     steps : the memory, with level and lenience
     wishes : what must go before what, by place in the changes
+    any_will_do : whether the first order that is found is enough
     """
     unproven_n = steps.places.unproven_n
-    found = _Branches(changes=changes, steps=steps, wishes=wishes, prunes=not wishes).best()
-    if found.is_whole and not wishes and steps.places.unproven_n > unproven_n:
-        again = _Branches(changes=changes, steps=steps, wishes=wishes, prunes=False).best()
-        return again if again.order is not None or again.is_whole else found
-    return found
+    found = _Branches(changes=changes, steps=steps, wishes=wishes, prunes=not wishes, any_will_do=any_will_do).best()
+    is_enough = not found.is_whole or (any_will_do and found.order is not None)
+    if wishes or is_enough or steps.places.unproven_n == unproven_n:
+        return found
+    again = _Branches(changes=changes, steps=steps, wishes=wishes, prunes=False, any_will_do=any_will_do).best()
+    return again if again.order is not None or again.is_whole else found
 
 
 @dataclass(slots=True)
@@ -50,6 +54,7 @@ class _Branches:
     steps: StepBook
     wishes: Wishes
     prunes: bool
+    any_will_do: bool
     found: Found = Found()
 
     def best(self) -> Found:
@@ -57,10 +62,8 @@ class _Branches:
         by_ways = sorted(range(len(self.changes)), key=lambda place: len(self.changes[place].ways))
         try:
             self._assign(tuple(by_ways), {})
-        except WorkRanOut:
-            return Found(
-                chosen=self.found.chosen, order=self.found.order, value=self.found.value, is_whole=False
-            )
+        except WorkRanOutError:
+            return Found(chosen=self.found.chosen, order=self.found.order, value=self.found.value, is_whole=False)
         return self.found
 
     def _assign(self, left: tuple[int, ...], ways: dict[int, Way]) -> None:
@@ -70,6 +73,8 @@ class _Branches:
         place = left[0]
         for way in self.changes[place].ways:
             assigned = {**ways, place: way}
+            if self.any_will_do and self.found.order is not None:
+                return
             if not self.prunes or self._may_be_best(assigned):
                 self._assign(left[1:], assigned)
 
@@ -96,7 +101,9 @@ class _Branches:
             return
         told = zip(self.changes, in_order, self.steps.rides_unmeasured(in_order), strict=True)
         chosen = tuple(Chosen(change=change, way=way, rides_unmeasured=rides) for change, way, rides in told)
-        order = find_order(chosen=chosen, steps=self.steps, wishes=self.wishes, prunes=self.prunes)
+        order = find_order(
+            chosen=chosen, steps=self.steps, wishes=self.wishes, prunes=self.prunes, any_will_do=self.any_will_do
+        )
         if order is None:
             return
         if self.found.order is None or order.value < self.found.value:

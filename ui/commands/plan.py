@@ -6,12 +6,13 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from catalog import FileNotWritten, folder_obstacle, make_folder, write_all
-from planner import RoutingPlan, plan_as_record
+from planner import RoutingPlan, plan_as_record, visit_as_record
 from planner.parts import Job
 from ui.reports.refusals import refusals_as_sentences
 from ui.shared.catalog_choice import CatalogChoice
 from ui.shared.exit_status import status_of
 from ui.shared.planned_job import find_planned
+from ui.shared.planned_visit import PlannedVisit, find_planned_visit
 
 
 def run_plan(
@@ -37,6 +38,9 @@ def run_plan(
         if in_the_way is not None:
             raise FileNotWritten([in_the_way])
         choice = CatalogChoice(paths=tuple(catalog_paths or ()), is_bare=is_bare, place=place)
+        visit = find_planned_visit(str(asked), choice=choice)
+        if visit is not None:
+            return _tell_visit(visit, as_json=as_json, is_whole=is_whole, pictures=pictures, replaces=replaces)
         planned = find_planned(str(asked), choice=choice)
         for remark in planned.remarks:
             print(remark, file=sys.stderr)
@@ -49,6 +53,23 @@ def run_plan(
         from ui.reports.plan_report import print_plan
 
         print_plan(plan, is_whole=is_whole)
+    return status_of(plan.outcome)
+
+
+def _tell_visit(planned: PlannedVisit, *, as_json: bool, is_whole: bool, pictures: Path | None, replaces: bool) -> int:
+    for remark in planned.remarks:
+        print(remark, file=sys.stderr)
+    plan = planned.plan
+    if pictures is not None:
+        for line in plan.lines:
+            if line.plan is not None and line.job is not None:
+                write_pictures(line.plan, line.job, pictures, replaces=replaces)
+    if as_json:
+        print(json.dumps(visit_as_record(plan), indent=2, ensure_ascii=False))
+    else:
+        from ui.reports.visit_report import print_visit
+
+        print_visit(plan, is_whole=is_whole)
     return status_of(plan.outcome)
 
 

@@ -76,7 +76,7 @@ def random_visit(random: Random, *, lines_n: int) -> Visit:
     lines = tuple(_line(random, n) for n in range(lines_n))
     staying = ()
     if random.random() < 0.25:
-        staying = (StayingLine(line=_bought(random, "stays"), through=_through(random, "left")),)
+        staying = (StayingLine(line=_bought(random, "stays"), through=_through("left")),)
     return Visit(
         id="visit",
         title="Visit",
@@ -131,7 +131,9 @@ def _frame(random: Random) -> Frame:
     runs += [_run(f"{neck}-{window}", "down", neck, window) for neck, _ in necks for window, _, _ in WINDOWS]
     for name, stay, _ in exits:
         window = f"window-{stay.removeprefix('stay-')}"
-        guide = Guide(bore_diameter_mm=random.choice((8.5, 9.5, 11.0)), bend_radius_mm=250, turn_deg=8, tolerance_mm=0.1)
+        guide = Guide(
+            bore_diameter_mm=random.choice((8.5, 9.5, 11.0)), bend_radius_mm=250, turn_deg=8, tolerance_mm=0.1
+        )
         runs.append(_run(f"{window}-{name}", stay, window, name, guide if random.random() < 0.5 else None))
         runs.append(_run(f"{name}-rear", OUTSIDE, name, f"rear-{stay.removeprefix('stay-')}"))
     if random.random() < 0.2:
@@ -161,7 +163,7 @@ def _run(run_id: str, zone_id: str, first: str, second: str, guide: Guide | None
     return Run(id=run_id, zone_id=zone_id, between=(first, second), guide=guide)
 
 
-def _through(random: Random, side: str) -> tuple[str, ...]:
+def _through(side: str) -> tuple[str, ...]:
     """A way that every frame has."""
     return ("neck", f"window-{side}", f"exit-{side}")
 
@@ -198,7 +200,10 @@ def _line(random: Random, n: int) -> VisitLine:
     side = random.choice(("left", "right"))
     sort = random.choices(("swap", "in", "out"), weights=(6, 3, 1))[0]
     old = OldLine(
-        line=_bought(random, f"old-{n}", is_hose=sort == "swap"), from_end=LineEnd(), to_end=LineEnd(), through=_through(random, side)
+        line=_bought(random, f"old-{n}", is_hose=sort == "swap"),
+        from_end=LineEnd(),
+        to_end=LineEnd(),
+        through=_through(side),
     )
     new = NewLine(line=_bought(random, f"new-{n}", is_hose=sort == "swap"), from_end=_end(random), to_end=LineEnd())
     return VisitLine(

@@ -1,0 +1,179 @@
+"""What would make an order of a visit that has none: each searched anew for all lines, told only where it works."""
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, replace
+from enum import StrEnum
+
+from planner.parts import Frame, Visit, VisitLine, Workshop
+from planner.plan.ways_out import LARGEST_GROWTH_MM, STEP_MM, grown_opening
+from planner.whole_bike.place_book import PlaceBook
+from planner.whole_bike.reasons import Conflict
+from planner.whole_bike.visit_search import WORKS, VisitSearch
+
+
+class VisitWayOutKind(StrEnum):
+    """What would change a visit's no."""
+
+    TAKE_OUT_FIRST = "take_out_first"
+    INSERTS_OUT = "inserts_out"
+    OUTSIDE = "outside"
+    LARGER_PLACE = "larger_place"
+    THINNER_LINE = "thinner_line"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class VisitWayOut:
+    """One change with which all lines go in.
+
+    line_id : the line it is about; None where it is about none
+    place_id : the port or run it is about; None likewise
+    by_mm : how much larger or thinner; None where it is not about a size [mm]
+    split : ids of the lines taken out first even then
+    """
+
+    kind: VisitWayOutKind
+    line_id: str | None = None
+    place_id: str | None = None
+    by_mm: float | None = None
+    split: tuple[str, ...] = ()
+
+
+def find_visit_ways_out(
+    *, visit: Visit, workshop: Workshop, conflict: Conflict, places: PlaceBook
+) -> tuple[VisitWayOut, ...]:
+    """What would make an order, nearest at hand first; empty where nothing that was tried does.
+
+    Asked are: old lines out first and inserts out where the job forbids it, each line of the conflict led outside, its
+    places larger, its new lines thinner. Sizes are in steps of 0.05 mm, on the safe side; that a thinner line's size
+    is the largest that will do is not claimed, since a joint may no longer suit it.
+
+    conflict : the lines and places that forbid an order
+    places : the memory of the shared places, with what is left of the allowance
+    """
+    tried = _Tried(workshop=workshop, places=places)
+    return (
+        *_settings(visit, tried),
+        *_outside(visit, conflict, tried),
+        *_larger(visit, conflict, tried),
+        *_thinner(visit, conflict, tried),
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Tried:
+    workshop: Workshop
+    places: PlaceBook
+
+    def order(self, visit: Visit) -> tuple[str, ...] | None:
+        """The lines taken out first in an order that works; None where there is none, or the allowance ran out."""
+        search = VisitSearch(visit=visit, workshop=self.workshop, places=self.places)
+        for split in (frozenset[str](), *search.splits(lines=visit.lines)):
+            _, found = search.find(lines=visit.lines, levels=WORKS[-1:], split=split, any_will_do=True)
+            if found.order is not None:
+                return tuple(sorted(split))
+            if not found.is_whole:
+                return None
+        return None
+
+    def works(self, visit: Visit) -> bool:
+        """Whether there is an order."""
+        return self.order(visit) is not None
+
+
+def _settings(visit: Visit, tried: _Tried) -> Iterator[VisitWayOut]:
+    allowed = replace(visit, may_take_out_first=True)
+    split = None if visit.may_take_out_first else tried.order(allowed)
+    if split is not None:
+        yield VisitWayOut(kind=VisitWayOutKind.TAKE_OUT_FIRST, split=split)
+    split = None if visit.may_remove_inserts else tried.order(replace(visit, may_remove_inserts=True))
+    if split is not None:
+        yield VisitWayOut(kind=VisitWayOutKind.INSERTS_OUT, split=split)
+
+
+def _outside(visit: Visit, conflict: Conflict, tried: _Tried) -> Iterator[VisitWayOut]:
+    """The line is left out of the frame: its old one, where there is one, only comes out."""
+    for line in _lines_of(visit, conflict):
+        kept = tuple(each for each in visit.lines if each is not line)
+        out = (replace(line, new=None),) if line.old is not None else ()
+        split = tried.order(replace(visit, lines=(*kept, *out))) if kept else None
+        if split is not None:
+            yield VisitWayOut(kind=VisitWayOutKind.OUTSIDE, line_id=line.id, split=split)
+
+
+def _larger(visit: Visit, conflict: Conflict, tried: _Tried) -> Iterator[VisitWayOut]:
+    for place_id in conflict.obstacle.places:
+
+        def grown(by_mm: float, place_id: str = place_id) -> Visit | None:
+            frame = _with_larger_place(visit.frame, place_id, by_mm)
+            return None if frame is None else replace(visit, frame=frame)
+
+        yield from _least(grown, tried, VisitWayOut(kind=VisitWayOutKind.LARGER_PLACE, place_id=place_id))
+
+
+def _thinner(visit: Visit, conflict: Conflict, tried: _Tried) -> Iterator[VisitWayOut]:
+    for line in _lines_of(visit, conflict):
+
+        def thinned(by_mm: float, line: VisitLine = line) -> Visit | None:
+            thin = _with_thinner_line(line, by_mm)
+            lines = tuple(each if each is not line or thin is None else thin for each in visit.lines)
+            return None if thin is None else replace(visit, lines=lines)
+
+        yield from _least(thinned, tried, VisitWayOut(kind=VisitWayOutKind.THINNER_LINE, line_id=line.id))
+
+
+def _least(changed: Callable[[float], Visit | None], tried: _Tried, way: VisitWayOut) -> Iterator[VisitWayOut]:
+    """The least size, in steps, that was found to work; doubled until it does, then halved down."""
+
+    def works(steps_n: int) -> bool:
+        visit = changed(round(steps_n * STEP_MM, 6))
+        return visit is not None and tried.works(visit)
+
+    high = 1
+    while not works(high):
+        high *= 2
+        if high * STEP_MM > LARGEST_GROWTH_MM or changed(round(high * STEP_MM, 6)) is None:
+            return
+    low = high // 2
+    while high - low > 1:
+        middle = (low + high) // 2
+        low, high = (low, middle) if works(middle) else (middle, high)
+    by_mm = round(high * STEP_MM, 2)
+    visit = changed(by_mm)
+    split = None if visit is None else tried.order(visit)
+    if split is not None:
+        yield replace(way, by_mm=by_mm, split=split)
+
+
+def _lines_of(visit: Visit, conflict: Conflict) -> tuple[VisitLine, ...]:
+    return tuple(line for line in visit.lines if line.id in conflict.line_ids and line.new is not None)
+
+
+def _with_larger_place(frame: Frame, place_id: str, by_mm: float) -> Frame | None:
+    """The frame with one hole or guide larger; None where the place has no size of its own."""
+    if place_id in frame.ports:
+        port = frame.ports[place_id]
+        if port.opening is None:
+            return None
+        larger = replace(port, opening=grown_opening(port.opening, by_mm))
+        if larger.insert is not None:
+            insert = replace(larger.insert, opening=grown_opening(larger.insert.opening, by_mm))
+            larger = replace(larger, insert=insert)
+        return replace(frame, ports={**frame.ports, place_id: larger})
+    run = frame.runs[place_id]
+    if run.guide is None:
+        return None
+    guide = replace(run.guide, bore_diameter_mm=round(run.guide.bore_diameter_mm + by_mm, 6))
+    return replace(frame, runs={**frame.runs, place_id: replace(run, guide=guide)})
+
+
+def _with_thinner_line(line: VisitLine, by_mm: float) -> VisitLine | None:
+    """The line with a thinner new one; None where nothing would be left round its bore."""
+    if line.new is None:
+        return None
+    old = line.new.line
+    diameter_mm = round(old.outer_diameter_mm - by_mm, 6)
+    least_mm = (old.bore_diameter_mm or 0.0) + 2 * old.outer_tolerance_mm
+    if diameter_mm <= least_mm:
+        return None
+    thin = replace(old, outer_diameter_mm=diameter_mm, foam_diameter_mm=None)
+    return replace(line, new=replace(line.new, line=thin))

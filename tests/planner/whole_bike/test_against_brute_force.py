@@ -1,0 +1,39 @@
+"""The search equals brute force: every way, method, end and order asked of the single planner one by one.
+
+The short form; some hundreds of bicycles are compared when the search is changed (`random_visits` makes them from
+their numbers).
+"""
+
+from dataclasses import replace
+from random import Random
+
+import pytest
+
+from planner.outcomes import Outcome
+from planner.parts import Visit, Workshop
+from planner.whole_bike.visit_search import find_visit_order
+from tests.planner.whole_bike.brute_force import BruteForce
+from tests.planner.whole_bike.random_visits import random_visit, random_workshop
+
+NUMBERS = (2, 5, 9, 47, 59)
+SPLIT_NUMBERS = (1001, 1043)
+"""Whole swaps with every outcome, unmeasured holes, inserts, lines only in and only out; and lines taken out first."""
+
+
+def made(number: int, *, splits: bool) -> tuple[Visit, Workshop]:
+    """Bicycle and workshop by their number."""
+    random = Random(number)
+    visit = random_visit(random, lines_n=3 if splits else random.choice((3, 3, 4)))
+    return replace(visit, may_take_out_first=splits), random_workshop(random)
+
+
+@pytest.mark.parametrize(("number", "splits"), [*((n, False) for n in NUMBERS), *((n, True) for n in SPLIT_NUMBERS)])
+def test_outcome_and_value_are_those_of_all_orders(number: int, splits: bool) -> None:
+    visit, workshop = made(number, splits=splits)
+    answer, _ = find_visit_order(visit=visit, workshop=workshop)
+    outcome, value, taken_out_first = BruteForce(visit, workshop).best()
+    assert answer.outcome is outcome
+    assert len(answer.split) == taken_out_first
+    assert answer.is_proven
+    if outcome is not Outcome.NO_FIT:
+        assert answer.found.value == value

@@ -1,0 +1,80 @@
+"""A job of several lines in the terminal: order and reason first, one work order, a no with what would change it."""
+
+from pathlib import Path
+
+import pytest
+
+from tests.ui.shop_samples import DEMO, done, flat, lineplan, refused
+
+WIDE = ("-c", DEMO / "hardtail-wide.frame.yaml")
+
+
+def told(*words: object) -> str:
+    """What a command prints, in one line."""
+    return flat(done(*words))
+
+
+def test_order_and_reason_come_first_and_shared_steps_stand_once() -> None:
+    text = told("plan", DEMO / "cockpit-swap.visit.yaml", *WIDE)
+    assert text.index("Order") < text.index("Why this order") < text.index("Steps, all lines together")
+    assert "lamp in before rear-brake: afterwards each diameter lacks 0.15 mm at Chainstay, inside." in text
+    assert "rear-brake: new line in for the old one, by Threaded coupler 3.0, fed from Right lever" in text
+    assert text.count("Hold it by the seat post, never by a tube.") == 1
+    assert text.count("Wheel in, axle closed.") == 1
+    assert "in eight of ten" in text
+
+
+def test_with_all_each_line_is_told_in_full_and_why_each_step_is_done() -> None:
+    short = told("plan", DEMO / "cockpit-swap.visit.yaml", *WIDE)
+    whole = told("plan", DEMO / "cockpit-swap.visit.yaml", *WIDE, "--all")
+    assert len(whole) > 2 * len(short)
+    assert "This sheet knows sizes and clearances" in whole
+
+
+def test_a_no_tells_who_and_where_and_what_would_change_it() -> None:
+    run = lineplan("plan", DEMO / "cockpit-no-order.visit.yaml", *WIDE)
+    text = flat(run.stdout)
+    assert run.exit_code == 3
+    assert "lamp and rear-brake would ride together, but cannot be drawn in past each other at Chainstay, inside" in text
+    assert "each diameter lacks 0.10 mm" in text
+    assert "With rear-brake taken out before the new line goes in there is an order" in text
+    assert "With lamp led outside the frame there is an order." in text
+    assert "Chainstay, inside would have to be 0.20 mm larger." in text
+    assert "never made larger at the bench" in text
+    assert "Steps" not in text
+
+
+def test_taken_out_first_is_told_with_its_reason(tmp_path: Path) -> None:
+    job = tmp_path / "out-first.yaml"
+    text = (DEMO / "cockpit-no-order.visit.yaml").read_text(encoding="utf-8")
+    job.write_text(text.replace("take_out_first: false", "take_out_first: true"), encoding="utf-8")
+    said = told("plan", job, *WIDE)
+    assert "rear-brake: old line out" in said
+    assert "Old line of rear-brake out first: lamp and rear-brake would ride together" in said
+    assert "Draw Brake hose 5.0 with bore 2.3 out of the frame" in said or "Draw the old line out of the frame." in said
+
+
+def test_a_line_only_taken_out_has_its_work_and_no_plan(tmp_path: Path) -> None:
+    job = tmp_path / "out.yaml"
+    job.write_text(
+        "format: 1\n"
+        "job: {id: out, frame: dorrimel-120, lines: [{id: wire, from: bar-right, to: caliper-rear, new: none,\n"
+        "  old: {line: wire-25, through: [shared-neck, bb-window, stay-exit]}}]}\n",
+        encoding="utf-8",
+    )
+    said = told("plan", job, *WIDE)
+    assert "wire: old line out" in said
+    assert "Draw the old line out of the frame." in said
+    assert "new line" not in said.split("Steps")[1]
+
+
+@pytest.mark.parametrize("command", ["card", "quote", "save"])
+def test_what_takes_one_line_only_refuses_several_in_a_sentence(command: str, tmp_path: Path) -> None:
+    extra = ("--pdf", tmp_path / "x.pdf") if command != "save" else ("--store", tmp_path / "s.sqlite")
+    assert "several lines were given" in refused(command, DEMO / "cockpit-swap.visit.yaml", *WIDE, *extra)
+
+
+def test_the_pictures_of_every_line_are_written(tmp_path: Path) -> None:
+    done("plan", DEMO / "cockpit-swap.visit.yaml", *WIDE, "--pictures", tmp_path / "pictures")
+    names = {path.name for path in (tmp_path / "pictures").iterdir()}
+    assert all(any(name.startswith(f"cockpit-swap-{line}-") for name in names) for line in ("gear", "lamp"))
