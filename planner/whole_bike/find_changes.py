@@ -9,8 +9,8 @@ from planner.parts import Adapter, Frame, Job, LineKind, OldLine, Visit, VisitLi
 from planner.plan.job_time import expected_minutes
 from planner.plan.leg_lengths import find_legs
 from planner.plan.leg_views import ranking_lengths_mm
+from planner.plan.lengths import LegLength
 from planner.plan.options import Candidate, describe_attempt, handling_of, rank_of_candidate
-from planner.plan.routing_plan import LegLength
 from planner.routing.attempts import Attempt, find_attempts
 from planner.routing.every_way import find_every_way
 from planner.routing.route_search import Route

@@ -35,7 +35,9 @@ def test_a_no_tells_who_and_where_and_what_would_change_it() -> None:
     run = lineplan("plan", DEMO / "cockpit-no-order.visit.yaml", *WIDE)
     text = flat(run.stdout)
     assert run.exit_code == 3
-    assert "lamp and rear-brake would ride together, but cannot be drawn in past each other at Chainstay, inside" in text
+    assert (
+        "lamp and rear-brake would ride together, but cannot be drawn in past each other at Chainstay, inside" in text
+    )
     assert "each diameter lacks 0.10 mm" in text
     assert "With rear-brake taken out before the new line goes in there is an order" in text
     assert "With lamp led outside the frame there is an order." in text
