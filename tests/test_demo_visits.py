@@ -12,7 +12,7 @@ import pytest
 from ui.commands.plan import run_plan
 
 FOLDER = Path(__file__).parent.parent / "demo_frames"
-FRAMES = [FOLDER / "hardtail-wide.frame.yaml"]
+FRAMES = [FOLDER / f"hardtail-{name}.frame.yaml" for name in ("wide", "narrow")]
 NEAR_MM = 0.002
 
 Record = dict[str, Any]

@@ -6,7 +6,7 @@ import pytest
 
 from tests.ui.shop_samples import DEMO, done, flat, lineplan, refused
 
-WIDE = ("-c", DEMO / "hardtail-wide.frame.yaml")
+WIDE = tuple(word for name in ("wide", "narrow") for word in ("-c", DEMO / f"hardtail-{name}.frame.yaml"))
 
 
 def told(*words: object) -> str:
