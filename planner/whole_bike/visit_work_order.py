@@ -88,15 +88,15 @@ def _going_out(visit: Visit, moment: Moment, workshop: Workshop) -> Turn:
     )
     facts = find_facts_of_going_out(way)
     words = find_job_words(way, lengths=find_lengths(job=job, legs=(), limits=workshop.limits))
-    wanted = tuple(step for step in workshop.steps if not _words_in(step) - OF_THE_OLD)
-    steps = find_steps(workshop=replace(workshop, steps=wanted), facts=facts, words=words)
+    tellable = {step.id for step in workshop.steps if not _words_in(step) - OF_THE_OLD}
+    steps = find_steps(workshop=workshop, facts=facts, words=words)
     parts = (*BEFORE_THE_LINES, WorkPart.FREE, None)
     return Turn(
         line_id=line.id,
         kind=moment.kind,
         job=job,
         plan=None,
-        steps=tuple(step for step in steps if step.part in parts),
+        steps=tuple(step for step in steps if step.part in parts and step.id in tellable),
         ports=ports,
     )
 
