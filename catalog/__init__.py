@@ -33,6 +33,10 @@ if TYPE_CHECKING:
     from catalog.open_stock import holds_stock as holds_stock
     from catalog.open_stock import read_stock as read_stock
     from catalog.place_text import may_hold_a_password as may_hold_a_password
+    from catalog.reading_entry import ReadWhat as ReadWhat
+    from catalog.readings import Reading as Reading
+    from catalog.readings import ReadingNotPlaced as ReadingNotPlaced
+    from catalog.readings import take_into_files as take_into_files
     from catalog.shop import questions_of_shop as questions_of_shop
     from catalog.slip_questions import questions_of_files as questions_of_files
     from catalog.starter_files import STARTER_FOLDER as STARTER_FOLDER
@@ -59,6 +63,7 @@ if TYPE_CHECKING:
     from catalog.store_import import ReadyImport as ReadyImport
     from catalog.store_import import prepare_import as prepare_import
     from catalog.store_overview import JobBrief as JobBrief
+    from catalog.store_readings import take_into_store as take_into_store
     from catalog.store_records import as_record as as_record
     from catalog.store_records import draft_of_quote as draft_of_quote
     from catalog.store_records import from_record as from_record

@@ -32,6 +32,7 @@ from catalog.frame_tables import CockpitEntry, GeometryEntry
 from catalog.geometry_fields import Travel
 from catalog.openings import InsertEntry, OpeningEntry
 from catalog.port_places import On, Outer
+from catalog.reading_entry import Readings
 from catalog.sources import NamedEntry
 from planner.parts import (
     AnchorPart,
@@ -107,6 +108,7 @@ class PortEntry(NamedEntry):
             description="side: through the tube's side; along: along it, as a boss, a stay exit or a window.",
         ),
     ] = None
+    readings: Readings = ()
 
 
 class AnchorEntry(NamedEntry):
@@ -160,6 +162,7 @@ class RunEntry(NamedEntry):
     reached: Annotated[
         YesNo, Field(title="reached", description="true: the old line did every posture with this length.")
     ] = False
+    readings: Readings = ()
 
 
 class BarEntry(Entry):

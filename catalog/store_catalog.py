@@ -1,13 +1,13 @@
 """The catalog as the store has it now, or had it when something was planned."""
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from catalog.open_catalog import Catalog, catalog_of_documents
 from catalog.read_files import document_of
 from catalog.store import Store
 from catalog.store_export import texts_of
-from catalog.store_things import Pin, Revision
+from catalog.store_things import Change, Pin, Revision
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -34,6 +34,22 @@ def catalog_of_store(store: Store) -> PinnedCatalog:
 def catalog_at(store: Store, pins: Iterable[Pin]) -> Catalog:
     """The catalog as it was, from the revisions that were pinned then."""
     return _catalog(store.documents.at_all(pins))
+
+
+def catalog_with(store: Store, change: Change) -> Catalog:
+    """The catalog as it would be with one entry changed.
+
+    Raises CatalogProblems with everything that would be wrong with it.
+    """
+    revisions = store.documents.list_current(with_withdrawn=True)
+    return _catalog(
+        [
+            replace(revision, name=change.name, content=change.content)
+            if (revision.pin.kind, revision.pin.id) == (change.kind, change.id)
+            else revision
+            for revision in revisions
+        ]
+    )
 
 
 def _catalog(revisions: Sequence[Revision]) -> Catalog:

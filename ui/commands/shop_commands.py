@@ -5,6 +5,7 @@ from typing import Annotated
 
 import typer
 
+from catalog import ReadWhat
 from ui.commands.options import (
     LARGEST,
     STORE_FILE,
@@ -28,7 +29,7 @@ from ui.commands.store import store_app
 
 def add_shop_commands(app: typer.Typer) -> None:
     """Give a program the commands of this file."""
-    for command in (save, jobs, quote, card, sheet, gauge):
+    for command in (save, jobs, quote, card, sheet, gauge, measured):
         app.command()(command)
     app.add_typer(store_app)
 
@@ -233,3 +234,39 @@ def gauge(
         shop_name=shop_name,
     )
     raise typer.Exit(run_gauge(question))
+
+
+def measured(
+    frame: Annotated[str, typer.Argument(help="The id of the frame.")],
+    place: Annotated[str, typer.Argument(help="The id of its port, or of its run.")],
+    value: Annotated[str, typer.Argument(help="As it was read, such as 'slot 18.2x7', or 1.8.")],
+    what: Annotated[
+        ReadWhat, typer.Option("--as", help="Which figure: the hole itself, or another one.")
+    ] = ReadWhat.OPENING,
+    tool: Annotated[str, typer.Option("--with", help="What it was read with, such as drill shanks.")] = "",
+    tolerance: Annotated[
+        float | None, typer.Option("--tolerance", help="How far a hole's sizes may be off, mm. [the shop's own]", min=0)
+    ] = None,
+    by: ByOption = None,
+    date: DateOption = None,
+    catalog: CatalogOption = None,
+    store: StoreOption = STORE_FILE,
+    note: NoteOption = "",
+) -> None:
+    """Take a value read at the bicycle into its frame, in its file or in the store: who read it, when, with what."""
+    from ui.commands.measured import MeasuredQuestion, run_measured
+    from ui.shared.catalog_choice import CatalogChoice
+
+    question = MeasuredQuestion(
+        frame_id=frame,
+        place_id=place,
+        what=what,
+        value_text=value,
+        tolerance_mm=tolerance,
+        tool=tool,
+        by=by,
+        day_text=date,
+        choice=CatalogChoice(paths=tuple(catalog or ()), place=store),
+        note=note,
+    )
+    raise typer.Exit(run_measured(question))

@@ -3,6 +3,7 @@
 import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
+from typing import Any
 
 from planner.parts import BoxOpening, Opening, OutlineOpening, OvalOpening, RoundOpening, SlotOpening
 
@@ -28,6 +29,20 @@ def read_opening(text: str, *, tolerance_mm: float) -> Opening:
         comma = " (write a point, not a comma)" if "," in text and kind != "outline" else ""
         raise OpeningNotUnderstood(f"{text!r} does not give sizes above zero for a {kind}{comma}; allowed: {ALLOWED}")
     return opening
+
+
+def opening_fields(opening: Opening) -> dict[str, Any]:
+    """An opening as a catalog file writes it, its tolerance left out."""
+    match opening:
+        case RoundOpening():
+            return {"shape": "round", "diameter": opening.diameter_mm}
+        case BoxOpening():
+            sizes = {"length": opening.length_mm, "width": opening.width_mm}
+            return {"shape": "box", **sizes, "corner_radius": opening.corner_radius_mm}
+        case SlotOpening() | OvalOpening():
+            return {"shape": opening.shape, "length": opening.length_mm, "width": opening.width_mm}
+        case OutlineOpening():
+            return {"shape": "outline", "points": [list(point) for point in opening.points_mm]}
 
 
 def _numbers(pattern: str, sizes: str) -> list[float] | None:
