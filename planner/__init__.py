@@ -57,9 +57,12 @@ if TYPE_CHECKING:
     from planner.documents.words.quote_wording import tax_words as tax_words
     from planner.documents.words.rescue_words import rescue_sheet as rescue_sheet
     from planner.documents.words.rescue_words import step_with_rescue as step_with_rescue
+    from planner.documents.words.sizes_in_words import NOT_MEASURED as NOT_MEASURED
     from planner.documents.words.sizes_in_words import basis_words as basis_words
+    from planner.documents.words.sizes_in_words import finely as finely
     from planner.documents.words.sizes_in_words import leg_size as leg_size
     from planner.documents.words.sizes_in_words import millimetres as millimetres
+    from planner.documents.words.sizes_in_words import tape_millimetres as tape_millimetres
     from planner.documents.words.sizes_in_words import unknown_legs_words as unknown_legs_words
     from planner.documents.words.visit_words import forced_sentences as forced_sentences
     from planner.documents.words.visit_words import order_told as order_told

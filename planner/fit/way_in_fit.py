@@ -25,7 +25,7 @@ from planner.parts import (
     ShopLimits,
     is_lever_at_from,
 )
-from planner.rules.joint_rules import EITHER_END, EMPTY_ONLY, NO_HOUSING, STEEL_TUBE, JointRule
+from planner.rules.joint_rules import EITHER_END, EMPTY_ONLY, NO_HOUSING, STEEL_TUBE, TOO_THICK, TOO_THIN, JointRule
 from planner.verdicts import Check, Outcome, State
 
 HOUSINGS = (LineKind.BRAKE_HOUSING, LineKind.SHIFT_HOUSING)
@@ -60,7 +60,10 @@ def check_stud_in_bore(*, stud_diameter_mm: float, line: Line, limits: ShopLimit
         return _check(JointRule.JOINT_BORE, Outcome.NO_FIT if has_none else Outcome.UNKNOWN, with_ids)
     squeeze_mm = stud_diameter_mm - line.bore_diameter_mm
     room_mm = min(squeeze_mm - limits.stud_squeeze_min_mm, limits.stud_squeeze_max_mm - squeeze_mm)
-    return _measured(JointRule.STUD_SQUEEZE, with_ids, squeeze_mm, line.bore_diameter_mm, room_mm)
+    check = _measured(JointRule.STUD_SQUEEZE, with_ids, squeeze_mm, line.bore_diameter_mm, room_mm)
+    if check.outcome is Outcome.FITS:
+        return check
+    return replace(check, note=TOO_THIN if squeeze_mm < limits.stud_squeeze_min_mm else TOO_THICK)
 
 
 def check_magnet(*, leader: LeaderLine, frame: Frame) -> Iterator[Check]:

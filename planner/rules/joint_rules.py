@@ -15,6 +15,7 @@ from planner.rules.row import (
 )
 
 EMPTY_ONLY, STEEL_TUBE, NO_HOUSING, EITHER_END = "empty_only", "steel_tube", "no_housing", "either_end"
+TOO_THIN, TOO_THICK = "too_thin", "too_thick"
 SLIPS_OFF, NOT_STRETCHED, NOT_THROUGH_LINER = "slips_off", "not_stretched", "not_through_liner"
 """Notes that make another sentence."""
 
@@ -31,7 +32,8 @@ class JointRule(RuleOfTopic):
             suits=Suits.MUCH_ROOM,
             says={
                 FITS: "the stud is {size} thicker than the bore of {available}: it grips",
-                NO_FIT: "the stud is {size} thicker than the bore of {available}: outside the squeeze it needs",
+                (NO_FIT, TOO_THIN): "the stud is {missing} too thin to bite in a bore of {available}",
+                (NO_FIT, TOO_THICK): "the stud is {missing} too thick for a bore of {available}: it would split it",
             },
         ),
     )

@@ -125,3 +125,10 @@ def test_every_problem_is_told_at_once(words: tuple[str, ...], said: tuple[str, 
     for sentence in said:
         assert sentence in run.stderr
         assert "allowed" in run.stderr
+
+
+def test_a_miss_of_less_than_a_hundredth_is_never_told_as_none() -> None:
+    run = lineplan("fit", "--opening", "round 5", "--item", "5.0004")
+    assert run.returncode == 3
+    assert "clearance -0.0004 mm" in run.stdout
+    assert "-0.00 mm" not in run.stdout

@@ -1,6 +1,7 @@
 """What the terminal and the papers tell of lines that are not cut, not joined, or go through no hole."""
 
 import re
+from dataclasses import replace
 from functools import cache
 
 from planner import RoutingPlan, label_of_plan, plan_as_record, plan_job, verdict_sentence
@@ -39,6 +40,18 @@ def test_a_hose_whose_ends_came_closed_is_not_told_to_be_cut() -> None:
     plan = planned("hose with ends that came closed", MethodKind.SLEEVE_TUBE)
     assert plan.outcome <= Outcome.TIGHT
     assert "it is not cut" in " ".join(printed(plan).split())
+
+
+def test_a_no_lists_nothing_to_buy_and_no_chance() -> None:
+    job = KINDS["plain: hose with mineral_oil to hose with mineral_oil"]
+    short = replace(job, new=replace(job.new, supplied_length_mm=99.5))
+    plan = plan_job(job=short, workshop=make_workshop(METHODS[0]))
+    assert plan.outcome is Outcome.NO_FIT
+    assert plan.needs
+    told = printed(plan, is_whole=True)
+    assert "too short" in told
+    for words in ("Also needed", "Have ready", "Chance that"):
+        assert words not in told
 
 
 def test_a_line_laid_outside_is_told_without_holes_joint_or_feeding() -> None:

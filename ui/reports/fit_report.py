@@ -2,7 +2,7 @@
 
 from rich.text import Text
 
-from planner import fit_class_words, millimetres, sentence_for
+from planner import finely, fit_class_words, millimetres, sentence_for
 from planner.rules import WORK_RAN_OUT
 from planner.verdicts import Check, Outcome
 from ui.reports.report import print_report
@@ -18,7 +18,8 @@ def print_answer(question: FitQuestion, answer: FitAnswer) -> None:
     text.append(f"\n  clearance {millimetres(fit.clearance_mm)}, in the worst case ")
     text.append(f"{millimetres(fit.worst_clearance_mm)}; fit class: {fit_class_words(fit.fit_class)}")
     if fit.band_mm is not None:
-        text.append(f"\n  the clearance lies between {fit.band_mm[0]:.3f} and {fit.band_mm[1]:.3f} mm: measure")
+        low, high = (finely(size_mm, digits=3) for size_mm in fit.band_mm)
+        text.append(f"\n  the clearance lies between {low} and {high} mm: measure")
     if fit.placement is not None:
         for (x_mm, y_mm), diameter_mm in zip(fit.placement.centres_mm, fit.placement.diameters_mm, strict=True):
             text.append(

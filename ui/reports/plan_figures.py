@@ -8,11 +8,13 @@ from rich.padding import Padding
 from rich.text import Text
 
 from planner import (
+    NOT_MEASURED,
     Names,
     RoutingPlan,
     added_words,
     basis_words,
     fed_words,
+    finely,
     fit_class_words,
     leg_size,
     length_words,
@@ -22,6 +24,7 @@ from planner import (
     remark_words,
     ruled_out_in_short,
     sentence_for,
+    tape_millimetres,
     unknown_legs_words,
     whole_minutes,
 )
@@ -90,7 +93,7 @@ def _hole_row(check: Check, names: Names) -> tuple[str | Text, ...]:
 
 
 def _number(value_mm: float | None) -> str:
-    return "not measured" if value_mm is None else f"{value_mm:.2f}"
+    return NOT_MEASURED if value_mm is None else finely(value_mm, digits=2)
 
 
 def _other_checks(plan: RoutingPlan) -> RenderableType:
@@ -122,7 +125,9 @@ def _lengths_table(plan: RoutingPlan) -> RenderableType:
     elif lengths.spare_mm >= 0:
         total.append(f"Supplied {lengths.supplied_mm:.0f} mm: {lengths.spare_mm:.0f} mm to spare.")
     else:
-        total.append(f"Supplied {lengths.supplied_mm:.0f} mm: {-lengths.spare_mm:.0f} mm too short.", style="red")
+        total.append(
+            f"Supplied {lengths.supplied_mm:.0f} mm: {tape_millimetres(-lengths.spare_mm)} too short.", style="red"
+        )
     return Padding(Group(table, total), (0, 0, 1, 0))
 
 

@@ -89,7 +89,7 @@ def _measure_first(plan: RoutingPlan) -> Iterator[RenderableType]:
 def _bench(plan: RoutingPlan, advice: Sequence[Check]) -> Iterator[RenderableType]:
     if plan.parts and plan.outcome.lets_work_begin:
         yield _row("Have ready", " · ".join(f"{part.quantity} × {part.name}" for part in plan.parts))
-    if plan.needs:
+    if plan.needs and plan.outcome is not Outcome.NO_FIT:
         yield _row("Also needed", " · ".join(need_words(need, names=plan.names) for need in plan.needs))
     for check in advice:
         yield _row(ADVISORY_WORDS[check.outcome].capitalize(), sentence_for(check, names=plan.names))

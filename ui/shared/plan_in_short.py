@@ -9,9 +9,11 @@ from planner import (
     may_part_inside,
     millimetres,
     pull_sentence,
+    tape_millimetres,
     way_words,
     words_beside_cut,
 )
+from planner.verdicts import Outcome
 
 _NEARLY_ALWAYS = 0.999
 
@@ -42,7 +44,7 @@ def _hand_rows(plan: RoutingPlan) -> list[tuple[str, str]]:
 
 def chance_row(plan: RoutingPlan) -> list[tuple[str, str]]:
     """Name and words of the chance that all passes; none where it is not known."""
-    if plan.fit_chance is None:
+    if plan.fit_chance is None or plan.outcome is Outcome.NO_FIT:
         return []
     told = f"{chance_words(plan.fit_chance)}, sizes varying within their tolerances"
     return [("Chance that all passes", told)]
@@ -71,5 +73,5 @@ def _length_words(plan: RoutingPlan) -> str:
         return f"{told}; {lengths.supplied_mm:.0f} mm supplied"
     if lengths.supplied_mm is None or lengths.spare_mm is None:
         return f"{told}; the supplied length was not told"
-    spare = f"{abs(lengths.spare_mm):.0f} mm " + ("too short" if lengths.spare_mm < 0 else "to spare")
+    spare = f"{tape_millimetres(abs(lengths.spare_mm))} {'too short' if lengths.spare_mm < 0 else 'to spare'}"
     return f"{told}; {lengths.supplied_mm:.0f} mm supplied, {spare}"

@@ -25,6 +25,7 @@ from planner.documents.drawings.svg import (
     sheet,
     text,
 )
+from planner.documents.words.sizes_in_words import millimetres
 from planner.parts import Opening
 from planner.verdicts import Check, InsertPlace, Outcome, Room, State, ThingKind
 
@@ -278,4 +279,4 @@ def _facts(
 
 
 def _worst_words(check: Check) -> str:
-    return "" if check.worst_clearance_mm is None else f", {check.worst_clearance_mm:.2f} mm at worst"
+    return "" if check.worst_clearance_mm is None else f", {millimetres(check.worst_clearance_mm)} at worst"

@@ -6,6 +6,7 @@ from typing import TypeVar
 
 from planner.documents.drawings.side_view import middle_of, places_in_order
 from planner.documents.drawings.svg import PaperPoint, PaperView
+from planner.documents.words.sizes_in_words import NOT_MEASURED, millimetres
 from planner.parts import Anchor, Frame, JobEnd, Point, Port
 from planner.plan.routing_plan import RoutingPlan
 from planner.verdicts import Check
@@ -71,7 +72,7 @@ def deciding_words(scene: RouteScene) -> str:
     scene : what is drawn
     """
     worst_mm = scene.decider.worst_clearance_mm if scene.decider else None
-    return "not measured" if worst_mm is None else f"{worst_mm:.2f} mm at worst"
+    return NOT_MEASURED if worst_mm is None else f"{millimetres(worst_mm)} at worst"
 
 
 def deciding_run_place(scene: RouteScene) -> PaperPoint | None:

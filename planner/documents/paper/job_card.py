@@ -22,7 +22,7 @@ from planner.documents.words.caution_letters import caution_letters
 from planner.documents.words.measure_words import measures_told
 from planner.documents.words.need_words import need_words
 from planner.documents.words.outcome_words import marked_outcome
-from planner.documents.words.sizes_in_words import millimetres, piece_millimetres
+from planner.documents.words.sizes_in_words import millimetres, piece_millimetres, tape_millimetres
 from planner.documents.words.wording import (
     end_name,
     joint_at_least,
@@ -178,7 +178,8 @@ def _cut_words(plan: RoutingPlan) -> str:
         order = order_words(lengths)
         return f"{said}; how long it is as supplied was not told{f' ({order})' if order else ''}"
     if lengths.spare_mm < 0:
-        return f"{said}, but as supplied it is {-lengths.spare_mm:.0f} mm too short ({lengths.supplied_mm:.0f} mm)"
+        missing = tape_millimetres(-lengths.spare_mm)
+        return f"{said}, but as supplied it is {missing} too short ({lengths.supplied_mm:.0f} mm)"
     return f"{said}; {lengths.supplied_mm:.0f} mm as supplied, {lengths.spare_mm:.0f} mm to spare"
 
 

@@ -46,6 +46,23 @@ def unknown_legs_words(lengths: Lengths, *, names: Names = NO_NAMES) -> str:
     return ", ".join(names.run(leg.run_id) for leg in lengths.legs if leg.high_mm is None)
 
 
+_FINEST_DIGITS = 9
+"""Finer than any size is told; less is an error of counting."""
+
+
+def finely(length_mm: float, *, digits: int, sign: str = "") -> str:
+    """A size to so many digits, and finer where it would read as nothing: a small miss is not told as none.
+
+    sign : "+" to tell that of a positive one too
+
+    >>> finely(1.234, digits=2), finely(-0.0004, digits=2), finely(0.0, digits=2), finely(-1e-12, digits=2)
+    ('1.23', '-0.0004', '0.00', '0.00')
+    """
+    size_mm = round(length_mm, _FINEST_DIGITS) or 0.0
+    told = next(n for n in range(digits, _FINEST_DIGITS + 1) if not size_mm or round(size_mm, n))
+    return f"{size_mm:{sign}.{told}f}"
+
+
 def millimetres(length_mm: float | None) -> str:
     """A diameter or gap as calipers read it: hundredths below 100 mm, whole millimetres above.
 
@@ -53,7 +70,7 @@ def millimetres(length_mm: float | None) -> str:
     """
     if length_mm is None:
         return NOT_MEASURED
-    return f"{length_mm:.2f} mm" if abs(length_mm) < 100 else f"{length_mm:.0f} mm"
+    return f"{finely(length_mm, digits=2)} mm" if abs(length_mm) < 100 else f"{length_mm:.0f} mm"
 
 
 def piece_millimetres(length_mm: float | None) -> str:
@@ -77,7 +94,7 @@ def tape_millimetres(length_mm: float | None) -> str:
     """
     if length_mm is None:
         return NOT_MEASURED
-    return f"{_stripped(f'{length_mm:.1f}')} mm" if abs(length_mm) < 1 else f"{length_mm:.0f} mm"
+    return f"{_stripped(finely(length_mm, digits=1))} mm" if abs(length_mm) < 1 else f"{length_mm:.0f} mm"
 
 
 def reach_millimetres(length_mm: float | None) -> str:

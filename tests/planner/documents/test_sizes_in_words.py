@@ -3,11 +3,13 @@
 import re
 
 import pytest
+from hypothesis import given
+from hypothesis.strategies import floats
 
-from planner.documents.words.sizes_in_words import reach_millimetres, tape_millimetres
+from planner.documents.words.sizes_in_words import finely, millimetres, reach_millimetres, tape_millimetres
 from planner.documents.words.wording import sentence_for
 from planner.outcomes import Outcome
-from planner.rules import JointRule, LengthRule, Measure, Rule, every_rule
+from planner.rules import JointRule, LengthRule, Measure, PlaceRule, Rule, every_rule
 from planner.verdicts import Check
 
 TAPED = [rule for rule in every_rule() if rule.row.measures in (Measure.LENGTH, Measure.RADIUS)]
@@ -37,3 +39,27 @@ def test_a_reach_that_passes_is_rounded_down() -> None:
 
 def test_what_was_not_measured_is_not_a_size() -> None:
     assert tape_millimetres(None) == reach_millimetres(None) == "not measured"
+
+
+@given(length_mm=floats(-99, 99).filter(lambda length_mm: abs(length_mm) > 1e-8))
+def test_what_is_not_nothing_is_never_told_as_nothing(length_mm: float) -> None:
+    for told in (millimetres(length_mm), tape_millimetres(length_mm)):
+        assert float(told.removesuffix(" mm")) != 0
+        assert told.startswith("-") is (length_mm < 0)
+    assert float(finely(length_mm, digits=3)) == pytest.approx(length_mm, abs=0.0005001)
+
+
+def test_nothing_has_no_sign() -> None:
+    assert (millimetres(0.0), millimetres(-0.0), millimetres(-1e-12)) == ("0.00 mm", "0.00 mm", "0.00 mm")
+
+
+def test_a_hole_missed_by_less_than_a_hundredth_is_told_to_be_missed() -> None:
+    check = Check(
+        rule=PlaceRule.PORT_CLEARANCE,
+        outcome=Outcome.NO_FIT,
+        port_id="neck",
+        size_mm=5.0004,
+        available_mm=5.0,
+        clearance_mm=-0.0004,
+    )
+    assert "0.0004 mm missing" in sentence_for(check)

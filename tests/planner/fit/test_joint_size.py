@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 
+from planner.documents.words.wording import sentence_for
 from planner.errors import ImpossibleDimensionError
 from planner.fit.joint_size import (
     check_method_suits_lines,
@@ -155,3 +156,19 @@ def test_a_sleeve_is_stretched_no_further_than_the_shop_gets_it(most_ratio: floa
 def test_a_stud_in_a_bore_nobody_measured_has_no_size() -> None:
     with pytest.raises(ImpossibleDimensionError, match="bore of hose: nan mm was given; it must be measured"):
         find_joint_size(method=make_coupler(), old=make_line(), new=make_line(bore_diameter_mm=None))
+
+
+@pytest.mark.parametrize(
+    ("stud_mm", "said"),
+    [
+        (1.9, "the stud is 0.40 mm too thin to bite in a bore of 2.10 mm"),
+        (2.1, "the stud is 0.20 mm too thin to bite in a bore of 2.10 mm"),
+        (2.2999, "the stud is 0.0001 mm too thin to bite in a bore of 2.10 mm"),
+        (3.1, "the stud is 0.20 mm too thick for a bore of 2.10 mm: it would split it"),
+    ],
+)
+def test_a_stud_that_does_not_suit_is_told_by_what_it_misses(stud_mm: float, said: str) -> None:
+    checks = check_method_suits_lines(
+        method=make_coupler(stud_diameter_mm=stud_mm), old=make_line(), new=make_line(), limits=make_limits()
+    )
+    assert {sentence_for(check) for check in checks} == {said}
