@@ -5,12 +5,13 @@ from collections.abc import Iterator
 from catalog.adapters import AdapterEntry
 from catalog.brakes import BrakeEntry
 from catalog.fields import Entry
-from catalog.frames import FrameEntry, GuideEntry
+from catalog.frames import FrameEntry, GuideEntry, RunEntry
 from catalog.lines import LineEntry
 from catalog.mechanic_errors import Complaint, did_you_mean
 from catalog.methods import AnyMethodEntry
 from catalog.mount_checks import adapter_complaints, brake_complaints, mount_complaints, not_below
-from catalog.openings import OpeningEntry
+from catalog.openings import OpeningEntry, spread_of_opening_mm
+from catalog.ranges import spread_of
 from catalog.shop import ShopEntry
 from catalog.size_checks import narrower
 from catalog.work_steps import CautionEntry, RescueEntry, StepEntry
@@ -65,14 +66,33 @@ def opening_complaints(opening: OpeningEntry, path: Path) -> Iterator[Complaint]
     """What an opening says against itself."""
     for inside, given, allowed in opening.complaints():
         yield (*path, *inside), given, allowed
-    most_mm = min(opening.extent_mm) / 2
+    most_mm, half_mm = min(opening.extent_mm) / 2, spread_of_opening_mm(opening)
+    yield from _told_twice(opening.tolerance, half_mm, (*path, "tolerance"))
+    if half_mm >= most_mm:
+        yield path, f"a range of ±{half_mm:g} mm was given", f"less than half of the hole, {most_mm:g} mm, is allowed"
     if opening.tolerance is not None and opening.tolerance >= most_mm:
         given = f"{opening.tolerance:g} mm was given"
         yield (*path, "tolerance"), given, f"less than half of the hole, {most_mm:g} mm, is allowed"
 
 
+def run_complaints(run: RunEntry, path: Path) -> Iterator[Complaint]:
+    """What a run's own length says against itself."""
+    yield from _told_twice(run.length_tolerance, spread_of(run.length), (*path, "length_tolerance"))
+    if run.length is None and run.length_tolerance is not None:
+        yield (*path, "length_tolerance"), "length_tolerance was given without length", "both, or neither"
+    if run.length is None and run.reached:
+        yield (*path, "reached"), "reached was given without length", "both, or neither"
+
+
+def _told_twice(tolerance: float | None, half: float, path: Path) -> Iterator[Complaint]:
+    if tolerance is not None and half:
+        given = f"{tolerance:g} mm was given beside a range of ±{half:g} mm"
+        yield path, given, "the range alone, or one number with its tolerance"
+
+
 def guide_complaints(guide: GuideEntry, path: Path) -> Iterator[Complaint]:
     """What a guide says against itself."""
+    yield from _told_twice(guide.tolerance, spread_of(guide.bore), (*path, "tolerance"))
     if guide.turn > 0 and guide.bend_radius is None:
         given = f"nothing was given for a turn of {guide.turn:g} degrees"
         yield (*path, "bend_radius"), given, "a bend radius, or turn: 0 for a straight guide"

@@ -11,6 +11,8 @@ from pydantic import BaseModel
 from pydantic.fields import FieldInfo
 
 DISCRIMINATORS = ("shape", "kind")
+IMPLIED, IMPLIED_BESIDE = {"at_least": "gauge"}, (None, "round", "gauge")
+"""Fields that say the shape by themselves, and the shapes that may stand beside them."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -116,6 +118,9 @@ def model_for(annotation: Any, value: object) -> type[BaseModel] | None:
     """The kind of entry a value is meant to be, by its shape or kind where there are several."""
     models = list(_models(annotation))
     if len(models) > 1 and isinstance(value, Mapping):
+        for field, word in IMPLIED.items():
+            if field in value and value.get("shape") in IMPLIED_BESIDE:
+                value = {**value, "shape": word}
         for model in models:
             for word in DISCRIMINATORS:
                 info = model.model_fields.get(word)

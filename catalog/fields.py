@@ -13,6 +13,7 @@ from pydantic_core import PydanticCustomError, core_schema
 
 from catalog.field_types import measure as _measure
 from catalog.field_types import text as _text
+from catalog.ranges import MayBeRange
 
 
 class Entry(BaseModel):
@@ -145,12 +146,21 @@ Direction = Annotated[
 
 # --- holes and cavities ----------------------------------------------------------------------------------------------
 HoleDiameter = Annotated[
-    float, _measure("diameter", "Across the hole, with the inside jaws of a caliper.", "mm", least=1, most=100)
+    float,
+    _measure("diameter", "Across the hole, with the inside jaws of a caliper.", "mm", least=1, most=100),
+    MayBeRange(),
+]
+Gauge = Annotated[
+    float, _measure("at least", "Across a drill shank or pin that went into the hole.", "mm", least=1, most=100)
 ]
 HoleLength = Annotated[
-    float, _measure("length", "Overall length of the hole along the tube, over rounded ends.", "mm", least=1, most=300)
+    float,
+    _measure("length", "Overall length of the hole along the tube, over rounded ends.", "mm", least=1, most=300),
+    MayBeRange(),
 ]
-HoleWidth = Annotated[float, _measure("width", "Overall width of the hole across the tube.", "mm", least=1, most=300)]
+HoleWidth = Annotated[
+    float, _measure("width", "Overall width of the hole across the tube.", "mm", least=1, most=300), MayBeRange()
+]
 CornerRadius = Annotated[
     float, _measure("corner radius", "Of all four corners; 0 is a sharp corner.", "mm", least=0, most=100)
 ]
@@ -166,25 +176,34 @@ GiveOrTake = Annotated[
         "give or take", "How far such a reading may be off, either way; degrees for a lean.", "mm", least=0, most=50
     ),
 ]
-CavityBore = Annotated[float, _measure("bore", "Clear inside diameter of the cavity.", "mm", least=2, most=300)]
+CavityBore = Annotated[
+    float, _measure("bore", "Clear inside diameter of the cavity.", "mm", least=2, most=300), MayBeRange()
+]
 Tilt = Annotated[
     float,
     _measure(
         "tilt", "Angle between the line and the hole's axis, along the hole's length.", "degrees", least=0, below=90
     ),
+    MayBeRange(),
 ]
 WallThickness = Annotated[
-    float, _measure("wall", "Thickness of the wall the hole goes through.", "mm", least=0.3, most=60)
+    float, _measure("wall", "Thickness of the wall the hole goes through.", "mm", least=0.3, most=60), MayBeRange()
 ]
 EntryDrag = Annotated[
     float, _measure("entry drag", "Force to slide a line through the hole, by spring balance.", "N", least=0, most=500)
 ]
-GuideBore = Annotated[float, _measure("bore", "Inside diameter of the guide tube.", "mm", least=1, most=60)]
+GuideBore = Annotated[
+    float, _measure("bore", "Inside diameter of the guide tube.", "mm", least=1, most=60), MayBeRange()
+]
 GuideBendRadius = Annotated[
     float, _measure("bend radius", "Of the guide, to the inside of the bend.", "mm", least=5, most=100_000)
 ]
 Turn = Annotated[float, _measure("turn", "Whole change of direction; 0 is straight.", "degrees", least=0, most=360)]
-RunLength = Annotated[float, _measure("length", "Measured along the guide.", "mm", least=1, most=5000)]
+RunLength = Annotated[float, _measure("length", "Measured along the guide.", "mm", least=1, most=5000), MayBeRange()]
+SlackLength = Annotated[float, _measure("slack", "Kept in a loop on purpose.", "mm", least=1, most=5000)]
+MagnetWall = Annotated[
+    float, _measure("thickest wall", "The magnet works through walls up to this.", "mm", least=0.3, most=60)
+]
 LengthTolerance = Annotated[
     float,
     _measure(

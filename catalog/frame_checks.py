@@ -6,7 +6,7 @@ from typing import Any
 
 from pydantic import BaseModel
 
-from catalog.entry_checks import guide_complaints, opening_complaints
+from catalog.entry_checks import guide_complaints, opening_complaints, run_complaints
 from catalog.frame_tables import CockpitEntry, GeometryEntry
 from catalog.frames import AnchorEntry, BarEntry, PortEntry, RearEntry, RunEntry, ZoneEntry
 from catalog.job_checks import KnownFrame
@@ -140,7 +140,7 @@ def _port_complaints(port: PortEntry, place: int, found: _FrameParts) -> Iterato
 
 
 def _insert_complaints(port: PortEntry, path: tuple[str | int, ...]) -> Iterator[Complaint]:
-    if port.insert is None or port.opening is None:
+    if port.insert is None or port.opening is None or port.opening.shape == "gauge":
         return
     insert, is_round = port.insert.opening, port.insert.opening.shape == "round"
     both = zip(("length", "width"), insert.extent_mm, port.opening.extent_mm, strict=True)
@@ -169,6 +169,7 @@ def _run_complaints(run: RunEntry, place: int, found: _FrameParts, ports: dict[s
         elif id_ not in found.port_ids and id_ not in found.anchor_ids:
             known = did_you_mean(id_, [*found.port_ids, *found.anchor_ids])
             yield here, f"there is no port or anchor {id_}", known
+    yield from run_complaints(run, path)
     if run.guide is not None:
         yield from guide_complaints(run.guide, (*path, "guide"))
 

@@ -2,7 +2,7 @@
 
 from typing import Annotated, Literal
 
-from pydantic import Field
+from pydantic import BeforeValidator, Field
 
 from catalog.fields import (
     BarDiameter,
@@ -22,6 +22,7 @@ from catalog.fields import (
     PointXZ,
     RotorDiameter,
     RunLength,
+    SlackLength,
     Swing,
     Tilt,
     Turn,
@@ -30,7 +31,7 @@ from catalog.fields import (
 )
 from catalog.frame_tables import CockpitEntry, GeometryEntry
 from catalog.geometry_fields import Travel
-from catalog.openings import InsertEntry, OpeningEntry
+from catalog.openings import UNKNOWN_OPENING, InsertEntry, OpeningEntry
 from catalog.port_places import On, Outer
 from catalog.reading_entry import Readings
 from catalog.sources import NamedEntry
@@ -69,6 +70,10 @@ HowWellPlaced = Annotated[
 ]
 
 
+def _unknown_word(value: object) -> object:
+    return None if value == UNKNOWN_OPENING else value
+
+
 class ZoneEntry(NamedEntry):
     """A cavity that lines can run through."""
 
@@ -89,7 +94,11 @@ class PortEntry(NamedEntry):
     at: PointXYZ | None = None
     heading: Direction | None = None
     on: On | None = None
-    opening: OpeningEntry | None = None
+    opening: Annotated[
+        OpeningEntry | None,
+        BeforeValidator(_unknown_word, json_schema_input_type=OpeningEntry | Literal["unknown"] | None),
+        Field(title="opening", description="Shape of the hole; unknown or left out where nobody measured it."),
+    ] = None
     tilt: Tilt = 0.0
     wall: WallThickness
     insert: InsertEntry | None = None
@@ -150,7 +159,7 @@ class RunEntry(NamedEntry):
     via: Annotated[tuple[PointXYZ, ...], Field(title="via", description="Points the line is led past.")] = ()
     clips: Annotated[tuple[PointXYZ, ...], Field(title="clips", description="Points it is clipped to.")] = ()
     slack: Annotated[
-        RunLength | None,
+        SlackLength | None,
         Field(title="slack", description="Line kept in a loop here on purpose, as under a dropper post."),
     ] = None
     length: Annotated[

@@ -11,7 +11,7 @@ from pydantic import ValidationError
 from pydantic_core import ErrorDetails
 
 from catalog.errors import MOST_PROBLEMS
-from catalog.field_help import DISCRIMINATORS, FieldHelp, fields_of, help_at, model_at, words_at
+from catalog.field_help import DISCRIMINATORS, IMPLIED, FieldHelp, fields_of, help_at, model_at, words_at
 from catalog.yaml_text import Path
 from planner.amounts import MILLIMETRES_PER_INCH
 
@@ -94,6 +94,8 @@ def _path_in_file(loc: tuple[str | int, ...], value: object) -> Path:
     for step in loc:
         if isinstance(value, Mapping):
             if step not in value and any(value.get(word) == step for word in DISCRIMINATORS):
+                continue
+            if step in IMPLIED.values() and any(field in value for field in IMPLIED):
                 continue
             value = value.get(step)
         elif isinstance(value, list | tuple) and isinstance(step, int) and step < len(value):
@@ -241,6 +243,7 @@ _SENTENCES: dict[str, Callable[[object, FieldHelp | None, Mapping[str, Any]], tu
     "model_attributes_type": _plain("a mapping of fields is allowed, such as {id: ...}"),
     "too_short": _wrong_count,
     "too_long": _wrong_count,
+    "range": _plain("one number is allowed, or a range from the smaller to the larger such as 6.5..7"),
     "side": _plain("left, right, top, bottom, front, back or an hour of the clock from 0 to 12 by halves is allowed"),
     "outer": _plain("4 to 300 mm is allowed, or [across, up] for a tube that is not round"),
     "on_tube": _plain("window, or a place such as {from_start: 35, side: left} is allowed"),

@@ -11,12 +11,12 @@ from catalog.fields import (
     Holds,
     Id,
     LineOuter,
+    MagnetWall,
     Name,
     RodDiameter,
     RodLength,
     SetupMinutes,
     SoftLength,
-    WallThickness,
 )
 from catalog.mechanic_errors import Complaint
 from catalog.size_checks import narrower
@@ -164,7 +164,7 @@ class MagnetTipEntry(LeaderLineEntry):
 
     kind: Literal[MethodKind.MAGNET_TIP]  # type: ignore[assignment]  # a kind of its own
     wall_max: Annotated[
-        WallThickness | None, Field(title="thickest wall", description="The magnet works through walls up to this.")
+        MagnetWall | None, Field(title="thickest wall", description="The magnet works through walls up to this.")
     ] = None
 
     def part(self) -> parts.Method:

@@ -1,12 +1,24 @@
 """Openings: the hole in a tube wall, and the soft insert in it."""
 
 from collections.abc import Iterator
-from typing import Annotated, Literal
+from typing import Annotated, ClassVar, Literal
 
-from pydantic import Field
+from pydantic import BeforeValidator, Field
 
-from catalog.fields import CornerRadius, Entry, HoleDiameter, HoleLength, HoleTolerance, HoleWidth, PointXY, YesNo
+from catalog.field_help import IMPLIED, IMPLIED_BESIDE
+from catalog.fields import (
+    CornerRadius,
+    Entry,
+    Gauge,
+    HoleDiameter,
+    HoleLength,
+    HoleTolerance,
+    HoleWidth,
+    PointXY,
+    YesNo,
+)
 from catalog.mechanic_errors import Complaint
+from catalog.ranges import spread_of
 from planner import parts
 
 _LEAST_AREA_MM2 = 0.5
@@ -135,10 +147,57 @@ class OutlineOpeningEntry(Entry):
             yield ("points",), "an outline without area was given", "corners in order around the hole"
 
 
+class GaugedOpeningEntry(Entry):
+    """A hole that nobody measured, and that a round gauge such as a drill shank went into."""
+
+    shape: Literal["gauge"] = "gauge"
+    at_least: Gauge
+    tolerance: ClassVar[float | None] = None
+
+    def part(self, *, tolerance_mm: float) -> parts.Opening:  # noqa: ARG002  # a gauge that went in is no reading
+        """The planner's part."""
+        return parts.RoundOpening(diameter_mm=self.at_least, tolerance_mm=0.0, is_at_least=True)
+
+    @property
+    def extent_mm(self) -> tuple[float, float]:
+        """Length and width that are sure of it."""
+        return self.at_least, self.at_least
+
+    def complaints(self) -> Iterator[Complaint]:
+        """Nothing: its figures cannot contradict each other."""
+        yield from ()
+
+
+def is_gauge(value: object) -> bool:
+    """Whether an opening, as written, tells what went into it and not what was read off it."""
+    return isinstance(value, dict) and any(field in value for field in IMPLIED) and value.get("shape") in IMPLIED_BESIDE
+
+
+def _with_shape(value: object) -> object:
+    """A gauge needs no word for its shape, and what went in round is taken as round."""
+    return {**value, "shape": "gauge"} if isinstance(value, dict) and is_gauge(value) else value
+
+
 OpeningEntry = Annotated[
-    RoundOpeningEntry | SlotOpeningEntry | OvalOpeningEntry | BoxOpeningEntry | OutlineOpeningEntry,
-    Field(discriminator="shape", title="opening", description="Shape of the hole; its length runs along the tube."),
+    Annotated[
+        RoundOpeningEntry
+        | SlotOpeningEntry
+        | OvalOpeningEntry
+        | BoxOpeningEntry
+        | OutlineOpeningEntry
+        | GaugedOpeningEntry,
+        Field(discriminator="shape", title="opening", description="Shape of the hole; its length runs along the tube."),
+    ],
+    BeforeValidator(_with_shape),
 ]
+
+UNKNOWN_OPENING = "unknown"
+"""Said of a hole that was seen and not measured: the same as nothing, but said."""
+
+
+def spread_of_opening_mm(opening: OpeningEntry) -> float:
+    """Half the widest range among a hole's sizes: it stands for all of them, as a tolerance does. [mm]"""
+    return max(spread_of(getattr(opening, name, None)) for name in ("diameter", "length", "width"))
 
 
 class InsertEntry(Entry):

@@ -7,7 +7,8 @@ from catalog.brakes import BrakeEntry, CaliperEntry, LeverEntry
 from catalog.fittings import FittingEntry
 from catalog.frames import AnchorEntry, BrakeMountEntry, FrameEntry, GuideEntry, PortEntry, RunEntry
 from catalog.lines import LineEntry
-from catalog.openings import InsertEntry, OpeningEntry
+from catalog.openings import InsertEntry, OpeningEntry, spread_of_opening_mm
+from catalog.ranges import spread_of
 from catalog.shop import ShopEntry
 from catalog.told_motion import find_bar, find_port_mover, find_rear, find_zone_movers
 from catalog.told_places import Places, find_places, told_by
@@ -81,7 +82,8 @@ def _to_end(entry: LeverEntry | CaliperEntry, fittings: dict[str, parts.Fitting]
 
 
 def _to_opening(entry: OpeningEntry, shop: ShopEntry) -> parts.Opening:
-    return entry.part(tolerance_mm=_or_shop(entry.tolerance, shop.opening_tolerance))
+    half_mm = spread_of_opening_mm(entry)
+    return entry.part(tolerance_mm=half_mm or _or_shop(entry.tolerance, shop.opening_tolerance))
 
 
 def to_frame(entry: FrameEntry, *, shop: ShopEntry) -> parts.Frame:
@@ -115,6 +117,7 @@ def _to_zones(entry: FrameEntry, places: Places, movers: Mapping[str, parts.Move
             id=id_,
             path_mm=places.paths.get(id_, ()),
             bore_diameter_mm=bores.get(id_),
+            bore_tolerance_mm=spread_of(bores.get(id_)),
             moves_with=movers.get(id_),
         )
         for id_ in dict.fromkeys((*bores, *places.paths))
@@ -146,8 +149,10 @@ def _to_port(entry: PortEntry, shop: ShopEntry, places: Places, movers: Mapping[
         position_mm=position_mm,
         heading=heading,
         opening=None if entry.opening is None else _to_opening(entry.opening, shop),
-        tilt_deg=entry.tilt,
-        wall_thickness_mm=entry.wall,
+        tilt_deg=float(entry.tilt),
+        tilt_tolerance_deg=spread_of(entry.tilt),
+        wall_thickness_mm=float(entry.wall),
+        wall_tolerance_mm=spread_of(entry.wall),
         insert=None if entry.insert is None else _to_insert(entry.insert, shop),
         moves_with=find_port_mover(entry, movers),
         admits=entry.admits,
@@ -171,8 +176,8 @@ def _to_run(entry: RunEntry, shop: ShopEntry) -> parts.Run:
         via_mm=entry.via,
         clips_mm=entry.clips,
         slack_mm=entry.slack or 0.0,
-        length_mm=entry.length,
-        length_tolerance_mm=_length_tolerance_mm(entry, shop),
+        length_mm=None if entry.length is None else float(entry.length),
+        length_tolerance_mm=spread_of(entry.length) or _length_tolerance_mm(entry, shop),
         length_by=entry.length_by,
         is_reached=entry.reached,
     )
@@ -192,8 +197,9 @@ def _to_guide(entry: GuideEntry, shop: ShopEntry) -> parts.Guide:
         bore_diameter_mm=entry.bore,
         bend_radius_mm=entry.bend_radius,
         turn_deg=entry.turn,
-        length_mm=entry.length,
-        tolerance_mm=_or_shop(entry.tolerance, shop.guide_tolerance),
+        length_mm=None if entry.length is None else float(entry.length),
+        length_tolerance_mm=spread_of(entry.length),
+        tolerance_mm=spread_of(entry.bore) or _or_shop(entry.tolerance, shop.guide_tolerance),
     )
 
 

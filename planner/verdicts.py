@@ -1,7 +1,7 @@
 """How a check ends: from fits to does not fit, with the numbers that decided it."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
 
 from planner.outcomes import FitClass, NoWay, Outcome, State
@@ -69,6 +69,7 @@ class Room:
     wall_thickness_mm : of the wall it goes through
     insert : whether there is an insert, and where
     corridor_mm : clear width of the cavity behind; None when not measured or not asked about
+    tilt_tolerance_deg, wall_tolerance_mm : plus or minus on how the lines lean, and on the wall
     """
 
     opening: Opening | None
@@ -76,6 +77,33 @@ class Room:
     wall_thickness_mm: float = 0.0
     insert: InsertPlace = InsertPlace.NONE
     corridor_mm: float | None = None
+    tilt_tolerance_deg: float = 0.0
+    wall_tolerance_mm: float = 0.0
+
+    @property
+    def is_spread(self) -> bool:
+        """Whether tilt or wall may be off."""
+        return self.tilt_tolerance_deg > 0 or self.wall_tolerance_mm > 0
+
+    @property
+    def at_worst(self) -> "Room":
+        """The same with the lines leaning the most, through the thickest wall: no hole is seen smaller."""
+        return _leaning(self, 1)
+
+    @property
+    def at_best(self) -> "Room":
+        """The same with the lines leaning the least, through the thinnest wall."""
+        return _leaning(self, -1)
+
+
+def _leaning(room: Room, sign: int) -> Room:
+    return replace(
+        room,
+        tilt_deg=max(0.0, room.tilt_deg + sign * room.tilt_tolerance_deg),
+        wall_thickness_mm=max(0.0, room.wall_thickness_mm + sign * room.wall_tolerance_mm),
+        tilt_tolerance_deg=0.0,
+        wall_tolerance_mm=0.0,
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

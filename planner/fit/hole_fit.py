@@ -13,9 +13,9 @@ from planner.geometry.packing.set_clearance import (
     follow_clearance,
 )
 from planner.geometry.packing.work import MOST_WORK
-from planner.parts import Opening
+from planner.parts import Opening, is_gauged
+from planner.rules import GAUGED, SPREAD, Rule
 from planner.rules import WORK_RAN_OUT as WORK_RAN_OUT
-from planner.rules import Rule
 from planner.verdicts import Check, Outcome, Room, State, Thing, fit_class_of, fit_outcome_of
 
 NOT_MEASURED = "not measured"
@@ -39,7 +39,8 @@ def check_things_in_room(
 ) -> Check:
     """Whether round things pass a hole side by side, and with how much to spare.
 
-    Tilt and wall thickness are taken as nominal in all three cases; the cavity behind is not asked.
+    Where tilt or wall may be off, the worst case takes the most of both; and a no is told only where the least of both
+    is a no too. A hole known by a gauge that went in may be larger: it is never a no. The cavity behind is not asked.
 
     Returns the placement as its proof. UNKNOWN when the opening was not measured, or where neither a placement nor a
     proof decides.
@@ -57,8 +58,7 @@ def check_things_in_room(
         found = Check(rule=rule, outcome=Outcome.UNKNOWN, proof=NOT_MEASURED)
     else:
         sizes = tuple((thing.diameter_mm, thing.tolerance_mm) for thing in things)
-        seen = (room.opening, room.tilt_deg, room.wall_thickness_mm)
-        found = _check_measured(rule, *seen, sizes, running_clearance_mm, most_work or MOST_WORK, proves_no)
+        found = _check_in(rule, room, room.opening, sizes, running_clearance_mm, most_work or MOST_WORK, proves_no)
     return replace(
         found,
         state=state,
@@ -69,6 +69,40 @@ def check_things_in_room(
         with_ids=tuple(thing.id for thing in things[1:]),
         size_mm=things[0].diameter_mm,
     )
+
+
+def _check_in(
+    rule: Rule,
+    room: Room,
+    opening: Opening,
+    sizes: Sizes,
+    running_clearance_mm: float,
+    most_work: int,
+    proves_no: bool,
+) -> Check:
+    def asked(seen: Room) -> Check:
+        tilt_deg, wall_mm = seen.tilt_deg, seen.wall_thickness_mm
+        return _check_measured(rule, opening, tilt_deg, wall_mm, sizes, running_clearance_mm, most_work, proves_no)
+
+    found = asked(room)
+    if room.is_spread:
+        found = _with_spread(found, worst=asked(room.at_worst), best=asked(room.at_best), running=running_clearance_mm)
+    if is_gauged(opening):
+        found = replace(found, fit_class=None)
+        if found.outcome is Outcome.NO_FIT:
+            found = replace(found, outcome=Outcome.UNKNOWN, proof=GAUGED, note=GAUGED)
+    return found
+
+
+def _with_spread(found: Check, *, worst: Check, best: Check, running: float) -> Check:
+    """The answer in the middle, with its worst case and its no where the tilt or the wall may be off."""
+    worst_mm = worst.worst_clearance_mm
+    told = replace(found, worst_clearance_mm=worst_mm, fit_class=None)
+    if found.outcome is Outcome.NO_FIT and best.outcome is not Outcome.NO_FIT:
+        return replace(told, outcome=Outcome.UNKNOWN, proof=SPREAD, note=SPREAD)
+    if found.outcome is Outcome.FITS and (worst_mm is None or worst_mm < running):
+        return replace(told, outcome=Outcome.TIGHT)
+    return told
 
 
 @lru_cache(maxsize=4096)

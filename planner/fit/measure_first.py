@@ -1,6 +1,6 @@
 """Which single measurement, made carefully, would tell most about whether things fit."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from math import erf, sqrt
 from statistics import NormalDist
@@ -15,9 +15,10 @@ from planner.fit.clearance_model import (
 )
 from planner.fit.fit_chance import find_chance_of_fit
 from planner.fit.hole_fit import check_things_in_room
-from planner.parts import Opening
+from planner.fit.measure_lean import find_lean_readings
+from planner.parts import Opening, is_gauged
 from planner.rules import PlaceRule
-from planner.verdicts import Outcome, Room, Thing, fit_outcome_of
+from planner.verdicts import Check, Outcome, Room, Thing, fit_outcome_of
 
 CAREFUL_TOLERANCE_MM = 0.02
 """What a careful measurement leaves open: plus or minus, two standard deviations."""
@@ -95,7 +96,7 @@ def rank_measurements(
     """
     found: list[MeasureFirst] = []
     for place in places:
-        if place.room.opening is None:
+        if place.room.opening is None or is_gauged(place.room.opening):
             found.append(_nothing_measured(place))
         else:
             found.extend(_measurements_at(place, place.room.opening, running_clearance_mm, most_work))
@@ -113,8 +114,14 @@ def _nothing_measured(place: Place) -> MeasureFirst:
         chance_ratio=None,
         outcome_change_ratio=1.0,
         narrowing_ratio=1.0,
-        reason=f"Nobody has measured the opening of {place.called}, so nothing can be said about it.",
+        reason=_why_measure(place),
     )
+
+
+def _why_measure(place: Place) -> str:
+    if place.room.opening is None:
+        return f"Nobody has measured the opening of {place.called}, so nothing can be said about it."
+    return f"Of the opening of {place.called} only {place.room.opening.words} is sure, by what went in: measure it."
 
 
 def _measurements_at(
@@ -138,12 +145,12 @@ def _measurements_at(
     )
     chance = find_chance_of_fit(
         opening=opening,
-        tilt_deg=place.room.tilt_deg,
-        wall_thickness_mm=place.room.wall_thickness_mm,
+        tilt_deg=place.room.at_worst.tilt_deg,
+        wall_thickness_mm=place.room.at_worst.wall_thickness_mm,
         items=place.things,
         most_work=most_work,
     )
-    found = []
+    found = list(_lean_measurements(place, fit, chance, running_clearance_mm, most_work))
     for index, what in enumerate(model.names):
         changes = _outcome_changes(model, index, fit.clearance_mm, fit.worst_clearance_mm, running_clearance_mm)
         if changes >= ROUNDS_TO_NONE:
@@ -160,6 +167,33 @@ def _measurements_at(
                 )
             )
     return found
+
+
+def _lean_measurements(
+    place: Place, fit: Check, chance: float, running_clearance_mm: float, most_work: int | None
+) -> Iterator[MeasureFirst]:
+    """Tilt and wall, where they were told as a range that decides."""
+    for one in find_lean_readings(
+        room=place.room,
+        things=place.things,
+        outcome=fit.outcome,
+        running_clearance_mm=running_clearance_mm,
+        most_work=most_work,
+    ):
+        if one.changes_ratio >= ROUNDS_TO_NONE:
+            yield MeasureFirst(
+                place_id=place.id,
+                what=one.what,
+                outcome=fit.outcome,
+                clearance_mm=fit.clearance_mm,
+                chance_ratio=chance,
+                outcome_change_ratio=one.changes_ratio,
+                narrowing_ratio=one.changes_ratio,
+                reason=(
+                    f"The {one.what} at {place.called} is known to {one.low:g} to {one.high:g}{one.unit}; measured it"
+                    f" would change the outcome {_share(one.changes_ratio)} of the time."
+                ),
+            )
 
 
 def _readings(model: ClearanceModel, index: int) -> NDArray[np.float64]:

@@ -24,7 +24,14 @@ def find_hole_seen(*, port: Port, is_insert_out: bool) -> Room:
     insert = find_insert_place(port=port, is_insert_out=is_insert_out)
     if port.insert is not None and insert is InsertPlace.IN:
         return Room(opening=port.insert.opening, insert=insert)
-    return Room(opening=port.opening, tilt_deg=port.tilt_deg, wall_thickness_mm=port.wall_thickness_mm, insert=insert)
+    return Room(
+        opening=port.opening,
+        tilt_deg=port.tilt_deg,
+        tilt_tolerance_deg=port.tilt_tolerance_deg,
+        wall_thickness_mm=port.wall_thickness_mm,
+        wall_tolerance_mm=port.wall_tolerance_mm,
+        insert=insert,
+    )
 
 
 def find_insert_place(*, port: Port, is_insert_out: bool) -> InsertPlace:

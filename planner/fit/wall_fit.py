@@ -15,9 +15,12 @@ from planner.geometry.rigid.wall_motion import (
     find_motion_through_wall,
 )
 from planner.geometry.rigid.wall_opening import gap_along_tube_mm
-from planner.parts import Opening, Port
-from planner.rules import CAVITY_NOT_MEASURED, HOLE_NOT_MEASURED, PlaceRule
+from planner.parts import Opening, Port, is_gauged
+from planner.rules import CAVITY_NOT_MEASURED, GAUGED, HOLE_NOT_MEASURED, LOOKS_NOT_TOLD, SPREAD, PlaceRule
 from planner.verdicts import Check, InsertPlace, Outcome, Room, State, Thing
+
+_THINNEST_MM = 1e-3
+"""A wall is never nothing."""
 
 
 def check_rigid_through_wall(
@@ -28,6 +31,7 @@ def check_rigid_through_wall(
     item: Thing,
     is_entry: bool,
     is_insert_out: bool,
+    corridor_tolerance_mm: float = 0.0,
 ) -> Check:
     """Whether a rigid piece gets through a port into, or out of, the open cavity behind it.
 
@@ -37,10 +41,13 @@ def check_rigid_through_wall(
     sliding gap: no running clearance is asked of it, and it has no fit class.
 
     Returns rule `wall_entry` or `wall_exit`, with the motion as its proof. Available is the length at which a piece
-    jams; the worst case takes a hole smaller and a piece thicker by their tolerances. UNKNOWN when hole or cavity
-    were not measured, or where the piece touches so nearly that nothing is proven.
+    jams; the worst case takes a hole and a cavity smaller, and a wall and a piece thicker, by their tolerances. UNKNOWN
+    when hole or cavity were not measured, where the piece touches so nearly that nothing is proven, and in place of a
+    no where a thinner wall and a wider cavity would be none, the hole is known by a gauge alone, or nobody told whether
+    it goes through the tube's side at all.
 
     corridor_mm : clear width of the cavity; None when not measured
+    corridor_tolerance_mm : plus or minus on that
     item : the piece; its part that does not bend must be longer than nothing
     is_entry : whether the piece goes into the cavity; coming out, the same motion is told backwards
     is_insert_out : whether the port's insert lies on the bench
@@ -66,16 +73,38 @@ def check_rigid_through_wall(
     smaller = opening_at_limit(opening=port.opening, is_larger=False)
     thicker_mm = item.diameter_mm + item.tolerance_mm
     nominal = _find_passage(port.opening, port, corridor_mm, item.diameter_mm, item.rigid_length_mm)
-    worst = _find_passage(smaller, port, corridor_mm, thicker_mm, item.rigid_length_mm)
+    off = (port.wall_tolerance_mm, corridor_tolerance_mm)
+    worst = _find_passage(smaller, _with_wall(port, off[0]), corridor_mm - off[1], thicker_mm, item.rigid_length_mm)
+    outcome, doubt = _outcome_of(nominal=nominal, worst=worst), ""
+    if outcome is Outcome.NO_FIT:
+        best = nominal
+        if any(off):
+            easier = _with_wall(port, -off[0])
+            best = _find_passage(port.opening, easier, corridor_mm + off[1], item.diameter_mm, item.rigid_length_mm)
+        doubt = _doubt_of_no(port, best)
     return replace(
         answer,
-        outcome=_outcome_of(nominal=nominal, worst=worst),
+        outcome=Outcome.UNKNOWN if doubt else outcome,
         available_mm=nominal.longest_mm,
         clearance_mm=nominal.longest_mm - item.rigid_length_mm,
         worst_clearance_mm=worst.longest_mm - item.rigid_length_mm,
         motion=(nominal.motion if is_entry else nominal.motion[::-1]) or None,
-        note="insert" if insert is InsertPlace.IN else "",
+        note=doubt or ("insert" if insert is InsertPlace.IN else ""),
     )
+
+
+def _with_wall(port: Port, more_mm: float) -> Port:
+    return replace(port, wall_thickness_mm=max(_THINNEST_MM, port.wall_thickness_mm + more_mm)) if more_mm else port
+
+
+def _doubt_of_no(port: Port, best: WallPassage) -> str:
+    """Why a no is not proven, as a note; "" where it is."""
+    if is_gauged(port.opening):
+        return GAUGED
+    if best.passes is not False:
+        return SPREAD
+    is_placed = port.position_mm is not None and port.heading is not None
+    return "" if port.looks is not None or is_placed else LOOKS_NOT_TOLD
 
 
 def find_longest_through_port(
@@ -97,7 +126,8 @@ def find_longest_through_port(
         return None
     opening, diameter_mm = port.opening, item.diameter_mm
     if is_worst_case:
-        opening = opening_at_limit(opening=port.opening, is_larger=False)
+        port = _with_wall(port, port.wall_tolerance_mm)
+        opening = opening_at_limit(opening=opening, is_larger=False)
         diameter_mm += item.tolerance_mm
     return find_longest_through_wall_mm(
         piece_diameter_mm=diameter_mm,

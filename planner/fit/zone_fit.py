@@ -17,11 +17,11 @@ def check_things_in_zone(
     running_clearance_mm: float,
     most_work: int | None = None,
     proves_no: bool = True,
+    bore_tolerance_mm: float = 0.0,
 ) -> Check:
     """Whether all things lie side by side in the clear bore of a cavity; the first is the one asked about.
 
-    Returns rule "zone_bore". The bore is a clear diameter as measured, without a tolerance of its own. UNKNOWN when
-    not measured.
+    Returns rule "zone_bore". UNKNOWN when not measured.
 
     zone_bore_mm : clear diameter of the cavity; None when not measured
     state : while drawing or while riding
@@ -29,8 +29,11 @@ def check_things_in_zone(
     running_clearance_mm : wanted in the worst case, diametral
     most_work : rows that each search may look at; None for the usual
     proves_no : whether "does not fit" is to be told from "not known"
+    bore_tolerance_mm : plus or minus on the clear diameter; none where one figure was told
     """
-    opening = None if zone_bore_mm is None else RoundOpening(diameter_mm=zone_bore_mm, tolerance_mm=0.0)
+    opening = None
+    if zone_bore_mm is not None:
+        opening = RoundOpening(diameter_mm=zone_bore_mm, tolerance_mm=bore_tolerance_mm)
     return check_things_in_room(
         rule=PlaceRule.ZONE_BORE,
         room=Room(opening=opening),

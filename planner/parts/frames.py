@@ -34,12 +34,14 @@ class Zone:
     id : as in the catalog
     path_mm : points along its middle line; empty where nobody told it [mm]
     bore_diameter_mm : clear diameter; None when not measured [mm]
+    bore_tolerance_mm : plus or minus on that [mm]
     moves_with : what it rides on as told; None where that is left to the ports into it
     """
 
     id: str
     path_mm: tuple[Point, ...]
     bore_diameter_mm: float | None
+    bore_tolerance_mm: float = 0.0
     moves_with: MovesWith | None = None
 
 
@@ -53,7 +55,9 @@ class Port:
     heading : the way a line points going from the first zone into the second; any length; None with the position
     opening : its shape; None when nobody measured it
     tilt_deg : angle between the line and the hole's axis, leaning along the opening's length [deg]
+    tilt_tolerance_deg : plus or minus on that [deg]
     wall_thickness_mm : of the wall it goes through [mm]
+    wall_tolerance_mm : plus or minus on that [mm]
     insert : the soft piece in it, if any
     moves_with : bar or rear; None where it stands still
     admits : line kinds it takes; empty for any that fits
@@ -70,6 +74,8 @@ class Port:
     opening: Opening | None
     tilt_deg: float = 0.0
     wall_thickness_mm: float
+    tilt_tolerance_deg: float = 0.0
+    wall_tolerance_mm: float = 0.0
     insert: Insert | None = None
     moves_with: MovesWith | None = None
     admits: tuple[LineKind, ...] = ()
@@ -113,6 +119,7 @@ class Guide:
     turn_deg : whole change of direction, 0 for a straight guide [deg]
     length_mm : measured length; None when not measured [mm]
     tolerance_mm : plus or minus on the bore [mm]
+    length_tolerance_mm : plus or minus on the length [mm]
     """
 
     bore_diameter_mm: float
@@ -120,6 +127,7 @@ class Guide:
     turn_deg: float
     length_mm: float | None = None
     tolerance_mm: float
+    length_tolerance_mm: float = 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -15,25 +15,28 @@ __all__ = [
     "OvalOpening",
     "RoundOpening",
     "SlotOpening",
+    "is_gauged",
 ]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RoundOpening:
-    """A drilled or moulded round hole.
+    """A drilled or moulded round hole; or what is sure of a hole that a round gauge went into.
 
     diameter_mm : across the hole [mm]
     tolerance_mm : plus or minus on every dimension [mm]
+    is_at_least : whether it is only known to be no smaller, whatever its shape
     """
 
     diameter_mm: float
     tolerance_mm: float
     shape: Literal["round"] = "round"
+    is_at_least: bool = False
 
     @property
     def words(self) -> str:
         """Shape and sizes as one reads them off the calipers."""
-        return f"round {self.diameter_mm:g} mm"
+        return f"at least {self.diameter_mm:g} mm" if self.is_at_least else f"round {self.diameter_mm:g} mm"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -117,6 +120,14 @@ class OutlineOpening:
 
 
 Opening = RoundOpening | SlotOpening | OvalOpening | BoxOpening | OutlineOpening
+
+
+def is_gauged(opening: Opening | None) -> bool:
+    """Whether a hole is only known to be no smaller than a gauge that went in: what passes that passes, no more.
+
+    opening : None where nobody tried it
+    """
+    return isinstance(opening, RoundOpening) and opening.is_at_least
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

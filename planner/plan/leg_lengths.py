@@ -81,7 +81,7 @@ def _leg_of(frame: Frame, run: Run, line: Line, ranges: Sequence[LegRange]) -> L
         least_mm=told_mm,
         basis=NOT_MEASURED if told_mm is None else "told" if is_told else "measured",
         curve=_joined([_rest_curve(one) for one in ranges]) if ranges else _drawn_by_its_points(frame, run, told_mm),
-        tolerance_mm=run.length_tolerance_mm if is_told else None,
+        tolerance_mm=_tolerance_mm(run),
         told_by=run.length_by if is_told else None,
     )
     movers = {find_mover(frame=frame, place=place) for place in run.between}
@@ -89,6 +89,13 @@ def _leg_of(frame: Frame, run: Run, line: Line, ranges: Sequence[LegRange]) -> L
         return leg
     unknown = replace(leg, worst_posture=NOT_TRIED, slackest_posture=NOT_TRIED, slack_variation_mm=None)
     return replace(unknown, length_checks=(not_tried_check(run),)) if is_told else unknown
+
+
+def _tolerance_mm(run: Run) -> float | None:
+    """Plus or minus on a told length, or on that of a guide told as a range; None for any other."""
+    if run.length_mm is not None:
+        return run.length_tolerance_mm
+    return None if run.guide is None or not run.guide.length_mm else run.guide.length_tolerance_mm or None
 
 
 def _has_shape(frame: Frame, run: Run) -> bool:

@@ -59,7 +59,7 @@ def _pressure(lengths: Lengths, pressure_mm: float) -> Check:
 
     A leg told by its length says nothing of how much of it is slack.
     """
-    if lengths.is_from_old_line or any(leg.tolerance_mm is not None for leg in lengths.legs):
+    if lengths.is_from_old_line or any(leg.told_by is not None for leg in lengths.legs):
         return Check(rule=LengthRule.PRESSURE, outcome=Outcome.UNKNOWN, state=State.RIDING, size_mm=pressure_mm)
     slack_mm = sum((leg.high_mm or 0.0) - (leg.least_mm or 0.0) for leg in lengths.legs)
     return Check(

@@ -7,10 +7,10 @@ longer reaches in wide bends.
 from collections.abc import Iterator, Sequence
 
 from planner.fit.link_reach import GuideOnWay, LinkReach, WallOnWay, find_longest_reach
-from planner.parts import OUTSIDE, Job, SpokeLink
+from planner.parts import OUTSIDE, Job, Run, SpokeLink
 from planner.routing.attempts import Attempt, ports_to_use
 from planner.routing.route_search import Route, find_best_route
-from planner.routing.run_graph import RunGraph, zone_bore_mm
+from planner.routing.run_graph import RunGraph, zone_bore_mm, zone_bore_tolerance_mm
 from planner.rules import JointRule, Measure
 from planner.verdicts import Check, Outcome, State, Thing, worst_of
 
@@ -66,11 +66,16 @@ def _route_but_for_length(job: Job, attempt: Attempt, graph: RunGraph) -> Route 
     )
 
 
+def _least_bore_mm(job: Job, run: Run) -> float | None:
+    bore_mm = zone_bore_mm(frame=job.frame, run=run)
+    return None if bore_mm is None else bore_mm - zone_bore_tolerance_mm(frame=job.frame, run=run)
+
+
 def _reach_on(job: Job, route: Route, joint: Thing) -> LinkReach:
     runs = [job.frame.runs[run_id] for run_id in route.run_ids]
     guides = [GuideOnWay(run_id=run.id, guide=run.guide) for run in runs if run.guide is not None]
     walls = [
-        WallOnWay(port=job.frame.ports[place], run_id=run.id, corridor_mm=zone_bore_mm(frame=job.frame, run=run))
+        WallOnWay(port=job.frame.ports[place], run_id=run.id, corridor_mm=_least_bore_mm(job, run))
         for run in runs
         if run.guide is None and run.zone_id != OUTSIDE
         for place in run.between

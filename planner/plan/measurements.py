@@ -7,7 +7,7 @@ from planner.fit.fit_chance import find_chance_of_fit
 from planner.fit.measure_first import Place
 from planner.fit.port_fit import find_hole_seen
 from planner.fit.things import thing_of_line
-from planner.parts import Job, RoundOpening
+from planner.parts import Job, RoundOpening, is_gauged
 from planner.plan.names import find_frame_names
 from planner.routing.attempts import Attempt
 from planner.routing.passage import is_insert_taken_out, lines_staying_in_run
@@ -57,13 +57,13 @@ def find_fit_chance(*, places: Sequence[Place], most_work: int | None = None) ->
     Statist. 38 (1967) 1466-1474; from memory. Single chances: see planner.fit.fit_chance.
     """
     openings = [(place, place.room.opening) for place in places]
-    if not openings or any(opening is None for _, opening in openings):
+    if not openings or any(opening is None or is_gauged(opening) for _, opening in openings):
         return None
     return prod(
         find_chance_of_fit(
             opening=opening,
-            tilt_deg=place.room.tilt_deg,
-            wall_thickness_mm=place.room.wall_thickness_mm,
+            tilt_deg=place.room.at_worst.tilt_deg,
+            wall_thickness_mm=place.room.at_worst.wall_thickness_mm,
             items=place.things,
             most_work=most_work,
         )

@@ -17,7 +17,7 @@ from planner.fit.wall_fit import check_rigid_through_wall
 from planner.fit.zone_fit import check_things_in_zone
 from planner.geometry.rigid.wall_opening import longest_way_across_mm
 from planner.parts import OUTSIDE, Frame, Job, JobEnd, Line, Port, Run, ShopLimits, StayingLine
-from planner.routing.run_graph import RunState, far_end_of, zone_bore_mm
+from planner.routing.run_graph import RunState, far_end_of, zone_bore_mm, zone_bore_tolerance_mm
 from planner.rules import IN_LINE, PlaceRule
 from planner.verdicts import Check, Outcome, Room, State, Thing
 
@@ -106,6 +106,7 @@ def _run_checks(job: Job, mover: Mover, run: Run, limits: ShopLimits, proves_no:
                 running_clearance_mm=limits.running_clearance_mm,
                 most_work=limits.hole_work_rows,
                 proves_no=proves_no,
+                bore_tolerance_mm=zone_bore_tolerance_mm(frame=job.frame, run=run),
             )
         else:
             yield check_line_in_guide(
@@ -144,6 +145,7 @@ def _wall_checks(job: Job, mover: Mover, run: Run, state: RunState) -> Iterator[
                 port=port,
                 run_id=run.id,
                 corridor_mm=zone_bore_mm(frame=job.frame, run=run),
+                corridor_tolerance_mm=zone_bore_tolerance_mm(frame=job.frame, run=run),
                 item=piece,
                 is_entry=is_first == (mover.feed_from is JobEnd.FROM),
                 is_insert_out=can_come_out,

@@ -105,6 +105,11 @@ def states_in_order(*, graph: RunGraph, from_anchor_id: str) -> tuple[RunState, 
     return tuple(ordered)
 
 
+def zone_bore_tolerance_mm(*, frame: Frame, run: Run) -> float:
+    """Plus or minus on the clear diameter of the cavity a run lies in; 0 outside. [mm]"""
+    return 0.0 if run.zone_id == OUTSIDE else frame.zones[run.zone_id].bore_tolerance_mm
+
+
 def zone_bore_mm(*, frame: Frame, run: Run) -> float | None:
     """Clear diameter of the cavity a run lies in.
 

@@ -9,9 +9,12 @@ from planner.rules.old_line_rules import OldLineRule
 from planner.rules.part_rules import PartRule
 from planner.rules.place_rules import (
     CAVITY_NOT_MEASURED,
+    GAUGED,
     HOLE_NOT_MEASURED,
     IN_LINE,
+    LOOKS_NOT_TOLD,
     SIDE_BY_SIDE,
+    SPREAD,
     WORK_RAN_OUT,
     PlaceRule,
 )
@@ -23,9 +26,12 @@ Rule = PlaceRule | JointRule | LengthRule | OldLineRule | BrakeRule | PartRule |
 __all__ = [
     "AT_BOTH_MOMENTS",
     "CAVITY_NOT_MEASURED",
+    "GAUGED",
     "HOLE_NOT_MEASURED",
     "IN_LINE",
+    "LOOKS_NOT_TOLD",
     "SIDE_BY_SIDE",
+    "SPREAD",
     "WORK_RAN_OUT",
     "About",
     "BrakeRule",

@@ -20,6 +20,9 @@ WORK_RAN_OUT = "work ran out"
 SIDE_BY_SIDE = "side_by_side"
 """The answer of a hole whose sizes are known, and which is not proven either way."""
 
+GAUGED, SPREAD = "gauged", "spread"
+"""The notes of a hole that only a gauge was put into, and of one whose tilt or wall is known too roughly."""
+
 _PASSES: dict[Answer, str] = {
     FITS: "{whose}{size} passes {place}{beside}: {clearance} to spare, {worst} in the worst case",
     TIGHT: "{whose}{size} passes {place}{beside} at nominal size, {clearance} to spare, but in the worst case {worst}",
@@ -30,6 +33,10 @@ _PASSES: dict[Answer, str] = {
     ): "whether {size} passes {place}{beside} is not proven: neither a way to lie side by side nor a"
     " proof against it was found; lay the real things into a hole of that size",
     (UNKNOWN, WORK_RAN_OUT): "in {place} the work that the shop allows a hole ran out before anything was proven",
+    (UNKNOWN, GAUGED): "{whose}{size} through {place}{beside} is not proven: only {available} is sure there, by a gauge"
+    " that went in; measure the hole",
+    (UNKNOWN, SPREAD): "{whose}{size} passes {place}{beside} only where the line leans little and the wall is thin:"
+    " measure the tilt and the wall",
     NO_FIT: "{whose}{size} does not pass {place}{beside}: {available} at best, {missing} missing",
 }
 _STIFF_PASSES: dict[Answer, str] = {
@@ -44,6 +51,9 @@ IN_LINE = "in line with the tube"
 HOLE_NOT_MEASURED, CAVITY_NOT_MEASURED = "opening not measured", "cavity not measured"
 """The notes of a wall that could not be asked."""
 
+LOOKS_NOT_TOLD = "looks not told"
+"""The note of a wall that a piece would have to dip through if its hole went through the tube's side."""
+
 _GOES_STRAIGHT: dict[Answer, str] = {
     (FITS, IN_LINE): "{piece} goes straight through {place}, which looks along its tube"
 }
@@ -53,6 +63,9 @@ def _not_proven(verb: str) -> dict[Answer, str]:
     begins = f"whether {{piece}} {verb} through {{place}} is not proven"
     return {
         UNKNOWN: f"{begins}: it touches, or nearly",
+        (UNKNOWN, GAUGED): f"{begins}: only a gauge went into the hole; measure it",
+        (UNKNOWN, SPREAD): f"{begins}: it hangs on the wall and on the cavity, which are known too roughly",
+        (UNKNOWN, LOOKS_NOT_TOLD): f"{begins}, if it goes through the tube's side: say whether it looks along (looks)",
         (UNKNOWN, HOLE_NOT_MEASURED): f"{begins}: {{note}}",
         (UNKNOWN, CAVITY_NOT_MEASURED): f"{begins}: {{note}}",
     }

@@ -82,13 +82,13 @@ FAULTS = {
     "a wrong shape": (
         "shape: slot, length: 19.0",
         "shape: slott, length: 19.0",
-        f"f.yaml:19: {NECK} > opening shape: 'slott' was given, one of round, slot, oval, box, outline is allowed; "
+        f"f.yaml:19: {NECK} > opening shape: 'slott' was given, one of round, slot, oval, box, outline, gauge is allowed; "
         "did you mean slot?",
     ),
     "no shape": (
         "shape: slot, length: 19.0",
         "length: 19.0",
-        f"f.yaml:19: {NECK} > opening shape: nothing was given, one of round, slot, oval, box, outline must be given",
+        f"f.yaml:19: {NECK} > opening shape: nothing was given, one of round, slot, oval, box, outline, gauge must be given",
     ),
     "an unknown section": ("\nparts:", "\nprats:\n  []\nparts:", "f.yaml:93: file > prats: prats is not known here, did you mean parts?"),
     "an unknown line": (

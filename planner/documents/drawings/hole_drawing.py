@@ -25,8 +25,8 @@ from planner.documents.drawings.svg import (
     sheet,
     text,
 )
-from planner.documents.words.sizes_in_words import millimetres
-from planner.parts import Opening
+from planner.documents.words.sizes_in_words import give_or_take, millimetres
+from planner.parts import Opening, is_gauged
 from planner.verdicts import Check, InsertPlace, Outcome, Room, State, ThingKind
 
 MARGIN_MM = 5.0
@@ -105,7 +105,7 @@ def wrapped_rows(words: str, top_mm: float, *, width_mm: float, fill: str = INK)
 
 def opening_words(opening: Opening) -> str:
     """An opening's shape and sizes as one reads them off the calipers."""
-    return f"{opening.words}, ±{opening.tolerance_mm:g} mm"
+    return opening.words if is_gauged(opening) else f"{opening.words}, ±{opening.tolerance_mm:g} mm"
 
 
 def _things(check: Check, names: Mapping[str, str]) -> list[_Thing]:
@@ -264,8 +264,9 @@ def _facts(
     what = "Insert" if hole.insert is InsertPlace.IN else "Hole"
     rows.append(f"{what}: {opening_words(opening)}")
     if hole.tilt_deg:
-        wall = f"wall {hole.wall_thickness_mm:g} mm"
-        rows.append(f"The line leans {hole.tilt_deg:g}° through a {wall}; dashed: the inner rim")
+        wall = f"wall {give_or_take(hole.wall_thickness_mm, half=hole.wall_tolerance_mm)} mm"
+        leans = give_or_take(hole.tilt_deg, half=hole.tilt_tolerance_deg)
+        rows.append(f"The line leans {leans}° through a {wall}; dashed: the inner rim")
     if check.clearance_mm is not None:
         rows.append(f"Clearance {check.clearance_mm:.2f} mm" + _worst_words(check))
     if check.placement is None:

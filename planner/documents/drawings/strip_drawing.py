@@ -20,7 +20,7 @@ from planner.documents.drawings.svg import (
     polyline,
     text,
 )
-from planner.documents.words.sizes_in_words import NOT_MEASURED
+from planner.documents.words.sizes_in_words import NOT_MEASURED, give_or_take
 from planner.parts import OUTSIDE, Frame, JobEnd, Port, Run
 from planner.plan.routing_plan import RoutingPlan
 
@@ -87,8 +87,8 @@ def _words_of(scene: RouteScene, place: str) -> list[str]:
 def _hole_words(port: Port) -> str:
     opening = NOT_MEASURED if port.opening is None else port.opening.words
     insert = "" if port.insert is None else f", insert {port.insert.opening.words}"
-    tilt = f", tilt {port.tilt_deg:g}°" if port.tilt_deg else ""
-    return f"{opening}{insert}{tilt}, wall {port.wall_thickness_mm:g}"
+    tilt = f", tilt {give_or_take(port.tilt_deg, half=port.tilt_tolerance_deg)}°" if port.tilt_deg else ""
+    return f"{opening}{insert}{tilt}, wall {give_or_take(port.wall_thickness_mm, half=port.wall_tolerance_mm)}"
 
 
 def _leg_rows(scene: RouteScene, run_id: str) -> list[str]:

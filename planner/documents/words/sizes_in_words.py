@@ -11,6 +11,17 @@ from planner.rules import Measure
 NOT_MEASURED = "not measured"
 
 
+def give_or_take(value: float, *, half: float) -> str:
+    """A measure, with plus or minus where it was told as a range.
+
+    value, half : in one unit [mm or deg]
+
+    >>> give_or_take(1.6, half=0.0), give_or_take(32.5, half=12.5)
+    ('1.6', '32.5 ±12.5')
+    """
+    return f"{value:g} ±{half:g}" if half else f"{value:g}"
+
+
 def leg_size(length_mm: float | None, *, unit: str = " mm") -> str:
     """A leg's length in whole millimetres, as it is put into tables.
 
