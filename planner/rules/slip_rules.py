@@ -35,7 +35,7 @@ class SlipRule(RuleOfTopic):
     )
     LOOPS = (
         "slip_loops",
-        _asked("{place} would take {size} of line between ends that are {available} apart: {note}", About.LEG),
+        _asked("{place} would take {size} of line between ends {available} apart ({with}): {note}", About.LEG),
     )
     SHORT_LENGTH = (
         "slip_short_length",

@@ -1,10 +1,15 @@
 """Legs that a slip makes unlikely: a told length that its ends deny, a curve that has to loop."""
 
 from collections.abc import Iterator
-from math import degrees, dist
+from dataclasses import replace
+from math import dist
+
+import numpy as np
 
 from planner.geometry.curves.legs import LegEnd, find_leg_motion, find_leg_ranges
+from planner.geometry.curves.pose_pairs import dots
 from planner.parts import Frame, Run, SlipLimits
+from planner.plan.leg_checks import posture_words
 from planner.plan.slips.likely import likely_length
 from planner.routing.leg_poses import find_leg_ends, points_led_past_mm, told_length_mm
 from planner.rules import SlipRule
@@ -30,7 +35,7 @@ def length_slips(frame: Frame, limits: SlipLimits) -> Iterator[Check]:
 
 
 def loop_slips(frame: Frame, limits: SlipLimits) -> Iterator[Check]:
-    """Legs whose shortest curve at rest loops: a place or a heading at one of their ends is not what was meant.
+    """Legs whose shortest curve loops in any posture: a place or a heading at one of their ends is not what was meant.
 
     A leg that is led past points is not looked at.
 
@@ -38,15 +43,21 @@ def loop_slips(frame: Frame, limits: SlipLimits) -> Iterator[Check]:
     """
     runs = [run for run in frame.runs.values() if not points_led_past_mm(run)]
     legs = [(run, ends) for run in runs if (ends := find_leg_ends(frame=frame, run=run)) and _chord_mm(ends) > 0]
-    motions = [find_leg_motion(start=start, end=end, bar=None, rear=None) for _, (start, end) in legs]
-    found = find_leg_ranges(motions=motions, centreline_radius_mm=limits.loop_radius_mm) if motions else ()
-    for (run, ends), one in zip(legs, found, strict=True):
-        chord_mm, turn_deg = _chord_mm(ends), degrees(float(one.curves.chains.whole_turns[0]))
-        is_near = chord_mm < limits.loop_chord_ratio * limits.loop_radius_mm
-        is_long = is_near and one.rest_mm - chord_mm > limits.loop_extra_mm
-        if turn_deg > limits.loop_turn_deg or is_long:
-            note = "is a place or a heading at one of its ends meant otherwise?"
-            yield _asked(SlipRule.LOOPS, run, one.rest_mm, chord_mm, note)
+    motions = [find_leg_motion(start=start, end=end, bar=frame.bar, rear=frame.rear) for _, (start, end) in legs]
+    radius_mm = limits.loop_radius_mm
+    found = find_leg_ranges(motions=motions, centreline_radius_mm=radius_mm) if motions else ()
+    for (run, _), one in zip(legs, found, strict=True):
+        chords_mm = np.sqrt(dots(one.pairs.ways, one.pairs.ways)) * radius_mm
+        is_near = chords_mm < limits.loop_chord_ratio * radius_mm
+        loops = np.degrees(one.curves.chains.whole_turns) > limits.loop_turn_deg
+        loops |= is_near & (one.lengths_mm - chords_mm > limits.loop_extra_mm)
+        if loops.any():
+            at = int(loops.argmax())
+            check = _asked(SlipRule.LOOPS, run, float(one.lengths_mm[at]), float(chords_mm[at]), _MEANT_OTHERWISE)
+            yield replace(check, with_ids=(posture_words(one.postures[at]),))
+
+
+_MEANT_OTHERWISE = "is a place or a heading at one of its ends meant otherwise?"
 
 
 def _chord_mm(ends: tuple[LegEnd, LegEnd]) -> float:
