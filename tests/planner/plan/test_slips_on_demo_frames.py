@@ -22,23 +22,42 @@ DRAWS = 25
 Told = Callable[[Point], Point]
 
 
+COUNTED = (
+    "ambelry-3",
+    "braunstow-64",
+    "corrowen-31",
+    "dorrimel-100",
+    "fennimor-27",
+    "jessamund-700",
+    "ottamin-5",
+    "quillfern-130",
+    "torvellin-115",
+    "vessaline-28",
+)
+"""The frames that the shares below were counted on."""
+
+
 @cache
+def every_frame() -> dict[str, Frame]:
+    return read_catalog([FOLDER], over_starter=True).frames
+
+
 def frames() -> tuple[Frame, ...]:
-    return tuple(read_catalog([FOLDER], over_starter=True).frames.values())
+    return tuple(every_frame()[id_] for id_ in COUNTED)
 
 
 def is_asked(frame: Frame) -> bool:
     return bool(find_slips(frame=frame, limits=limits(), with_loops=True))
 
 
-@pytest.mark.parametrize("place", range(10))
-def test_frames_as_filed_ask_nothing(place: int) -> None:
-    assert asked(frames()[place], with_loops=True) == set()
+def test_frames_as_filed_ask_nothing() -> None:
+    wrong = {id_: asked(frame, with_loops=True) for id_, frame in every_frame().items()}
+    assert {id_: rules for id_, rules in wrong.items() if rules} == {}
 
 
-@pytest.mark.parametrize("place", range(10))
-def test_everything_five_millimetres_off_asks_nothing(place: int) -> None:
-    frame = frames()[place]
+@pytest.mark.parametrize("id_", COUNTED)
+def test_everything_five_millimetres_off_asks_nothing(id_: str) -> None:
+    frame = every_frame()[id_]
     for draw in range(DRAWS):
         off = shaken(frame, by_mm=5, by_deg=0, seed=f"{frame.id} {draw}")
         assert asked(off, with_loops=True) == set(), draw
