@@ -11,7 +11,7 @@ from catalog.lines import LineEntry
 from catalog.methods import MethodEntry
 from catalog.shop import ShopEntry
 from catalog.small_parts import SmallPartEntry
-from catalog.work_steps import CautionEntry, MeasureEntry, RescueEntry, StepEntry
+from catalog.work_steps import AtHandEntry, CautionEntry, MeasureEntry, RescueEntry, StepEntry
 
 
 class CatalogFile(Entry):
@@ -30,3 +30,4 @@ class CatalogFile(Entry):
     cautions: tuple[CautionEntry, ...] = ()
     rescues: tuple[RescueEntry, ...] = ()
     measures: tuple[MeasureEntry, ...] = ()
+    at_hand: tuple[AtHandEntry, ...] = ()

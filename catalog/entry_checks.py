@@ -14,7 +14,7 @@ from catalog.openings import OpeningEntry, spread_of_opening_mm
 from catalog.ranges import spread_of
 from catalog.shop import ShopEntry
 from catalog.size_checks import narrower
-from catalog.work_steps import CautionEntry, RescueEntry, StepEntry
+from catalog.work_steps import AtHandEntry, CautionEntry, RescueEntry, StepEntry
 from catalog.yaml_text import Path
 from planner.parts import Fact, Placeholder
 
@@ -45,7 +45,7 @@ def entry_complaints(entry: Entry) -> Iterator[Complaint]:
         yield from _fact_complaints(entry)
         for field, sentence in (("text", entry.text), ("short", entry.short or "")):
             yield from _placeholder_complaints((field,), sentence)
-    elif isinstance(entry, RescueEntry):
+    elif isinstance(entry, RescueEntry | AtHandEntry):
         yield from _fact_complaints(entry)
         yield from _placeholder_complaints(("text",), entry.text)
     elif isinstance(entry, FrameEntry):
@@ -98,7 +98,7 @@ def guide_complaints(guide: GuideEntry, path: Path) -> Iterator[Complaint]:
         yield (*path, "bend_radius"), given, "a bend radius, or turn: 0 for a straight guide"
 
 
-def _fact_complaints(entry: StepEntry | CautionEntry | RescueEntry) -> Iterator[Complaint]:
+def _fact_complaints(entry: StepEntry | CautionEntry | RescueEntry | AtHandEntry) -> Iterator[Complaint]:
     for field in ("when", "when_any", "unless"):
         facts: tuple[str, ...] = getattr(entry, field)
         for place, fact in enumerate(facts):

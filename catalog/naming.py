@@ -17,6 +17,7 @@ SECTION_WORDS = {
     "cautions": "caution",
     "rescues": "rescue",
     "measures": "measure",
+    "at_hand": "tool",
     "stock": "stock",
 }
 _INNER_WORDS = {"zones": "zone", "ports": "port", "anchors": "anchor", "runs": "run", "staying": "staying line"}

@@ -164,6 +164,7 @@ def _assembled(contents: Contents, *, read_from: tuple[str, ...]) -> Catalog:
             "cautions": tuple(cautions.values()),
             "rescues": entries.rescues or work.rescues,
             "measures": entries.measures or work.measures,
+            "at_hand": entries.at_hand or work.at_hand,
         }
     )
     workshop = to_workshop(whole, shop=shop)

@@ -30,6 +30,7 @@ LIST_SECTIONS = (
     "cautions",
     "rescues",
     "measures",
+    "at_hand",
 )
 
 

@@ -1,7 +1,8 @@
 """The catalog that comes with the program: which of its entries stand beside a shop's own, and which give way.
 
-A catalog without shop, steps, cautions, rescues or measures takes the starter's: the shop field by field, cautions by
-id, own steps all together, own rescues and own measures likewise. A single starter step cannot be edited.
+A catalog without shop, steps, cautions, rescues, measures or things at hand takes the starter's: the shop field by
+field, cautions by id, own steps all together, own rescues, measures and things at hand likewise. A single starter step
+cannot be edited.
 """
 
 from collections.abc import Sequence
@@ -18,12 +19,12 @@ STARTER_FOLDER = Path(__file__).parent / "starter"
 
 STARTER_NAME = "the starter catalog"
 
-WORK_FILES = ("shop.yaml", "steps.yaml", "cautions.yaml", "rescue.yaml", "measuring.yaml")
+WORK_FILES = ("shop.yaml", "steps.yaml", "cautions.yaml", "rescue.yaml", "measuring.yaml", "at_hand.yaml")
 """Files of the starter catalog that stand in wherever a catalog leaves their content out."""
 
-_REPLACED_WHOLE = ("steps", "rescues", "measures")
+_REPLACED_WHOLE = ("steps", "rescues", "measures", "at_hand")
 
-WORK_SECTIONS = frozenset({"shop", "steps", "cautions", "rescues", "measures"})
+WORK_SECTIONS = frozenset({"shop", "steps", "cautions", "rescues", "measures", "at_hand"})
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -53,8 +54,8 @@ def _folder_of(file: str) -> Path:
 def lay_over_starter(placed: Sequence[Placed]) -> Layers:
     """Own entries over the starter's: the same id, and the own one counts.
 
-    Shop limits, steps, cautions, rescues and measures of the starter give way as soon as own files have any; what they
-    then leave out is filled in where the catalog is put together.
+    Shop limits, steps, cautions, rescues, measures and things at hand of the starter give way as soon as own files have
+    any; what they then leave out is filled in where the catalog is put together.
     """
     own = [item for item in placed if not is_starter_file(item.document.file)]
     own_sections = {item.section for item in own}

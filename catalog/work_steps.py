@@ -70,6 +70,15 @@ class RescueEntry(NamedEntry):
     unless: Facts = ()
 
 
+class AtHandEntry(NamedEntry):
+    """A tool or supply that must lie within reach before the job begins."""
+
+    text: Sentence
+    when: Facts = ()
+    when_any: Facts = ()
+    unless: Facts = ()
+
+
 class MeasureEntry(NamedEntry):
     """With which tool a thing at the bicycle is measured, and how well."""
 

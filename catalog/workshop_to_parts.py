@@ -6,7 +6,7 @@ from catalog.shop import GeometryErrorsEntry, ShopEntry
 from catalog.slips import slip_limits
 from catalog.small_parts import SmallPartEntry
 from catalog.to_parts import known, to_fitting, to_line
-from catalog.work_steps import CautionEntry, MeasureEntry, RescueEntry, StepEntry
+from catalog.work_steps import AtHandEntry, CautionEntry, MeasureEntry, RescueEntry, StepEntry
 from planner import parts
 
 ROWS_IN_UNIT = 1_000_000
@@ -26,6 +26,7 @@ def to_workshop(file: CatalogFile, *, shop: ShopEntry) -> parts.Workshop:
         adapters=tuple(_to_adapter(entry) for entry in file.adapters),
         rescues=tuple(_to_rescue(entry) for entry in file.rescues),
         measures=tuple(_to_measure(entry) for entry in file.measures),
+        at_hand=tuple(_to_at_hand(entry) for entry in file.at_hand),
     )
 
 
@@ -129,6 +130,16 @@ def _to_caution(entry: CautionEntry) -> parts.Caution:
         id=entry.id,
         text=entry.text,
         short=entry.short or "",
+        when=_to_facts(entry.when),
+        when_any=_to_facts(entry.when_any),
+        unless=_to_facts(entry.unless),
+    )
+
+
+def _to_at_hand(entry: AtHandEntry) -> parts.AtHand:
+    return parts.AtHand(
+        id=entry.id,
+        text=entry.text,
         when=_to_facts(entry.when),
         when_any=_to_facts(entry.when_any),
         unless=_to_facts(entry.unless),

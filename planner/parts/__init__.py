@@ -26,6 +26,7 @@ from planner.parts.slip_limits import SlipLimits
 from planner.parts.tube_words import SideWord, ToldPort, Tube, TubeEnd, TubePlace, TubeSide
 from planner.parts.visits import Visit, VisitLine
 from planner.parts.workshop import (
+    AtHand,
     Caution,
     Measure,
     Measured,
@@ -50,6 +51,7 @@ __all__ = [
     "AnchorPart",
     "AnchorServes",
     "AskFirst",
+    "AtHand",
     "Bar",
     "BarKind",
     "Brake",

@@ -232,6 +232,22 @@ class Rescue:
     unless: tuple[Fact, ...] = ()
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class AtHand:
+    """A tool or supply that must lie within reach before a job begins, beside the small parts that are counted.
+
+    id : stable name
+    text : what it is, with {placeholders}
+    when, when_any, unless : facts under which it is wanted
+    """
+
+    id: str
+    text: str
+    when: tuple[Fact, ...] = ()
+    when_any: tuple[Fact, ...] = ()
+    unless: tuple[Fact, ...] = ()
+
+
 class Measured(StrEnum):
     """What is measured at the bicycle."""
 
@@ -278,6 +294,7 @@ class Workshop:
     adapters : between caliper mounts, in catalog order
     rescues : for what sticks or parts, in the order they are tried
     measures : with what to measure, best tool first
+    at_hand : tools and supplies, in the order they are laid out
     """
 
     limits: ShopLimits
@@ -290,3 +307,4 @@ class Workshop:
     adapters: tuple[Adapter, ...] = ()
     rescues: tuple[Rescue, ...] = ()
     measures: tuple[Measure, ...] = ()
+    at_hand: tuple[AtHand, ...] = ()

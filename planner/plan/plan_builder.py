@@ -22,7 +22,7 @@ from planner.plan.options import Candidate, Pin, find_candidates
 from planner.plan.routing_plan import Rejection, RoutingPlan
 from planner.plan.slips.frame_slips import find_slips
 from planner.plan.ways_out import Stuck, find_ways_out
-from planner.plan.work_order import count_parts, find_cautions, find_rescue, find_short_cautions
+from planner.plan.work_order import count_parts, find_at_hand, find_cautions, find_rescue, find_short_cautions
 from planner.routing.attempts import Attempt, find_attempts
 from planner.routing.run_graph import RunGraph, graph_of_runs
 from planner.rules import AT_BOTH_MOMENTS
@@ -165,6 +165,7 @@ def _plan_of(workshop: Workshop, candidates: tuple[Candidate, ...], rejected: tu
         if outcome.lets_work_begin
         else (),
         rescue=find_rescue(workshop=workshop, facts=best.facts, words=best.words) if outcome.lets_work_begin else (),
+        at_hand=find_at_hand(workshop=workshop, facts=best.facts, words=best.words) if outcome.lets_work_begin else (),
         short_cautions=find_short_cautions(workshop=workshop, words=best.words),
         measure_first=rank_measurements(
             places=places,

@@ -218,6 +218,7 @@ class RoutingPlan:
     from_anchor_id, to_anchor_id : the two ends of the job
     names : what people call the places and things that are told by their ids
     short_cautions : cautions in a few words, by their sentence
+    at_hand : tools and supplies that the steps take up, beside the parts that are counted
     rescue : what to do when it sticks or parts; empty where nothing goes through the frame
     """
 
@@ -251,4 +252,5 @@ class RoutingPlan:
     to_anchor_id: str = ""
     names: Names = NO_NAMES
     short_cautions: Mapping[str, str] = field(default_factory=dict)
+    at_hand: tuple[str, ...] = ()
     rescue: tuple[RescueLine, ...] = ()

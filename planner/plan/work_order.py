@@ -3,7 +3,7 @@
 from collections import Counter
 from collections.abc import Iterable, Iterator
 
-from planner.parts import Caution, Fact, Job, JobEnd, Method, Placeholder, Rescue, WorkPart, Workshop, WorkStep
+from planner.parts import AtHand, Caution, Fact, Job, JobEnd, Method, Placeholder, Rescue, WorkPart, Workshop, WorkStep
 from planner.plan.line_ends import ends_by_feed, must_be_set
 from planner.plan.routing_plan import PartNeeded, RescueLine, Step
 
@@ -15,8 +15,8 @@ class _Words(dict[str, str]):
         return "{" + key + "}"
 
 
-def holds_under(asked: WorkStep | Caution | Rescue, facts: frozenset[Fact]) -> bool:
-    """Whether a step, caution or rescue applies: all of `when`, one of `when_any` if any is named, none of `unless`."""
+def holds_under(asked: WorkStep | Caution | Rescue | AtHand, facts: frozenset[Fact]) -> bool:
+    """Whether it applies: all of `when`, one of `when_any` if any is named, none of `unless`."""
     has_one = not asked.when_any or not facts.isdisjoint(asked.when_any)
     return has_one and facts.issuperset(asked.when) and facts.isdisjoint(asked.unless)
 
@@ -105,6 +105,15 @@ def find_rescue(*, workshop: Workshop, facts: frozenset[Fact], words: dict[Place
         for each in workshop.rescues
         if holds_under(each, facts)
     )
+
+
+def find_at_hand(*, workshop: Workshop, facts: frozenset[Fact], words: dict[Placeholder, str]) -> tuple[str, ...]:
+    """Tools and supplies that the steps of this plan take up, in the workshop's order.
+
+    words : fills the placeholders
+    """
+    fill = _Words(words.items())
+    return tuple(each.text.format_map(fill) for each in workshop.at_hand if holds_under(each, facts))
 
 
 def find_part_ids(*, job: Job, method: Method, feed_from: JobEnd) -> tuple[str, ...]:

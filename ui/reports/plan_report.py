@@ -13,9 +13,9 @@ from planner import (
     RoutingPlan,
     advice_in_order,
     advice_to_heed,
+    bench_rows,
     caution_letters,
     measures_told,
-    need_words,
     rescue_sheet,
     sentence_for,
     step_with_rescue,
@@ -33,9 +33,7 @@ from ui.shared.labels import ADVISORY_WORDS
 from ui.shared.outcome_looks import OUTCOME_LOOKS
 from ui.shared.plan_in_short import chance_row, plan_in_short
 
-MORE = (
-    "With --all: every hole and length, why each step is done, cautions in full, what to do when it sticks, other ways."
-)
+MORE = "With --all: holes, lengths, whys, cautions in full, what to do when it sticks, other ways."
 CAUTION_STYLE = "bold yellow"
 
 
@@ -87,10 +85,8 @@ def _measure_first(plan: RoutingPlan) -> Iterator[RenderableType]:
 
 
 def _bench(plan: RoutingPlan, advice: Sequence[Check]) -> Iterator[RenderableType]:
-    if plan.parts and plan.outcome.lets_work_begin:
-        yield _row("Have ready", " · ".join(f"{part.quantity} × {part.name}" for part in plan.parts))
-    if plan.needs and plan.outcome is not Outcome.NO_FIT:
-        yield _row("Also needed", " · ".join(need_words(need, names=plan.names) for need in plan.needs))
+    for name, words in bench_rows(plan):
+        yield _row(name, words)
     for check in advice:
         yield _row(ADVISORY_WORDS[check.outcome].capitalize(), sentence_for(check, names=plan.names))
 

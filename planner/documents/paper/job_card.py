@@ -190,7 +190,8 @@ def _bench(plan: RoutingPlan, width_mm: float) -> Iterator[Any]:
         yield from (words(f"{TICK_BOX} {sentence}") for sentence in dict.fromkeys(settle))
     if not plan.outcome.lets_work_begin:
         return
-    parts = part_table(plan, [need_words(need, names=plan.names) for need in plan.needs], width_mm=width_mm)
+    needs = [need_words(need, names=plan.names) for need in plan.needs]
+    parts = part_table(plan, [*needs, *plan.at_hand], width_mm=width_mm)
     if parts is not None:
         yield from heading("On the bench")
         yield parts

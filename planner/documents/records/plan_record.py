@@ -40,6 +40,7 @@ def plan_as_record(plan: RoutingPlan) -> Record:
         "parts": [{"id": part.id, "name": part.name, "quantity": part.quantity} for part in plan.parts],
         "steps": [_step(step) for step in plan.steps],
         "cautions": list(plan.cautions),
+        "at_hand": list(plan.at_hand),
         "rescue": [{"case": line.case, "kind": line.kind, "text": line.text} for line in plan.rescue],
         "measure_first": [
             {"place": item.place_id, "what": item.what, "reason": item.reason, "chance": _rounded(item.chance_ratio)}

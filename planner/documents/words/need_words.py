@@ -1,6 +1,8 @@
 """What a job needs beside the parts named, in words."""
 
 from planner.plan.names import Names
+from planner.plan.routing_plan import RoutingPlan
+from planner.verdicts import Outcome
 
 PART_WORDS = {
     "hose": "hose",
@@ -30,6 +32,16 @@ def need_words(need: str, *, names: Names | None = None) -> str:
     if key == "plug":
         return PART_WORDS[key].format(place=about if names is None else names.place(about))
     return f"{PART_WORDS[key]}: {FLUID_WORDS[about]}"
+
+
+def bench_rows(plan: RoutingPlan) -> list[tuple[str, str]]:
+    """Name and words of what must lie ready before a plan is begun; nothing for a no."""
+    if plan.outcome is Outcome.NO_FIT:
+        return []
+    parts = " · ".join(f"{part.quantity} × {part.name}" for part in plan.parts if plan.outcome.lets_work_begin)
+    needs = " · ".join(need_words(need, names=plan.names) for need in plan.needs)
+    told = (("Have ready", parts), ("Also needed", needs), ("At hand", " · ".join(plan.at_hand)))
+    return [(name, words) for name, words in told if words]
 
 
 FLUID_WORDS = {

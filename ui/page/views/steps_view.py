@@ -5,8 +5,8 @@ import streamlit as st
 from planner import (
     RoutingPlan,
     Step,
+    bench_rows,
     caution_letters,
-    need_words,
     rescue_sheet,
     step_with_rescue,
     steps_by_part,
@@ -18,11 +18,8 @@ from planner import in_markdown as plain
 
 def show_steps(plan: RoutingPlan) -> None:
     """Parts, cautions and numbered steps."""
-    if plan.parts:
-        ready = ", ".join(f"{part.quantity} × {part.name}" for part in plan.parts)
-        st.markdown(f"**Have ready:** {plain(ready)}")
-    if plan.needs:
-        st.markdown(f"**Also needed:** {plain('; '.join(need_words(need, names=plan.names) for need in plan.needs))}")
+    for name, words in bench_rows(plan):
+        st.markdown(f"**{name}:** {plain(words)}")
     letters = caution_letters(plan)
     if plan.cautions:
         told = "\n".join(f"- **{letters[caution]}** {plain(caution)}" for caution in plan.cautions)
