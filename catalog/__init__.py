@@ -33,6 +33,9 @@ if TYPE_CHECKING:
     from catalog.open_stock import holds_stock as holds_stock
     from catalog.open_stock import read_stock as read_stock
     from catalog.place_text import may_hold_a_password as may_hold_a_password
+    from catalog.ranges import Spread as Spread
+    from catalog.ranges import read_range as read_range
+    from catalog.ranges import spread_of as spread_of
     from catalog.reading_entry import ReadWhat as ReadWhat
     from catalog.readings import Reading as Reading
     from catalog.readings import ReadingNotPlaced as ReadingNotPlaced

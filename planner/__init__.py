@@ -88,6 +88,7 @@ if TYPE_CHECKING:
     from planner.fit.hole_fit import check_things_in_room as check_things_in_room
     from planner.fit.joint_size import check_method_suits_lines as check_method_suits_lines
     from planner.fit.joint_size import find_joint_size as find_joint_size
+    from planner.fit.port_fit import find_hole_seen as find_hole_seen
     from planner.fit.room_sought import find_largest_item as find_largest_item
     from planner.fit.room_sought import find_smallest_opening as find_smallest_opening
     from planner.fit.wall_fit import check_rigid_through_wall as check_rigid_through_wall

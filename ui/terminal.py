@@ -16,6 +16,7 @@ from ui.commands.options import (
     PageCatalogOption,
     ReplaceOption,
     StoreOption,
+    read_measure,
 )
 from ui.commands.shop_commands import add_shop_commands
 from ui.shared.exit_status import ExitStatus
@@ -68,7 +69,8 @@ def plan(
 @app.command()
 def fit(
     opening: Annotated[
-        str, typer.Option(help="The hole: 'round D', 'slot LxW', 'oval LxW', 'box LxW rR', in mm.")
+        str,
+        typer.Option(help="The hole: 'round D', 'slot LxW', 'oval LxW', 'box LxW rR' or 'goes D', in mm."),
     ] = "",
     item: Annotated[
         list[float] | None, typer.Option(help="Diameter of a thing that goes through, in mm; once for each.")
@@ -86,8 +88,15 @@ def fit(
     largest_item: Annotated[
         bool, typer.Option("--largest-item", help="Tell the thickest thing that goes beside the others instead.")
     ] = False,
-    tilt: Annotated[float, typer.Option(help="How far the line leans along the hole's length, in degrees.")] = 0.0,
-    wall: Annotated[float, typer.Option(help="Thickness of the wall, in mm.")] = 0.0,
+    tilt: Annotated[
+        float,
+        typer.Option(
+            parser=read_measure, metavar="N or A..B", help="How far the line leans along the hole's length, in degrees."
+        ),
+    ] = 0.0,
+    wall: Annotated[
+        float, typer.Option(parser=read_measure, metavar="N or A..B", help="Thickness of the wall, in mm.")
+    ] = 0.0,
     tolerance: Annotated[
         float | None, typer.Option(help="Plus or minus on the hole's sizes, in mm. [the shop's]")
     ] = None,
@@ -96,7 +105,12 @@ def fit(
         float | None, typer.Option(help="Length of the first thing if it is stiff, in mm; needs --bore.")
     ] = None,
     bore: Annotated[
-        float | None, typer.Option(help="Clear bore of the tube behind the hole, in mm; needs --rigid.")
+        float | None,
+        typer.Option(
+            parser=read_measure,
+            metavar="N or A..B",
+            help="Clear bore of the tube behind the hole, in mm; needs --rigid.",
+        ),
     ] = None,
     catalog: CatalogOption = None,
     bare: BareOption = False,

@@ -24,7 +24,7 @@ def _ask_slot(page: AppTest, *, things: tuple[float, ...]) -> AppTest:
     _number(page, "Length along the tube, mm").set_value("19")
     _number(page, "Width, mm").set_value("7")
     _number(page, "Wall, mm").set_value("1,6")
-    page.slider[0].set_value(50)
+    _number(page, "Tilt, degrees").set_value("50")
     for number, diameter in enumerate(things, 1):
         _number(page, f"Thing {number}, Ø mm").set_value(f"{diameter:g} mm")
     page.run()
@@ -50,13 +50,38 @@ def test_a_thing_too_large_does_not_pass(monkeypatch: pytest.MonkeyPatch) -> Non
     assert sentence.startswith("It does not pass")
 
 
-@pytest.mark.parametrize("shape", ["round", "oval", "box", "outline"])
+def test_sizes_tilt_and_wall_may_be_ranges(monkeypatch: pytest.MonkeyPatch) -> None:
+    page = _ask_slot(_fit_screen(monkeypatch), things=(5.2, 4.0))
+    before = page.metric[1].value
+    _number(page, "Tilt, degrees").set_value("45..55°")
+    _number(page, "Wall, mm").set_value("1,4..1,8")
+    _number(page, "Length along the tube, mm").set_value("18,5..19,5").run()
+    assert not page.exception
+    assert page.metric[1].value < before
+    assert "Read as 50 ± 5 °" in words_of(page)
+    ((_, sentence),) = verdicts_of(page)
+    assert sentence.endswith("through slot 18.5..19.5x7 mm.")
+    _number(page, "Tilt, degrees").set_value("55..45").run()
+    assert not page.metric
+    assert "is not a range from a smaller to a larger number" in words_of(page)
+
+
+def test_what_went_in_proves_no_no(monkeypatch: pytest.MonkeyPatch) -> None:
+    page = _fit_screen(monkeypatch)
+    page.segmented_control[0].set_value("gauge").run()
+    _number(page, "What went in, Ø mm").set_value("6.4")
+    _number(page, "Thing 1, Ø mm").set_value("6.5").run()
+    assert verdicts_of(page) == [("unknown", "Not proven: measure: 6.5 mm through at least 6.4 mm.")]
+    assert "Only what went in is sure of this hole: measure it." in words_of(page)
+
+
+@pytest.mark.parametrize("shape", ["round", "oval", "box", "gauge", "outline"])
 def test_every_shape_can_be_asked_about(shape: str, monkeypatch: pytest.MonkeyPatch) -> None:
     page = _fit_screen(monkeypatch)
     page.segmented_control[0].set_value(shape).run()
     if shape == "outline":
         page.text_input[0].set_value("0,0 12,0 12,9 0,9")
-    for label in ("Diameter, mm", "Length along the tube, mm", "Width, mm", "Corner radius, mm"):
+    for label in ("Diameter, mm", "What went in, Ø mm", "Length along the tube, mm", "Width, mm", "Corner radius, mm"):
         for one in page.text_input:
             if one.label == label:
                 one.set_value("1" if label.startswith("Corner") else "8,0")
@@ -116,7 +141,7 @@ def test_a_wall_that_was_not_told_is_asked_for_where_it_matters(monkeypatch: pyt
     _number(page, "Wall, mm").set_value("").run()
     assert "Give the thickness of the wall" in words_of(page)
     assert not page.metric
-    page.slider[0].set_value(0).run()
+    _number(page, "Tilt, degrees").set_value("0").run()
     assert page.metric, "square through a hole, the wall takes nothing away"
 
 

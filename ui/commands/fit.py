@@ -16,6 +16,7 @@ from ui.shared.catalog_choice import CatalogChoice, chosen_catalog, tell_stand_i
 from ui.shared.exit_status import ExitStatus, status_of
 from ui.shared.fit_question import FitAnswer, FitQuestion, find_answer, find_problems
 from ui.shared.joint_asked import JointAsked, check_joint_asked, find_joint_problems, thing_of_joint
+from ui.shared.opening_text import as_said
 from ui.shared.room_asked import RoomAnswer, find_room, find_room_problems
 
 
@@ -31,6 +32,7 @@ def run_fit(question: FitQuestion, asked: JointAsked | None, choice: CatalogChoi
             if not against:
                 question = _with_joint(question, thing_of_joint(asked, catalog))
         problems += [*find_problems(question, catalog, has_joint=asked is not None), *find_room_problems(question)]
+        question = replace(question, opening_text=as_said(question.opening_text))
         if problems:
             print("\n".join(problems), file=sys.stderr)
             return ExitStatus.BAD_INPUT

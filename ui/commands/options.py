@@ -91,3 +91,20 @@ ReplaceOption = Annotated[bool, typer.Option("--replace", help="Also over files 
 OverOption = Annotated[
     int | None, typer.Option("--over", help="The version you saw last, which yours is to replace.", min=1, max=LARGEST)
 ]
+
+
+def read_measure(text: str | float) -> float:
+    """A number, or a range such as 20..45, as it is typed; what is a number already stays one.
+
+    Raises typer.BadParameter for any other words.
+    """
+    from catalog import Spread, read_range
+
+    ends = read_range(text) if isinstance(text, str) else None
+    try:
+        told = float(text) if ends is None else Spread(*ends)
+    except ValueError:
+        raise typer.BadParameter(f"{text!r} is not a number, nor a range such as 20..45") from None
+    if isinstance(told, Spread) and told.low >= told.high:
+        raise typer.BadParameter(f"{text!r} does not go from a smaller to a larger number")
+    return told

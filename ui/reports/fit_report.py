@@ -6,7 +6,7 @@ from planner import finely, fit_class_words, millimetres, sentence_for
 from planner.rules import WORK_RAN_OUT
 from planner.verdicts import Check, Outcome
 from ui.reports.report import print_report
-from ui.shared.fit_question import FitAnswer, FitQuestion, quick_sentence, wedge_sentence
+from ui.shared.fit_question import FitAnswer, FitQuestion, doubt_sentence, quick_sentence, wedge_sentence
 from ui.shared.outcome_looks import OUTCOME_LOOKS
 
 
@@ -20,6 +20,8 @@ def print_answer(question: FitQuestion, answer: FitAnswer) -> None:
     if fit.band_mm is not None:
         low, high = (finely(size_mm, digits=3) for size_mm in fit.band_mm)
         text.append(f"\n  the clearance lies between {low} and {high} mm: measure")
+    if doubt := doubt_sentence(fit):
+        text.append(f"\n  {doubt}")
     if fit.placement is not None:
         for (x_mm, y_mm), diameter_mm in zip(fit.placement.centres_mm, fit.placement.diameters_mm, strict=True):
             text.append(

@@ -4,12 +4,19 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from math import isfinite
 
-from catalog import Catalog
-from planner import Wedge, check_rigid_through_wall, check_things_in_room, find_longest_through_port, find_wedge
+from catalog import Catalog, Spread, spread_of
+from planner import (
+    Wedge,
+    check_rigid_through_wall,
+    check_things_in_room,
+    find_hole_seen,
+    find_longest_through_port,
+    find_wedge,
+)
 from planner.parts import OUTSIDE, Opening, Port, RoundOpening
-from planner.rules import PlaceRule
+from planner.rules import GAUGED, SPREAD, PlaceRule
 from planner.verdicts import Check, Outcome, Room, State, Thing, ThingKind
-from ui.shared.opening_text import OpeningNotUnderstood, read_opening
+from ui.shared.opening_text import OpeningNotUnderstood, holds_a_range, read_opening
 
 QUICK_VERDICTS = {
     Outcome.FITS: "It passes",
@@ -23,6 +30,8 @@ QUICK_VERDICTS = {
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FitQuestion:
     """What was typed, numbers as given; None where the shop's own figure is meant or nothing is asked.
+
+    Tilt, wall and bore may be ranges.
 
     joint : a joint that goes first, in place of a typed diameter
     smallest_text : the kind of hole whose smallest is sought
@@ -66,6 +75,17 @@ def quick_sentence(question: FitQuestion, answer: FitAnswer) -> str:
     return f"{QUICK_VERDICTS[answer.outcome]}: {things_in_words(question)} through {question.opening_text} mm"
 
 
+def doubt_sentence(check: Check) -> str:
+    """What is to be measured where a gauge or a range leaves it open; "" where neither does."""
+    return _DOUBTS.get(check.proof, "")
+
+
+_DOUBTS = {
+    GAUGED: "only what went in is sure of this hole: measure it",
+    SPREAD: "it passes only where the line leans little and the wall is thin: measure both",
+}
+
+
 def wedge_sentence(wedge: Wedge) -> str:
     """That three lines alike can wedge, with the figures."""
     return (
@@ -98,6 +118,8 @@ def find_problems(question: FitQuestion, catalog: Catalog, *, has_joint: bool = 
     yield from _out_of_range("tilt", question.tilt_deg, "degrees", least=0, below=90)
     yield from _out_of_range("wall", question.wall_thickness_mm, "mm", least=0, below=1000)
     yield from _out_of_range("tolerance", question.tolerance_mm, "mm", least=0, below=1000)
+    if question.tolerance_mm is not None and holds_a_range(question.opening_text):
+        yield "fit > tolerance: given beside a range, allowed: the range alone, or one number with its tolerance"
     yield from _out_of_range("item-tolerance", question.item_tolerance_mm, "mm", least=0, below=1000)
     yield from _out_of_range("rigid", question.rigid_length_mm, "mm", above=0, below=10000)
     yield from _out_of_range("bore", question.bore_mm, "mm", above=0, below=10000)
@@ -109,6 +131,10 @@ def find_problems(question: FitQuestion, catalog: Catalog, *, has_joint: bool = 
 def _out_of_range(
     name: str, value: float | None, unit: str, *, below: float, above: float | None = None, least: float | None = None
 ) -> Iterator[str]:
+    if isinstance(value, Spread):
+        for end in (value.low, value.high):
+            yield from _out_of_range(name, end, unit, below=below, above=above, least=least)
+        return
     if value is None:
         return
     if (
@@ -139,7 +165,7 @@ def find_answer(question: FitQuestion, catalog: Catalog) -> FitAnswer:
     items, port = things_of_question(question), port_of_question(question, catalog)
     side_by_side = check_things_in_room(
         rule=PlaceRule.PORT_CLEARANCE,
-        room=Room(opening=port.opening, tilt_deg=port.tilt_deg, wall_thickness_mm=port.wall_thickness_mm),
+        room=find_hole_seen(port=port, is_insert_out=True),
         things=items,
         running_clearance_mm=catalog.workshop.limits.running_clearance_mm,
         most_work=catalog.workshop.limits.hole_work_rows,
@@ -153,7 +179,8 @@ def find_answer(question: FitQuestion, catalog: Catalog) -> FitAnswer:
         rigid = check_rigid_through_wall(
             port=port,
             run_id="",
-            corridor_mm=question.bore_mm,
+            corridor_mm=None if question.bore_mm is None else float(question.bore_mm),
+            corridor_tolerance_mm=spread_of(question.bore_mm),
             item=replace(items[0], rigid_length_mm=question.rigid_length_mm),
             is_entry=True,
             is_insert_out=True,
@@ -164,7 +191,7 @@ def find_answer(question: FitQuestion, catalog: Catalog) -> FitAnswer:
 
 def wedge_in(opening: Opening | None, diameters_mm: Sequence[float]) -> Wedge | None:
     """Three lines alike that can wedge in a hole, if it is round."""
-    if not isinstance(opening, RoundOpening):
+    if not isinstance(opening, RoundOpening) or opening.is_at_least:
         return None
     return find_wedge(hole_mm=opening.diameter_mm, diameters_mm=diameters_mm)
 
@@ -192,6 +219,20 @@ def port_of_question(question: FitQuestion, catalog: Catalog) -> Port:
         position_mm=(0.0, 0.0, 0.0),
         heading=(0.0, 0.0, -1.0),
         opening=opening_of_question(question, catalog),
-        tilt_deg=question.tilt_deg,
-        wall_thickness_mm=question.wall_thickness_mm,
+        tilt_deg=float(question.tilt_deg),
+        tilt_tolerance_deg=spread_of(question.tilt_deg),
+        wall_thickness_mm=float(question.wall_thickness_mm),
+        wall_tolerance_mm=spread_of(question.wall_thickness_mm),
     )
+
+
+def room_of_question(question: FitQuestion) -> Room:
+    """How the line leans and the wall it goes through, both at their worst: what is sought must do there too."""
+    tilt, wall = question.tilt_deg, question.wall_thickness_mm
+    return Room(
+        opening=None,
+        tilt_deg=float(tilt),
+        tilt_tolerance_deg=spread_of(tilt),
+        wall_thickness_mm=float(wall),
+        wall_tolerance_mm=spread_of(wall),
+    ).at_worst

@@ -3,6 +3,8 @@
 import re
 from dataclasses import dataclass
 
+from catalog import Spread
+
 _ONE = re.compile(r"[+−-]?(?:[0-9]+[.,]?[0-9]*|[.,][0-9]+)", re.ASCII)
 _WITH_THOUSANDS = re.compile(r"[+−-]?[0-9]{1,3}(?:[ '’.,][0-9]{3})+(?:[.,][0-9]*)?", re.ASCII)
 _SPACES = re.compile(r"[\u00a0\u2007\u202f]")
@@ -22,6 +24,26 @@ class TypedNumber:
     value: float | None = None
     problem: str = ""
     remark: str = ""
+
+
+def read_measure_typed(typed: str, *, unit: str) -> TypedNumber:
+    """The same, or a range such as 6.5..7 with its unit or none behind it.
+
+    unit : what the field counts in, "" for none
+    """
+    words = _SPACES.sub(" ", typed).strip()
+    if ".." not in words:
+        return read_number(typed, unit=unit)
+    low, high = (read_number(end, unit=unit).value for end in words.split("..", 1))
+    if low is None or high is None or low >= high:
+        return TypedNumber(problem=f"“{words[:LONGEST_NUMBER]}” is not a range from a smaller to a larger number.")
+    told = Spread(low, high)
+    return TypedNumber(value=told, remark=f"Read as {told:g} ± {told.half:g} {unit}".rstrip())
+
+
+def as_typed(value: float) -> str:
+    """A number or a range as it is typed."""
+    return f"{value.low:g}..{value.high:g}" if isinstance(value, Spread) else f"{value:g}"
 
 
 def read_number(typed: str, *, unit: str) -> TypedNumber:

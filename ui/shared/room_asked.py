@@ -7,11 +7,12 @@ from math import ceil, floor, isfinite
 
 from catalog import Catalog
 from planner import Wedge, find_largest_item, find_smallest_opening
-from planner.parts import BoxOpening, Opening, RoundOpening, SlotOpening
+from planner.parts import BoxOpening, Opening, RoundOpening, SlotOpening, is_gauged
 from planner.verdicts import Placement
 from ui.shared.fit_question import (
     FitQuestion,
     opening_of_question,
+    room_of_question,
     things_in_words,
     things_of_question,
     tolerance_of_question,
@@ -91,6 +92,7 @@ def find_room(question: FitQuestion, catalog: Catalog) -> RoomAnswer:
     running_mm = catalog.workshop.limits.running_clearance_mm
     tolerance_mm = tolerance_of_question(question, catalog)
     things = things_of_question(question)
+    seen = room_of_question(question)
     opening: Opening | None = None
     size_mm, proven_mm, placement = None, None, None
     if question.smallest_text is not None:
@@ -98,8 +100,8 @@ def find_room(question: FitQuestion, catalog: Catalog) -> RoomAnswer:
         assert like is not None
         smallest = find_smallest_opening(
             like=like,
-            tilt_deg=question.tilt_deg,
-            wall_thickness_mm=question.wall_thickness_mm,
+            tilt_deg=seen.tilt_deg,
+            wall_thickness_mm=seen.wall_thickness_mm,
             things=things,
             running_clearance_mm=running_mm,
             most_work=catalog.workshop.limits.hole_work_rows,
@@ -109,10 +111,11 @@ def find_room(question: FitQuestion, catalog: Catalog) -> RoomAnswer:
             opening = smallest.opening
     else:
         opening = opening_of_question(question, catalog)
+        tolerance_mm = opening.tolerance_mm
         largest = find_largest_item(
             opening=opening,
-            tilt_deg=question.tilt_deg,
-            wall_thickness_mm=question.wall_thickness_mm,
+            tilt_deg=seen.tilt_deg,
+            wall_thickness_mm=seen.wall_thickness_mm,
             beside=things,
             item_tolerance_mm=question.item_tolerance_mm,
             running_clearance_mm=running_mm,
@@ -120,6 +123,7 @@ def find_room(question: FitQuestion, catalog: Catalog) -> RoomAnswer:
         )
         if largest is not None:
             size_mm, proven_mm, placement = largest.diameter_mm, largest.none_above_mm, largest.placement
+            proven_mm = None if is_gauged(opening) else proven_mm
     return RoomAnswer(
         asks_opening=question.smallest_text is not None,
         size_mm=size_mm,

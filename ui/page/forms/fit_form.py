@@ -5,7 +5,7 @@ import streamlit as st
 from ui.page import session
 from ui.page.forms.measure_field import ask_measure
 from ui.shared.fit_question import FitQuestion
-from ui.shared.number_text import TypedNumber
+from ui.shared.number_text import TypedNumber, as_typed
 from ui.shared.opening_text import SHAPES
 
 MOST_ITEMS = 4
@@ -23,24 +23,26 @@ def ask_question() -> FitQuestion | str:
         opening_text, sizes = _ask_opening()
         st.markdown("**How it is passed**")
         tilt, wall, tolerance = st.columns(3)
-        tilt_deg = tilt.slider("Tilt, degrees", 0, 80, key="choice_fit_tilt_deg", help="Line against the hole's axis.")
-        thickness = ask_measure(wall, "Wall, mm", key="choice_fit_wall_mm")
+        leans = ask_measure(
+            tilt, "Tilt, degrees", key="choice_fit_tilt_deg", unit="°", placeholder="0, or 20..45", takes_range=True
+        )
+        thickness = ask_measure(wall, "Wall, mm", key="choice_fit_wall_mm", takes_range=True)
         give_or_take = ask_measure(tolerance, "Hole ± mm (empty: the shop's)", key="choice_fit_tolerance_mm")
         items = _ask_items()
         stiff, bore = _ask_stiff()
-    if any(typed.problem for typed in (*sizes, thickness, give_or_take, *items, stiff, bore)):
+    if any(typed.problem for typed in (*sizes, leans, thickness, give_or_take, *items, stiff, bore)):
         return TO_MEND
     diameters_mm = tuple(typed.value for typed in items if typed.value is not None)
     if opening_text is None or not diameters_mm:
         return TO_BEGIN
     if (stiff.value is None) != (bore.value is None):
         return TO_COMPLETE
-    if thickness.value is None and (tilt_deg or stiff.value is not None):
+    if thickness.value is None and (leans.value or stiff.value is not None):
         return TO_LEAN
     return FitQuestion(
         opening_text=opening_text,
         item_diameters_mm=diameters_mm,
-        tilt_deg=float(tilt_deg),
+        tilt_deg=leans.value or 0.0,
         wall_thickness_mm=0.0 if thickness.value is None else thickness.value,
         tolerance_mm=give_or_take.value,
         item_tolerance_mm=0.0,
@@ -61,9 +63,12 @@ def _ask_opening() -> tuple[str | None, list[TypedNumber]]:
         return shape.text.format(points=points) if points.strip() else None, []
     columns = st.columns(len(shape.asked))
     asked = zip(columns, shape.asked.items(), strict=True)
-    typed = {name: ask_measure(column, label, key=f"choice_fit_{name}_mm") for column, (name, label) in asked}
-    sizes_mm = {name: one.value for name, one in typed.items()}
-    return None if None in sizes_mm.values() else shape.text.format(**sizes_mm), list(typed.values())
+    typed = {
+        name: ask_measure(column, label, key=f"choice_fit_{name}_mm", takes_range=chosen != "gauge")
+        for column, (name, label) in asked
+    }
+    sizes = {name: as_typed(one.value) for name, one in typed.items() if one.value is not None}
+    return None if len(sizes) < len(typed) else shape.text.format(**sizes), list(typed.values())
 
 
 def _ask_items() -> list[TypedNumber]:
@@ -75,5 +80,5 @@ def _ask_items() -> list[TypedNumber]:
 def _ask_stiff() -> tuple[TypedNumber, TypedNumber]:
     with st.expander("Is thing 1 stiff, and must it lie down in a tube behind the hole?"):
         stiff = ask_measure(st, "Stiff length, mm", key="choice_fit_stiff_mm")
-        bore = ask_measure(st, "Clear bore of the tube, mm", key="choice_fit_bore_mm")
+        bore = ask_measure(st, "Clear bore of the tube, mm", key="choice_fit_bore_mm", takes_range=True)
     return stiff, bore

@@ -4,20 +4,29 @@ from typing import Any
 
 from planner import in_markdown as plain
 from ui.page import session
-from ui.shared.number_text import TypedNumber, read_number
+from ui.shared.number_text import TypedNumber, read_measure_typed, read_number
 
 
 def ask_measure(
-    place: Any, label: str, *, key: str, unit: str = "mm", start: str = "", placeholder: str = ""
+    place: Any,
+    label: str,
+    *,
+    key: str,
+    unit: str = "mm",
+    start: str = "",
+    placeholder: str = "",
+    takes_range: bool = False,
 ) -> TypedNumber:
     """What was typed, read; where it is no number, that is said under the field.
 
     place : where the field goes
     unit : what it counts in
     start : what it shows until something is typed
+    takes_range : whether from..to is read too
     """
     session.start_choice(key, start)
-    typed = read_number(place.text_input(label, key=key, placeholder=placeholder) or "", unit=unit)
+    read = read_measure_typed if takes_range else read_number
+    typed = read(place.text_input(label, key=key, placeholder=placeholder) or "", unit=unit)
     if typed.problem:
         place.error(plain(typed.problem), icon=":material/error:")
     elif typed.remark:

@@ -6,7 +6,7 @@ from planner import draw_hole, draw_motion, fit_class_words, millimetres
 from planner.verdicts import Check
 from ui.page.views.port_picker import show_picture
 from ui.page.views.verdict_view import show_outcome
-from ui.shared.fit_question import FitAnswer, FitQuestion, quick_sentence, things_of_question
+from ui.shared.fit_question import FitAnswer, FitQuestion, doubt_sentence, quick_sentence, things_of_question
 
 
 def show_answer(question: FitQuestion, answer: FitAnswer) -> None:
@@ -33,6 +33,8 @@ def _show_numbers(fit: Check, answer: FitAnswer) -> None:
     if fit.band_mm is not None:
         low_mm, high_mm = fit.band_mm
         st.markdown(f"The clearance lies between {low_mm:.3f} and {high_mm:.3f} mm: measure.")
+    if doubt := doubt_sentence(fit):
+        st.markdown(f"{doubt[:1].upper()}{doubt[1:]}.")
     if answer.rigid is not None:
         st.markdown(f"A stiff piece up to **{millimetres(answer.rigid.available_mm)}** long dips through.")
 
