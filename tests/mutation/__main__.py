@@ -2,9 +2,10 @@
 
     nice -n 15 python -m tests.mutation --sample 300 --first 1
 
-Each fault is tried in a process of its own, against the tests that run its line, quickest first, until one fails. The
-sample is drawn by the number given with --first, so that a run can be repeated. A fault that changes nothing that
-anybody could see lives as well: read the list. Only where processes can fork.
+Each fault is tried in a process of its own, against the tests that run its line, those of its folder first and the
+quick before the slow, until one fails or their time is up. The sample is drawn by the number given with --first, so
+that a run can be repeated. A fault that changes nothing that anybody could see lives as well: read the list. Only where
+processes can fork.
 """
 
 import argparse
@@ -21,10 +22,9 @@ from typing import Any
 
 import pytest
 
-from tests.mutation.coverage import Covering, covering_tests, forget_answers, run_until_one_fails
+from tests.mutation.coverage import ROOT, Covering, covering_tests, forget_answers, run_until_one_fails
 from tests.mutation.mutants import Mutant, code_with, mutants_of
 
-ROOT = Path(__file__).parents[2]
 FOLDERS = ("planner/fit", "planner/plan", "planner/mechanics")
 TESTS = ("tests/planner", "tests/work_orders", "tests/test_demo_frames.py", "tests/test_example_plan.py")
 KILLED, LIVED, NOT_RUN, CANNOT = range(4)
@@ -39,6 +39,7 @@ def main() -> int:
     parser.add_argument("--sample", type=int, default=300)
     parser.add_argument("--first", type=int, default=1)
     parser.add_argument("--tests", nargs="+", default=TESTS, help="files and folders of tests to try")
+    parser.add_argument("--seconds", type=float, default=20.0, help="of tests, after which a fault counts as living")
     parser.add_argument("--map", type=Path, help="a file to keep which test runs which line, between runs")
     asked = parser.parse_args()
     paths = [path for folder in asked.folders for path in sorted((ROOT / folder).rglob("*.py"))]
@@ -48,7 +49,7 @@ def main() -> int:
     chosen = random.Random(asked.first).sample(everything, min(asked.sample, len(everything)))
     counted: Counter[int] = Counter()
     for number, mutant in enumerate(chosen, start=1):
-        fate = fate_of(mutant, session, covering)
+        fate = fate_of(mutant, session, covering, at_most_s=asked.seconds)
         counted[fate] += 1
         if fate != KILLED:
             word = {LIVED: "lived", NOT_RUN: "no test runs it", CANNOT: "could not be put in"}[fate]
@@ -74,19 +75,19 @@ def collected(words: list[str]) -> pytest.Session:
     return session
 
 
-def fate_of(mutant: Mutant, session: pytest.Session, covering: Covering) -> int:
+def fate_of(mutant: Mutant, session: pytest.Session, covering: Covering, *, at_most_s: float) -> int:
     """What became of one fault, tried in a child of this process."""
     names = covering.tests_of(mutant.path, mutant.line)
     if not names:
         return NOT_RUN
     child = os.fork()
     if child == 0:
-        os._exit(_try(mutant, session, names))
+        os._exit(_try(mutant, session, names, at_most_s))
     _, status = os.waitpid(child, 0)
     return KILLED if os.WIFSIGNALED(status) else os.WEXITSTATUS(status)
 
 
-def _try(mutant: Mutant, session: pytest.Session, names: list[str]) -> int:
+def _try(mutant: Mutant, session: pytest.Session, names: list[str], at_most_s: float) -> int:
     try:
         resource.setrlimit(resource.RLIMIT_CPU, (CPU_AT_MOST_S, CPU_AT_MOST_S))
         silence()
@@ -96,7 +97,7 @@ def _try(mutant: Mutant, session: pytest.Session, names: list[str]) -> int:
         traceback.print_exc()
         return CANNOT
     try:
-        return KILLED if run_until_one_fails(session, names) else LIVED
+        return KILLED if run_until_one_fails(session, names, at_most_s=at_most_s) else LIVED
     except BaseException:
         return KILLED
 

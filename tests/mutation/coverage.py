@@ -15,6 +15,7 @@ from typing import Any
 import pytest
 from _pytest.runner import runtestprotocol
 
+ROOT = Path(__file__).parents[2]
 Tracer = Any
 
 
@@ -25,8 +26,9 @@ class Covering:
     tests: dict[str, list[str]]
 
     def tests_of(self, path: Path, line: int) -> list[str]:
-        """Tests that run one line; none where no test does."""
-        return self.tests.get(f"{path}:{line}", [])
+        """Tests that run one line, those of its own folder first; none where no test does."""
+        own = f"tests/{path.parent.relative_to(ROOT).as_posix()}/"
+        return sorted(self.tests.get(f"{path}:{line}", []), key=lambda name: not name.startswith(own))
 
 
 def covering_tests(session: pytest.Session, paths: Iterable[Path], *, keep_in: Path | None) -> Covering:
@@ -44,13 +46,19 @@ def covering_tests(session: pytest.Session, paths: Iterable[Path], *, keep_in: P
     return Covering(json.loads(noted.read_text(encoding="utf-8")))
 
 
-def run_until_one_fails(session: pytest.Session, names: list[str]) -> bool:
-    """Whether one of the tests fails."""
+def run_until_one_fails(session: pytest.Session, names: list[str], *, at_most_s: float) -> bool:
+    """Whether one of the tests fails.
+
+    at_most_s : working time after which no further test is begun
+    """
+    begun = process_time()
     by_name = {item.nodeid: item for item in session.items}
     wanted = [by_name[name] for name in names if name in by_name]
     for item, following in zip(wanted, [*wanted[1:], None], strict=True):
         if any(report.failed for report in runtestprotocol(item, nextitem=following, log=False)):
             return True
+        if process_time() - begun > at_most_s:
+            break
     return False
 
 
