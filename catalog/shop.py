@@ -1,5 +1,6 @@
 """A shop's own limits: margins, allowances and money. What a shop leaves out is taken from the starter catalog."""
 
+from collections.abc import Iterator
 from decimal import Decimal
 from typing import Any
 
@@ -165,12 +166,14 @@ class ShopEntry(Entry):
 
 def questions_of_shop(limits: ShopLimits) -> tuple[str, ...]:
     """What a shop's figures may be a slip in: allowed, but to be looked at once more."""
-    if limits.tax_ratio <= TAX_ASKED_ABOVE:
-        return ()
-    percent, example = (f"{(ratio * 100).normalize():f}" for ratio in (limits.tax_ratio, TAX_ASKED_ABOVE))
-    return (
-        f"shop > tax: {limits.tax_ratio} is {percent} % of the price; is that meant? It is asked above {example} %.",
-    )
+    return tuple(f"shop > tax: {tax}; {asked}." for tax, asked in questions_of_tax(limits.tax_ratio))
+
+
+def questions_of_tax(tax_ratio: Decimal) -> Iterator[tuple[str, str]]:
+    """What it comes to and the question, where a tax is higher than any we know of; nothing where it is not."""
+    if tax_ratio > TAX_ASKED_ABOVE:
+        percent, example = (f"{(ratio * 100).normalize():f}" for ratio in (tax_ratio, TAX_ASKED_ABOVE))
+        yield f"{tax_ratio} is {percent} % of the price", f"is that meant? It is asked above {example} %"
 
 
 def over(own: ShopEntry | None, starter: ShopEntry) -> ShopEntry:

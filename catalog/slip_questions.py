@@ -1,6 +1,7 @@
-"""What in frame files is likely a slip: questions with their lines, beside what is wrong."""
+"""What in files of frames and shops is likely a slip: questions with their lines, beside what is wrong."""
 
 from collections.abc import Iterator, Sequence
+from decimal import Decimal
 from pathlib import Path
 
 from catalog.checking import contents_of_files
@@ -9,7 +10,7 @@ from catalog.frame_checks import frame_complaints
 from catalog.frames import FrameEntry
 from catalog.open_catalog import starter_work
 from catalog.read_files import Placed
-from catalog.shop import ShopEntry, over
+from catalog.shop import ShopEntry, over, questions_of_tax
 from catalog.slips import slip_limits
 from catalog.starter_files import STARTER_FOLDER
 from catalog.to_parts import to_frame
@@ -29,7 +30,7 @@ _FIELDS: dict[object, str] = {
 
 
 def questions_of_files(paths: Sequence[Path], *, over_starter: bool = False) -> list[Problem]:
-    """What to ask about the frames in some files, as if a slip had been made: none of it is refused.
+    """What to ask about the frames and the shop in some files, as if a slip had been made: none of it is refused.
 
     Frames with anything wrong in them are mended first and not asked about.
 
@@ -42,10 +43,17 @@ def questions_of_files(paths: Sequence[Path], *, over_starter: bool = False) -> 
     asked: list[Problem] = []
     for item in placed:
         is_starter = Path(item.document.file).parent == STARTER_FOLDER
+        if item.section == "shop" and item.entry is not None and item.entry.tax is not None and not is_starter:
+            asked.extend(_questions_of_tax(item, item.entry.tax))
         if item.section != "frames" or item.entry is None or is_starter or any(frame_complaints(item)):
             continue
         asked.extend(_questions_of_frame(item, to_frame(item.entry, shop=shop), limits))
     return asked
+
+
+def _questions_of_tax(item: Placed, tax_ratio: Decimal) -> Iterator[Problem]:
+    for given, asked in questions_of_tax(tax_ratio):
+        yield item.problem(("tax",), given=given, allowed=asked)
 
 
 def _questions_of_frame(item: Placed, frame: Frame, limits: SlipLimits | None) -> Iterator[Problem]:

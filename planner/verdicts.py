@@ -194,15 +194,19 @@ def worst_of(checks: Iterable[Check], *, of_nothing: Outcome) -> Outcome:
     return max((check.outcome for check in checks), default=of_nothing)
 
 
+_ROUNDING_MM = 1e-9
+"""What adding and taking away sizes leaves where nothing should be left."""
+
+
 def fit_class_of(*, worst_clearance_mm: float, best_clearance_mm: float) -> FitClass:
-    """The ISO 286-1 class of a fit from its two limits.
+    """The ISO 286-1 class of a fit from its two limits; exactly no room is an extreme of the classes beside transition.
 
     Source: ISO 286-1:2010, "Geometrical product specifications - ISO code system for tolerances on linear sizes",
     clause 3.3 (clearance fit, interference fit, transition fit); from memory of the standard.
     """
-    if worst_clearance_mm >= 0:
+    if worst_clearance_mm >= -_ROUNDING_MM:
         return FitClass.CLEARANCE
-    return FitClass.INTERFERENCE if best_clearance_mm < 0 else FitClass.TRANSITION
+    return FitClass.INTERFERENCE if best_clearance_mm <= _ROUNDING_MM else FitClass.TRANSITION
 
 
 def fit_outcome_of(*, nominal_mm: float, worst_mm: float, running_clearance_mm: float) -> Outcome:

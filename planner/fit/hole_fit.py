@@ -13,6 +13,7 @@ from planner.geometry.packing.set_clearance import (
     follow_clearance,
 )
 from planner.geometry.packing.work import MOST_WORK
+from planner.outcomes import FitClass
 from planner.parts import Opening, is_gauged
 from planner.rules import GAUGED, SPREAD, Rule
 from planner.rules import WORK_RAN_OUT as WORK_RAN_OUT
@@ -148,11 +149,11 @@ def _check_measured(
     assert nominal.clearance_mm is not None
     assert best.clearance_mm is not None
     is_proven = nominal.clearance_mm >= 0 or nominal.upper_bound_mm < 0
-    is_class_proven = best.clearance_mm >= 0 or best.upper_bound_mm < 0
     outcome = fit_outcome_of(
         nominal_mm=nominal.clearance_mm, worst_mm=worst.clearance_mm, running_clearance_mm=running_clearance_mm
     )
     fit_class = fit_class_of(worst_clearance_mm=worst.clearance_mm, best_clearance_mm=best.clearance_mm)
+    at_most = fit_class_of(worst_clearance_mm=worst.clearance_mm, best_clearance_mm=best.upper_bound_mm)
     proof = _proof_of(nominal, is_proven=is_proven)
     return Check(
         rule=rule,
@@ -160,7 +161,7 @@ def _check_measured(
         available_mm=nominal.clearance_mm + sizes[0][0],
         clearance_mm=nominal.clearance_mm,
         worst_clearance_mm=worst.clearance_mm,
-        fit_class=fit_class if is_class_proven else None,
+        fit_class=fit_class if fit_class is not FitClass.INTERFERENCE or at_most is fit_class else None,
         band_mm=None if is_proven else (nominal.clearance_mm, nominal.upper_bound_mm),
         proof=proof,
         note=WORK_RAN_OUT if proof == WORK_RAN_OUT else "",

@@ -105,3 +105,11 @@ def test_check_prints_questions_and_refuses_nothing(tmp_path: Path, capsys: pyte
     assert "y 24?" in printed.out
     assert printed.out.splitlines()[-1] == f"{file}: nothing wrong found; 3 to look at once more, above"
     assert printed.err == ""
+
+
+@pytest.mark.parametrize(("tax", "asked"), [("0.30", []), ("0.8", ["80"]), ("1", ["100"])])
+def test_a_tax_that_looks_like_a_slip_is_asked_about_at_its_line(tmp_path: Path, tax: str, asked: list[str]) -> None:
+    questions = asked_about(tmp_path, f'format: 1\nshop:\n  currency: EUR\n  tax: "{tax}"\n')
+    assert questions == [
+        f"4: shop > tax: {tax} is {percent} % of the price, is that meant? It is asked above 30 %" for percent in asked
+    ]

@@ -12,7 +12,7 @@ from catalog import STARTER_FOLDER, EntryNotAccepted, Problem, job_from_fields, 
 from planner import in_markdown as plain
 from planner import printable_text
 from planner.documents.words.printable import WORD_JOINER
-from ui.page.session import demo_frames, demo_jobs
+from ui.page.session import DEMO_FOLDER, demo_frames, demo_jobs
 from ui.page.uploads import Upload, as_sent, files_on_disk
 from ui.shared.job_fields import NOTHING, choice_of, fields_of, job_of_choices, line_fields, untyped_words
 from ui.shared.plan_in_short import chance_words
@@ -79,12 +79,32 @@ def _chosen(frame_id: str = "f", to: str = "caliper", old: str = "a", new: str =
 
 def test_a_job_that_is_still_the_one_opened_keeps_all_it_said() -> None:
     assert _chosen() == OPENED
-    told = untyped_words(_chosen())
+
+
+def test_what_no_field_shows_is_told_by_labels() -> None:
+    catalog = read_catalog([STARTER_FOLDER, *demo_frames()])
+    fields = fields_of(read_job(DEMO_FOLDER / "trail-rear-brake.job.yaml", catalog))
+    frame = catalog.frames[fields["frame"]]
+    port, fitting = next(iter(frame.ports.values())), next(iter(catalog.fittings.values()))
+    fields["old"] = {
+        "line": "hose-50x21",
+        "through": [port.id],
+        "measured_length": 1800.0,
+        "to_end": {"fitting": fitting.id, "fitted": True},
+    }
+    fields["new"] |= {"supplied_length": 1700.0}
+    fields.pop("rotor_hub", None)
+    told = untyped_words(fields, catalog)
+    end = frame.anchors[fields["to"]]
+    assert port.label
+    assert end.label
     assert told == [
-        "the old line runs through p",
+        f"the old line runs through {port.label}",
         "the old line was measured at 1800 mm",
+        f"{fitting.name} sits on the old line at {end.label}",
         "the new line is supplied 1700 mm long",
     ]
+    assert not any(each in words for each in (port.id, end.id, fitting.id) for words in told)
 
 
 MEASURED = {
@@ -102,8 +122,9 @@ def test_how_the_old_line_was_measured_survives_the_form_and_is_told() -> None:
     job = job_from_fields(fields, catalog)
     assert fields_of(job)["old"] == fields["old"]
     assert job_from_fields(fields_of(job), catalog) == job
-    how = "between fittings; +12 mm at from, -8 mm at to; it reached in every posture"
-    assert f"the old line was measured at 1451 mm ({how})" in untyped_words(fields)
+    ends = (catalog.frames[fields["frame"]].anchors[fields[end]].label for end in ("from", "to"))
+    how = "between fittings; +12 mm at {}, -8 mm at {}; it reached in every posture".format(*ends)
+    assert f"the old line was measured at 1451 mm ({how})" in untyped_words(fields, catalog)
 
 
 def test_moved_outlets_are_those_of_the_new_brake_that_was_opened() -> None:

@@ -219,25 +219,6 @@ def test_picking_a_port_shows_its_section(monkeypatch: pytest.MonkeyPatch) -> No
     assert any("stay-rear" in name for name in pictures_of(page)), list(pictures_of(page))
 
 
-def test_a_job_file_dropped_on_the_page_is_opened(monkeypatch: pytest.MonkeyPatch) -> None:
-    page = open_page(monkeypatch)
-    path = DEMO_FOLDER / "trail-rear-brake.job.yaml"
-    page.file_uploader[0].upload(path.name, path.read_bytes(), "application/yaml").run()
-    assert not page.exception
-    assert box(page, "Frame").value == "quillfern-130"
-
-
-def test_a_job_file_with_mistakes_is_refused_with_every_one(monkeypatch: pytest.MonkeyPatch) -> None:
-    page = open_page(monkeypatch)
-    wrong = b"format: 1\njob:\n  id: x\n  frame: no-such\n  from: bar-right\n  to: caliper-rear\n  old: none\n"
-    page.file_uploader[0].upload("wrong.yaml", wrong, "application/yaml").run()
-    assert not page.exception
-    told = words_of(page)
-    assert "things are not right." in told or "One thing is not right." in told
-    assert "wrong.yaml, line" in told
-    assert "/lineplan-" not in told  # the folder it was put in to be read
-
-
 def test_the_bar_can_be_turned_and_the_rear_swung(monkeypatch: pytest.MonkeyPatch) -> None:
     page = open_job(open_page(monkeypatch), "trail-rear-brake")
     labels = [one.label for one in page.slider]

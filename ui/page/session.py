@@ -132,7 +132,7 @@ def job_of_file(path: Path) -> Job:
 def remember_opened(fields: Mapping[str, Any], choices: Mapping[str, Any]) -> None:
     """Take a job as the starting point: its fields, and the choices on the form that show them."""
     st.session_state[_OPENED] = dict(fields)
-    st.session_state[_UPLOADS] = st.session_state.get(_UPLOADS, 0) + 1
+    put_upload_away()
     st.session_state.update(choices)
 
 
@@ -155,6 +155,11 @@ def chosen(key: str) -> Any:
 def opening_key(name: str) -> str:
     """Key of a place where jobs are opened: a fresh one after each job, so that each is opened once."""
     return f"job_{name}_{st.session_state.get(_UPLOADS, 0)}"
+
+
+def put_upload_away() -> None:
+    """Empty the places where jobs are opened; the job that is open stays."""
+    st.session_state[_UPLOADS] = st.session_state.get(_UPLOADS, 0) + 1
 
 
 def is_demo() -> bool:

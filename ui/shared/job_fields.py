@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from catalog import Catalog
+from planner import find_frame_names
 from planner.parts import Job, LineEnd, NewLine, OldLine, OldMeasured
 
 NOTHING = ("none", "")
@@ -96,31 +97,36 @@ def job_of_choices(
     return fields
 
 
-def untyped_words(fields: Mapping[str, Any]) -> list[str]:
-    """What a job says that no field of the form shows, so that nothing counts unseen."""
+def untyped_words(fields: Mapping[str, Any], catalog: Catalog) -> list[str]:
+    """What a job says that no field of the form shows, so that nothing counts unseen; places by their labels."""
     told = []
+    names = find_frame_names(catalog.frames[fields["frame"]])
+    ends = {end: names.place(fields[end]) for end in ("from", "to")}
     for name, words in (("old", "old line"), ("new", "new line")):
         line = fields[name] if isinstance(fields[name], Mapping) else {}
         if line.get("through"):
-            told.append(f"the {words} runs through {', '.join(line['through'])}")
+            told.append(f"the {words} runs through {', '.join(map(names.place, line['through']))}")
         if "measured_length" in line:
-            told.append(f"the {words} was measured at {line['measured_length']:g} mm{_how_measured(line)}")
+            told.append(f"the {words} was measured at {line['measured_length']:g} mm{_how_measured(line, ends)}")
         if "supplied_length" in line:
             told.append(f"the {words} is supplied {line['supplied_length']:g} mm long")
         for end in ("from", "to"):
             if fitted := line.get(f"{end}_end"):
                 lies = "sits on" if fitted["fitted"] else "lies beside"
-                told.append(f"{fitted['fitting']} {lies} the {words} at {fields[end]}")
+                told.append(f"{catalog.fittings[fitted['fitting']].name} {lies} the {words} at {ends[end]}")
     if "rotor_hub" in fields:
         told.append(f"the rotor's hub is {fields['rotor_hub'].replace('_', ' ')}")
     return told
 
 
-def _how_measured(line: Mapping[str, Any]) -> str:
-    """From where to where, how far the outlets moved and whether it reached, as far as a job says so."""
+def _how_measured(line: Mapping[str, Any], ends: Mapping[str, str]) -> str:
+    """From where to where, how far the outlets moved and whether it reached, as far as a job says so.
+
+    ends : labels of the job's two ends
+    """
     said = [str(line["measured"]).replace("_", " ")] if "measured" in line else []
     if "move" in line:
-        said.append(", ".join(f"{by:+g} mm at {end}" for end, by in line["move"].items()))
+        said.append(", ".join(f"{by:+g} mm at {ends[end]}" for end, by in line["move"].items()))
     if "reached" in line:
         said.append("it reached in every posture" if line["reached"] else "it did not reach in every posture")
     return f" ({'; '.join(said)})" if said else ""

@@ -46,7 +46,7 @@ def ask_job(catalog: Catalog) -> AskedJob:
     title = f"{choice_words(new, catalog)} on {frame.name}"
     job = job_of_choices(frame_id=frame.id, ends=ends, old=old, new=new, title=title, opened=opened)
     fields = {**job, **more}
-    if untyped := untyped_words(fields):
+    if untyped := untyped_words(fields, catalog):
         st.caption(plain(f"From the job file: {'; '.join(untyped)}."))
     return AskedJob(frame=frame, fields=fields, untold=tuple(untold))
 

@@ -8,7 +8,7 @@ from planner.verdicts import Outcome
 from ui.page import session
 from ui.page.downloads import show_card_button, show_downloads
 from ui.page.forms.job_form import AskedJob, ask_job
-from ui.page.forms.job_opener import show_first_steps, show_opener
+from ui.page.forms.job_opener import show_first_steps, show_opener, show_refused
 from ui.page.views.job_line import show_job_line
 from ui.page.views.lengths_view import show_lengths
 from ui.page.views.problem_view import catalog_or_stop, show_refusal
@@ -21,7 +21,8 @@ def _ask(catalog: Catalog) -> AskedJob:
     """The form, open until a job stands on it; from then on behind a button, with the job in one line."""
     if not session.is_form_folded():
         st.title("Plan a job", anchor=False)
-        show_opener(catalog)
+        if (refused := show_opener(catalog)) is not None:
+            show_refused(refused, job_before="")
         if not catalog.frames:
             return AskedJob()
         with st.container(border=True):
@@ -30,7 +31,11 @@ def _ask(catalog: Catalog) -> AskedJob:
         line = st.container(width="stretch", key="job_line")
         change = st.popover("Change the job", icon=":material/tune:", key=session.CHANGE_KEY, on_change="rerun")
         with st.popover("Open another", icon=":material/folder_open:"):
-            show_opener(catalog)
+            refused = show_opener(catalog)
+    if refused is not None:
+        before = session.asked_when_folded().fields
+        show_refused(refused, job_before=before["title"] if before else "the job before")
+        st.stop()
     if session.is_form_drawn(is_open=bool(change.open)):
         with change:
             asked = ask_job(catalog)
@@ -48,6 +53,7 @@ if asked.fields is None:
     show_first_steps(catalog)
     st.stop()
 if not session.is_form_folded():
+    session.put_upload_away()  # one that was refused is no business of the job that was chosen instead
     session.fold_form(asked)
     st.rerun()
 if asked.untold and asked.frame is not None:

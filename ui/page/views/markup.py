@@ -36,7 +36,7 @@ _STYLE = """
 }
 [data-testid=stPopoverBody] { width: min(56rem, 94vw); max-width: 94vw; }
 [data-testid=stCaptionContainer], [data-testid=stCaptionContainer] p {
-  color: light-dark(#4d565f, #b7c0c8) !important;
+  color: light-dark(#4d565f, #b7c0c8) !important; opacity: 1;
 }
 .lp-title { font-size: 1.15rem; margin: 0; padding: 0; }
 [data-testid=stBaseButton-primary], [data-testid=stBaseButton-primary] p { color: light-dark(#fff, #10151a); }
