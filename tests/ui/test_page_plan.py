@@ -123,7 +123,8 @@ def test_only_ends_that_suit_the_line_are_offered(monkeypatch: pytest.MonkeyPatc
 
 def test_what_an_opened_job_said_of_its_frame_is_gone_with_the_frame(monkeypatch: pytest.MonkeyPatch) -> None:
     page = open_job(open_page(monkeypatch), "hardtail-shared-port")
-    assert "From the job file: the old line runs through shared-neck, bb-window, stay-exit" in words_of(page)
+    way = "Down tube, upper left · Inside, down tube to left chainstay · Chainstay, rear left"
+    assert f"From the job file: the old line runs through {way}" in words_of(page)
     box(page, "Frame").set_value("quillfern-130").run()
     box(page, "Line starts at").set_value("bar-right").run()
     assert not page.exception

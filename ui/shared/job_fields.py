@@ -105,7 +105,7 @@ def untyped_words(fields: Mapping[str, Any], catalog: Catalog) -> list[str]:
     for name, words in (("old", "old line"), ("new", "new line")):
         line = fields[name] if isinstance(fields[name], Mapping) else {}
         if line.get("through"):
-            told.append(f"the {words} runs through {', '.join(map(names.place, line['through']))}")
+            told.append(f"the {words} runs through {' · '.join(map(names.place, line['through']))}")
         if "measured_length" in line:
             told.append(f"the {words} was measured at {line['measured_length']:g} mm{_how_measured(line, ends)}")
         if "supplied_length" in line:
