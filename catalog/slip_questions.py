@@ -25,6 +25,7 @@ _FIELDS: dict[object, str] = {
     SlipRule.BACKWARDS: "heading",
     SlipRule.ANCHOR_BACKWARDS: "heading",
     SlipRule.STANDS_STILL: "moves_with",
+    SlipRule.DRAWN_CALIPER: "is_",
 }
 """What a question about a hole or an anchor is about; else its place."""
 
@@ -90,13 +91,15 @@ def _field_of(check: Check, thing: object) -> PathInFile:
     """The field asked about, where the entry tells it: of a hole told on its tube, that."""
     wanted = "path" if hasattr(thing, "path") else _FIELDS.get(check.rule, "at")
     fields = (wanted, "on") if wanted in ("at", "heading") else (wanted,)
-    return next(((field,) for field in fields if getattr(thing, field, None) not in (None, ())), ())
+    return next(((field.removesuffix("_"),) for field in fields if getattr(thing, field, None) not in (None, ())), ())
 
 
 def _given(raw: object, path: PathInFile) -> str:
     """What stands there as it was typed, as far as it is short."""
     for step in path:
         raw = raw.get(step) if isinstance(raw, dict) else raw[step] if isinstance(raw, list) else None  # type: ignore[index]
+    if isinstance(raw, str):
+        return f"{raw} was given"
     if isinstance(raw, int | float):
         return f"{raw:g} was given"
     if isinstance(raw, list) and all(isinstance(number, int | float) for number in raw):

@@ -51,6 +51,9 @@ class SlipsEntry(Entry):
     steering_lean: SlipAngle | None = _told("Steering axis leaning this much against the head tube.")
     told_twice: SlipLength | None = _told("A hole's numbers this far from its place on the tube.")
     told_twice_turn: SlipAngle | None = _told("The same of its heading.")
+    drawn_caliper: SlipLength | None = _told(
+        "How far a caliper's outlet may be off that is drawn from its mount alone."
+    )
     table_open: SlipLength | None = _told("A geometry table that fails to close by this much.")
 
 
@@ -83,6 +86,7 @@ _PARTS = {
     "steering_lean": "steering_lean_deg",
     "told_twice": "told_twice_mm",
     "told_twice_turn": "told_twice_deg",
+    "drawn_caliper": "drawn_caliper_mm",
     "table_open": "table_open_mm",
 }
 """What each figure is called in the planner, with its unit."""

@@ -91,6 +91,7 @@ def to_frame(entry: FrameEntry, *, shop: ShopEntry) -> parts.Frame:
     mounts = {"front": entry.brakes.front, "rear": entry.brakes.rear}
     told = told_by(entry)
     places, movers = find_places(told), find_zone_movers(told)
+    is_unsaid = entry.geometry is not None and entry.geometry_error is None
     return parts.Frame(
         id=entry.id,
         name=entry.name or entry.id,
@@ -103,7 +104,7 @@ def to_frame(entry: FrameEntry, *, shop: ShopEntry) -> parts.Frame:
         brakes={end: _to_mount(mount) for end, mount in mounts.items() if mount is not None},
         bar_clamp_mm=entry.bar_clamp,
         features=frozenset(entry.features),
-        geometry_error=entry.geometry_error,
+        geometry_error=parts.GeometryError.ORDINARY if is_unsaid else entry.geometry_error,
         table=places.table,
         retold=dict(places.retold),
     )
@@ -137,6 +138,7 @@ def _to_anchor(entry: AnchorEntry, places: Places) -> parts.Anchor:
         part=entry.is_,
         side=entry.side,
         end=entry.end,
+        is_drawn=entry.id in places.drawn,
     )
 
 

@@ -75,6 +75,7 @@ class Places:
     paths : of cavities by id, those that the table draws among them
     ports, anchors : by id; what nobody told is not in them
     retold : ports told by numbers and on their tubes: what the latter says
+    drawn : anchors placed by what is usual of their part alone
     table : the geometry table; None where there is none
     complaints : what cannot be placed, and why
     """
@@ -83,6 +84,7 @@ class Places:
     ports: Mapping[str, PointAndWay]
     anchors: Mapping[str, PointAndWay]
     retold: Mapping[str, PointAndWay]
+    drawn: frozenset[str]
     table: FrameTable | None
     complaints: tuple[Complaint, ...] = field(default=())
 
@@ -102,6 +104,7 @@ def find_places(told: ToldFrame) -> Places:
         ports=ports,
         retold=retold,
         anchors=dict(_anchor_places(told, table)),
+        drawn=frozenset(anchor.id for anchor in told.anchors if anchor.at is None and anchor.is_ is AnchorPart.CALIPER),
         table=table,
         complaints=tuple(complaints),
     )

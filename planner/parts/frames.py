@@ -97,6 +97,7 @@ class Anchor:
     part : what sits there; None when not told
     side : of the bicycle; None when not told, and then read off the position
     end : of the bicycle; None when not told, and then read off the position and what it rides on
+    is_drawn : whether its position is no more than what is usual of such a part
     """
 
     id: str
@@ -108,6 +109,7 @@ class Anchor:
     part: AnchorPart | None = None
     side: RiderSide | None = None
     end: FrameEnd | None = None
+    is_drawn: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

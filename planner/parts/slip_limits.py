@@ -26,6 +26,7 @@ class SlipLimits:
     guide_long_ratio, guide_long_mm : longer than so many times the straight way and so much
     steering_off_mm, steering_lean_deg : of the steering axis from the head tube
     told_twice_mm, told_twice_deg : between a hole's numbers and its words
+    drawn_caliper_mm : how far a caliper's outlet may be off that is drawn from its mount alone
     table_open_mm : by which a geometry table fails to close
     """
 
@@ -57,4 +58,5 @@ class SlipLimits:
     steering_lean_deg: float
     told_twice_mm: float
     told_twice_deg: float
+    drawn_caliper_mm: float
     table_open_mm: float

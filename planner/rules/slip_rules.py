@@ -33,6 +33,10 @@ class SlipRule(RuleOfTopic):
         "slip_caliper_place",
         _asked("{place} lies {size} from the end of a stay, and at most {available} is usual: {note}", About.END),
     )
+    DRAWN_CALIPER = (
+        "slip_drawn_caliper",
+        _asked("{place} is drawn from its mount alone and may be {available} off: {note}", About.END),
+    )
     LOOPS = (
         "slip_loops",
         _asked("{place} would take {size} of line between ends {available} apart ({with}): {note}", About.LEG),

@@ -3,7 +3,7 @@
 
 import pytest
 
-from planner.parts import MovesWith
+from planner.parts import GeometryError, MovesWith
 from tests.catalog.samples import catalog_of, problems_in
 
 FRAME = """format: 1
@@ -60,6 +60,13 @@ def test_the_cockpit_places_levers_and_the_axle_a_caliper() -> None:
     assert anchors["lever-left"].moves_with is MovesWith.BAR
     assert anchors["caliper"].position_mm == pytest.approx((-427, 76, 58), abs=1)
     assert anchors["mech"].position_mm is None
+
+
+def test_a_drawn_frame_is_as_well_told_as_an_ordinary_one() -> None:
+    """Drawn from a table, its levers and holes lie as far off as from a photograph; who measured better says so."""
+    careful = FRAME.replace("    cockpit: {width", "    geometry_error: careful\n    cockpit: {width")
+    assert catalog_of(FRAME).frames["bench"].geometry_error is GeometryError.ORDINARY
+    assert catalog_of(careful).frames["bench"].geometry_error is GeometryError.CAREFUL
 
 
 def test_the_bar_turns_about_the_head_tube_and_locks_as_usual() -> None:

@@ -7,6 +7,7 @@ from planner.geometry.motion.frame_axes import unit_vector
 from planner.geometry.vectors import from_to
 from planner.parts import Anchor, AnchorPart, AnchorServes, Frame, MovesWith, Point, SlipLimits
 from planner.plan.slips.likely import likely_heading, likely_place
+from planner.routing.leg_poses import told_length_mm
 from planner.rules import SlipRule
 from planner.verdicts import Check, Outcome
 
@@ -21,11 +22,25 @@ def anchor_slips(frame: Frame, limits: SlipLimits) -> Iterator[Check]:
     for anchor in frame.anchors.values():
         if anchor.position_mm is None or anchor.heading is None:
             continue
+        yield from _drawn_caliper(anchor, frame, limits)
         yield from _backwards(anchor, anchor.position_mm, anchor.heading, frame, limits)
         if is_for_the_hand(anchor, frame):
             yield from _lever_place(anchor, anchor.position_mm, frame, limits)
         elif anchor.moves_with is not MovesWith.BAR and _is_at_the_wheel(anchor):
             yield from _caliper_place(anchor, anchor.position_mm, frame, limits)
+
+
+def _drawn_caliper(anchor: Anchor, frame: Frame, limits: SlipLimits) -> Iterator[Check]:
+    """A place that is a guess, unless every run from it has a length of its own."""
+    lengths = [told_length_mm(run) for run in frame.runs.values() if anchor.id in run.between]
+    if anchor.is_drawn and None in lengths:
+        yield Check(
+            rule=SlipRule.DRAWN_CALIPER,
+            outcome=Outcome.UNKNOWN,
+            port_id=anchor.id,
+            available_mm=limits.drawn_caliper_mm,
+            note="measure the last stretch along the line",
+        )
 
 
 def is_for_the_hand(anchor: Anchor, frame: Frame) -> bool:
