@@ -109,6 +109,9 @@ def on_complaints(on: OnEntry, joins: tuple[str, str], path: Path) -> Iterator[C
         given = f"{' and '.join(told)} were given" if told else "no place along the tube was given"
         yield path, given, "one of from_start, from_end and end, or window"
     tubes = [zone for zone in joins if zone != OUTSIDE]
+    if not tubes:
+        yield path, f"a place on a tube was given, and the port joins {OUTSIDE} only", "a cavity in joins"
+        return
     if on.end == WINDOW:
         extra = [name for name in ("zone", "side", "lean", "off") if getattr(on, name) is not None]
         if extra:

@@ -6,7 +6,6 @@ from pathlib import Path
 
 from catalog.checking import contents_of_files
 from catalog.errors import Problem
-from catalog.frame_checks import frame_complaints
 from catalog.frames import FrameEntry
 from catalog.open_catalog import starter_work
 from catalog.read_files import Placed
@@ -37,7 +36,8 @@ def questions_of_files(paths: Sequence[Path], *, over_starter: bool = False) -> 
 
     over_starter : whether the files are laid over the starter catalog, or stand for themselves
     """
-    placed = contents_of_files(paths, over_starter=over_starter).placed
+    contents = contents_of_files(paths, over_starter=over_starter)
+    placed = contents.placed
     own = next((item.entry for item in placed if item.section == "shop"), None)
     shop = over(own, starter_work().shop or ShopEntry())
     limits = slip_limits(shop.slips)
@@ -46,7 +46,7 @@ def questions_of_files(paths: Sequence[Path], *, over_starter: bool = False) -> 
         is_starter = Path(item.document.file).parent == STARTER_FOLDER
         if item.section == "shop" and item.entry is not None and item.entry.tax is not None and not is_starter:
             asked.extend(_questions_of_tax(item, item.entry.tax))
-        if item.section != "frames" or item.entry is None or is_starter or any(frame_complaints(item)):
+        if item.section != "frames" or item.entry is None or is_starter or _is_wrong(item, contents.problems):
             continue
         asked.extend(_questions_of_frame(item, to_frame(item.entry, shop=shop), limits))
     return asked
@@ -55,6 +55,11 @@ def questions_of_files(paths: Sequence[Path], *, over_starter: bool = False) -> 
 def _questions_of_tax(item: Placed, tax_ratio: Decimal) -> Iterator[Problem]:
     for given, asked in questions_of_tax(tax_ratio):
         yield item.problem(("tax",), given=given, allowed=asked)
+
+
+def _is_wrong(frame: Placed, problems: Sequence[Problem]) -> bool:
+    here = [problem.thing for problem in problems if problem.file == frame.document.file]
+    return any(thing == f"frame {frame.id}" or thing.startswith(f"frame {frame.id} ") for thing in here)
 
 
 def _questions_of_frame(item: Placed, frame: Frame, limits: SlipLimits | None) -> Iterator[Problem]:

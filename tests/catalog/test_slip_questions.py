@@ -102,6 +102,14 @@ def test_a_frame_with_problems_is_mended_before_it_is_asked_about(tmp_path: Path
     assert questions_of_files([file]) == []
 
 
+def test_a_frame_with_two_runs_of_one_name_is_mended_first(tmp_path: Path) -> None:
+    file = tmp_path / "f.yaml"
+    text = EXAMPLE_FRAME.read_text(encoding="utf-8").replace("{id: down-run,", "{id: tail,", 1)
+    file.write_text(text, encoding="utf-8")
+    assert check_files([file])
+    assert questions_of_files([file]) == []
+
+
 def test_check_prints_questions_and_refuses_nothing(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     file = tmp_path / "f.yaml"
     before, after, _ = ASKED["a port on the wrong side"]

@@ -96,6 +96,10 @@ def test_an_oval_tube_and_a_boss_that_stands_proud() -> None:
 
 
 WRONG = {
+    "no tube at all": (
+        12, "[outside, stay_left]", "[outside, outside]",
+        "f.yaml:12: frame bench port stay-front > on: a place on a tube was given, and the port joins outside only, a cavity in joins",
+    ),
     "no side": (
         10, ", side: left", "",
         "f.yaml:10: frame bench port neck-left > on side: nothing was given, left, right, top, bottom, front, back or an hour of the clock from 0 to 12 by halves is allowed",
