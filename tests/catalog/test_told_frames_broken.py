@@ -1,4 +1,4 @@
-"""Frames told in words, broken at random: they are accepted or refused with sentences, and asked about, never a crash."""
+"""Frames told in words, broken at random: accepted or refused with sentences and asked about, never a crash."""
 
 from pathlib import Path
 from random import Random
