@@ -45,6 +45,12 @@ def test_every_invented_job_opens_and_is_answered(name: str, monkeypatch: pytest
     assert {"Steps", "Holes", "Lengths", "Ruled out", "Files"} <= {tab.label for tab in page.tabs}
 
 
+def test_what_is_printed_for_the_bench_can_be_taken_away(monkeypatch: pytest.MonkeyPatch) -> None:
+    page = open_job(open_page(monkeypatch), "trail-rear-brake")
+    offered = {one.proto.label for one in page.get("download_button")}
+    assert {"Job card (PDF)", "Paper gauge (PDF)", "Measuring sheet (PDF)"} <= offered
+
+
 @pytest.mark.parametrize("name", JOBS)
 def test_the_page_and_the_job_file_give_the_same_checks(name: str, monkeypatch: pytest.MonkeyPatch) -> None:
     """What a form cannot hold is lost on the way: every number of the plan must be that of the file."""

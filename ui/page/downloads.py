@@ -1,4 +1,4 @@
-"""What can be taken away from the page: the plan as JSON and its pictures as SVG."""
+"""What can be taken away from the page: the plan as JSON, its pictures as SVG, what is printed for it as PDF."""
 
 import json
 from collections.abc import Callable
@@ -7,7 +7,8 @@ from zipfile import ZIP_DEFLATED, ZipFile, ZipInfo
 
 import streamlit as st
 
-from planner import RoutingPlan, draw_route, job_card_pdf, plan_as_record
+from catalog import Catalog
+from planner import RoutingPlan, draw_route, gauge_sheet_pdf, job_card_pdf, measuring_sheet_pdf, plan_as_record
 from planner import in_markdown as plain
 from planner.parts import Job
 from planner.verdicts import Outcome
@@ -19,11 +20,15 @@ _NO_TIME = (1980, 1, 1, 0, 0, 0)
 """The earliest moment a ZIP file can tell: the same plan gives the same bytes."""
 
 
-def show_downloads(plan: RoutingPlan, job: Job) -> None:
+def show_downloads(plan: RoutingPlan, job: Job, catalog: Catalog) -> None:
     """Buttons that save the plan and its pictures, each made when it is asked for."""
     name = plan.job_id
     _offer("Plan (JSON)", f"{name}.json", "application/json", lambda: _record(plan))
     _offer("Side view (SVG)", f"{name}-route.svg", "image/svg+xml", lambda: draw_route(plan, job.frame).svg)
+    if not _what_paper_lacks():
+        _offer("Paper gauge (PDF)", f"{name}-gauge.pdf", "application/pdf", lambda: _gauge(plan, job, catalog))
+        sheet = f"{job.frame.id}-measuring.pdf"
+        _offer("Measuring sheet (PDF)", sheet, "application/pdf", lambda: _sheet(job, catalog))
     packed = f"{name}-pictures.zip"
     _offer("All pictures (SVG in a ZIP)", packed, "application/zip", lambda: packed_pictures(plan, job))
 
@@ -59,6 +64,16 @@ def _what_paper_lacks() -> str:
 
 def _card(plan: RoutingPlan, job: Job) -> bytes:
     return job_card_pdf(plan=plan, frame=job.frame, date_text=today_in("").isoformat())
+
+
+def _gauge(plan: RoutingPlan, job: Job, catalog: Catalog) -> bytes:
+    measures = catalog.workshop.measures
+    return gauge_sheet_pdf(plan=plan, frame=job.frame, measures=measures, date_text=today_in("").isoformat())
+
+
+def _sheet(job: Job, catalog: Catalog) -> bytes:
+    measures = catalog.workshop.measures
+    return measuring_sheet_pdf(frame=job.frame, measures=measures, date_text=today_in("").isoformat())
 
 
 def _record(plan: RoutingPlan) -> str:

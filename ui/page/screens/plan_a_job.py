@@ -87,4 +87,4 @@ with lengths:
 with ruled_out:
     show_ruled_out(plan)
 with files:
-    show_downloads(plan, job)
+    show_downloads(plan, job, catalog)
