@@ -1,7 +1,7 @@
 """A catalog opened: everything in its files, checked, and ready for the planner."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import lru_cache
 from itertools import islice
 from pathlib import Path
@@ -168,15 +168,15 @@ def _assembled(contents: Contents, *, read_from: tuple[str, ...]) -> Catalog:
         }
     )
     workshop = to_workshop(whole, shop=shop)
-    brakes = [to_brake(entry, lines=workshop.lines, fittings=workshop.fittings) for entry in entries.brakes]
+    brakes = {entry.id: to_brake(entry, lines=workshop.lines, fittings=workshop.fittings) for entry in entries.brakes}
     return Catalog(
         entries=entries,
         shop=shop,
         frames={entry.id: to_frame(entry, shop=shop) for entry in entries.frames},
         lines=workshop.lines,
         fittings=workshop.fittings,
-        brakes={brake.id: brake for brake in brakes},
-        workshop=workshop,
+        brakes=brakes,
+        workshop=replace(workshop, brakes=brakes),
         read_from=read_from,
         stands_in=contents.layers.told,
     )

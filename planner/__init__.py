@@ -30,6 +30,7 @@ if TYPE_CHECKING:
     from planner.documents.records.visit_record import visit_as_record as visit_as_record
     from planner.documents.words.advice import advice_in_order as advice_in_order
     from planner.documents.words.advice import advice_to_heed as advice_to_heed
+    from planner.documents.words.advice import other_ways as other_ways
     from planner.documents.words.advice import proposals as proposals
     from planner.documents.words.advice import ruled_out_in_short as ruled_out_in_short
     from planner.documents.words.advice import ways_out_told as ways_out_told

@@ -6,6 +6,7 @@ from decimal import Decimal
 from enum import StrEnum
 
 from planner.parts.adapters import Adapter
+from planner.parts.brakes import Brake
 from planner.parts.facts import Fact
 from planner.parts.frame_words import GeometryError
 from planner.parts.lines import Fitting, Line
@@ -295,6 +296,7 @@ class Workshop:
     rescues : for what sticks or parts, in the order they are tried
     measures : with what to measure, best tool first
     at_hand : tools and supplies, in the order they are laid out
+    brakes : that a job could name instead, by id
     """
 
     limits: ShopLimits
@@ -308,3 +310,4 @@ class Workshop:
     rescues: tuple[Rescue, ...] = ()
     measures: tuple[Measure, ...] = ()
     at_hand: tuple[AtHand, ...] = ()
+    brakes: Mapping[str, Brake] = field(default_factory=dict)

@@ -97,7 +97,7 @@ def _deciding_check(attempt: Attempt, graph: RunGraph, from_anchor_id: str) -> C
     return find_closest_miss(attempt=attempt, graph=graph, from_anchor_id=from_anchor_id) or refusing
 
 
-def _badness(check: Check) -> tuple[Outcome, bool, float]:
+def _badness(check: Check) -> tuple[Outcome, bool, bool, float]:
     """A miss about a place counts as nearer than one that says the joint cannot be made at all."""
     is_general = check.port_id is None and check.run_id is None
-    return (check.outcome, is_general, 0.0 if check.clearance_mm is None else -check.clearance_mm)
+    return (check.outcome, is_general, _is_told_last(check), 0.0 if check.clearance_mm is None else -check.clearance_mm)

@@ -16,7 +16,7 @@ from planner.plan.routing_plan import Joint, PlanOption, Remark, Step
 from planner.plan.work_order import find_part_ids, find_steps
 from planner.routing.attempts import Attempt, is_joined_to_old_line
 from planner.rules import Suits
-from planner.verdicts import Check, Outcome
+from planner.verdicts import Check, Outcome, worst_of
 
 HANDLING = {PullWord.MAY_PULL: 0, PullWord.EASE_GENTLY: 1, PullWord.PUSH_ONLY: 2, None: 2}
 """The more a joint bears the better; one whose hold nobody knows is only pushed."""
@@ -69,7 +69,8 @@ def find_candidates(
 ) -> tuple[Candidate, ...]:
     """Every method and end that found a way no worse than allowed, best first.
 
-    Returns ordered by outcome, then those on the old line's way where that is known, then by what the hands may do to
+    Returns ordered by outcome, the supplied length counted, then those on the old line's way where that is known, then
+    by what the hands may do to
     the joint (pull, ease, push only), then expected minutes, repeats of what fails counted, then length; of equals the
     rod that suits its bores best, then the joint that holds more, then by name.
 
@@ -109,7 +110,7 @@ def rank_of_candidate(candidate: Candidate) -> tuple[Outcome, bool, int, float, 
     """What candidates are put in order by, best first, minutes and mm among it: see `find_candidates`."""
     option, route = candidate.option, candidate.attempt.route
     return (
-        option.outcome,
+        max(option.outcome, worst_of(candidate.length_checks, of_nothing=Outcome.FITS)),
         candidate.attempt.leaves_old_way,
         handling_of(candidate),
         option.work_min,

@@ -2,10 +2,11 @@
 
 from dataclasses import replace
 
-from planner.fit.compatibility import check_compatibility
+from planner.fit.compatibility import CompatibilityResult, check_compatibility
 from planner.fit.measure_first import Place, rank_measurements
 from planner.parts import GeometryError, Job, Workshop
 from planner.plan.advisories import hand_force_question, known_checks, open_questions
+from planner.plan.change import Stuck
 from planner.plan.leg_lengths import find_legs, hang_legs
 from planner.plan.leg_questions import leg_questions
 from planner.plan.leg_views import ranking_lengths_mm, told_by_eye
@@ -19,9 +20,10 @@ from planner.plan.measurements import (
 from planner.plan.names import find_names
 from planner.plan.no_route import find_no_route, find_rejections
 from planner.plan.options import Candidate, Pin, find_candidates
-from planner.plan.routing_plan import Rejection, RoutingPlan
+from planner.plan.routing_plan import PlanOption, Rejection, RoutingPlan
+from planner.plan.size_changes import where_old_line_is_too_thick
 from planner.plan.slips.frame_slips import find_slips
-from planner.plan.ways_out import Stuck, find_ways_out
+from planner.plan.ways_out import find_ways_out
 from planner.plan.work_order import count_parts, find_at_hand, find_cautions, find_rescue, find_short_cautions
 from planner.routing.attempts import Attempt, find_attempts
 from planner.routing.run_graph import RunGraph, graph_of_runs
@@ -29,7 +31,7 @@ from planner.rules import AT_BOTH_MOMENTS
 from planner.verdicts import Check, Outcome, State, worst_of
 
 
-def plan_job(*, job: Job, workshop: Workshop, pin: Pin | None = None) -> RoutingPlan:
+def plan_job(*, job: Job, workshop: Workshop, pin: Pin | None = None, seeks_ways_out: bool = True) -> RoutingPlan:
     """Plan one swap.
 
     Returns outcome FITS or TIGHT with a plan to work from; UNKNOWN with what to measure; NO_FIT with the proof.
@@ -37,9 +39,45 @@ def plan_job(*, job: Job, workshop: Workshop, pin: Pin | None = None) -> Routing
     job : frame, old line, new line and what the job allows
     workshop : methods, limits, steps and small parts
     pin : the way of doing it that is wanted; None for the best
+    seeks_ways_out : whether a no is told with what would change it
 
     Raises UnknownPortError when the job or a run names a port or anchor the frame lacks.
     """
+    plan, graph, bend_checks = _plan_and_graph(job, workshop, pin)
+    if plan.outcome is not Outcome.NO_FIT or not seeks_ways_out:
+        return plan
+    stuck = Stuck(
+        job=job,
+        workshop=workshop,
+        graph=graph,
+        bend_checks=bend_checks,
+        no=plan,
+        look=look_at,
+        replan=plan_again,
+    )
+    ways_out = find_ways_out(stuck)
+    if plan.no_route is None:
+        return replace(plan, ways_out=ways_out)
+    too_thick_at = where_old_line_is_too_thick(stuck)
+    old_mm = job.old.line.outer_diameter_mm if job.old is not None and too_thick_at else None
+    no_route = replace(plan.no_route, ways_out=ways_out, old_too_thick_at=too_thick_at, old_line_mm=old_mm)
+    return replace(plan, no_route=no_route)
+
+
+def plan_again(job: Job, workshop: Workshop) -> RoutingPlan:
+    """The plan, a no without what would change it."""
+    return _plan_and_graph(job, workshop, None)[0]
+
+
+def look_at(job: Job, workshop: Workshop) -> RoutingPlan:
+    """The same at a glance: what is not seen to pass is UNKNOWN, and no proof is sought that it cannot."""
+    return _plan_and_graph(job, workshop, None, proves_no=False)[0]
+
+
+def _plan_and_graph(
+    job: Job, workshop: Workshop, pin: Pin | None, *, proves_no: bool = True
+) -> tuple[RoutingPlan, RunGraph, dict[str, tuple[Check, ...]]]:
+    """The plan without what would change a no, with what that is asked of."""
     is_by_eye = geometry_error_of(frame=job.frame, limits=workshop.limits) is GeometryError.ROUGH
     legs = find_legs(frame=job.frame, line=job.new.line)
     legs = {run_id: told_by_eye(leg) for run_id, leg in legs.items()} if is_by_eye else legs
@@ -56,6 +94,7 @@ def plan_job(*, job: Job, workshop: Workshop, pin: Pin | None = None) -> Routing
         graph=graph,
         limits=workshop.limits,
         bend_checks=bend_checks,
+        proves_no=proves_no,
     )
     on_routes = {run_id for attempt in attempts if attempt.route is not None for run_id in attempt.route.run_ids}
     legs = legs if is_by_eye else hang_legs(frame=job.frame, line=job.new.line, legs=legs, run_ids=on_routes)
@@ -73,9 +112,10 @@ def plan_job(*, job: Job, workshop: Workshop, pin: Pin | None = None) -> Routing
             pin=pin,
         )
         if candidates:
-            plan = _plan_of(workshop, candidates, rejected)
-            return replace(plan, advisories=(*plan.advisories, *asked))
-    return replace(_plan_of_nothing(job, workshop, attempts, graph, rejected, bend_checks), advisories=asked)
+            plan = _plan_of(workshop, candidates, rejected, is_measured=proves_no)
+            return replace(plan, advisories=(*plan.advisories, *asked)), graph, bend_checks
+    plan = _plan_of_nothing(job, workshop, attempts, graph, rejected)
+    return replace(plan, advisories=asked), graph, bend_checks
 
 
 def _blank_plan(job: Job, workshop: Workshop, outcome: Outcome) -> RoutingPlan:
@@ -105,24 +145,29 @@ def _plan_of_nothing(
     attempts: tuple[Attempt, ...],
     graph: RunGraph,
     rejected: tuple[Rejection, ...],
-    bend_checks: dict[str, tuple[Check, ...]],
 ) -> RoutingPlan:
     no_route = find_no_route(
         attempts=attempts,
         graph=graph,
         from_anchor_id=job.from_anchor_id,
     )
-    stuck = Stuck(job=job, workshop=workshop, graph=graph, bend_checks=bend_checks)
-    no_route = replace(no_route, ways_out=find_ways_out(stuck=stuck, no_route=no_route))
+    parts = check_compatibility(job=job, adapters=workshop.adapters, limits=workshop.limits)
+    no_route = replace(
+        no_route, parts_against=tuple(check for check in parts.checks if check.outcome is Outcome.NO_FIT)
+    )
     places = places_of_nearest_attempt(job=job, attempts=attempts, port_ids=no_route.ports)
     return replace(
         _blank_plan(job, workshop, Outcome.NO_FIT),
         rejected=rejected,
         no_route=no_route,
-        measure_first=rank_measurements(
-            places=places,
-            running_clearance_mm=workshop.limits.running_clearance_mm,
-            most_work=workshop.limits.hole_work_rows,
+        measure_first=tuple(
+            measure
+            for measure in rank_measurements(
+                places=places,
+                running_clearance_mm=workshop.limits.running_clearance_mm,
+                most_work=workshop.limits.hole_work_rows,
+            )
+            if measure.outcome >= Outcome.UNKNOWN
         ),
     )
 
@@ -133,7 +178,13 @@ def _places_of(job: Job, attempt: Attempt) -> tuple[Place, ...]:
     return find_places(job=job, joint=attempt.joint, port_ids=attempt.route.port_ids, run_ids=attempt.route.run_ids)
 
 
-def _plan_of(workshop: Workshop, candidates: tuple[Candidate, ...], rejected: tuple[Rejection, ...]) -> RoutingPlan:
+def _plan_of(
+    workshop: Workshop, candidates: tuple[Candidate, ...], rejected: tuple[Rejection, ...], *, is_measured: bool
+) -> RoutingPlan:
+    """The plan of the best candidate.
+
+    is_measured : whether what to measure first and the chance of fitting are asked too
+    """
     best = candidates[0]
     option, attempt = best.option, best.attempt
     job = attempt.job
@@ -158,7 +209,7 @@ def _plan_of(workshop: Workshop, candidates: tuple[Candidate, ...], rejected: tu
         checks=checks,
         lengths=best.lengths,
         rejected=rejected,
-        options=tuple(candidate.option for candidate in candidates),
+        options=tuple(_as_told(candidate, parts) for candidate in candidates),
         parts=count_parts(part_ids=(*option.part_ids, *parts.part_ids), workshop=workshop),
         steps=best.steps if outcome.lets_work_begin else (),
         cautions=find_cautions(workshop=workshop, facts=best.facts, words=best.words, steps=best.steps)
@@ -167,12 +218,14 @@ def _plan_of(workshop: Workshop, candidates: tuple[Candidate, ...], rejected: tu
         rescue=find_rescue(workshop=workshop, facts=best.facts, words=best.words) if outcome.lets_work_begin else (),
         at_hand=find_at_hand(workshop=workshop, facts=best.facts, words=best.words) if outcome.lets_work_begin else (),
         short_cautions=find_short_cautions(workshop=workshop, words=best.words),
-        measure_first=rank_measurements(
+        measure_first=()
+        if outcome is Outcome.NO_FIT or not is_measured
+        else rank_measurements(
             places=places,
             running_clearance_mm=workshop.limits.running_clearance_mm,
             most_work=workshop.limits.hole_work_rows,
         ),
-        fit_chance=find_fit_chance(places=places, most_work=workshop.limits.hole_work_rows),
+        fit_chance=find_fit_chance(places=places, most_work=workshop.limits.hole_work_rows) if is_measured else None,
         advisories=(
             *open_questions(parts),
             *leg_questions(job=job, lengths=best.lengths, limits=workshop.limits),
@@ -180,6 +233,13 @@ def _plan_of(workshop: Workshop, candidates: tuple[Candidate, ...], rejected: tu
         ),
         needs=parts.needs,
     )
+
+
+def _as_told(candidate: Candidate, parts: CompatibilityResult) -> PlanOption:
+    """A way of doing it with the outcome of the whole job that way: parts and supplied length counted."""
+    counted = (*candidate.length_checks, *known_checks(parts))
+    outcome = max(candidate.option.outcome, worst_of(counted, of_nothing=Outcome.FITS))
+    return replace(candidate.option, outcome=outcome)
 
 
 def _in_reading_order(attempt: Attempt) -> tuple[Check, ...]:

@@ -5,9 +5,10 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 
 from planner.fit.measure_first import MeasureFirst
-from planner.parts import JobEnd, Method, Opening, PullWord, RescueCase, RescueKind, WorkPart
+from planner.parts import JobEnd, Method, PullWord, RescueCase, RescueKind, WorkPart
 from planner.plan.lengths import Lengths
 from planner.plan.names import NO_NAMES, Names
+from planner.plan.way_out import WayOut
 from planner.verdicts import Check, NoWay, Outcome, Thing
 
 
@@ -88,33 +89,6 @@ class PlanOption:
         return self.method.id
 
 
-class WayOutKind(StrEnum):
-    """What would change a no."""
-
-    INSERTS_OUT = "inserts_out"
-    OLD_BRAKE_GIVEN_UP = "old_brake_given_up"
-    BARE_ENDS = "bare_ends"
-    SPOKE_LINK = "spoke_link"
-    THINNER_JOINT = "thinner_joint"
-    THINNER_LINE = "thinner_line"
-    LARGER_HOLE = "larger_hole"
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class WayOut:
-    """One change that would make a plan of a job that has none.
-
-    port_id : the hole it is about
-    size_mm : thickest line or joint that passes, rod of a spoke link, or how much larger a hole would have to be
-    opening : the smallest hole that would do
-    """
-
-    kind: WayOutKind
-    port_id: str | None = None
-    size_mm: float | None = None
-    opening: Opening | None = None
-
-
 @dataclass(frozen=True, slots=True, kw_only=True)
 class NoRoute:
     """Why there is no way: the proof of a "no".
@@ -125,6 +99,9 @@ class NoRoute:
     is_fewest : False where it was left undecided whether fewer places would do
     ports_twice : ports that the only way, or the only one left open, would go through more than once
     ways_out : what would change it, nearest at hand first
+    parts_against : parts that do not belong together either
+    old_too_thick_at : ids of stopping ports that the old line, which lies in there, does not pass by its size either
+    old_line_mm : that line's diameter [mm]
     closest_misses : for each method, the least bad place on its best way, worst number first
     """
 
@@ -133,6 +110,9 @@ class NoRoute:
     runs: tuple[str, ...]
     closest_misses: tuple[Rejection, ...]
     ways_out: tuple[WayOut, ...] = ()
+    parts_against: tuple[Check, ...] = ()
+    old_too_thick_at: tuple[str, ...] = ()
+    old_line_mm: float | None = None
     is_fewest: bool = True
     ports_twice: tuple[str, ...] = ()
 
@@ -211,6 +191,7 @@ class RoutingPlan:
     rejected : every method, direction and place that was ruled out
     options : all ways that work, best first
     no_route : the proof where there is no plan
+    ways_out : what would change a no of the parts or of the supplied length, nearest at hand first
     parts, steps, cautions, measure_first : for the bench
     fit_chance : chance that everything fits when sizes vary within their tolerances; None when not measured
     advisories : questions to settle and things to know, with their numbers; no part of the outcome
@@ -241,6 +222,7 @@ class RoutingPlan:
     rejected: tuple[Rejection, ...] = ()
     options: tuple[PlanOption, ...] = ()
     no_route: NoRoute | None = None
+    ways_out: tuple[WayOut, ...] = ()
     parts: tuple[PartNeeded, ...] = ()
     steps: tuple[Step, ...] = ()
     cautions: tuple[str, ...] = ()

@@ -105,6 +105,7 @@ def find_attempts(
     graph: RunGraph,
     limits: ShopLimits,
     bend_checks: BendChecks | None = None,
+    proves_no: bool = True,
 ) -> tuple[Attempt, ...]:
     """Try every method, fed from the job's `from` and from its `to`.
 
@@ -113,8 +114,14 @@ def find_attempts(
     methods : in catalog order
     limits : the shop's margins
     bend_checks : what the shape of each run has shown about the line's bends, by run id
+    proves_no : whether a proof is sought that things cannot pass; without, what is not seen to pass is UNKNOWN
     """
-    asked = _Asked(limits=limits, bend_checks=bend_checks or {}, follows_old=_check_old_route(job, graph))
+    asked = _Asked(
+        limits=limits,
+        bend_checks=bend_checks or {},
+        follows_old=_check_old_route(job, graph),
+        proves_no=proves_no,
+    )
     return tuple(_attempts(job, methods, graph, asked))
 
 
@@ -128,7 +135,11 @@ def works_somehow(
     bend_checks : what the shape of each run has shown about the line's bends, by run id
     """
     asked = _Asked(
-        limits=limits, bend_checks=bend_checks, follows_old=_check_old_route(job, graph), is_only_whether=True
+        limits=limits,
+        bend_checks=bend_checks,
+        follows_old=_check_old_route(job, graph),
+        is_only_whether=True,
+        proves_no=False,
     )
     return any(attempt.outcome.lets_work_begin for attempt in _attempts(job, methods, graph, asked))
 
@@ -138,13 +149,15 @@ class _Asked:
     """What is the same for every attempt.
 
     follows_old : whether the old line's ports make a way
-    is_only_whether : whether it is enough to know which attempts work, without proof that others do not
+    is_only_whether : whether it is enough to know which attempts work
+    proves_no : whether a proof is sought that others do not
     """
 
     limits: ShopLimits
     bend_checks: BendChecks
     follows_old: tuple[Check, ...]
     is_only_whether: bool = False
+    proves_no: bool = True
 
 
 def _attempts(job: Job, methods: tuple[Method, ...], graph: RunGraph, asked: _Asked) -> Iterator[Attempt]:
@@ -225,7 +238,7 @@ def _try_method(led: LedJob, method: Method, feed_from: JobEnd, graph: RunGraph,
     )
     steps = {
         state: (
-            *check_step(job=job, mover=mover, state=state, limits=limits, proves_no=not asked.is_only_whether),
+            *check_step(job=job, mover=mover, state=state, limits=limits, proves_no=asked.proves_no),
             *asked.bend_checks.get(state.run_id, ()),
         )
         for state in graph

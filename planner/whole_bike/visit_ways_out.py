@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from enum import StrEnum
 
 from planner.parts import Frame, Visit, VisitLine, Workshop
-from planner.plan.ways_out import LARGEST_GROWTH_MM, STEP_MM, grown_opening
+from planner.plan.size_changes import LARGEST_GROWTH_MM, STEP_MM, grown_opening
 from planner.whole_bike.place_book import PlaceBook
 from planner.whole_bike.reasons import Conflict
 from planner.whole_bike.visit_search import WORKS, VisitSearch

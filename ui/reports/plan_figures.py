@@ -19,6 +19,7 @@ from planner import (
     leg_size,
     length_words,
     order_words,
+    other_ways,
     outcome_word,
     proposals,
     remark_words,
@@ -30,6 +31,8 @@ from planner import (
 )
 from planner.verdicts import Check
 from ui.reports.plain_table import outcome_text, plain_table
+
+OTHER_WAYS_WORDS = {True: "Would also work", False: "Not proven either"}
 
 
 def show_figures(plan: RoutingPlan) -> Iterator[RenderableType]:
@@ -43,9 +46,10 @@ def show_figures(plan: RoutingPlan) -> Iterator[RenderableType]:
 
 def show_other_ways(plan: RoutingPlan) -> Iterator[RenderableType]:
     """What would also work, and what was ruled out."""
-    ways = [*_options(plan), *(sentence_for(check, names=plan.names) for check in proposals(plan))]
+    proposed = proposals(plan) if plan.outcome.lets_work_begin else ()
+    ways = [*_options(plan), *(sentence_for(check, names=plan.names) for check in proposed)]
     if ways:
-        yield Text("\nWould also work", style="bold")
+        yield Text(f"\n{OTHER_WAYS_WORDS[plan.outcome.lets_work_begin]}", style="bold")
     yield from (Padding(Text(way), (0, 0, 0, 2)) for way in ways)
     ruled_out = ruled_out_in_short(plan)
     if ruled_out:
@@ -55,7 +59,7 @@ def show_other_ways(plan: RoutingPlan) -> Iterator[RenderableType]:
 
 
 def _options(plan: RoutingPlan) -> Iterator[str]:
-    for option in plan.options[1:]:
+    for option in other_ways(plan):
         remark = f", {remark_words(option.remark)}" if option.remark else ""
         minutes = f"about {whole_minutes(option.work_min)} min"
         yield (

@@ -7,7 +7,8 @@ from planner.documents.words.measure_words import measures_told
 from planner.documents.words.need_words import need_words
 from planner.documents.words.wording import sentence_for
 from planner.plan.lengths import LegLength, Lengths
-from planner.plan.routing_plan import Joint, NoRoute, PlanOption, Rejection, RoutingPlan, Step, WayOut
+from planner.plan.routing_plan import Joint, NoRoute, PlanOption, Rejection, RoutingPlan, Step
+from planner.plan.way_out import WayOut
 from planner.verdicts import Check
 
 Record = dict[str, Any]
@@ -37,6 +38,7 @@ def plan_as_record(plan: RoutingPlan) -> Record:
         "rejected": [_rejection(rejection) for rejection in plan.rejected],
         "alternatives": [_option(option) for option in plan.options[1:]],
         "no_route": None if plan.no_route is None else _no_route(plan.no_route),
+        "ways_out": [_way_out(way) for way in (plan.no_route or plan).ways_out],
         "parts": [{"id": part.id, "name": part.name, "quantity": part.quantity} for part in plan.parts],
         "steps": [_step(step) for step in plan.steps],
         "cautions": list(plan.cautions),
@@ -177,6 +179,12 @@ def _way_out(way: WayOut) -> Record:
         "port": way.port_id,
         "size_mm": _rounded(way.size_mm),
         "opening": None if way.opening is None else way.opening.words,
+        "end": way.end,
+        "with": way.with_id or None,
+        "name": way.name or None,
+        "missing_mm": _rounded(way.missing_mm),
+        "outcome": way.outcome.word,
+        "leaves": [check.rule for check in way.leaves],
     }
 
 
@@ -190,6 +198,8 @@ def _no_route(no_route: NoRoute) -> Record:
         "reason": no_route.reason.value,
         "is_fewest": no_route.is_fewest,
         "ports_twice": list(no_route.ports_twice),
+        "old_too_thick_at": list(no_route.old_too_thick_at),
+        "parts_against": [_check(check) for check in no_route.parts_against],
     }
 
 

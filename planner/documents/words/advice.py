@@ -5,14 +5,25 @@ from dataclasses import replace
 from planner.documents.words.way_out_words import way_out_sentences
 from planner.documents.words.wording import end_name, sentence_for
 from planner.parts import JobEnd
-from planner.plan.routing_plan import RoutingPlan
+from planner.plan.routing_plan import PlanOption, RoutingPlan
 from planner.rules import JointRule
 from planner.verdicts import Check, Outcome
 
 
 def advice_to_heed(plan: RoutingPlan) -> tuple[Check, ...]:
-    """What must be settled or looked after before and while the work is done; nothing that is in order anyway."""
-    return tuple(check for check in plan.advisories if check.outcome is not Outcome.FITS and not _is_proposal(check))
+    """What must be settled or looked after before and while the work is done; nothing that is in order anyway.
+
+    Where no work may begin, what is to be settled only.
+    """
+    heeded = (Outcome.TIGHT, Outcome.UNKNOWN) if plan.outcome.lets_work_begin else (Outcome.UNKNOWN,)
+    return tuple(check for check in plan.advisories if check.outcome in heeded and not _is_proposal(check))
+
+
+def other_ways(plan: RoutingPlan) -> tuple[PlanOption, ...]:
+    """What would do as well: where work may begin, what works; where it is not proven, what is not either."""
+    most = Outcome.TIGHT if plan.outcome.lets_work_begin else plan.outcome
+    is_no = plan.outcome is Outcome.NO_FIT
+    return () if is_no else tuple(option for option in plan.options[1:] if option.outcome <= most)
 
 
 def advice_in_order(plan: RoutingPlan) -> tuple[Check, ...]:
@@ -32,9 +43,8 @@ def proposals(plan: RoutingPlan) -> tuple[Check, ...]:
 
 def ways_out_told(plan: RoutingPlan) -> tuple[str, ...]:
     """All that would change a no, proposals too; empty for a plan."""
-    if plan.no_route is None:
-        return ()
-    return (*way_out_sentences(plan), *(f"{sentence_for(check, names=plan.names)}." for check in proposals(plan)))
+    proposed = () if plan.no_route is None else proposals(plan)
+    return (*way_out_sentences(plan), *(f"{sentence_for(check, names=plan.names)}." for check in proposed))
 
 
 def _is_proposal(check: Check) -> bool:

@@ -3,12 +3,19 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from planner.documents.words.sizes_in_words import millimetres
 from planner.documents.words.wording import sentence_for
 from planner.plan.routing_plan import RoutingPlan
 from planner.rules import PlaceRule
 from planner.verdicts import Check, Outcome
 
 WIDTH_OF_CAVITY = "Nobody has measured the clear width of {place}, so nothing can be said about what passes there"
+
+OLD_LINE = "old line"
+OLD_IS_IN_THERE = (
+    "The old line of {size} lies in there, and by the sizes told does not pass {place} either: measure it and the hole"
+    " again before anything is given up."
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -33,10 +40,21 @@ def measures_told(plan: RoutingPlan) -> tuple[ToMeasure, ...]:
         ToMeasure(place_id=one.place_id, what=one.what, reason=one.reason, chance_ratio=one.chance_ratio)
         for one in plan.measure_first
     ]
+    sizes = [*_contradictions(plan), *sizes]
     unmeasured = [one for one in sizes if one.chance_ratio is None]
     told = {one.place_id for one in unmeasured}
     asked = {item.reason: item for item in _left_unproven(plan, told)} if plan.outcome is Outcome.UNKNOWN else {}
     return (*unmeasured, *asked.values(), *(one for one in sizes if one.chance_ratio is not None))
+
+
+def _contradictions(plan: RoutingPlan) -> Iterator[ToMeasure]:
+    """The old line lies in there: what it does not pass by its size was measured wrong, or the line was."""
+    no_route = plan.no_route
+    if no_route is None:
+        return
+    for port_id in no_route.old_too_thick_at:
+        reason = OLD_IS_IN_THERE.format(size=millimetres(no_route.old_line_mm), place=plan.names.place(port_id))
+        yield ToMeasure(place_id=port_id, what=OLD_LINE, reason=reason)
 
 
 def _left_unproven(plan: RoutingPlan, told: set[str]) -> Iterator[ToMeasure]:

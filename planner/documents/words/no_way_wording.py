@@ -9,7 +9,7 @@ NO_WAY_WORDS = {
     NoWay.NOT_LINKED: "the frame has no way between these two ends; its runs do not meet",
     NoWay.PORT_TWICE: "the only way between these two ends would go through {twice} there and back",
     NoWay.OLD_ROUTE: "the ports the old line is said to run through make no way between these two ends",
-    NoWay.NO_METHOD: "no joining method in the catalog can be used on these two lines",
+    NoWay.NO_METHOD: "no joining method in the catalog can be used on these two lines with their ends",
 }
 
 

@@ -64,7 +64,9 @@ def _place_words(check: Check, names: Names) -> str:
 
 
 def _note_words(check: Check, names: Names) -> str:
-    """A note that lists ports is told by their labels."""
+    """A note that lists ports is told by their labels, one that lists kinds of line by words."""
+    if check.rule is PlaceRule.LINE_KIND:
+        return check.note.replace("_", " ")
     if check.rule is not PlaceRule.OLD_ROUTE:
         return check.note
     return names.way(tuple(check.note.split(", ")))
@@ -98,7 +100,10 @@ def verdict_sentence(plan: RoutingPlan) -> str:
         is_about_methods = plan.no_route.reason in (NoWay.STOPPED, NoWay.NO_METHOD)
         misses = plan.no_route.closest_misses if is_about_methods else ()
         nearest = min(misses, key=_missing_mm, default=None)
-        return f"No plan: {no_way_words(plan.no_route, names)}.{_miss_words(nearest, names)}"
+        told = dict.fromkeys(sentence_for(check, names=names) for check in plan.no_route.parts_against)
+        parts = "; ".join(told)
+        beside = f" Beside that: {parts}." if parts else ""
+        return f"No plan: {no_way_words(plan.no_route, names)}.{_miss_words(nearest, names)}{beside}"
     decider = deciding_check(plan)
     leading = "Tightest on the way" if plan.outcome is Outcome.FITS else "Decided by"
     tells_more = bool(plan.route) or plan.outcome is not Outcome.FITS

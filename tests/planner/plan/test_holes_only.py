@@ -30,8 +30,11 @@ def name(request: pytest.FixtureRequest) -> str:
 
 
 def what_holes_decide(record: dict[str, Any]) -> dict[str, Any]:
-    """All of a record that no length goes into."""
+    """All of a record that no length goes into; what would change a no asks whether the supplied line reaches, too."""
     kept = {key: record[key] for key in SAME}
+    kept["no_route"] = record["no_route"] and {
+        key: record["no_route"][key] for key in sorted({*record["no_route"]} - {"ways_out"})
+    }
     kept["joint"] = record["joint"] and {key: record["joint"][key] for key in record["joint"] if "drag" not in key}
     kept["steps"] = [step["id"] for step in record["steps"]]
     kept["checks"] = [check for check in record["checks"] if check["rule"] not in LENGTH_RULES]

@@ -26,8 +26,12 @@ from planner.parts import (
     StayingLine,
     Workshop,
 )
-from planner.plan.routing_plan import RoutingPlan, WayOut, WayOutKind
-from planner.plan.ways_out import STEP_MM, Stuck, find_ways_out, grown_opening
+from planner.plan import plan_builder
+from planner.plan.change import Stuck
+from planner.plan.routing_plan import RoutingPlan
+from planner.plan.size_changes import STEP_MM, grown_opening
+from planner.plan.way_out import WayOut, WayOutKind
+from planner.plan.ways_out import find_ways_out
 from planner.routing.attempts import find_attempts, works_somehow
 from planner.verdicts import Outcome
 from tests.builders import make_coupler, make_job, make_lane_frame, make_line, make_sleeve, make_workshop
@@ -162,11 +166,18 @@ def test_no_proof_is_sought_while_sizes_are_tried(monkeypatch: pytest.MonkeyPatc
     plan = plan_job(job=job, workshop=make_workshop(make_coupler()))
     assert plan.outcome is Outcome.NO_FIT
     asked_n = len(attempts_asked)
-    stuck = Stuck(job=job, workshop=make_workshop(make_coupler()), graph=graph_with_lengths(job.frame), bend_checks={})
+    stuck = Stuck(
+        job=job,
+        workshop=make_workshop(make_coupler()),
+        graph=graph_with_lengths(job.frame),
+        bend_checks={},
+        no=plan,
+        look=plan_builder.look_at,
+        replan=plan_builder.plan_again,
+    )
     hole_fit._check_measured.cache_clear()
     set_clearance._clearance_largest_first.cache_clear()
-    assert plan.no_route is not None
-    ways = find_ways_out(stuck=stuck, no_route=replace(plan.no_route, ways_out=()))
+    ways = find_ways_out(stuck)
     assert {way.kind for way in ways} >= {WayOutKind.LARGER_HOLE}
     assert asked_n > 0, "the no itself is proven"
     assert len(attempts_asked) == asked_n

@@ -7,6 +7,7 @@ from planner import (
     deciding_check,
     draw_route,
     fed_words,
+    other_ways,
     outcome_word,
     proposals,
     remark_words,
@@ -116,14 +117,15 @@ def _first_port(plan: RoutingPlan, job: Job) -> str:
 
 def show_ruled_out(plan: RoutingPlan) -> None:
     """What would also work, and what was ruled out with its first reason."""
-    for option in plan.options[1:]:
+    for option in other_ways(plan):
         remark = f", {remark_words(option.remark)}" if option.remark else ""
         way = fed_words(plan, method_name=option.method.name, feed_from=option.feed_from, route=option.route)
         told = f"{outcome_word(option.outcome)}, about {whole_minutes(option.work_min)} min{remark}"
-        st.markdown(f"**{plain(way)}** would also work: {told}.")
-    for check in proposals(plan):
+        verb = "would also work" if plan.outcome.lets_work_begin else "is not proven either"
+        st.markdown(f"**{plain(way)}** {verb}: {told}.")
+    for check in proposals(plan) if plan.outcome.lets_work_begin else ():
         st.markdown(f"{plain(sentence_for(check, names=plan.names))}.")
     for sentence, tried in ruled_out_in_short(plan).items():
         st.markdown(f"**{plain(', '.join(tried))}** ruled out: {plain(sentence)}.")
-    if not plan.rejected and not plan.options[1:]:
+    if not plan.rejected and not other_ways(plan):
         st.caption("Nothing else was tried.")
