@@ -80,3 +80,10 @@ def test_no_measurement_is_asked_for_that_would_change_nothing() -> None:
     told = rank_measurements(places=[CLOSE, WIDE, sure], running_clearance_mm=0.5)
     assert told
     assert not any(" 0 % of the time" in one.reason for one in told)
+
+
+def test_shares_in_the_reason_are_percent_of_the_normal_law() -> None:
+    """Hole 0.1 over the thing and off by 0.1 in one deviation: 84.13 % of holes let it pass."""
+    one_deviation = place("one", RoundOpening(diameter_mm=5.1, tolerance_mm=0.2), ("hose", 5.0, 0.0))
+    (first,) = rank_measurements(places=[one_deviation], running_clearance_mm=0.5)
+    assert first.reason.endswith("(chance of fitting now 84 %).")
