@@ -103,7 +103,7 @@ def find_places(told: ToldFrame) -> Places:
         paths=paths,
         ports=ports,
         retold=retold,
-        anchors=dict(_anchor_places(told, table)),
+        anchors=dict(_anchor_places(told, table, ports)),
         drawn=frozenset(anchor.id for anchor in told.anchors if anchor.at is None and anchor.is_ is AnchorPart.CALIPER),
         table=table,
         complaints=tuple(complaints),
@@ -149,15 +149,19 @@ def _told_port(port: PortEntry) -> ToldPort:
     return ToldPort(id=port.id, joins=port.joins, at_mm=port.at, on=on, is_window=is_window, wall_mm=port.wall)
 
 
-def _anchor_places(told: ToldFrame, table: FrameTable | None) -> Iterator[tuple[str, PointAndWay]]:
+def _anchor_places(
+    told: ToldFrame, table: FrameTable | None, ports: Mapping[str, PointAndWay]
+) -> Iterator[tuple[str, PointAndWay]]:
     for anchor in told.anchors:
         if anchor.at is not None and anchor.heading is not None:
             yield anchor.id, (anchor.at, anchor.heading)
         elif anchor.at is None and table is not None:
-            yield from _drawn_anchor(anchor, told, table)
+            yield from _drawn_anchor(anchor, told, table, ports)
 
 
-def _drawn_anchor(anchor: AnchorEntry, told: ToldFrame, table: FrameTable) -> Iterator[tuple[str, PointAndWay]]:
+def _drawn_anchor(
+    anchor: AnchorEntry, told: ToldFrame, table: FrameTable, ports: Mapping[str, PointAndWay]
+) -> Iterator[tuple[str, PointAndWay]]:
     """A lever or shifter by the cockpit, a rear caliper by the axle; nothing where one of these was not told."""
     pose, rear = None, told.brakes.rear
     if anchor.is_ in (AnchorPart.LEVER, AnchorPart.SHIFTER) and told.cockpit is not None and told.geometry is not None:
@@ -171,7 +175,9 @@ def _drawn_anchor(anchor: AnchorEntry, told: ToldFrame, table: FrameTable) -> It
             )
     elif anchor.is_ is AnchorPart.CALIPER and anchor.end is not FrameEnd.FRONT and rear is not None:
         is_left = anchor.side is not RiderSide.RIGHT
-        pose = find_caliper_outlet(axle_mm=rear_axle_mm(table), mount=rear.mount, is_left=is_left)
+        beside = [place for run in told.runs if anchor.id in run.between for place in run.between if place in ports]
+        far_mm = ports[beside[0]][0] if beside else None
+        pose = find_caliper_outlet(axle_mm=rear_axle_mm(table), mount=rear.mount, is_left=is_left, far_mm=far_mm)
     if pose is not None:
         yield anchor.id, (pose.position_mm, pose.heading)
 

@@ -37,13 +37,16 @@ def find_outlet(*, table: FrameTable, cockpit: Cockpit, outlet: Outlet, is_left:
     return Pose3(position_mm=position_mm, heading=(along, side * aside, up))
 
 
-def find_caliper_outlet(*, axle_mm: Point, mount: MountKind, is_left: bool) -> Pose3:
+def find_caliper_outlet(*, axle_mm: Point, mount: MountKind, is_left: bool, far_mm: Point | None = None) -> Pose3:
     """Where a line leaves a rear caliper: a guess from the mount alone, which a measured tail beats.
 
+    The line points forward and down, as along a chainstay; and up where it goes on to a place above, as on a seat stay.
+
     axle_mm : the rear axle
+    far_mm : where the line goes from there; None where that is not known
     """
     side = 1.0 if is_left else -1.0
     back_mm, aside_mm, up_mm = (28.0, 70.0, 22.0) if mount is MountKind.FLAT else (10.0, 76.0, 28.0)
-    return Pose3(
-        position_mm=(axle_mm[0] + back_mm, side * aside_mm, axle_mm[2] + up_mm), heading=(0.85, -0.1 * side, -0.5)
-    )
+    position_mm = (axle_mm[0] + back_mm, side * aside_mm, axle_mm[2] + up_mm)
+    goes_up = far_mm is not None and far_mm[2] > position_mm[2]
+    return Pose3(position_mm=position_mm, heading=(0.7, -0.15 * side, 0.7) if goes_up else (0.85, -0.1 * side, -0.5))

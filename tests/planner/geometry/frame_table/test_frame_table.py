@@ -137,3 +137,11 @@ def test_a_caliper_lies_by_its_mount_on_either_side(mount: MountKind, place: tup
     assert left.position_mm == place
     assert right.position_mm == (place[0], -place[1], place[2])
     assert right.heading == (left.heading[0], -left.heading[1], left.heading[2])
+
+
+@pytest.mark.parametrize(("far_z_mm", "goes_up"), [(20, False), (57, False), (59, True), (200, True)])
+def test_a_line_that_comes_down_a_seat_stay_leaves_the_caliper_upwards(far_z_mm: float, goes_up: bool) -> None:
+    """The outlet lies at z 30 + 28 = 58."""
+    far_mm = (-370.0, 70.0, far_z_mm)
+    pose = find_caliper_outlet(axle_mm=(-431, 0, 30), mount=MountKind.POST, is_left=True, far_mm=far_mm)
+    assert (pose.heading[2] > 0) is goes_up
