@@ -1,4 +1,8 @@
-"""Curves as chains of three pieces, arcs of one radius and straights, many curves at once. In units of the radius."""
+"""Curves as chains of pieces, arcs of one radius and straights, many curves at once. In units of the radius.
+
+Three pieces each; where one of many curves has more, as a helicoidal arc told in short arcs, the others get pieces of
+no size at their ends.
+"""
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
@@ -9,18 +13,21 @@ from numpy.typing import NDArray
 from planner.geometry.curves.arc_straight_arc import ArcStraightArcs
 from planner.geometry.curves.pose_pairs import Array, Mask, PosePairs
 
+THREE = 3
+"""Pieces of an ordinary curve."""
+
 _STROKE_RAD = np.radians(5)
 """How far an arc turns between two drawn points."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PieceChains:
-    """Three pieces a row; one that is not needed has no size.
+    """Three pieces a row, or more; one that is not needed has no size.
 
-    sizes : of the pieces: turns of arcs [rad], lengths of straights (rows, 3)
-    bends : 1 for an arc, 0 for a straight (rows, 3)
-    headings : unit directions of travel where each piece begins (rows, 3, 3)
-    towards : unit vectors each arc turns towards where it begins; of no meaning for a straight (rows, 3, 3)
+    sizes : of the pieces: turns of arcs [rad], lengths of straights (rows, pieces)
+    bends : 1 for an arc, 0 for a straight (rows, pieces)
+    headings : unit directions of travel where each piece begins (rows, pieces, 3)
+    towards : unit vectors each arc turns towards where it begins; of no meaning for a straight (rows, pieces, 3)
     """
 
     sizes: Array
@@ -41,9 +48,16 @@ class PieceChains:
         return whole
 
     @property
+    def is_helicoidal(self) -> Mask:
+        """Whether a curve is a helicoidal arc, told in short ones."""
+        many: Mask = (self.sizes > 0).sum(axis=1) > THREE
+        return many
+
+    @property
     def largest_turns(self) -> Array:
-        """Of any one arc. [rad]"""
-        largest: Array = (self.sizes * self.bends).max(axis=1)
+        """Of any one arc; of a helicoidal arc as a whole. [rad]"""
+        turns = self.sizes * self.bends
+        largest: Array = np.where(self.is_helicoidal, self.whole_turns, turns.max(axis=1))
         return largest
 
 
@@ -66,11 +80,15 @@ def put_in_space(chains: PieceChains, *, axes: Array, is_reversed: Mask) -> Piec
     """Chains told in frames of their own, as they lie in space, from the end their pair begins at."""
     ends = _turned(chains.headings, chains.towards, chains.sizes * chains.bends)
     turn = is_reversed[:, None]
-    headings = np.where(turn[..., None], -ends[0][:, ::-1], chains.headings)
-    towards = np.where(turn[..., None], ends[1][:, ::-1], chains.towards)
+    pieces = np.arange(chains.sizes.shape[1])
+    last = np.where(chains.is_helicoidal, len(pieces), THREE)[:, None]
+    back = np.where(turn & (pieces < last), last - 1 - pieces, pieces)
+    row = np.arange(len(back))[:, None]
+    headings = np.where(turn[..., None], -ends[0][row, back], chains.headings)
+    towards = np.where(turn[..., None], ends[1][row, back], chains.towards)
     return PieceChains(
-        sizes=np.where(turn, chains.sizes[:, ::-1], chains.sizes),
-        bends=np.where(turn, chains.bends[:, ::-1], chains.bends),
+        sizes=chains.sizes[row, back],
+        bends=chains.bends[row, back],
         headings=headings @ axes,
         towards=towards @ axes,
     )
@@ -86,8 +104,23 @@ def chain_rows(chains: PieceChains, which: Sequence[int] | NDArray[np.intp] | Ma
     )
 
 
+def _widened(chains: PieceChains, pieces: int) -> PieceChains:
+    """The same with pieces of no size at the end."""
+    more = pieces - chains.sizes.shape[1]
+    if not more:
+        return chains
+    return PieceChains(
+        sizes=np.pad(chains.sizes, ((0, 0), (0, more))),
+        bends=np.pad(chains.bends, ((0, 0), (0, more)), constant_values=1.0),
+        headings=np.pad(chains.headings, ((0, 0), (0, more), (0, 0)), mode="edge"),
+        towards=np.pad(chains.towards, ((0, 0), (0, more), (0, 0)), mode="edge"),
+    )
+
+
 def joined_chains(some: Sequence[PieceChains]) -> PieceChains:
     """All of them, one after the other."""
+    pieces = max((chains.sizes.shape[1] for chains in some), default=THREE)
+    some = [_widened(chains, pieces) for chains in some]
     return PieceChains(
         sizes=np.concatenate([chains.sizes for chains in some]),
         bends=np.concatenate([chains.bends for chains in some]),
@@ -98,6 +131,8 @@ def joined_chains(some: Sequence[PieceChains]) -> PieceChains:
 
 def put_rows(chains: PieceChains, rows: NDArray[np.intp], these: PieceChains) -> PieceChains:
     """The chains with some rows replaced."""
+    pieces = max(chains.sizes.shape[1], these.sizes.shape[1])
+    chains, these = _widened(chains, pieces), _widened(these, pieces)
     new = {}
     for name in ("sizes", "bends", "headings", "towards"):
         kept = getattr(chains, name).copy()
@@ -110,7 +145,7 @@ def headings_along(chains: PieceChains, shares: Array) -> Array:
     """Unit directions of travel at shares of the length, 0 to 1 (rows, shares): (rows, shares, 3)."""
     ends = np.cumsum(chains.sizes, axis=1)
     at = shares * ends[:, -1:]
-    piece = (at > ends[:, :1]).astype(np.intp) + (at > ends[:, 1:2])
+    piece = (at[:, :, None] > ends[:, None, :-1]).sum(axis=2)
     row = np.arange(len(at))[:, None]
     into = (at - (ends - chains.sizes)[row, piece]) * chains.bends[row, piece]
     return _turned(chains.headings[row, piece], chains.towards[row, piece], into)[0]
@@ -133,10 +168,12 @@ def points_along(chains: PieceChains, row: int) -> Array:
 
 
 def letters_of(chains: PieceChains, row: int) -> str:
-    """Its pieces' letters: C for an arc, S for a straight; S alone for a straight line."""
+    """Its pieces' letters: C for an arc, S for a straight; S alone for a straight line, H for a helicoidal arc."""
+    if chains.is_helicoidal[row]:
+        return "H"
     if chains.sizes[row, 1] == chains.sizes[row].sum() and not chains.bends[row, 1]:
         return "S"
-    return "".join("C" if bend else "S" for bend in chains.bends[row])
+    return "".join("C" if bend else "S" for bend in chains.bends[row, :THREE])
 
 
 def _turned(headings: Array, towards: Array, turns: Array) -> tuple[Array, Array]:

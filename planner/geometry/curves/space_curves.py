@@ -1,7 +1,7 @@
 """The shortest curve of limited bend between two poses in space; one, or many at once.
 
-Arc-straight-arc curves are all found. Where none is plain, flat words and three arcs in space compete; helicoidal arcs,
-which may be some percent shorter still, are given up, so what is told there errs long. Only a straight line is proven.
+Arc-straight-arc curves are all found. Where none is plain, flat words, three arcs in space and helicoidal arcs compete,
+the best found of each. Only a straight line is proven.
 """
 
 from collections.abc import Sequence
@@ -14,6 +14,7 @@ from numpy.typing import NDArray
 from planner.geometry.curves.all_arc_straight_arcs import find_arc_straight_arcs
 from planner.geometry.curves.arc_straight_arc import ArcStraightArcs, find_plain_curves, joined
 from planner.geometry.curves.flat_words import find_flat_arcs, find_nearly_flat_curves
+from planner.geometry.curves.helicoids import find_arcs_in_space, shortest_of_each
 from planner.geometry.curves.piece_chains import (
     PieceChains,
     chain_rows,
@@ -25,7 +26,6 @@ from planner.geometry.curves.piece_chains import (
     put_rows,
 )
 from planner.geometry.curves.pose_pairs import Array, Mask, PosePairs, dots, in_own_frames, rows_of
-from planner.geometry.curves.three_arcs import find_three_arcs, hinges_past_edge
 from planner.geometry.motion.frame_axes import Curve, Pose3
 
 _CLOSE = 4.0
@@ -64,7 +64,7 @@ def find_shortest_curves(pairs: PosePairs) -> ShortestCurves:
     """The shortest curves of bend radius 1, the same whichever way space is turned and from whichever end.
 
     Where there is no plain curve, the shortest of all other arc-straight-arc curves, in the plane of three arcs, and
-    between close poses of three arcs in space. Helicoidal arcs, which may be shorter still, are left out.
+    between close poses of the three arcs in space and the helicoidal arcs found.
 
     Source: H. J. Sussmann, "Shortest 3-dimensional paths with a prescribed curvature bound", Proc. 34th IEEE Conf.
     Decision and Control (1995) 3306-3312; from memory of the paper. L. E. Dubins, Amer. J. Math. 79 (1957) 497-516,
@@ -80,9 +80,9 @@ def find_shortest_curves(pairs: PosePairs) -> ShortestCurves:
         chains, is_plain[left] = put_rows(chains, left, chains_of(these, best)), best.is_plain
         lengths = chains.lengths
         lengths[left] = best.lengths
-        for row in left[~best.is_plain]:
-            arcs = _shorter_arcs(own.pairs, int(row), float(lengths[row]), plain)
-            chains = chains if arcs is None else put_rows(chains, np.array([row]), arcs)
+        still = left[~best.is_plain]
+        arcs, of = _shorter_arcs(rows_of(own.pairs, still), lengths[still], plain.rows(still))
+        chains = put_rows(chains, still[of], arcs)
     far = np.sqrt(dots(pairs.ways, pairs.ways))
     chains = put_in_space(chains, axes=own.axes, is_reversed=own.is_reversed)
     return ShortestCurves(chains=_straightened(chains, pairs, far), is_only_plain=is_plain)
@@ -92,7 +92,7 @@ def _straightened(chains: PieceChains, pairs: PosePairs, far: Array) -> PieceCha
     """Poses in line get exactly the straight between them."""
     off = np.abs(pairs.ways - far[:, None] * pairs.starts).max(axis=1)
     in_line = (off < _STRAIGHT * np.maximum(far, 1)) & (np.abs(pairs.starts - pairs.ends).max(axis=1) < _STRAIGHT)
-    chains.sizes[in_line] = np.stack([0 * far, far, 0 * far], axis=1)[in_line]
+    chains.sizes[in_line], chains.sizes[in_line, 1] = 0.0, far[in_line]
     return chains
 
 
@@ -115,15 +115,24 @@ def _best_with_straight(pairs: PosePairs) -> ArcStraightArcs:
     return best
 
 
-def _shorter_arcs(pairs: PosePairs, row: int, length: float, plain: ArcStraightArcs) -> PieceChains | None:
-    """Three arcs between the poses of this row, flat or in space; None where none are shorter."""
-    way, start, end = pairs.ways[row], pairs.starts[row], pairs.ends[row]
-    candidates = [find_flat_arcs(pairs, row)]
-    if np.sqrt(way @ way) < _CLOSE:
-        guesses = hinges_past_edge(start=start, end=end, turns=plain.turns[row], towards=plain.towards[row])
-        candidates.append(find_three_arcs(way=way, start=start, end=end, guesses=guesses))
-    found = [arcs for arcs in candidates if arcs is not None and arcs.lengths[0] < length]
-    return min(found, key=lambda arcs: float(arcs.lengths[0]), default=None)
+def _shorter_arcs(pairs: PosePairs, lengths: Array, plain: ArcStraightArcs) -> tuple[PieceChains, NDArray[np.intp]]:
+    """Curves of arcs alone that are shorter than what was found with a straight, and the rows they belong to.
+
+    lengths : of what was found
+    plain : what the quick way to a plain curve came to
+    """
+    flat = [(arcs, row) for row in range(len(pairs)) if (arcs := find_flat_arcs(pairs, row)) is not None]
+    chains, rows = [arcs for arcs, _ in flat], [np.array([row for _, row in flat], dtype=np.intp)]
+    close = np.flatnonzero(np.sqrt(dots(pairs.ways, pairs.ways)) < _CLOSE)
+    if len(close):
+        found = find_arcs_in_space(rows_of(pairs, close))
+        chains += [arcs for arcs, _ in found]
+        rows += [close[of] for _, of in found]
+    which = np.concatenate(rows)
+    together = joined_chains(chains) if chains else chain_rows(chains_of(pairs, plain), which)
+    shorter = np.where(together.lengths < lengths[which], together.lengths, inf)
+    best = shortest_of_each(shorter, which)
+    return chain_rows(together, best), which[best]
 
 
 def draw_curve(found: ShortestCurves, *, row: int, start: Pose3, end: Pose3, centreline_radius_mm: float) -> Curve:

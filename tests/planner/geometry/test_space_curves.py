@@ -61,7 +61,7 @@ def test_a_thousand_random_pairs_are_never_longer_than_brute_force_found_them() 
     found = find_shortest_curves(rows_of(pairs, range(200)))
     over = found.chains.lengths - expected[:200]
     assert over.max() < 1e-7
-    assert 0 < (over < -1e-7).sum() < 50  # those where three arcs beat every curve with a straight
+    assert 0 < (over < -1e-7).sum() < 60  # those where arcs alone beat every curve with a straight
     assert not (found.is_only_plain & (over < -1e-7)).any()
 
 

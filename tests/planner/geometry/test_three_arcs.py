@@ -5,8 +5,11 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from planner.geometry.curves.arc_straight_arc import find_plain_curves
+from planner.geometry.curves.hinge_chains import chains_of_hinges
 from planner.geometry.curves.piece_chains import PieceChains
 from planner.geometry.curves.planar_dubins import find_dubins_paths
+from planner.geometry.curves.pose_pairs import PosePairs
 from planner.geometry.curves.three_arcs import find_three_arcs
 from planner.geometry.motion.frame_axes import unit_vector
 from planner.parts import Point
@@ -16,12 +19,10 @@ places = st.tuples(*[st.floats(-1.5, 1.5)] * 3)
 
 
 def three_arcs(goal: Point, first: Point, last: Point) -> PieceChains | None:
-    return find_three_arcs(
-        way=np.array(goal, dtype=float),
-        start=np.array(first, dtype=float),
-        end=np.array(last, dtype=float),
-        guesses=np.empty((0, 6)),
-    )
+    """The shortest of them between two poses; None where none was found."""
+    pairs = PosePairs(ways=np.array([goal], dtype=float), starts=np.array([first]), ends=np.array([last]))
+    hinges, _ = find_three_arcs(pairs, plain=find_plain_curves(pairs))
+    return chains_of_hinges(hinges[:1], pairs) if len(hinges) else None
 
 
 def walk(heading: Point, arcs: PieceChains) -> tuple[np.ndarray, np.ndarray]:
