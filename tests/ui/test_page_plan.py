@@ -276,6 +276,10 @@ def test_files_that_are_not_accepted_at_the_start_are_told_in_sentences(
     assert "broken.yaml, line 3" in words_of(page)
 
 
+def has_paper() -> bool:
+    return find_spec("reportlab") is not None
+
+
 def test_plan_and_pictures_can_be_taken_along(monkeypatch: pytest.MonkeyPatch) -> None:
     page = open_job(open_page(monkeypatch), "trail-rear-brake")
     labels = [one.label for one in page.download_button]
@@ -284,10 +288,25 @@ def test_plan_and_pictures_can_be_taken_along(monkeypatch: pytest.MonkeyPatch) -
         "Side view (SVG)",
         "All pictures (SVG in a ZIP)",
     ]
-    has_paper = find_spec("reportlab") is not None
-    printed = ["Job card (PDF)", "Paper gauge (PDF)", "Measuring sheet (PDF)"] if has_paper else []
+    printed = ["Job card (PDF)", "Paper gauge (PDF)", "Measuring sheet (PDF)"] if has_paper() else []
     assert [one for one in labels if "PDF" in one] == printed
-    assert ("No job card" in words_of(page)) != has_paper
+    assert ("No job card" in words_of(page)) != has_paper()
+
+
+@pytest.mark.parametrize(
+    ("job", "label"),
+    [
+        ("spoke-only", "Job card (PDF)"),
+        ("touring-unmeasured", "What to measure first (PDF)"),
+        ("city-cable-stops", "Why there is no plan (PDF)"),
+    ],
+)
+def test_no_job_card_is_offered_where_nothing_may_be_begun(
+    monkeypatch: pytest.MonkeyPatch, job: str, label: str
+) -> None:
+    page = open_job(open_page(monkeypatch), job)
+    names = {"Job card (PDF)", "What to measure first (PDF)", "Why there is no plan (PDF)"}
+    assert [one.label for one in page.download_button if one.label in names] == [label] * has_paper()
 
 
 def test_where_nothing_can_be_printed_that_is_said_with_what_to_install(monkeypatch: pytest.MonkeyPatch) -> None:

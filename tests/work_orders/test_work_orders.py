@@ -8,7 +8,7 @@ import pytest
 
 from catalog import STARTER_FOLDER, read_catalog
 from planner import RoutingPlan, plan_job
-from planner.parts import Job, LineFamily, LineKind, Workshop, WorkStep
+from planner.parts import AnchorServes, Job, LineFamily, LineKind, Workshop, WorkStep
 from planner.verdicts import Outcome
 from tests.builders import make_workshop
 from tests.work_orders.bench import DEEDS, walk
@@ -51,6 +51,7 @@ def start_of(job: Job) -> dict[str, bool]:
         "clips": old is not None,
         "leading_closed": job.new.line.kind is not LineKind.HYDRAULIC_HOSE,
         "trailing_closed": job.new.line.kind is not LineKind.HYDRAULIC_HOSE,
+        "clamp_in_reach": not any(anchor.serves is AnchorServes.DROPPER for anchor in job.frame.anchors.values()),
         "old_cable": old is not None and old.line.kind.family is LineFamily.MECHANICAL,
         "has_cable": job.new.line.kind.family is LineFamily.MECHANICAL,
         "power_matters": job.new.line.kind is LineKind.ELECTRIC_WIRE,

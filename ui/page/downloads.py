@@ -16,6 +16,9 @@ from ui.shared.days import today_in
 from ui.shared.extras import ExtraMissing, refuse_without
 from ui.shared.plan_pictures import pictures_of
 
+_CARD_NAMES = {Outcome.UNKNOWN: "What to measure first (PDF)", Outcome.NO_FIT: "Why there is no plan (PDF)"}
+"""What the sheet is called where nothing may be begun by it."""
+
 _NO_TIME = (1980, 1, 1, 0, 0, 0)
 """The earliest moment a ZIP file can tell: the same plan gives the same bytes."""
 
@@ -39,12 +42,12 @@ def show_card_button(plan: RoutingPlan, job: Job) -> None:
         st.info(f"No job card: {plain(missing)}", icon=":material/print_disabled:")
         return
     st.download_button(
-        "Job card (PDF)",
+        _CARD_NAMES.get(plan.outcome, "Job card (PDF)"),
         lambda: _card(plan, job),
-        f"{plan.job_id}-card.pdf",
+        f"{plan.job_id}-{'card' if plan.outcome.lets_work_begin else 'answer'}.pdf",
         "application/pdf",
         on_click="ignore",
-        type="primary" if plan.outcome <= Outcome.TIGHT else "secondary",
+        type="primary" if plan.outcome.lets_work_begin else "secondary",
         icon=":material/print:",
     )
 

@@ -69,7 +69,7 @@ def _port_labels(scene: RouteScene) -> list[tuple[str, PaperPoint, str]]:
 
 def _anchor_labels(scene: RouteScene) -> list[tuple[str, PaperPoint, str]]:
     plan, used = scene.plan, ends_of(scene)
-    start = used[0 if plan.feed_from is JobEnd.FROM else -1] if used and plan.feed_from else ""
+    start = used[0 if plan.feed_from is JobEnd.FROM else -1] if used and plan.feed_from and plan.route else ""
     called = {key: anchor.label or key for key, anchor in scene.frame.anchors.items()}
     at_point: dict[PaperPoint, list[str]] = {}
     for anchor, at in seen_places(scene, scene.frame.anchors.values()):

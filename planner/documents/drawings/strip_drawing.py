@@ -73,7 +73,11 @@ def _words_of(scene: RouteScene, place: str) -> list[str]:
     if port is None:
         label = frame.anchors[place].label or place
         start = places_in_order(scene.plan, frame)
-        fed = start[0 if scene.plan.feed_from is JobEnd.FROM else -1] if start and scene.plan.feed_from else ""
+        fed = (
+            start[0 if scene.plan.feed_from is JobEnd.FROM else -1]
+            if start and scene.plan.feed_from and scene.plan.route
+            else ""
+        )
         return wrapped(f"feed from {label}" if place == fed else label, height_mm=TYPE_MM, room_mm=room_mm)
     rows = wrapped(f"{port.label} ({port.id})", height_mm=TYPE_MM, room_mm=room_mm)
     rows += wrapped(_hole_words(port), height_mm=TYPE_MM, room_mm=room_mm)
