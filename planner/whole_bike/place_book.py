@@ -11,8 +11,11 @@ from planner.verdicts import Check, Outcome, Room, Thing, ThingKind
 Size = tuple[float, float]
 """Diameter and tolerance of one thing [mm]."""
 
-MOST_PACKINGS = 20_000
-"""The usual allowance of questions about several things in one hole; some minutes."""
+Question = tuple[Room, tuple[Size, ...]]
+"""A place as it is, and the things in it, thickest first."""
+
+MOST_PACKINGS = 3_000
+"""The usual allowance of questions about several things in one hole; most visits need a hundred."""
 
 
 class WorkRanOutError(Exception):
@@ -43,47 +46,60 @@ class PlaceBook:
     left : questions about two or more things that may still be asked
     asked_n : such questions so far
     unproven_n : how often neither a placement nor a proof decided
+    known : what was found
+    unproven : of these, what does not fit and was not asked for a proof
     """
 
     limits: ShopLimits
     left: int = MOST_PACKINGS
     asked_n: int = 0
     unproven_n: int = 0
-    known: dict[tuple[Room, tuple[Size, ...]], Check] = field(default_factory=dict)
+    known: dict[Question, Check] = field(default_factory=dict)
+    unproven: set[Question] = field(default_factory=set)
 
-    def ask(self, room: Room, sizes: Iterable[Size]) -> Check:
+    def ask(self, room: Room, sizes: Iterable[Size], *, proves_no: bool = True) -> Check:
         """Whether things of these sizes pass side by side.
+
+        proves_no : whether "does not fit" is to be told from "not known"; what fits is found either way
 
         Raises WorkRanOutError where the allowance is used up.
         """
-        in_order = tuple(sorted(sizes, reverse=True))
-        key = (room, in_order)
-        if key not in self.known:
-            if len(in_order) > 1:
-                if self.left <= 0:
-                    raise WorkRanOutError
-                self.left -= 1
-                self.asked_n += 1
-            self.known[key] = self._find(room, in_order)
+        key = (room, tuple(sorted(sizes, reverse=True)))
+        if key not in self.known or (proves_no and key in self.unproven):
+            self._spend(key[1])
+            self.known[key] = self._find(*key, proves_no)
+            if proves_no or self.known[key].outcome <= Outcome.TIGHT:
+                self.unproven.discard(key)
+            else:
+                self.unproven.add(key)
         found = self.known[key]
         if found.outcome is Outcome.UNKNOWN and found.proof != NOT_MEASURED:
             self.unproven_n += 1
         return found
 
-    def outcome(self, place_id: str, room: Room, sizes: Iterable[Size], lenience: Lenience) -> Outcome:
+    def _spend(self, sizes: tuple[Size, ...]) -> None:
+        if len(sizes) > 1:
+            if self.left <= 0:
+                raise WorkRanOutError
+            self.left -= 1
+            self.asked_n += 1
+
+    def outcome(
+        self, place_id: str, room: Room, sizes: Iterable[Size], lenience: Lenience, *, proves_no: bool
+    ) -> Outcome:
         """The same as an outcome, with what is overlooked."""
         if place_id in lenience.endless:
             return Outcome.FITS
-        check = self.ask(room, sizes)
+        check = self.ask(room, sizes, proves_no=proves_no)
         lacks_little = check.clearance_mm is not None and check.clearance_mm + lenience.lacking_mm >= 0
-        return Outcome.TIGHT if check.outcome is Outcome.NO_FIT and lacks_little else check.outcome
+        return Outcome.TIGHT if check.outcome > Outcome.TIGHT and lacks_little else check.outcome
 
     def lacking_sizes_mm(self) -> list[float]:
         """What was seen to lack anywhere, least first [mm]."""
         seen = {-check.clearance_mm for check in self.known.values() if check.clearance_mm is not None}
         return sorted(size for size in seen if size > 0)
 
-    def _find(self, room: Room, sizes: tuple[Size, ...]) -> Check:
+    def _find(self, room: Room, sizes: tuple[Size, ...], proves_no: bool) -> Check:
         things = [
             Thing(id=str(n), kind=ThingKind.LINE, diameter_mm=diameter_mm, tolerance_mm=tolerance_mm)
             for n, (diameter_mm, tolerance_mm) in enumerate(sizes)
@@ -94,4 +110,5 @@ class PlaceBook:
             things=things,
             running_clearance_mm=self.limits.running_clearance_mm,
             most_work=self.limits.hole_work_rows,
+            proves_no=proves_no,
         )

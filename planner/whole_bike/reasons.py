@@ -7,8 +7,9 @@ from itertools import combinations
 from planner.parts import VisitLine
 from planner.verdicts import Outcome
 from planner.whole_bike.changes import Way
+from planner.whole_bike.order_search import find_order
 from planner.whole_bike.place_book import STRICT, Lenience, WorkRanOutError
-from planner.whole_bike.visit_search import Answer, ChangeId, Pairs, VisitSearch
+from planner.whole_bike.visit_search import Answer, ChangeId, Pairs, VisitSearch, wishes_of
 
 MOST_PLACES = 3
 """Places that are taken as endless together, to see which ones stand in the way."""
@@ -69,7 +70,7 @@ def find_forced(*, search: VisitSearch, answer: Answer) -> tuple[Forced, ...]:
     ids: list[ChangeId] = [(change.line_id, change.kind) for change in changes]
     level = max(answer.outcome, Outcome.TIGHT)
     asker = _Asker(search=search, level=level, split=frozenset(answer.split))
-    pairs = [(a, b) for a, b in combinations(ids, 2) if a[0] != b[0]]
+    pairs = [(a, b) for a, b in combinations(ids, 2) if a[0] != b[0] and not _turns(search, answer, level, (b, a))]
     forced = [(a, b) for a, b in pairs if not asker.works(search.visit.lines, turned=frozenset({(b, a)}))]
     return tuple(
         Forced(
@@ -81,6 +82,23 @@ def find_forced(*, search: VisitSearch, answer: Answer) -> tuple[Forced, ...]:
         )
         for a, b in forced
     )
+
+
+def _turns(search: VisitSearch, answer: Answer, level: Outcome, turned: tuple[ChangeId, ChangeId]) -> bool:
+    """Whether two changes may be turned round on the ways that were chosen, or that was not looked at to the end."""
+    chosen = answer.found.chosen
+    ids: list[ChangeId] = [(each.change.line_id, each.change.kind) for each in chosen]
+    try:
+        order = find_order(
+            chosen=chosen,
+            steps=search.steps.asking(level=level),
+            wishes=wishes_of(ids, frozenset({turned})),
+            prunes=False,
+            any_will_do=True,
+        )
+    except WorkRanOutError:
+        return True
+    return order is not None
 
 
 def find_conflict(*, search: VisitSearch, level: Outcome, splits: bool) -> Conflict | None:

@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 
-from planner.verdicts import Outcome
+from planner.verdicts import Outcome, Room
 from planner.whole_bike.changes import NO_COST, Asked, Manner, Value, Way
 from planner.whole_bike.lyings import Lying
 from planner.whole_bike.place_book import STRICT, Lenience, PlaceBook, Size
@@ -82,8 +82,13 @@ class StepBook:
             if outcome > self.level:
                 break
             together = (each.size, *sizes.get(each.place_id, ()))
-            outcome = max(outcome, self.places.outcome(each.place_id, each.room, together, self.lenience))
+            outcome = max(outcome, self._outcome(each.place_id, each.room, together))
         return outcome
+
+    def _outcome(self, place_id: str, room: Room, sizes: Iterable[Size]) -> Outcome:
+        """Whether a no is a no or only not known is asked where that makes a difference: it is dear."""
+        proves_no = self.level is Outcome.UNKNOWN
+        return self.places.outcome(place_id, room, sizes, self.lenience, proves_no=proves_no)
 
     def end(self, ways: Iterable[Way]) -> Outcome:
         """Whether these lines and those that stay ride together, as far as the level asks.
@@ -112,7 +117,7 @@ class StepBook:
         sizes = _sizes_at(rooms, lying)
         found: dict[str, Outcome] = {}
         for place_id, room in rooms.items():
-            found[place_id] = self.places.outcome(place_id, room, sizes.get(place_id, ()), self.lenience)
+            found[place_id] = self._outcome(place_id, room, sizes.get(place_id, ()))
             if found[place_id] > self.level:
                 break
         return found

@@ -26,7 +26,8 @@ def plan_visit(*, visit: Visit, workshop: Workshop, most_packings: int = MOST_PA
 
     visit : frame, lines and what the job allows
     workshop : methods, limits, steps and small parts
-    most_packings : how many questions about several things in one hole may be asked before the best so far is told
+    most_packings : how many questions about several things in one hole may be asked until the best so far is told;
+        as many again for reasons and ways out
 
     Raises OldWayNotToldError where an old line may lie on several ways and the job does not say.
     """
@@ -41,6 +42,7 @@ def plan_visit(*, visit: Visit, workshop: Workshop, most_packings: int = MOST_PA
         least_min=None if answer.is_proven else least_minutes(search=search),
         names=_names_of(visit, ()),
     )
+    search.places.left = most_packings
     if answer.found.order is not None:
         return _with_order(plan, visit, workshop, answer, search)
     return _with_conflict(plan, visit, workshop, search) if answer.outcome is Outcome.NO_FIT else plan
@@ -53,11 +55,12 @@ def _with_conflict(plan: VisitPlan, visit: Visit, workshop: Workshop, search: Vi
         return plan
     alone = [line for line in visit.lines if conflict.line_ids == (line.id,)]
     plans = [plan_job(job=job_of_line(visit=visit, line=line), workshop=workshop) for line in alone]
-    ways_out = find_visit_ways_out(visit=visit, workshop=workshop, conflict=conflict, places=search.places)
+    ways_out = find_visit_ways_out(search=search, conflict=conflict)
     return replace(
         plan,
         conflict=conflict,
         ways_out=ways_out,
+        has_all_reasons=search.places.left > 0,
         lines=tuple(LinePlan(line_id=line.id, plan=each) for line, each in zip(alone, plans, strict=True)),
         names=_names_of(visit, plans),
     )
@@ -74,13 +77,16 @@ def _with_order(plan: VisitPlan, visit: Visit, workshop: Workshop, answer: Answe
     ]
     outcome = max((answer.outcome, *(plan.outcome for plan in plans if plan is not None)))
     steps = find_visit_steps(turns=turns, workshop=workshop, names=names) if outcome <= Outcome.TIGHT else ()
-    whole_swaps = find_conflict(search=search, level=Outcome.TIGHT, splits=False) if answer.split else None
+    level = max(answer.outcome, Outcome.TIGHT)
+    whole_swaps = find_conflict(search=search, level=level, splits=False) if answer.split else None
+    forced = find_forced(search=search, answer=answer)
     return replace(
         plan,
         outcome=outcome,
         order=tuple(OrderStep(line_id=moment.line.id, kind=moment.kind) for moment in moments),
         lines=_line_plans(moments, plans),
-        forced=find_forced(search=search, answer=answer),
+        forced=forced,
+        has_all_reasons=search.places.left > 0,
         conflict=whole_swaps,
         steps=steps,
         totals=find_totals(turns=turns, steps=steps, workshop=workshop),

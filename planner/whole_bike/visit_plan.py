@@ -91,6 +91,7 @@ class VisitPlan:
     totals : None where there is no order
     conflict : what forbids an order; with one, what forbids it without taking old lines out first; else None
     ways_out : what would make an order where there is none
+    has_all_reasons : False where the allowance ran out before every reason and way out was looked at
     least_min : no plan takes fewer minutes of its lines' own work; None where the order is proven to be the best [min]
     cautions : sentences that belong to no step
     names : what people call places and things
@@ -109,6 +110,7 @@ class VisitPlan:
     forced: tuple[Forced, ...] = ()
     conflict: Conflict | None = None
     ways_out: tuple[VisitWayOut, ...] = ()
+    has_all_reasons: bool = True
     least_min: float | None = None
     cautions: tuple[str, ...] = ()
     names: Names

@@ -4,7 +4,7 @@ The worst of two outcomes forgets the better one, so outcome and cost are never 
 each level, FITS first, all that is worse is left out and what remains are sums.
 """
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 from itertools import combinations
 
@@ -92,7 +92,7 @@ class VisitSearch:
         changes = sorted(
             (change for line in lines for change in self.changes_of(line, is_split=line.id in split)), key=_rank
         )
-        wishes = _wishes_of(changes, first_before)
+        wishes = wishes_of([(change.line_id, change.kind) for change in changes], first_before)
         is_whole = True
         for level in levels:
             steps = self.steps.asking(level=level, lenience=lenience)
@@ -173,16 +173,15 @@ def _rank(change: Change) -> tuple[bool, float, str, StepKind]:
     return change.kind is not StepKind.OUT, round(after_mm - before_mm, 6), change.line_id, change.kind
 
 
-def _wishes_of(changes: list[Change], pairs: Pairs) -> Wishes:
-    """Wishes by place in the list; a line that is taken out first goes out before it goes in in any case."""
-    ids: list[ChangeId] = [(change.line_id, change.kind) for change in changes]
+def wishes_of(ids: Sequence[ChangeId], pairs: Pairs) -> Wishes:
+    """Wishes by place in a list of changes; a line taken out first goes out before it goes in in any case."""
     wishes = {(ids.index(a), ids.index(b)) for a, b in pairs if a in ids and b in ids}
     if not wishes:
         return frozenset()
     both = {
-        (ids.index((a, StepKind.OUT)), place)
-        for place, (a, kind) in enumerate(ids)
-        if (a, StepKind.OUT) in ids and kind is StepKind.IN
+        (ids.index((line_id, StepKind.OUT)), place)
+        for place, (line_id, kind) in enumerate(ids)
+        if kind is StepKind.IN and (line_id, StepKind.OUT) in ids
     }
     return frozenset(wishes | both)
 

@@ -4,9 +4,9 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 from enum import StrEnum
 
-from planner.parts import Frame, Visit, VisitLine, Workshop
+from planner.parts import Frame, Visit, VisitLine
 from planner.plan.size_changes import LARGEST_GROWTH_MM, STEP_MM, grown_opening
-from planner.whole_bike.place_book import PlaceBook
+from planner.whole_bike.changes import Change
 from planner.whole_bike.reasons import Conflict
 from planner.whole_bike.visit_search import WORKS, VisitSearch
 
@@ -26,31 +26,30 @@ class VisitWayOut:
     """One change with which all lines go in.
 
     line_id : the line it is about; None where it is about none
-    place_id : the port or run it is about; None likewise
+    place_ids : the ports and runs it is about, all of them together
     by_mm : how much larger or thinner; None where it is not about a size [mm]
     split : ids of the lines taken out first even then
     """
 
     kind: VisitWayOutKind
     line_id: str | None = None
-    place_id: str | None = None
+    place_ids: tuple[str, ...] = ()
     by_mm: float | None = None
     split: tuple[str, ...] = ()
 
 
-def find_visit_ways_out(
-    *, visit: Visit, workshop: Workshop, conflict: Conflict, places: PlaceBook
-) -> tuple[VisitWayOut, ...]:
+def find_visit_ways_out(*, search: VisitSearch, conflict: Conflict) -> tuple[VisitWayOut, ...]:
     """What would make an order, nearest at hand first; empty where nothing that was tried does.
 
     Asked are: old lines out first and inserts out where the job forbids it, each line of the conflict led outside, its
     places larger, its new lines thinner. Sizes are in steps of 0.05 mm, on the safe side; that a thinner line's size
     is the largest that will do is not claimed, since a joint may no longer suit it.
 
+    search : the visit with what is remembered of it, and what is left of the allowance
     conflict : the lines and places that forbid an order
-    places : the memory of the shared places, with what is left of the allowance
     """
-    tried = _Tried(workshop=workshop, places=places)
+    tried = _Tried(search=search)
+    visit = search.visit
     return (
         *_settings(visit, tried),
         *_outside(visit, conflict, tried),
@@ -61,12 +60,13 @@ def find_visit_ways_out(
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Tried:
-    workshop: Workshop
-    places: PlaceBook
+    search: VisitSearch
 
     def order(self, visit: Visit) -> tuple[str, ...] | None:
         """The lines taken out first in an order that works; None where there is none, or the allowance ran out."""
-        search = VisitSearch(visit=visit, workshop=self.workshop, places=self.places)
+        search = VisitSearch(
+            visit=visit, workshop=self.search.workshop, places=self.search.places, changes=self._unchanged(visit)
+        )
         for split in (frozenset[str](), *search.splits(lines=visit.lines)):
             _, found = search.find(lines=visit.lines, levels=WORKS[-1:], split=split, any_will_do=True)
             if found.order is not None:
@@ -75,9 +75,13 @@ class _Tried:
                 return None
         return None
 
-    def works(self, visit: Visit) -> bool:
-        """Whether there is an order."""
-        return self.order(visit) is not None
+    def _unchanged(self, visit: Visit) -> dict[tuple[str, bool], tuple[Change, ...]]:
+        """What is known of lines that are the same on the same frame."""
+        asked = self.search.visit
+        if visit.frame is not asked.frame or visit.may_remove_inserts is not asked.may_remove_inserts:
+            return {}
+        same = {line.id for line in visit.lines if any(line is each for each in asked.lines)}
+        return {key: changes for key, changes in self.search.changes.items() if key[0] in same}
 
 
 def _settings(visit: Visit, tried: _Tried) -> Iterator[VisitWayOut]:
@@ -101,13 +105,20 @@ def _outside(visit: Visit, conflict: Conflict, tried: _Tried) -> Iterator[VisitW
 
 
 def _larger(visit: Visit, conflict: Conflict, tried: _Tried) -> Iterator[VisitWayOut]:
-    for place_id in conflict.obstacle.places:
+    place_ids = conflict.obstacle.places
 
-        def grown(by_mm: float, place_id: str = place_id) -> Visit | None:
-            frame = _with_larger_place(visit.frame, place_id, by_mm)
-            return None if frame is None else replace(visit, frame=frame)
+    def grown(by_mm: float) -> Visit | None:
+        frame = visit.frame
+        for place_id in place_ids:
+            larger = _with_larger_place(frame, place_id, by_mm)
+            if larger is None:
+                return None
+            frame = larger
+        return replace(visit, frame=frame)
 
-        yield from _least(grown, tried, VisitWayOut(kind=VisitWayOutKind.LARGER_PLACE, place_id=place_id))
+    if place_ids:
+        way = VisitWayOut(kind=VisitWayOutKind.LARGER_PLACE, place_ids=place_ids)
+        yield from _least(grown, conflict, tried, way)
 
 
 def _thinner(visit: Visit, conflict: Conflict, tried: _Tried) -> Iterator[VisitWayOut]:
@@ -118,30 +129,37 @@ def _thinner(visit: Visit, conflict: Conflict, tried: _Tried) -> Iterator[VisitW
             lines = tuple(each if each is not line or thin is None else thin for each in visit.lines)
             return None if thin is None else replace(visit, lines=lines)
 
-        yield from _least(thinned, tried, VisitWayOut(kind=VisitWayOutKind.THINNER_LINE, line_id=line.id))
+        yield from _least(thinned, conflict, tried, VisitWayOut(kind=VisitWayOutKind.THINNER_LINE, line_id=line.id))
 
 
-def _least(changed: Callable[[float], Visit | None], tried: _Tried, way: VisitWayOut) -> Iterator[VisitWayOut]:
-    """The least size, in steps, that was found to work; doubled until it does, then halved down."""
+def _least(
+    changed: Callable[[float], Visit | None], conflict: Conflict, tried: _Tried, way: VisitWayOut
+) -> Iterator[VisitWayOut]:
+    """The least size, in steps, with which the lines of the conflict have an order, where all lines have one then."""
+
+    def visit_of(steps_n: int) -> Visit | None:
+        return changed(round(steps_n * STEP_MM, 6))
 
     def works(steps_n: int) -> bool:
-        visit = changed(round(steps_n * STEP_MM, 6))
-        return visit is not None and tried.works(visit)
+        visit = visit_of(steps_n)
+        if visit is None:
+            return False
+        some = tuple(line for line in visit.lines if line.id in conflict.line_ids)
+        return tried.order(replace(visit, lines=some)) is not None
 
     high = 1
     while not works(high):
         high *= 2
-        if high * STEP_MM > LARGEST_GROWTH_MM or changed(round(high * STEP_MM, 6)) is None:
+        if high * STEP_MM > LARGEST_GROWTH_MM or visit_of(high) is None:
             return
     low = high // 2
     while high - low > 1:
         middle = (low + high) // 2
         low, high = (low, middle) if works(middle) else (middle, high)
-    by_mm = round(high * STEP_MM, 2)
-    visit = changed(by_mm)
+    visit = visit_of(high)
     split = None if visit is None else tried.order(visit)
     if split is not None:
-        yield replace(way, by_mm=by_mm, split=split)
+        yield replace(way, by_mm=round(high * STEP_MM, 2), split=split)
 
 
 def _lines_of(visit: Visit, conflict: Conflict) -> tuple[VisitLine, ...]:

@@ -65,7 +65,8 @@ def _way_out(way: VisitWayOut) -> Record:
     return {
         "kind": way.kind,
         "line": way.line_id,
-        "place": way.place_id,
+        "place": way.place_ids[0] if len(way.place_ids) == 1 else None,
+        "places": list(way.place_ids),
         "by_mm": _rounded(way.by_mm),
         "taken_out_first": list(way.split),
     }

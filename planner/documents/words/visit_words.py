@@ -67,7 +67,8 @@ def conflict_words(conflict: Conflict, plan: VisitPlan) -> str:
     """The lines that no order brings in together, where, and by how much; without a full stop."""
     lines = _listed(conflict.line_ids)
     if len(conflict.line_ids) == 1:
-        return f"{lines} cannot be led in even with all other lines away"
+        how = "drawn in by its old line" if plan.order else "led in"
+        return f"{lines} cannot be {how} even with all other lines away"
     at = _place_words(conflict.obstacle, plan)
     if conflict.at_the_end:
         said = f"{lines} do not ride together{at}"
@@ -104,16 +105,21 @@ def _forced_sentence(forced: Forced, plan: VisitPlan) -> str:
 def visit_ways_out_told(plan: VisitPlan) -> tuple[str, ...]:
     """What would make an order, nearest at hand first; with the word that nobody drills where a place is the matter."""
     told = tuple(_way_out_sentence(way, plan) for way in plan.ways_out)
+    if not plan.has_all_reasons:
+        told = (*told, "The allowance for the search ran out before everything was tried.")
     is_about_place = any(way.kind is VisitWayOutKind.LARGER_PLACE for way in plan.ways_out)
     return (*told, NEVER_DRILL) if is_about_place else told
 
 
 def _way_out_sentence(way: VisitWayOut, plan: VisitPlan) -> str:
     said = _WAYS_OUT[way.kind].format(
-        line=way.line_id, place=_place(way.place_id or "", plan), size=millimetres(way.by_mm), split=_listed(way.split)
+        line=way.line_id,
+        place=_listed([_place(place_id, plan) for place_id in way.place_ids]),
+        size=millimetres(way.by_mm),
+        split=_listed(way.split),
     )
     if way.split and way.kind is not VisitWayOutKind.TAKE_OUT_FIRST:
-        return f"{said.removesuffix('.')}, the old line of {_listed(way.split)} out first."
+        return f"{said.removesuffix('.')}, with the old line of {_listed(way.split)} out first."
     return said
 
 

@@ -95,11 +95,11 @@ def test_every_way_out_works_and_a_step_less_does_not() -> None:
     _, search = find_visit_order(visit=visit, workshop=workshop())
     conflict = find_conflict(search=search, level=Outcome.UNKNOWN, splits=True)
     assert conflict is not None
-    ways = find_visit_ways_out(visit=visit, workshop=workshop(), conflict=conflict, places=search.places)
+    ways = find_visit_ways_out(search=search, conflict=conflict)
     assert VisitWayOut(kind=VisitWayOutKind.TAKE_OUT_FIRST, split=("rear-brake",)) in ways
     assert {way.line_id for way in ways if way.kind is VisitWayOutKind.OUTSIDE} == {"lamp", "rear-brake"}
     (larger,) = (way for way in ways if way.kind is VisitWayOutKind.LARGER_PLACE)
-    assert (larger.place_id, larger.by_mm) == ("stay-run", pytest.approx(0.2))
+    assert (larger.place_ids, larger.by_mm) == (("stay-run",), pytest.approx(0.2))
     (thinner,) = (way for way in ways if way.kind is VisitWayOutKind.THINNER_LINE)
     assert thinner.line_id == "rear-brake"  # 10.2 less the cord's 5.4 leaves 4.8 for it
     assert thinner.by_mm == pytest.approx(0.7)
