@@ -89,7 +89,7 @@ def way_out_sentences(plan: RoutingPlan) -> tuple[str, ...]:
     if plan.outcome is not Outcome.NO_FIT:
         return ()
     ways = plan.ways_out if plan.no_route is None else plan.no_route.ways_out
-    told = tuple(way_out_sentence(way, plan=plan) for way in ways)
+    told = tuple(dict.fromkeys(way_out_sentence(way, plan=plan) for way in ways))  # two lines may be named alike
     if ways and all(way.outcome is Outcome.NO_FIT for way in ways):
         told = (NONE_ALONE, *told)
     return (*told, NEVER_DRILL) if plan.no_route is not None and plan.no_route.ports else told
