@@ -66,3 +66,12 @@ def test_the_sum_that_is_printed_adds_up_to_the_cut() -> None:
     assert lengths.need_mm + sum(map(int, re.findall(r"(\d+) mm", told))) == pytest.approx(lengths.cut_mm)
     assert "19 mm to cut away where the joint was" in told
     assert "20 mm lost where a fitting is taken off" in told
+
+
+@pytest.mark.parametrize(("trim_mm", "told"), [(0.0, ""), (0.6, " + 1 mm to trim"), (1.0, " + 1 mm to trim")])
+def test_a_millimetre_is_told_and_nothing_is_not(trim_mm: float, told: str) -> None:
+    frame = make_lane_frame((12.0, 12.0))
+    job = make_job(frame)
+    legs = tuple(find_legs(frame=frame, line=job.new.line)[run_id] for run_id in ("to-0", "through-0", "from-0"))
+    limits = make_limits(trim_allowance_mm=trim_mm, length_step_mm=1.0)
+    assert added_words(find_lengths(job=job, legs=legs, limits=limits)) == told

@@ -218,14 +218,19 @@ def test_price_is_that_of_the_rolls_and_unknown_when_one_is() -> None:
 
 
 def test_search_that_is_cut_short_does_not_claim_a_proof() -> None:
-    lengths_mm = (510, 501, 334, 333, 253, 251)
-    found = find_cut_list(
-        pieces=[_piece(str(length_mm), length_mm, 7) for length_mm in lengths_mm],
-        stock=[StockLength(id="roll", line_id="hose", length_mm=1000)],
-        effort=SearchEffort(patterns_at_most=1, nodes_at_most=0),
-    )
-    assert found.is_proven is (found.rolls_used == found.lower_bound)
-    assert not found.uncut
+    """By hand four rolls do: 526 + 302, 526 + 302, 484 + 484, 484 + 302; and 3410 mm ask for four."""
+    asked = {
+        "pieces": [_piece("short", 302, 3), _piece("middle", 484, 3), _piece("long", 526, 2)],
+        "stock": [StockLength(id="roll", line_id="hose", length_mm=1000)],
+    }
+    hasty = find_cut_list(**asked, effort=SearchEffort(patterns_at_most=1, nodes_at_most=0))
+    assert not hasty.uncut
+    assert hasty.rolls_used > 4, "else nothing is tried here"
+    assert hasty.lower_bound == 4
+    assert not hasty.is_proven
+    assert not hasty.is_length_proven
+    patient = find_cut_list(**asked)
+    assert (patient.rolls_used, patient.lower_bound, patient.is_proven) == (4, 4, True)
 
 
 def test_same_list_twice_is_the_same() -> None:

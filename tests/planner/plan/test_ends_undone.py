@@ -148,3 +148,12 @@ def test_slack_kept_in_a_run_on_purpose_is_part_of_every_length() -> None:
     assert slack is not None
     assert (slack.need_mm or 0.0) - (plain.need_mm or 0.0) == pytest.approx(150.0)
     assert slack.legs[-1].basis.endswith("with 150 mm of slack")
+
+
+def test_nothing_is_lost_at_an_end_that_is_not_undone_or_where_the_shop_says_nothing_of_it() -> None:
+    plain = plan_of(make_job(make_lane_frame((8.0, 8.0))), make_coupler())
+    silent = make_shop(make_coupler(), limits=replace(LIMITS, undone_end_mm=None))
+    undone = plan_job(job=nut_at_lever_and_crimp_at_caliper(), workshop=silent)
+    for plan in (plain, undone):
+        assert plan.lengths is not None
+        assert plan.lengths.undone_mm == 0.0

@@ -1,5 +1,6 @@
 """Whole plans on small frames: what is chosen, what is kept with its reason, and the proof of a no."""
 
+from collections import Counter
 from dataclasses import replace
 from math import exp, pi
 
@@ -245,3 +246,20 @@ def test_the_record_holds_plain_values_only() -> None:
     plan = plan_job(job=make_job(make_lane_frame((8.0, 8.0))), workshop=make_workshop())
     record = plan_as_record(plan)
     assert json.loads(json.dumps(record)) == record
+
+
+def test_each_place_that_fails_is_told_once_and_no_run_stands_for_another() -> None:
+    """Two lanes whose guides are both too narrow, and a hole that two runs lead on from: two runs, one hole."""
+    narrow = Guide(bore_diameter_mm=4.0, tolerance_mm=0.1, bend_radius_mm=None, turn_deg=0.0)
+    frame = make_lane_frame((8.0, 8.0), (8.0, 8.0))
+    guided = {run_id: replace(frame.runs[run_id], guide=narrow) for run_id in ("through-0", "through-1")}
+    job = make_job(replace(frame, runs={**frame.runs, **guided}))
+    told = [one.check.run_id for one in plan_job(job=job, workshop=make_workshop(make_spoke())).rejected]
+    assert Counter(told)["through-0"] == Counter(told)["through-1"] > 0
+    small = make_lane_frame((4.0, 8.0))
+    beside = replace(small.runs["through-0"], id="beside-0")
+    job = make_job(replace(small, runs={**small.runs, "beside-0": beside}))
+    rejected = plan_job(job=job, workshop=make_workshop(make_spoke())).rejected
+    told = [(one.feed_from, one.check.state) for one in rejected if one.check.port_id == "in-0"]
+    assert told
+    assert len(told) == len(set(told))
