@@ -14,7 +14,7 @@ from catalog.mechanic_errors import Complaint, did_you_mean
 from catalog.port_places import on_complaints
 from catalog.read_files import Placed, accepted, accepted_as
 from catalog.told_motion import motion_complaints
-from catalog.told_places import DRAWN_ZONES, ToldFrame, find_places, zone_complaints
+from catalog.told_places import ToldFrame, drawn_zone_ids, find_places, zone_complaints
 from catalog.yaml_text import Path
 from planner.parts import OUTSIDE, MovesWith
 
@@ -30,7 +30,7 @@ class _FrameParts:
         self.raw_frame = raw
         self.raw_rear: Any = raw.get("rear")
         self.geometry: GeometryEntry | None = accepted(GeometryEntry, raw.get("geometry"))
-        drawn = () if self.geometry is None else DRAWN_ZONES
+        drawn = () if raw.get("geometry") is None else drawn_zone_ids(self.geometry)
         self.zone_ids = list(dict.fromkeys((*self._ids("zones"), *drawn)))
         self.port_ids = self._ids("ports")
         self.anchor_ids = self._ids("anchors")

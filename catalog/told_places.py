@@ -50,7 +50,7 @@ DRAWN_ZONES = (
     "seatstay_left",
     "seatstay_right",
 )
-"""Cavities that a geometry table draws; those behind the seat tube and its own only where it tells the seat tube."""
+"""Cavities that a geometry table can draw."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -87,6 +87,16 @@ class Places:
     drawn: frozenset[str]
     table: FrameTable | None
     complaints: tuple[Complaint, ...] = field(default=())
+
+
+def drawn_zone_ids(geometry: GeometryEntry | None) -> tuple[str, ...]:
+    """The cavities that a geometry table draws; all that one can, where it is not accepted yet.
+
+    geometry : as accepted; None where it is not
+    """
+    if geometry is None or any(geometry.complaints()):
+        return DRAWN_ZONES
+    return tuple(find_tubes(geometry.part()))
 
 
 def find_places(told: ToldFrame) -> Places:

@@ -166,6 +166,32 @@ def test_what_is_wrong_is_told_with_its_line(slip: tuple[str, str, str]) -> None
     assert told(FRAME.replace(before, after, 1)) == [message]
 
 
+DRAWN = FRAME.replace("      - {id: stay_left, bore: 18}\n", "")
+
+
+def test_a_cavity_that_is_drawn_needs_no_entry_of_its_own() -> None:
+    frame = catalog_of(
+        DRAWN.replace("wall: 1.2, on: {from_end: 55, side: top", "wall: 1.2, on: {from_end: 55, off: 10, side: top")
+    )
+    assert frame.frames["bench"].zones["stay_left"].bore_diameter_mm is None
+
+
+def test_a_table_that_is_wrong_hides_none_of_what_it_would_draw() -> None:
+    assert len(told(DRAWN.replace("reach: 450", "reach: 45"))) == 1
+
+
+def test_a_cavity_that_the_table_cannot_draw_is_not_there() -> None:
+    text = FRAME.replace("seat_angle: 76.5, seat_tube: 430,", "").replace(
+        "{end: start}", "{end: start}, at: [0, 0, 0], heading: [1, 0, 0]"
+    )
+    (wrong,) = told(
+        text.replace("joins: [outside, stay_left]", "joins: [outside, top_tube]").replace(
+            "between: [front, rear]", "between: [rear, front]"
+        )
+    )[:1]
+    assert "there is no zone top_tube" in wrong
+
+
 WITHOUT_TABLE = "\n".join(line for number, line in enumerate(FRAME.split("\n"), 1) if number not in (4, 5))
 
 

@@ -4,7 +4,8 @@ from pathlib import Path
 
 import pytest
 
-from catalog import check_files, questions_of_files
+from catalog import check_files, questions_of_files, read_catalog, read_job
+from planner import plan_as_record, plan_job
 from tests.catalog.samples import EXAMPLE_FRAME
 from tests.catalog.test_geometry_table import FRAME as TABLE_FRAME
 from tests.catalog.test_told_on_tubes import FRAME as TUBE_FRAME
@@ -108,6 +109,19 @@ def test_a_frame_with_two_runs_of_one_name_is_mended_first(tmp_path: Path) -> No
     file.write_text(text, encoding="utf-8")
     assert check_files([file])
     assert questions_of_files([file]) == []
+
+
+def test_a_plan_asks_too_and_the_told_length_counts(tmp_path: Path) -> None:
+    file = tmp_path / "trail.frame.yaml"
+    demo = Path(__file__).parents[2] / "demo_frames"
+    text = (demo / "trail.frame.yaml").read_text(encoding="utf-8")
+    file.write_text(text.replace("turn: 14, length: 330", "turn: 14, length: 300"), encoding="utf-8")
+    catalog = read_catalog([file], over_starter=True)
+    plan = plan_job(job=read_job(demo / "trail-rear-brake.job.yaml", catalog), workshop=catalog.workshop)
+    notes = plan_as_record(plan)["notes"]
+    assert [note for note in notes if "is told 300 mm long and its ends lie 323 mm apart" in note]
+    assert plan.lengths is not None
+    assert {leg.run_id: leg.nominal_mm for leg in plan.lengths.legs}["stay-run"] == 300
 
 
 def test_check_prints_questions_and_refuses_nothing(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
