@@ -4,6 +4,7 @@ Every tube is straight. Where a tube ends short of the point it is drawn to, and
 common practice, no source; the rest is plane trigonometry, derived.
 """
 
+from dataclasses import dataclass
 from math import asin, cos, degrees, hypot, radians, sin, sqrt
 
 from planner.errors import ImpossibleDimensionError
@@ -55,24 +56,13 @@ def rear_axle_mm(table: FrameTable) -> Point:
     return (-sqrt(table.chainstay_mm**2 - table.bb_drop_mm**2), 0.0, table.bb_drop_mm)
 
 
-def front_axle_mm(table: FrameTable) -> Point | None:
-    """The middle of the front axle, by fork and offset, else by wheelbase or front centre; None where none is told.
-
-    Raises ImpossibleDimensionError when the bottom bracket lies further below it than the front centre is long.
-    """
-    if table.fork_mm is not None and table.offset_mm is not None:
-        _, up = steering_axis(table)
-        below_mm = moved(head_tube_bottom_mm(table), up, -table.fork_mm - CROWN_RACE_MM)
-        return moved(below_mm, forward_of_axis(table), table.offset_mm)
-    if table.wheelbase_mm is not None:
-        return (rear_axle_mm(table)[0] + table.wheelbase_mm, 0.0, table.bb_drop_mm)
-    if table.front_centre_mm is None:
+def front_axle_by_fork_mm(table: FrameTable) -> Point | None:
+    """The middle of the front axle, as the fork puts it; None where fork or offset are not told."""
+    if table.fork_mm is None or table.offset_mm is None:
         return None
-    if table.front_centre_mm <= abs(table.bb_drop_mm):
-        raise ImpossibleDimensionError(
-            name="front_centre", value=table.front_centre_mm, unit="mm", rule="must be more than the drop"
-        )
-    return (sqrt(table.front_centre_mm**2 - table.bb_drop_mm**2), 0.0, table.bb_drop_mm)
+    _, up = steering_axis(table)
+    below_mm = moved(head_tube_bottom_mm(table), up, -table.fork_mm - CROWN_RACE_MM)
+    return moved(below_mm, forward_of_axis(table), table.offset_mm)
 
 
 def find_tubes(table: FrameTable) -> dict[str, Path2]:
@@ -125,18 +115,40 @@ def _short_of(start_mm: Point, towards_mm: Point, by_mm: float) -> Point:
     return moved(towards_mm, unit_vector(from_to(start_mm, towards_mm), name="stay"), -by_mm)
 
 
-def find_table_gaps_mm(table: FrameTable) -> tuple[float, float | None] | None:
-    """How far the table fails to close where it tells more than it needs.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TableGaps:
+    """How far a table that tells more than it needs fails to close; None where it does not tell that much.
 
-    Returns how much higher than the rear axle the fork puts the front axle, and how much longer the wheelbase comes out
-    than told, None where that is not told [mm]; None for a table without fork and offset.
+    height_mm : how much higher than the rear axle the fork puts the front axle
+    wheelbase_mm : how much longer than told it comes out by the fork, or else by the front centre
+    front_centre_mm : how much longer than told it comes out by the fork
     """
-    if table.fork_mm is None or table.offset_mm is None:
-        return None
-    front_mm, rear_mm = front_axle_mm(table), rear_axle_mm(table)
-    assert front_mm is not None
-    long_mm = None if table.wheelbase_mm is None else front_mm[0] - rear_mm[0] - table.wheelbase_mm
-    return front_mm[2] - table.bb_drop_mm, long_mm
+
+    height_mm: float | None = None
+    wheelbase_mm: float | None = None
+    front_centre_mm: float | None = None
+
+
+def find_table_gaps(table: FrameTable) -> TableGaps:
+    """How far a geometry table fails to close.
+
+    Raises ImpossibleDimensionError when the bottom bracket lies further from the rear axle's line than the chainstay is
+    long.
+
+    Derived: the axles lie level, as far apart as the wheelbase; the front centre is the way from the bottom bracket.
+    """
+    front_mm, rear_mm, centre_mm = front_axle_by_fork_mm(table), rear_axle_mm(table), table.front_centre_mm
+    long_mm = gap_mm = None
+    if front_mm is not None:
+        long_mm = front_mm[0] - rear_mm[0]
+        gap_mm = None if centre_mm is None else hypot(*front_mm) - centre_mm
+    elif centre_mm is not None and centre_mm > abs(table.bb_drop_mm):
+        long_mm = sqrt(centre_mm**2 - table.bb_drop_mm**2) - rear_mm[0]
+    return TableGaps(
+        height_mm=None if front_mm is None else front_mm[2] - table.bb_drop_mm,
+        wheelbase_mm=None if long_mm is None or table.wheelbase_mm is None else long_mm - table.wheelbase_mm,
+        front_centre_mm=gap_mm,
+    )
 
 
 def swing_of_travel_deg(*, axle_mm: Point, pivot_mm: tuple[float, float], travel_mm: float) -> float:

@@ -6,7 +6,7 @@ from math import dist
 
 from planner.geometry.curves.bends import turn_between_deg
 from planner.geometry.curves.legs import find_mover
-from planner.geometry.frame_table.frame_table import find_table_gaps_mm
+from planner.geometry.frame_table.frame_table import find_table_gaps
 from planner.geometry.motion.frame_axes import unit_vector
 from planner.geometry.vectors import dot, from_to, moved
 from planner.parts import Frame, MovesWith, Point, SlipLimits, Zone
@@ -56,14 +56,17 @@ def _units(frame: Frame, limits: SlipLimits) -> Iterator[Check]:
 
 
 def _table(frame: Frame, limits: SlipLimits) -> Iterator[Check]:
-    gaps_mm = None if frame.table is None else find_table_gaps_mm(frame.table)
-    if gaps_mm is None:
+    if frame.table is None:
         return
-    named = zip(gaps_mm, ("the front axle's height", "the wheelbase"), strict=True)
-    wrong = [(abs(gap_mm), words) for gap_mm, words in named if gap_mm is not None]
-    for gap_mm, words in wrong:
-        if gap_mm > limits.table_open_mm:
-            yield _asked(SlipRule.TABLE_OPEN, gap_mm, "is one of its figures misread?", beside=words)
+    gaps = find_table_gaps(frame.table)
+    named = {
+        "the front axle's height": gaps.height_mm,
+        "the wheelbase": gaps.wheelbase_mm,
+        "the front centre": gaps.front_centre_mm,
+    }
+    for words, gap_mm in named.items():
+        if gap_mm is not None and abs(gap_mm) > limits.table_open_mm:
+            yield _asked(SlipRule.TABLE_OPEN, abs(gap_mm), "is one of its figures misread?", beside=words)
 
 
 def _head_tube(frame: Frame) -> Zone | None:

@@ -11,9 +11,10 @@ from catalog.frame_tables import CockpitEntry, GeometryEntry
 from planner.errors import ImpossibleDimensionError
 from planner.geometry.frame_table.cockpit import find_caliper_outlet, find_outlet
 from planner.geometry.frame_table.frame_table import (
-    find_table_gaps_mm,
+    TableGaps,
+    find_table_gaps,
     find_tubes,
-    front_axle_mm,
+    front_axle_by_fork_mm,
     head_tube_bottom_mm,
     rear_axle_mm,
     steering_axis,
@@ -46,7 +47,7 @@ def test_six_layouts(row: dict[str, str]) -> None:
     entry, near_mm = entry_of(row), float(row["tolerance_mm"])
     table = entry.part()
     cockpit = CockpitEntry.model_validate(COCKPITS.get(row["layout"], USUAL))
-    front, rear, bottom = front_axle_mm(table), rear_axle_mm(table), head_tube_bottom_mm(table)
+    front, rear, bottom = front_axle_by_fork_mm(table), rear_axle_mm(table), head_tube_bottom_mm(table)
     assert front is not None
     lever = find_outlet(
         table=table,
@@ -87,36 +88,31 @@ def test_without_a_seat_tube_only_what_needs_none_is_drawn() -> None:
     assert set(find_tubes(table_of(seat_angle_deg=None))) == {"head_tube", "down_tube", "stay_left", "stay_right"}
 
 
-@pytest.mark.parametrize(
-    ("told", "expected"),
-    [
-        ({"wheelbase_mm": 1152.0}, (721.2, 60)),
-        ({"front_centre_mm": 724.0}, (721.5, 60)),
-        ({}, None),
-    ],
-)
-def test_the_front_axle_by_wheelbase_or_front_centre(told: dict[str, float], expected: tuple[float, float]) -> None:
-    front = front_axle_mm(table_of(fork_mm=None, offset_mm=None, **told))
-    assert (front if front is None else (front[0], front[2])) == (expected and pytest.approx(expected, abs=0.1))
+def test_the_front_axle_hangs_on_fork_and_offset() -> None:
+    assert front_axle_by_fork_mm(table_of(fork_mm=None)) is None
+    assert front_axle_by_fork_mm(table_of(offset_mm=None)) is None
 
 
 def test_a_table_that_tells_more_than_it_needs_shows_how_far_it_closes() -> None:
     """Fork 20 longer: the axle comes 20 sin 66.5 = 18.3 lower, and 20 cos 66.5 = 8.0 further forward."""
-    assert find_table_gaps_mm(table_of()) == pytest.approx((-0.2, None), abs=0.1)
-    height_mm, long_mm = find_table_gaps_mm(table_of(fork_mm=530.0, wheelbase_mm=1152.4)) or (0.0, 0.0)
-    assert (height_mm, long_mm) == pytest.approx((-18.6, 8.0), abs=0.2)
-    assert find_table_gaps_mm(table_of(fork_mm=None)) is None
+    assert find_table_gaps(table_of()) == TableGaps(height_mm=pytest.approx(-0.2, abs=0.1))
+    longer = find_table_gaps(table_of(fork_mm=530.0, wheelbase_mm=1152.4, front_centre_mm=724.1))
+    assert longer.height_mm == pytest.approx(-18.6, abs=0.2)
+    assert longer.wheelbase_mm == pytest.approx(8.0, abs=0.2)
+    assert longer.front_centre_mm == pytest.approx(hypot(729.6, 41.4) - 724.1, abs=0.3)
+    assert find_table_gaps(table_of(fork_mm=None)) == TableGaps()
+
+
+def test_wheelbase_and_front_centre_are_held_against_each_other_without_a_fork() -> None:
+    """sqrt(724^2 - 60^2) + 430.8 = 1152.3."""
+    gaps = find_table_gaps(table_of(fork_mm=None, wheelbase_mm=1132.0, front_centre_mm=724.0))
+    assert gaps == TableGaps(wheelbase_mm=pytest.approx(20.3, abs=0.1))
 
 
 @pytest.mark.parametrize("drop_mm", [435.0, -435.0, 500.0])
 def test_a_bottom_bracket_further_away_than_the_chainstay_is_long_is_refused(drop_mm: float) -> None:
     with pytest.raises(ImpossibleDimensionError, match="bb_drop"):
         rear_axle_mm(table_of(bb_drop_mm=drop_mm))
-
-
-def test_a_front_centre_shorter_than_the_drop_is_refused() -> None:
-    with pytest.raises(ImpossibleDimensionError, match="front_centre"):
-        front_axle_mm(table_of(fork_mm=None, front_centre_mm=60.0))
 
 
 def test_travel_becomes_swing() -> None:
