@@ -15,6 +15,7 @@ from typing import Any
 import pytest
 
 from catalog import STARTER_FOLDER, check_files, read_catalog
+from planner import draw_route
 from tests import test_demo_visits as visits
 from ui.commands.demo import run_demo
 from ui.commands.plan import run_plan
@@ -194,6 +195,11 @@ def test_the_cut_lies_between_the_chords_and_what_was_supplied(expected: Record,
         assert lengths is None
         return
     assert lengths["supplied_mm"] == bounds["supplied_mm"]
+    if not bounds.get("known", True):
+        assert (lengths["known"], lengths["need_mm"], lengths["cut_mm"]) == (False, None, None)
+        return
+    told = {key: bounds[key] for key in ("need_mm", "allow_mm", "cut_mm") if key in bounds}
+    assert {key: lengths[key] for key in told} == pytest.approx(told, abs=0.05)
     assert bounds["cut_at_least_mm"] - 0.1 <= lengths["cut_mm"] <= bounds["supplied_mm"]
 
 
@@ -206,5 +212,17 @@ def test_the_rocker_loop_of_the_four_bar_is_asked_whether_its_ends_hold() -> Non
     )
 
 
-def test_every_demo_length_is_known() -> None:
-    assert all(answer_to(job)[1]["lengths"] is None or answer_to(job)[1]["lengths"]["known"] for job in JOBS)
+def test_every_demo_length_is_known_but_where_nobody_measured_one() -> None:
+    lengths = {job: answer_to(job)[1]["lengths"] for job in JOBS}
+    assert [job for job, told in lengths.items() if told is not None and not told["known"]] == ["holes-only"]
+    (asked,) = (note for note in answer_to("holes-only")[1]["notes"] if "lay it in, then mark it" in note)
+    assert "nobody measured any of its legs" in asked
+
+
+def test_a_frame_told_by_its_holes_is_drawn_as_a_strip() -> None:
+    catalog = read_catalog([STARTER_FOLDER, *FRAMES])
+    for frame in catalog.frames.values():
+        is_placed = all(port.position_mm is not None for port in frame.ports.values())
+        assert ("holes in order" in draw_route(None, frame).svg) is not is_placed, frame.id
+    strips = [key for key, one in catalog.frames.items() if all(p.position_mm is None for p in one.ports.values())]
+    assert strips == ["ottermoss-29", "sallowick-4"]

@@ -33,7 +33,7 @@ def leg_questions(*, job: Job, lengths: Lengths, limits: ShopLimits) -> Iterator
             yield _told(LengthRule.SLACK_VARIATION, leg.run_id, varies_mm, limits.slack_variation_mm, note=note)
     untold = [leg for leg in lengths.legs if leg.basis.startswith(NOT_MEASURED)]
     if untold and not lengths.known:
-        note = f"{len(untold)} of its {len(lengths.legs)} legs"
+        note = f"{len(untold)} of its legs" if len(untold) < len(lengths.legs) else "any of its legs"
         yield Check(rule=LengthRule.LENGTH_NOT_TOLD, outcome=Outcome.UNKNOWN, state=State.RIDING, note=note)
     yield from lengths.old_line_checks
     if lengths.pressure_mm is not None:
