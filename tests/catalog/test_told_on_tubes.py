@@ -74,6 +74,12 @@ def test_holes_of_a_cavity_that_rides_need_no_list() -> None:
     assert frame.zones["stay_left"].moves_with is MovesWith.REAR
 
 
+def test_a_hole_of_a_cavity_that_steers_turns_with_the_bar() -> None:
+    text = FRAME.replace("bore: 46, outer: 49.2}", "bore: 46, outer: 49.2, moves_with: bar}")
+    ports = catalog_of(text).frames["bench"].ports
+    assert (ports["neck-left"].moves_with, ports["window"].moves_with) == (MovesWith.BAR, None)
+
+
 def test_numbers_go_before_words() -> None:
     both = FRAME.replace("on: {end: start}", "on: {end: start}, at: [-28, 42, 25], heading: [-1, 0, 0]")
     frame = catalog_of(both).frames["bench"]

@@ -15,7 +15,7 @@ from planner.documents.drawings.posed_frame import frame_in_posture, pose_route
 from planner.documents.drawings.route_drawing import draw_route
 from planner.documents.drawings.side_view import place_position, places_in_order
 from planner.geometry.motion.rear_motion import LinkageLocked
-from planner.parts import FourBar, Frame, JobEnd, Line, LineKind
+from planner.parts import FourBar, Frame, JobEnd, Line, LineKind, MovesWith, Zone
 from planner.rules import PlaceRule
 from planner.verdicts import Check, Outcome, State
 from tests.planner.documents.drawing_samples import ROUTE, boxes_of_words, make_frame, make_plan, make_stopped_plan
@@ -202,6 +202,15 @@ def test_swinging_the_rear_takes_its_cavity_along() -> None:
     rest = make_frame()
     before = dist(place_position(rest, "stay-rear"), rest.zones["stay_left"].path_mm[1])
     assert dist(place_position(swung, "stay-rear"), swung.zones["stay_left"].path_mm[1]) == pytest.approx(before)
+
+
+def test_a_cavity_without_holes_rides_where_it_says_so() -> None:
+    frame = make_frame()
+    still = Zone(id="seatstay_left", path_mm=((-92, 44, 330), (-418, 68, 34)), bore_diameter_mm=14)
+    for zone, rides in ((still, False), (replace(still, moves_with=MovesWith.REAR), True)):
+        swung = frame_in_posture(replace(frame, zones={**frame.zones, zone.id: zone}), bar_deg=0, swing_deg=15)
+        assert isinstance(swung, Frame)
+        assert (swung.zones[zone.id].path_mm != zone.path_mm) is rides
 
 
 def test_a_posture_tells_how_much_line_it_takes() -> None:
