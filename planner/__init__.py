@@ -95,7 +95,8 @@ if TYPE_CHECKING:
     from planner.fit.wall_fit import check_rigid_through_wall as check_rigid_through_wall
     from planner.fit.wall_fit import find_longest_through_port as find_longest_through_port
     from planner.fit.wedging import Wedge as Wedge
-    from planner.fit.wedging import find_wedge as find_wedge
+    from planner.fit.wedging import check_of_wedge as check_of_wedge
+    from planner.fit.wedging import wedge_in as wedge_in
     from planner.geometry.frame_table.cockpit import find_caliper_outlet as find_caliper_outlet
     from planner.geometry.frame_table.cockpit import find_outlet as find_outlet
     from planner.geometry.frame_table.frame_table import find_tubes as find_tubes

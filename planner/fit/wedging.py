@@ -3,6 +3,10 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from planner.parts import Opening, RoundOpening
+from planner.rules import PlaceRule
+from planner.verdicts import Check, Outcome, State
+
 LEAST_RATIO, MOST_RATIO = 2.8, 3.2
 """Hole over line, between which three lines alike can line up across the hole and jam.
 
@@ -54,3 +58,35 @@ def find_wedge(
     if not least_ratio <= ratio <= most_ratio:
         return None
     return Wedge(ratio=ratio, least_ratio=least_ratio, most_ratio=most_ratio)
+
+
+def wedge_in(*, opening: Opening | None, diameters_mm: Sequence[float]) -> Wedge | None:
+    """Three lines alike that can wedge in a hole, if it is round.
+
+    opening : the hole; None when nobody measured it
+    diameters_mm : of all that is in it while one is drawn
+    """
+    if not isinstance(opening, RoundOpening):
+        return None
+    return find_wedge(hole_mm=opening.diameter_mm, diameters_mm=diameters_mm)
+
+
+def check_of_wedge(
+    wedge: Wedge, *, port_id: str | None = None, run_id: str | None = None, with_ids: tuple[str, ...] = ()
+) -> Check:
+    """The caution that three lines alike can wedge.
+
+    Returns rule "wedge", always TIGHT: it may go well, with care.
+
+    port_id, run_id : the hole or guide; None where it is not of a frame
+    with_ids : the lines beside the one that is drawn
+    """
+    return Check(
+        rule=PlaceRule.WEDGE,
+        outcome=Outcome.TIGHT,
+        state=State.DRAWING,
+        port_id=port_id,
+        run_id=run_id,
+        with_ids=with_ids,
+        note=f"{wedge.ratio:.2f}",
+    )

@@ -3,10 +3,13 @@
 from collections.abc import Iterator, Sequence
 
 from planner.fit.compatibility import CompatibilityResult
+from planner.fit.things import thing_of_line
+from planner.fit.wedging import check_of_wedge, wedge_in
 from planner.mechanics.hand_force import check_hand_force
 from planner.parts import Job, LineFamily, ShopLimits
 from planner.plan.leg_views import turn_of_leg_deg
 from planner.plan.lengths import LegLength
+from planner.plan.measurements import find_places
 from planner.verdicts import Check, Outcome
 
 
@@ -29,6 +32,26 @@ def open_questions(parts: CompatibilityResult) -> tuple[Check, ...]:
     """
     open_checks = (check for check in parts.checks if check.outcome in (Outcome.TIGHT, Outcome.UNKNOWN))
     return (*open_checks, *parts.questions)
+
+
+def wedge_cautions(*, job: Job, route: Sequence[str], run_ids: Sequence[str]) -> Iterator[Check]:
+    """Holes and guides on the way in which the new line and two alike that stay can wedge while it is drawn.
+
+    route, run_ids : ids of the ports and runs of the way
+
+    Yields Rule "wedge".
+    """
+    line = thing_of_line(job.new.line)
+    for place in find_places(job=job, joint=line, port_ids=route, run_ids=run_ids):
+        wedge = wedge_in(opening=place.room.opening, diameters_mm=[thing.diameter_mm for thing in place.things])
+        is_port = place.id in route
+        if wedge is not None:
+            yield check_of_wedge(
+                wedge,
+                port_id=place.id if is_port else None,
+                run_id=None if is_port else place.id,
+                with_ids=tuple(thing.id for thing in place.things[1:]),
+            )
 
 
 def hand_force_question(*, job: Job, legs: Sequence[LegLength], limits: ShopLimits) -> Iterator[Check]:

@@ -5,7 +5,7 @@ from dataclasses import replace
 from planner.fit.compatibility import CompatibilityResult, check_compatibility
 from planner.fit.measure_first import Place, rank_measurements
 from planner.parts import GeometryError, Job, Workshop
-from planner.plan.advisories import hand_force_question, known_checks, open_questions
+from planner.plan.advisories import hand_force_question, known_checks, open_questions, wedge_cautions
 from planner.plan.change import Stuck
 from planner.plan.leg_lengths import find_legs, hang_legs
 from planner.plan.leg_questions import leg_questions
@@ -228,6 +228,7 @@ def _plan_of(
         fit_chance=find_fit_chance(places=places, most_work=workshop.limits.hole_work_rows) if is_measured else None,
         advisories=(
             *open_questions(parts),
+            *wedge_cautions(job=job, route=option.route, run_ids=attempt.route.run_ids if attempt.route else ()),
             *leg_questions(job=job, lengths=best.lengths, limits=workshop.limits),
             *hand_force_question(job=job, legs=best.lengths.legs, limits=workshop.limits),
         ),

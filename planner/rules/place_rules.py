@@ -99,6 +99,18 @@ class PlaceRule(RuleOfTopic):
             says={**_STIFF_PASSES, UNKNOWN: "the bend of {place} was not measured: {note}"},
         ),
     )
+    WEDGE = (
+        "wedge",
+        Row(
+            measures=Measure.DIAMETER,
+            about=About.JOB,
+            asked=WHILE_DRAWING,
+            says={
+                TIGHT: "three lines alike can wedge side by side in {place}: it is {note} times as wide as one of them,"
+                " and near three times they line up across it; move one at a time, and back where it sticks",
+            },
+        ),
+    )
     WALL_ENTRY = (
         "wall_entry",
         Row(

@@ -1,19 +1,21 @@
 """The quick question whether things pass a hole side by side: what is asked, what is wrong with it, the answer."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from math import isfinite
 
 from catalog import Catalog, Spread, spread_of
 from planner import (
     Wedge,
+    check_of_wedge,
     check_rigid_through_wall,
     check_things_in_room,
     find_hole_seen,
     find_longest_through_port,
-    find_wedge,
+    sentence_for,
+    wedge_in,
 )
-from planner.parts import OUTSIDE, Opening, Port, RoundOpening
+from planner.parts import OUTSIDE, Opening, Port
 from planner.rules import GAUGED, SPREAD, PlaceRule
 from planner.verdicts import Check, Outcome, Room, State, Thing, ThingKind
 from ui.shared.opening_text import OpeningNotUnderstood, holds_a_range, read_opening
@@ -87,11 +89,9 @@ _DOUBTS = {
 
 
 def wedge_sentence(wedge: Wedge) -> str:
-    """That three lines alike can wedge, with the figures."""
-    return (
-        f"Three lines alike can wedge side by side: the hole is {wedge.ratio:.2f} times as wide as one of them, and "
-        f"between {wedge.least_ratio:g} and {wedge.most_ratio:g} they line up across it. Draw them one by one."
-    )
+    """That three lines alike can wedge, with the figure."""
+    words = sentence_for(check_of_wedge(wedge))
+    return f"{words[:1].upper()}{words[1:]}."
 
 
 def things_in_words(question: FitQuestion) -> str:
@@ -185,15 +185,8 @@ def find_answer(question: FitQuestion, catalog: Catalog) -> FitAnswer:
             is_entry=True,
             is_insert_out=True,
         )
-    wedge = wedge_in(port.opening, [item.diameter_mm for item in items])
+    wedge = wedge_in(opening=port.opening, diameters_mm=[item.diameter_mm for item in items])
     return FitAnswer(side_by_side=side_by_side, rigid=rigid, longest_rigid_mm=longest_mm, wedge=wedge)
-
-
-def wedge_in(opening: Opening | None, diameters_mm: Sequence[float]) -> Wedge | None:
-    """Three lines alike that can wedge in a hole, if it is round."""
-    if not isinstance(opening, RoundOpening) or opening.is_at_least:
-        return None
-    return find_wedge(hole_mm=opening.diameter_mm, diameters_mm=diameters_mm)
 
 
 def things_of_question(question: FitQuestion) -> tuple[Thing, ...]:

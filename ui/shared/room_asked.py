@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from math import ceil, floor, isfinite
 
 from catalog import Catalog
-from planner import Wedge, find_largest_item, find_smallest_opening
+from planner import Wedge, find_largest_item, find_smallest_opening, wedge_in
 from planner.parts import BoxOpening, Opening, RoundOpening, SlotOpening, is_gauged
 from planner.verdicts import Placement
 from ui.shared.fit_question import (
@@ -16,7 +16,6 @@ from ui.shared.fit_question import (
     things_in_words,
     things_of_question,
     tolerance_of_question,
-    wedge_in,
 )
 from ui.shared.opening_text import NUMBER
 
@@ -131,7 +130,7 @@ def find_room(question: FitQuestion, catalog: Catalog) -> RoomAnswer:
         placement=placement,
         running_clearance_mm=running_mm,
         tolerance_mm=tolerance_mm,
-        wedge=None if placement is None else wedge_in(opening, placement.diameters_mm),
+        wedge=None if placement is None else wedge_in(opening=opening, diameters_mm=placement.diameters_mm),
     )
 
 

@@ -6,6 +6,7 @@ import streamlit as st
 
 from planner import RoutingPlan, draw_hole, draw_motion
 from planner.parts import Port
+from planner.rules import PlaceRule
 from planner.verdicts import Check, State, ThingKind
 from ui.page.views.markup import safe, show_markup
 from ui.page.views.port_picker import show_picture
@@ -21,7 +22,8 @@ def show_port(port: Port, plan: RoutingPlan, *, place: str) -> None:
     place : where on the page it is shown; no two of one name at once
     """
     show_markup(f'<h3 class="lp-title">{safe(port.label or port.id)}</h3>')
-    checks = [check for check in plan.checks if check.port_id == port.id]
+    cautions = [check for check in plan.advisories if check.rule is PlaceRule.WEDGE]
+    checks = [check for check in (*plan.checks, *cautions) if check.port_id == port.id]
     if not checks:
         st.caption("The way of this plan does not use this port.")
     if checks:
