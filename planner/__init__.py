@@ -74,6 +74,7 @@ if TYPE_CHECKING:
     from planner.documents.words.visit_words import visit_verdict as visit_verdict
     from planner.documents.words.visit_words import visit_ways_out_told as visit_ways_out_told
     from planner.documents.words.way_out_words import way_out_sentences as way_out_sentences
+    from planner.documents.words.wording import asked_length_words as asked_length_words
     from planner.documents.words.wording import deciding_check as deciding_check
     from planner.documents.words.wording import end_name as end_name
     from planner.documents.words.wording import fed_words as fed_words

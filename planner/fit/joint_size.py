@@ -134,7 +134,7 @@ def _check_side(method: ThreadedCoupler | SleeveTube | SpokeLink, line: Line, li
         return check_stud_in_bore(stud_diameter_mm=method.stud_diameter_mm, line=line, limits=limits, with_ids=with_ids)
     if line.bore_diameter_mm is None:
         outcome = Outcome.NO_FIT if line.kind in LINES_WITHOUT_BORE else Outcome.UNKNOWN
-        return Check(rule=JointRule.JOINT_BORE, outcome=outcome, state=State.DRAWING, with_ids=with_ids)
+        return Check(rule=JointRule.JOINT_BORE, outcome=outcome, state=State.DRAWING, with_ids=(line.id,))
     return _joint_check(JointRule.SPOKE_BORE, method, line, line.bore_diameter_mm - method.rod_diameter_mm)
 
 

@@ -57,7 +57,7 @@ def check_stud_in_bore(*, stud_diameter_mm: float, line: Line, limits: ShopLimit
     """
     if line.bore_diameter_mm is None:
         has_none = line.kind in (LineKind.INNER_CABLE, LineKind.ELECTRIC_WIRE)
-        return _check(JointRule.JOINT_BORE, Outcome.NO_FIT if has_none else Outcome.UNKNOWN, with_ids)
+        return _check(JointRule.JOINT_BORE, Outcome.NO_FIT if has_none else Outcome.UNKNOWN, (line.id,))
     squeeze_mm = stud_diameter_mm - line.bore_diameter_mm
     room_mm = min(squeeze_mm - limits.stud_squeeze_min_mm, limits.stud_squeeze_max_mm - squeeze_mm)
     check = _measured(JointRule.STUD_SQUEEZE, with_ids, squeeze_mm, line.bore_diameter_mm, room_mm)
@@ -161,7 +161,7 @@ def check_liner(*, liner: LinerTube, old: Line | None, new: Line, running_cleara
     yield _sliding(JointRule.CABLE_IN_BORE, (liner.id, old.id), cable_mm, bore_mm, wanted_mm)
     may_go_over = new.bore_diameter_mm is None and new.kind not in (LineKind.INNER_CABLE, LineKind.ELECTRIC_WIRE)
     if may_go_over and bore_mm <= new.outer_diameter_mm:
-        yield _check(JointRule.JOINT_BORE, Outcome.UNKNOWN, with_ids)
+        yield _check(JointRule.JOINT_BORE, Outcome.UNKNOWN, (new.id,))
     elif new.bore_diameter_mm is not None and new.bore_diameter_mm >= liner.outer_diameter_mm:
         outer_mm = liner.outer_diameter_mm
         yield _sliding(JointRule.LINER_ROOM, with_ids, outer_mm, new.bore_diameter_mm, running_clearance_mm)

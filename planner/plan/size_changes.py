@@ -4,6 +4,7 @@ from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from math import ceil, floor
 
+from planner.fit.fitted_end import fittings_drawn
 from planner.fit.port_fit import check_things_through_port
 from planner.fit.things import thing_of_line
 from planner.geometry.openings.opening_shape import opening_sizes, vary_opening
@@ -36,7 +37,7 @@ def size_changes(stuck: Stuck) -> Iterator[Change]:
     if joint_passes(line_mm):
         widest_mm = largest_mm(joint_passes, above_mm=line_mm, below_mm=line_mm + LARGEST_GROWTH_MM)
         soft = soft_joint(job=job, diameter_mm=widest_mm)
-        if soft is not None and passes_so(stuck, job, methods=(soft,)):
+        if soft is not None and (_goes_over_fitting(job, soft) or passes_so(stuck, job, methods=(soft,))):
             way = WayOut(kind=WayOutKind.THINNER_JOINT, size_mm=widest_mm, method=soft)
             yield _with_methods(stuck, way, job, (soft,))
         return
@@ -48,6 +49,11 @@ def size_changes(stuck: Stuck) -> Iterator[Change]:
         thin = thin_joints(job=thinner)
         if passes_so(stuck, thinner, methods=(*stuck.workshop.methods, *thin)):
             yield _with_methods(stuck, way, thinner, thin)
+
+
+def _goes_over_fitting(job: Job, method: Method) -> bool:
+    """Whether it may help though it is still to be measured."""
+    return any(fittings_drawn(job=job, method=method, feed_from=feed_from) for feed_from in JobEnd)
 
 
 def _with_methods(stuck: Stuck, way: WayOut, job: Job, methods: tuple[Method, ...]) -> Change:

@@ -80,7 +80,7 @@ class JointRule(RuleOfTopic):
             about=About.JOINT,
             asked=WHILE_DRAWING,
             says={
-                UNKNOWN: "the bore of a line was not measured ({with}): measure it at a clean square cut",
+                UNKNOWN: "the bore of {with} was not measured: measure it at a clean square cut",
                 NO_FIT: "a line without a bore cannot take this joint",
             },
         ),

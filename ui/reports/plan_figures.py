@@ -12,12 +12,12 @@ from planner import (
     Names,
     RoutingPlan,
     added_words,
+    asked_length_words,
     basis_words,
     fed_words,
     finely,
     fit_class_words,
     leg_size,
-    length_words,
     order_words,
     other_ways,
     outcome_word,
@@ -138,12 +138,9 @@ def _lengths_table(plan: RoutingPlan) -> RenderableType:
 def _need_words(plan: RoutingPlan) -> str:
     lengths = plan.lengths
     assert lengths is not None
-    asked = f": {length_words(lengths)}"
-    if not plan.outcome.lets_work_begin:
-        asked = f": it would take {lengths.cut_mm:.0f} mm" if lengths.cut_mm is not None else ""
     need = (
         f"of a length not known ({unknown_legs_words(lengths, names=plan.names)})"
         if lengths.need_mm is None
         else f"{lengths.need_mm:.0f} mm"
     )
-    return f"{need}{added_words(lengths)}, rounded up{asked}"
+    return f"{need}{added_words(lengths)}, rounded up: {asked_length_words(plan)}"

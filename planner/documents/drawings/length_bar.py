@@ -28,16 +28,19 @@ BAR_MM = 7.0
 SHADES = (NEW_LINE, "#3f83bd")
 
 
-def draw_length_bar(lengths: Lengths, *, names: Names = NO_NAMES, width_mm: float = 180.0) -> Picture:
+def draw_length_bar(
+    lengths: Lengths, *, names: Names = NO_NAMES, width_mm: float = 180.0, may_be_cut: bool = True
+) -> Picture:
     """Supplied, needed and spare to one scale, the needed length made up of its legs at their longest.
 
+    may_be_cut : whether work may begin, so that a length to cut to is told
     names : what people call the places it goes through
     width_mm : of the paper; the height follows
     """
     longest_mm = max(lengths.cut_mm or 0.0, lengths.supplied_mm or 0.0, sum(_stretches(lengths))) or 1.0
     scale = (width_mm - 2 * MARGIN_MM) / longest_mm
     parts, y = _supplied(lengths, scale, top_mm=4)
-    needed, y = _needed(lengths, scale, top_mm=y)
+    needed, y = _needed(lengths, scale, top_mm=y, title=_needed_words(lengths, may_be_cut=may_be_cut))
     spare, y = _spare(lengths, scale, top_mm=y, width_mm=width_mm)
     key, y = _key(lengths, names, top_mm=y + 2, width_mm=width_mm)
     return sheet([*parts, *needed, *spare, *key], width_mm=width_mm, height_mm=y, title="Length of the new line")
@@ -66,8 +69,13 @@ def _supplied(lengths: Lengths, scale: float, *, top_mm: float) -> tuple[list[st
     return [group([title, bar], role="supplied")], top_mm + 5 + BAR_MM + 4
 
 
-def _needed(lengths: Lengths, scale: float, *, top_mm: float) -> tuple[list[str], float]:
-    title = "Length not known: lay it in, then mark" if lengths.cut_mm is None else f"Cut to {lengths.cut_mm:.0f} mm"
+def _needed_words(lengths: Lengths, *, may_be_cut: bool) -> str:
+    if lengths.cut_mm is None:
+        return "Length not known: lay it in, then mark" if may_be_cut else "Length not known"
+    return f"{'Cut to' if may_be_cut else 'It would take'} {lengths.cut_mm:.0f} mm"
+
+
+def _needed(lengths: Lengths, scale: float, *, top_mm: float, title: str) -> tuple[list[str], float]:
     parts = [text((MARGIN_MM, top_mm + 3), title, height_mm=TYPE_MM, is_bold=True)]
     top_mm += 5
     x = MARGIN_MM

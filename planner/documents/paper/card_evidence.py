@@ -48,13 +48,16 @@ def length_parts(plan: RoutingPlan, *, width_mm: float) -> Iterator[Any]:
         return
     yield from heading(f"Lengths, {lengths.posture}")
     yield from picture(
-        draw_length_bar(lengths, names=plan.names, width_mm=width_mm), width_mm=width_mm, height_mm=SECTION_HEIGHT_MM
+        draw_length_bar(lengths, names=plan.names, width_mm=width_mm, may_be_cut=plan.outcome.lets_work_begin),
+        width_mm=width_mm,
+        height_mm=SECTION_HEIGHT_MM,
     )
     yield length_table(plan, width_mm=width_mm)
     yield gap(1.5)
     if lengths.need_mm is None or lengths.cut_mm is None:
         unknown = unknown_legs_words(lengths, names=plan.names)
-        yield words(f"How much is needed is not known: {unknown}. Lay the line in, then mark it.")
+        then = " Lay the line in, then mark it." if plan.outcome.lets_work_begin else ""
+        yield words(f"How much is needed is not known: {unknown}.{then}")
         return
     need = f"{lengths.need_mm:.0f} mm{added_words(lengths)}"
     yield words(f"Needed {need}, rounded up: {lengths.cut_mm:.0f} mm.")

@@ -13,7 +13,8 @@ _SENTENCES = {
     WayOutKind.OLD_BRAKE_GIVEN_UP: "If the old brake need not be kept there is a way: its line may be cut anywhere.",
     WayOutKind.OLD_WAY: "The holes that the old line is said to run through make no way: look where it really runs;"
     " by other holes there is one.",
-    WayOutKind.SPOKE_LINK: "A spoke link of {size} would pass, which this shop has not: it holds nothing, push only.",
+    WayOutKind.SPOKE_LINK: "A spoke link of up to {size} would pass, which this shop has not; it holds nothing,"
+    " push only.",
     WayOutKind.COUPLER: "A threaded coupler with a stud of {size} would pass, which this shop has not: it bites in both"
     " bores and closes them.",
     WayOutKind.OVER_CABLE: "Slid over the old inner cable the new housing would go in; this shop has no such method.",

@@ -3,6 +3,7 @@
 from planner.documents.words.no_way_wording import no_way_words
 from planner.documents.words.sizes_in_words import SIZE_WORDS
 from planner.parts import JobEnd, PullWord
+from planner.plan.cut_length import length_words
 from planner.plan.names import NO_NAMES, Names
 from planner.plan.routing_plan import Joint, Rejection, Remark, RoutingPlan
 from planner.rules import SIDE_BY_SIDE, WORK_RAN_OUT, JointRule, PlaceRule
@@ -158,6 +159,14 @@ def way_words(plan: RoutingPlan) -> str:
 def may_part_inside(plan: RoutingPlan) -> bool:
     """Whether there is a joint that can come apart on the way, so that the hands must know how hard to pull."""
     return plan.options[0].method.kind.can_part_inside if plan.options else bool(plan.route)
+
+
+def asked_length_words(plan: RoutingPlan) -> str:
+    """What length the hands give the new line; where no work may begin, only what it would take. "" for no plan."""
+    lengths = plan.lengths
+    if lengths is None or plan.outcome.lets_work_begin:
+        return "" if lengths is None else length_words(lengths)
+    return "not known" if lengths.cut_mm is None else f"it would take {lengths.cut_mm:.0f} mm"
 
 
 def joint_at_least(plan: RoutingPlan) -> str:

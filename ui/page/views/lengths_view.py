@@ -5,14 +5,16 @@ import streamlit as st
 from planner import (
     RoutingPlan,
     added_words,
+    asked_length_words,
     draw_length_bar,
     leg_size,
-    length_words,
     order_words,
     unknown_legs_words,
 )
 from planner import in_markdown as plain
 from ui.page.views.port_picker import show_picture
+
+WIDE_MM, NARROW_MM = 180, 92
 
 
 def show_lengths(plan: RoutingPlan) -> None:
@@ -20,8 +22,11 @@ def show_lengths(plan: RoutingPlan) -> None:
     if plan.lengths is None:
         st.caption("No length: there is no way through.")
         return
-    narrow = draw_length_bar(plan.lengths, names=plan.names, width_mm=92)
-    show_picture(draw_length_bar(plan.lengths, names=plan.names), narrow=narrow, key="length_bar")
+    wide, narrow = (
+        draw_length_bar(plan.lengths, names=plan.names, width_mm=mm, may_be_cut=plan.outcome.lets_work_begin)
+        for mm in (WIDE_MM, NARROW_MM)
+    )
+    show_picture(wide, narrow=narrow, key="length_bar")
     st.markdown(_legs_table(plan))
     for words in _sum_in_words(plan):
         st.markdown(words)
@@ -44,7 +49,7 @@ def _sum_in_words(plan: RoutingPlan) -> list[str]:
         if lengths.need_mm is None
         else f"{lengths.need_mm:.0f} mm"
     )
-    told = f"Need {need}{added_words(lengths)}, rounded up: **{length_words(lengths)}**."
+    told = f"Need {need}{added_words(lengths)}, rounded up: **{asked_length_words(plan)}**."
     words = [told, f"Counted: {plain(lengths.posture)}."]
     for leg in lengths.legs:
         if leg.worst_posture not in ("at rest", "not known"):
