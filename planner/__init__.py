@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from planner.documents.drawings.motion_drawing import draw_motion as draw_motion
     from planner.documents.drawings.route_drawing import draw_route as draw_route
     from planner.documents.drawings.svg import Picture as Picture
+    from planner.documents.drawings.visit_strips import draw_visit_strips as draw_visit_strips
     from planner.documents.paper.cut_label import CutLabel as CutLabel
     from planner.documents.paper.cut_label import cut_label_pdf as cut_label_pdf
     from planner.documents.paper.cut_label import label_of_plan as label_of_plan

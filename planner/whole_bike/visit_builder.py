@@ -9,6 +9,7 @@ from planner.plan.plan_builder import plan_job
 from planner.plan.routing_plan import RoutingPlan
 from planner.verdicts import Outcome
 from planner.whole_bike.find_changes import job_of_line
+from planner.whole_bike.hole_stories import find_hole_stories
 from planner.whole_bike.moments import Moment, find_moments, plan_moment
 from planner.whole_bike.place_book import MOST_PACKINGS
 from planner.whole_bike.reasons import find_conflict, find_forced
@@ -88,6 +89,7 @@ def _with_order(plan: VisitPlan, visit: Visit, workshop: Workshop, answer: Answe
         forced=forced,
         has_all_reasons=search.places.left > 0,
         conflict=whole_swaps,
+        holes=find_hole_stories(visit=visit, found=answer.found, places=search.places),
         steps=steps,
         totals=find_totals(turns=turns, steps=steps, workshop=workshop),
         cautions=tuple(dict.fromkeys(told for each in plans if each is not None for told in each.cautions)),

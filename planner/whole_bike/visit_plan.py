@@ -10,6 +10,7 @@ from planner.plan.quote_lines import QuoteLine
 from planner.plan.routing_plan import PartNeeded, RoutingPlan, Step
 from planner.verdicts import Outcome
 from planner.whole_bike.changes import StepKind
+from planner.whole_bike.hole_stories import HoleStory
 from planner.whole_bike.reasons import Conflict, Forced
 from planner.whole_bike.visit_ways_out import VisitWayOut
 
@@ -87,6 +88,7 @@ class VisitPlan:
     order : empty where there is none
     forced : changes whose order is forced
     lines : in the order's order; where there is none, those that cannot be planned even alone
+    holes : who lies in each shared hole, step by step
     steps : the one work order
     totals : None where there is no order
     conflict : what forbids an order; with one, what forbids it without taking old lines out first; else None
@@ -105,6 +107,7 @@ class VisitPlan:
     is_proven: bool
     order: tuple[OrderStep, ...] = ()
     lines: tuple[LinePlan, ...] = ()
+    holes: tuple[HoleStory, ...] = ()
     steps: tuple[VisitStep, ...] = ()
     totals: Totals | None = None
     forced: tuple[Forced, ...] = ()

@@ -80,3 +80,4 @@ def test_the_pictures_of_every_line_are_written(tmp_path: Path) -> None:
     done("plan", DEMO / "cockpit-swap.visit.yaml", *WIDE, "--pictures", tmp_path / "pictures")
     names = {path.name for path in (tmp_path / "pictures").iterdir()}
     assert all(any(name.startswith(f"cockpit-swap-{line}-") for name in names) for line in ("gear", "lamp"))
+    assert {"cockpit-swap-shared-neck-strip.svg", "cockpit-swap-stay-run-strip.svg"} <= names

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from catalog import FileNotWritten, folder_obstacle, make_folder, write_all
-from planner import RoutingPlan, plan_as_record, visit_as_record
+from planner import RoutingPlan, draw_visit_strips, plan_as_record, visit_as_record
 from planner.parts import Job
 from ui.reports.refusals import refusals_as_sentences
 from ui.shared.catalog_choice import CatalogChoice
@@ -64,6 +64,8 @@ def _tell_visit(planned: PlannedVisit, *, as_json: bool, is_whole: bool, picture
         for line in plan.lines:
             if line.plan is not None and line.job is not None:
                 write_pictures(line.plan, line.job, pictures, replaces=replaces)
+        strips = {f"{plan.visit_id}-{place_id}-strip": strip for place_id, strip in draw_visit_strips(plan).items()}
+        write_all({pictures / f"{name}.svg": strip.svg for name, strip in strips.items()}, replaces=replaces)
     if as_json:
         print(json.dumps(visit_as_record(plan), indent=2, ensure_ascii=False))
     else:

@@ -3,6 +3,7 @@
 from typing import Any
 
 from planner.documents.records.plan_record import plan_as_record
+from planner.whole_bike.hole_stories import HoleStory
 from planner.whole_bike.reasons import Conflict, Forced
 from planner.whole_bike.visit_plan import LinePlan, Totals, VisitPlan, VisitStep
 from planner.whole_bike.visit_ways_out import VisitWayOut
@@ -27,6 +28,7 @@ def visit_as_record(plan: VisitPlan) -> Record:
         "forced": [_forced(forced) for forced in plan.forced],
         "conflict": None if plan.conflict is None else _conflict(plan.conflict),
         "ways_out": [_way_out(way) for way in plan.ways_out],
+        "holes": [_hole(story) for story in plan.holes],
         "bound": None if plan.least_min is None else {"minutes": round(plan.least_min, 1)},
         "steps": [_step(step) for step in plan.steps],
         "cautions": list(plan.cautions),
@@ -70,6 +72,11 @@ def _way_out(way: VisitWayOut) -> Record:
         "by_mm": _rounded(way.by_mm),
         "taken_out_first": list(way.split),
     }
+
+
+def _hole(story: HoleStory) -> Record:
+    before, *after = ([{"line": t.line_id, "is": t.lies_as} for t in moment.things] for moment in story.moments)
+    return {"place": story.place_id, "before": before, "after": after}
 
 
 def _rounded(size_mm: float | None) -> float | None:

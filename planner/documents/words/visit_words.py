@@ -18,6 +18,7 @@ _DONE = {
     StepKind.IN: "new line in",
     StepKind.OUT: "old line out",
 }
+_IN_SHORT = {StepKind.SWAP: "{line} changed", StepKind.IN: "{line} in", StepKind.OUT: "{line} out"}
 _CHANGED = {StepKind.SWAP: "{line}", StepKind.IN: "{line} in", StepKind.OUT: "{line} out"}
 
 _VERDICTS = {
@@ -61,6 +62,11 @@ def _step_words(step: OrderStep, plan: RoutingPlan | None) -> str:
     if not plan.route:
         return f"{said}, laid along the outside"
     return f"{said}, by {plan.method_name}, fed from {end_name(plan, plan.feed_from)}"
+
+
+def steps_in_short(plan: VisitPlan) -> tuple[str, ...]:
+    """What is done to which line, step by step, in a few words."""
+    return tuple(_IN_SHORT[step.kind].format(line=step.line_id) for step in plan.order)
 
 
 def conflict_words(conflict: Conflict, plan: VisitPlan) -> str:
@@ -114,7 +120,7 @@ def visit_ways_out_told(plan: VisitPlan) -> tuple[str, ...]:
 def _way_out_sentence(way: VisitWayOut, plan: VisitPlan) -> str:
     said = _WAYS_OUT[way.kind].format(
         line=way.line_id,
-        place=_listed([_place(place_id, plan) for place_id in way.place_ids]),
+        place=_listed([place_name(place_id, plan) for place_id in way.place_ids]),
         size=millimetres(way.by_mm),
         split=_listed(way.split),
     )
@@ -143,12 +149,13 @@ def price_words(totals: Totals) -> str:
     return f"{totals.total} {totals.currency} with tax{missing}"
 
 
-def _place(place_id: str, plan: VisitPlan) -> str:
+def place_name(place_id: str, plan: VisitPlan) -> str:
+    """What a port or run of the visit is called."""
     return plan.names.place(place_id) if place_id in plan.names.places else plan.names.run(place_id)
 
 
 def _place_words(obstacle: Obstacle, plan: VisitPlan) -> str:
-    places = [_place(place_id, plan) for place_id in obstacle.places]
+    places = [place_name(place_id, plan) for place_id in obstacle.places]
     return f" at {_listed(places)}" if places else ""
 
 

@@ -1,0 +1,118 @@
+"""A strip for a shared hole: who lies in it before the work and after every step, told apart by letter and by edge."""
+
+from collections.abc import Mapping, Sequence
+
+from planner.documents.drawings.drawing_marks import badge
+from planner.documents.drawings.hole_outline import SeenRims, find_rims
+from planner.documents.drawings.label_places import wrapped
+from planner.documents.drawings.svg import (
+    FAINT,
+    INK,
+    NEW_LINE,
+    OTHER_LINE,
+    PAPER,
+    SOFT_INK,
+    PaperView,
+    Picture,
+    circle,
+    group,
+    polyline,
+    sheet,
+    text,
+)
+from planner.documents.words.sizes_in_words import millimetres
+from planner.whole_bike.hole_stories import HoleMoment, HoleStory, InHole, LiesAs
+
+MARGIN_MM = 5.0
+TYPE_MM = 2.9
+ROW_MM = 4.0
+LARGEST_SCALE = 3.0
+COLUMNS = 4
+LARGEST_BADGE_MM = 4.0
+
+LOOKS = {LiesAs.OLD: (SOFT_INK, "none"), LiesAs.NEW: (NEW_LINE, NEW_LINE), LiesAs.STAYS: (OTHER_LINE, OTHER_LINE)}
+"""Edge and area of a disc: an old line is hollow."""
+WORDS = {LiesAs.OLD: "old line, hollow", LiesAs.NEW: "new line, filled", LiesAs.STAYS: "stays, thick edge"}
+NO_PLACES = "no places found side by side"
+
+
+def draw_hole_strip(
+    story: HoleStory, *, label: str, captions: Sequence[str], letters: Mapping[str, str], width_mm: float = 180.0
+) -> Picture:
+    """One shared hole, moment by moment, all to one scale.
+
+    story : the hole's moments
+    label : the hole's name for people
+    captions : what has just been done at each moment
+    letters : of each line, by its id
+    width_mm : of the paper; the height follows
+    """
+    column_mm = (width_mm - 2 * MARGIN_MM) / min(COLUMNS, len(story.moments))
+    rims = [None if each.room.opening is None else find_rims(each.room, each.room.opening) for each in story.moments]
+    wide_mm, tall_mm = _extent([each for each in rims if each is not None])
+    scale = min(LARGEST_SCALE, (column_mm - 6) / wide_mm) if wide_mm else LARGEST_SCALE
+    row_mm = tall_mm * scale + 4 * ROW_MM + 4
+    parts = [text((MARGIN_MM, 8), label, height_mm=3.8, is_bold=True)]
+    for n, (moment, seen) in enumerate(zip(story.moments, rims, strict=True)):
+        left_mm = MARGIN_MM + n % COLUMNS * column_mm
+        top_mm = 13 + n // COLUMNS * row_mm
+        parts += _caption(captions[n], left_mm, top_mm, column_mm)
+        if seen is not None:
+            middle = (left_mm + column_mm / 2, top_mm + 2 * ROW_MM + tall_mm * scale / 2)
+            view = PaperView(left_mm=0, top_mm=0, scale_ratio=scale, origin_mm=middle)
+            parts += [*_hole(seen, view), *_discs(moment, view, letters)]
+        if moment.things and moment.placement is None:
+            at = (left_mm + 1, top_mm + 3 * ROW_MM + tall_mm * scale)
+            parts.append(text(at, NO_PLACES, height_mm=TYPE_MM, fill=SOFT_INK))
+    rows_n = -(-len(story.moments) // COLUMNS)
+    key, bottom_mm = _key(story, letters, top_mm=13 + rows_n * row_mm + 2, width_mm=width_mm)
+    return sheet([*parts, *key], width_mm=width_mm, height_mm=bottom_mm, title=f"{label}: who lies in it, step by step")
+
+
+def _extent(rims: Sequence[SeenRims]) -> tuple[float, float]:
+    points = [point for each in rims for point in (*each.near, *each.far)]
+    if not points:
+        return 0.0, 0.0
+    return 2 * max(abs(x) for x, _ in points), 2 * max(abs(y) for _, y in points)
+
+
+def _caption(words: str, left_mm: float, top_mm: float, room_mm: float) -> list[str]:
+    rows = wrapped(words, height_mm=TYPE_MM, room_mm=room_mm - 2)[:2]
+    return [text((left_mm + 1, top_mm + n * ROW_MM), row, height_mm=TYPE_MM) for n, row in enumerate(rows)]
+
+
+def _hole(rims: SeenRims, view: PaperView) -> list[str]:
+    near, far = ([view.at(*point) for point in rim] for rim in (rims.near, rims.far))
+    parts = [polyline(rim, fill=FAINT, stroke="none", is_closed=True) for rim in (near, far)]
+    parts.append(polyline([view.at(*point) for point in rims.seen], fill=PAPER, stroke="none", is_closed=True))
+    return [*parts, polyline(near, width_mm=0.25, stroke=INK, is_closed=True)]
+
+
+def _discs(moment: HoleMoment, view: PaperView, letters: Mapping[str, str]) -> list[str]:
+    if moment.placement is None:
+        return []
+    parts = []
+    for thing, centre in zip(moment.things, moment.placement.centres_mm, strict=True):
+        edge, area = LOOKS[thing.lies_as]
+        at, diameter_mm = view.at(*centre), thing.diameter_mm * view.scale_ratio
+        pen_mm = 0.9 if thing.lies_as is LiesAs.STAYS else 0.35
+        disc = circle(at, diameter_mm=diameter_mm, fill=area, stroke=edge, width_mm=pen_mm, opacity=0.3)
+        mark = badge(at, letters[thing.line_id], diameter_mm=max(min(LARGEST_BADGE_MM, 0.7 * diameter_mm), 2.0))
+        parts.append(group([disc, mark], role="thing", name=thing.line_id, title=_told(thing)))
+    return parts
+
+
+def _told(thing: InHole) -> str:
+    return f"{thing.line_id}, {WORDS[thing.lies_as]}, {millimetres(thing.diameter_mm)}"
+
+
+def _key(story: HoleStory, letters: Mapping[str, str], *, top_mm: float, width_mm: float) -> tuple[list[str], float]:
+    """Every line with its letter, old and new; and what tells them apart."""
+    seen = dict.fromkeys(thing for moment in story.moments for thing in moment.things)
+    in_order = sorted(seen, key=lambda thing: (letters[thing.line_id], thing.lies_as != LiesAs.OLD))
+    told = "; ".join(f"{letters[thing.line_id]} {_told(thing)}" for thing in in_order)
+    rows = wrapped(told, height_mm=TYPE_MM, room_mm=width_mm - 2 * MARGIN_MM)
+    parts = [
+        text((MARGIN_MM, top_mm + n * ROW_MM), row, height_mm=TYPE_MM, fill=SOFT_INK) for n, row in enumerate(rows)
+    ]
+    return parts, top_mm + len(rows) * ROW_MM + 2
