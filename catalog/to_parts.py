@@ -106,6 +106,7 @@ def to_frame(entry: FrameEntry, *, shop: ShopEntry) -> parts.Frame:
         features=frozenset(entry.features),
         geometry_error=parts.GeometryError.ORDINARY if is_unsaid else entry.geometry_error,
         table=places.table,
+        in_words=frozenset(port.id for port in entry.ports if port.at is None and port.on is not None),
         retold=dict(places.retold),
     )
 

@@ -220,6 +220,7 @@ class Frame:
     features : what the hands must know of it
     geometry_error : how well its places were told; None where that is left to the shop
     table : the geometry table it is drawn from; None where its places were told
+    in_words : ids of the ports whose place is told by their tubes
     retold : place and heading on their tubes of ports whose numbers are told as well, by id [mm]
     """
 
@@ -236,4 +237,5 @@ class Frame:
     features: frozenset[FrameFeature] = frozenset()
     geometry_error: GeometryError | None = None
     table: FrameTable | None = None
+    in_words: frozenset[str] = frozenset()
     retold: dict[str, tuple[Point, Point]] = field(default_factory=dict)

@@ -80,6 +80,16 @@ def test_a_leg_that_loops_is_asked_about_as_a_whole(tmp_path: Path) -> None:
     assert question.startswith("54: frame larkmoor-140 run tail: as told, the leg Chainstay, rear left – caliper-rear")
 
 
+def test_a_hole_in_words_is_not_told_of_coordinates_that_nobody_typed(tmp_path: Path) -> None:
+    (question,) = asked_about(
+        tmp_path, TUBE_FRAME.replace("from_start: 35, side: left", "from_start: 35, side: left, off: 60")
+    )
+    assert question.startswith(
+        "10: frame bench port neck-left > on: as told, neck-left lies 35 mm off the wall of down_tube"
+    )
+    assert question.endswith("is usual: measure it again")
+
+
 def test_a_hole_told_twice_is_asked_about_where_its_numbers_stand(tmp_path: Path) -> None:
     text = TUBE_FRAME.replace("on: {end: start}", "on: {end: start}, at: [-46, 42, 25], heading: [-1, 0, 0]")
     (question,) = asked_about(tmp_path, text)

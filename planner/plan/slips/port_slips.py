@@ -9,7 +9,7 @@ from planner.geometry.frame_table.tube_path import nearest_station
 from planner.geometry.motion.frame_axes import opposite, unit_vector
 from planner.geometry.vectors import dot, from_to, moved
 from planner.parts import OUTSIDE, Anchor, Frame, Point, Port, SlipLimits, Zone
-from planner.plan.slips.likely import likely_heading, likely_place
+from planner.plan.slips.likely import MEASURE_AGAIN, likely_heading, likely_place
 from planner.rules import SlipRule
 from planner.verdicts import Check, Outcome
 
@@ -75,7 +75,8 @@ def _off_tube(port: Port, place_mm: Point, frame: Frame, limits: SlipLimits) -> 
 
     off_mm, zone_id = worst_mm(place_mm)
     if off_mm > limit_mm:
-        likely = likely_place(place_mm, lambda at_mm: worst_mm(at_mm)[0] <= limit_mm)
+        by_numbers = likely_place(place_mm, lambda at_mm: worst_mm(at_mm)[0] <= limit_mm)
+        likely = MEASURE_AGAIN if port.id in frame.in_words else by_numbers
         yield _asked(SlipRule.OFF_TUBE, port.id, off_mm, limit_mm, likely, beside=zone_id)
 
 
