@@ -91,7 +91,6 @@ def to_frame(entry: FrameEntry, *, shop: ShopEntry) -> parts.Frame:
     mounts = {"front": entry.brakes.front, "rear": entry.brakes.rear}
     told = told_by(entry)
     places, movers = find_places(told), find_zone_movers(told)
-    is_unsaid = entry.geometry is not None and entry.geometry_error is None
     return parts.Frame(
         id=entry.id,
         name=entry.name or entry.id,
@@ -104,11 +103,17 @@ def to_frame(entry: FrameEntry, *, shop: ShopEntry) -> parts.Frame:
         brakes={end: _to_mount(mount) for end, mount in mounts.items() if mount is not None},
         bar_clamp_mm=entry.bar_clamp,
         features=frozenset(entry.features),
-        geometry_error=parts.GeometryError.ORDINARY if is_unsaid else entry.geometry_error,
+        geometry_error=entry.geometry_error or shop.geometry_error or _error_of_words(entry),
         table=places.table,
         in_words=frozenset(port.id for port in entry.ports if port.at is None and port.on is not None),
         retold=dict(places.retold),
     )
+
+
+def _error_of_words(entry: FrameEntry) -> parts.GeometryError | None:
+    """Places told on tubes or by a table are as good as a photograph's; of numbers nobody said how good they are."""
+    is_by_words = entry.geometry is not None or any(port.on is not None and port.at is None for port in entry.ports)
+    return parts.GeometryError.ORDINARY if is_by_words else None
 
 
 def _to_zones(entry: FrameEntry, places: Places, movers: Mapping[str, parts.MovesWith]) -> dict[str, parts.Zone]:

@@ -153,6 +153,7 @@ def _assumptions(
         "needs_not_priced": compatibility is not None and bool(compatibility.needs),
         "owner_brings_line": not charges_new_line,
         "supplied_line_too_short": is_short,
+        "length_not_known": plan.lengths is not None and not plan.lengths.known,
         "failures_not_counted": method.fail_chance is None,
         "measure_first": bool(plan.measure_first),
         "old_way_not_known": job.old is not None and not job.old.through,

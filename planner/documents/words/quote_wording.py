@@ -14,6 +14,8 @@ ASSUMPTION_SENTENCES = {
     "needs_not_priced": "Fluid and plugs are charged as used.",
     "owner_brings_line": "The owner brings the new brake or line; whether it is whole is the owner's word.",
     "supplied_line_too_short": "The line as supplied is too short for this way: a longer one is needed and not priced.",
+    "length_not_known": "How long the new line must be is not known before it lies in place; that it reaches is"
+    " taken for granted.",
     "failures_not_counted": "How often this joint fails is not known; making it again is not counted.",
     "measure_first": "Some sizes are to be measured before work begins; they may change the plan and the price.",
     "old_way_not_known": "Which way the old line runs is not known for certain.",

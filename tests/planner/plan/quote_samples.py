@@ -133,3 +133,9 @@ def make_plan(
         parts=tuple(PartNeeded(id=id, name=id, quantity=1) for id in part_ids),
         steps=(step,),
     )
+
+
+def with_no_length(plan: RoutingPlan) -> RoutingPlan:
+    """The plan with a leg that nobody measured."""
+    assert plan.lengths is not None
+    return replace(plan, lengths=replace(plan.lengths, need_mm=None, cut_mm=None, spare_mm=None))

@@ -33,7 +33,7 @@ from tests.planner.fit.compatibility_samples import (
     make_new,
     make_old,
 )
-from tests.planner.plan.quote_samples import PARTS, make_option, make_plan, make_workshop
+from tests.planner.plan.quote_samples import PARTS, make_option, make_plan, make_workshop, with_no_length
 
 JOB = make_job(old=make_old(), new=make_new(brake=replace(make_brake(), price=Decimal("189.00"))))
 steps_of_money = st.sampled_from([Decimal("0.01"), Decimal("0.05"), Decimal("0.10"), Decimal(1)])
@@ -167,6 +167,7 @@ def test_adapter_comes_with_its_bolts() -> None:
         ({"plan": make_plan(outcome=Outcome.TIGHT)}, "fit_is_tight"),
         ({"plan": make_plan(outcome=Outcome.UNKNOWN)}, "fit_is_not_proven"),
         ({"plan": make_plan(spare_mm=-1)}, "supplied_line_too_short"),
+        ({"plan": with_no_length(make_plan())}, "length_not_known"),
         ({}, "parts_not_checked"),
         ({"compatibility": check_compatibility(job=replace(JOB, rotor_mm=None), limits=UNTOLD)}, "parts_not_all_known"),
         ({"compatibility": check_compatibility(job=replace(JOB, rotor_mm=140), limits=UNTOLD)}, "parts_do_not_belong"),
