@@ -9,7 +9,12 @@ from typing import TYPE_CHECKING, Any
 from planner.front_door import open_door
 
 if TYPE_CHECKING:
+    from catalog.asked_fields import asked_field as asked_field
     from catalog.checking import check_files as check_files
+    from catalog.checking import problems_of_text as problems_of_text
+    from catalog.commented_yaml import Noted as Noted
+    from catalog.commented_yaml import commented_text as commented_text
+    from catalog.commented_yaml import without_notes as without_notes
     from catalog.errors import MOST_TOLD as MOST_TOLD
     from catalog.errors import CatalogError as CatalogError
     from catalog.errors import CatalogFileUnreadable as CatalogFileUnreadable
@@ -24,6 +29,9 @@ if TYPE_CHECKING:
     from catalog.kept_jobs import job_fields_in as job_fields_in
     from catalog.kept_jobs import job_file_text as job_file_text
     from catalog.kept_jobs import pins_used as pins_used
+    from catalog.layouts import Layout as Layout
+    from catalog.layouts import bar_defaults as bar_defaults
+    from catalog.layouts import layout_defaults as layout_defaults
     from catalog.open_catalog import Catalog as Catalog
     from catalog.open_catalog import read_catalog as read_catalog
     from catalog.open_job import job_from_fields as job_from_fields
@@ -80,6 +88,9 @@ if TYPE_CHECKING:
     from catalog.store_things import StoredPlan as StoredPlan
     from catalog.store_things import StoredQuote as StoredQuote
     from catalog.store_upgrade import upgrade_store as upgrade_store
+    from catalog.usual_holes import HoleKind as HoleKind
+    from catalog.usual_holes import UsualTube as UsualTube
+    from catalog.usual_holes import usual_frame as usual_frame
     from catalog.write_files import file_obstacle as file_obstacle
     from catalog.write_files import folder_obstacle as folder_obstacle
     from catalog.write_files import make_folder as make_folder

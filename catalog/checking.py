@@ -9,7 +9,7 @@ from catalog.job_checks import KnownThings
 from catalog.open_catalog import Catalog, Contents, contents_of
 from catalog.open_job import known_things, opened_job
 from catalog.open_stock import opened_stock
-from catalog.read_files import Document, Placed, read_documents
+from catalog.read_files import Document, Placed, document_of, read_documents
 from catalog.starter_files import STARTER_FOLDER, STARTER_NAME, names_of
 
 
@@ -37,6 +37,14 @@ def check_files(paths: Sequence[Path], *, over_starter: bool = False, against: C
         elif document.is_stock:
             problems.extend(opened_stock(document, line_ids=known.lines)[1])
     return problems
+
+
+def problems_of_text(name: str, text: str) -> tuple[Problem, ...]:
+    """Every problem in the text of a catalog file that is not written yet, taken by itself.
+
+    name : what to call it
+    """
+    return contents_of([document_of(name, text.encode("utf-8"))]).problems
 
 
 def contents_of_files(paths: Sequence[Path], *, over_starter: bool) -> Contents:

@@ -7,6 +7,7 @@ from typing import Annotated
 
 import typer
 
+from ui.commands.new_options import new_app
 from ui.commands.options import (
     STORE_FILE,
     BareOption,
@@ -221,6 +222,7 @@ def demo(
 
 
 add_shop_commands(app)
+app.add_typer(new_app)
 
 
 def main() -> None:

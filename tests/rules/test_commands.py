@@ -19,6 +19,9 @@ SAVED_JOB = "trail-rear-brake"
 RUN_ELSEWHERE = {"lineplan page": ROOT / "tests" / "ui" / "test_page_server.py"}
 """What runs until it is stopped, with the test that starts and stops it."""
 
+ASKS_BACK = {"lineplan new frame FILE": ROOT / "tests" / "ui" / "dialogue" / "test_new_walks.py"}
+"""What waits for answers, with the test that walks through it in a terminal."""
+
 
 def told_commands() -> Iterator[str]:
     """Every command in the shell blocks of both pages, without comments; what is chained one by one."""
@@ -66,7 +69,7 @@ def kept_once(tmp_path_factory: pytest.TempPathFactory) -> Path:
     return path
 
 
-@pytest.mark.parametrize("command", [command for command in OWN if command not in RUN_ELSEWHERE])
+@pytest.mark.parametrize("command", [one for one in OWN if one not in RUN_ELSEWHERE and one not in ASKS_BACK])
 def test_every_command_of_the_program_runs(
     command: str, kept_once: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
@@ -80,6 +83,13 @@ def test_every_command_of_the_program_runs(
 def test_what_runs_until_it_is_stopped_has_a_test_of_its_own(command: str) -> None:
     words = ", ".join(f"'{word}'" for word in command.split())
     assert words in RUN_ELSEWHERE[command].read_text(encoding="utf-8")
+
+
+@pytest.mark.parametrize("command", ASKS_BACK)
+def test_what_asks_back_is_walked_through_in_a_terminal(command: str) -> None:
+    walks = ASKS_BACK[command].read_text(encoding="utf-8")
+    assert command in COMMANDS
+    assert all(words in walks for words in ("pty.openpty()", 'PROGRAM, "new"', '"frame", tmp_path'))
 
 
 @pytest.mark.parametrize("command", [command for command in COMMANDS if command not in OWN])

@@ -36,6 +36,37 @@ def only_end(frame: Frame, new: Brake | Line, suiting: Sequence[str], *, start: 
     return _only([frame.anchors[one] for one in suiting if one != start and _lies_at(frame, suiting, one) in wanted])
 
 
+def end_pairs(frame: Frame) -> dict[str, tuple[str, str]]:
+    """From where to where a line may run, rear ends first: runs link both, and both work one thing or may work any."""
+    all_ids = tuple(frame.anchors)
+    starts = [one for one in all_ids if _lies_at(frame, all_ids, one) is _Place.BAR]
+    ends = [one for place in (_Place.REST, _Place.FORK) for one in all_ids if _lies_at(frame, all_ids, one) is place]
+    return {
+        f"{start} {end}": (start, end)
+        for end in ends
+        for start in starts
+        if len({frame.anchors[start].serves, frame.anchors[end].serves} - {None}) < 2
+        if end in _linked_to(frame, start)
+    }
+
+
+def _linked_to(frame: Frame, start: str) -> set[str]:
+    """Every hole and end that runs lead to from an end."""
+    found, added = {start}, True
+    while added:
+        met = [set(run.between) for run in frame.runs.values() if found & set(run.between)]
+        added = any(not ends <= found for ends in met)
+        found.update(*met)
+    return found
+
+
+def is_made_for(frame: Frame, thing: Brake | Line, *, end: str) -> bool:
+    """Whether a brake is one for this end of the frame; a bare line is for any."""
+    made_for = thing.made_for if isinstance(thing, Brake) else None
+    place = _lies_at(frame, tuple(frame.anchors), end)
+    return made_for is None or (made_for is FrameEnd.FRONT) is (place is _Place.FORK)
+
+
 class _Place(StrEnum):
     """Where an end lies: up at the bar, down at the fork that turns with it, or on what does not turn."""
 
