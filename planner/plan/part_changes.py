@@ -26,7 +26,7 @@ from planner.parts import (
 from planner.plan.change import Change, Stuck, faults_of, passes_so
 from planner.plan.way_out import WayOut, WayOutKind
 from planner.rules import BrakeRule, LengthRule, PartRule
-from planner.verdicts import Outcome
+from planner.verdicts import Outcome, worst_of
 
 MOST_TRIED = 3
 """Of one sort that are planned with, of those that pass the cheaper questions."""
@@ -82,20 +82,18 @@ def _other_rotors(stuck: Stuck) -> Iterator[Change]:
     wanted_mm = job.rotor_mm
     steps = {adapter.step_mm for adapter in stuck.workshop.adapters if adapter.frame_mount is placed[1].mount}
     sizes = {base_mm, *(base_mm + step_mm for step_mm in steps if step_mm is not None)} - {wanted_mm}
-    serving = (
-        size_mm
-        for size_mm in sorted(sizes, key=lambda size_mm: (abs(size_mm - wanted_mm), size_mm))
-        if not _rotor_faults(stuck, replace(job, rotor_mm=size_mm))
-    )
-    for size_mm in islice(serving, MOST_TRIED):
+    answers = {size_mm: _rotor_answer(stuck, replace(job, rotor_mm=size_mm)) for size_mm in sizes}
+    serving = [size_mm for size_mm in sizes if answers[size_mm] < Outcome.NO_FIT]
+    nearest = sorted(serving, key=lambda size_mm: (answers[size_mm], abs(size_mm - wanted_mm), size_mm))
+    for size_mm in nearest[:MOST_TRIED]:
         way = WayOut(kind=WayOutKind.OTHER_ROTOR, size_mm=size_mm)
         yield Change(ways=(way,), job=replace(job, rotor_mm=size_mm), workshop=stuck.workshop)
 
 
-def _rotor_faults(stuck: Stuck, job: Job) -> bool:
-    """Whether a rotor is refused, or only to be asked about."""
+def _rotor_answer(stuck: Stuck, job: Job) -> Outcome:
+    """Whether mount, frame and caliper take a rotor; UNKNOWN for one to be asked about."""
     found = check_compatibility(job=job, adapters=stuck.workshop.adapters, limits=stuck.workshop.limits)
-    return any(check.rule in ROTOR_RULES and check.outcome is not Outcome.FITS for check in found.checks)
+    return worst_of((check for check in found.checks if check.rule in ROTOR_RULES), of_nothing=Outcome.FITS)
 
 
 def _needed_adapter(stuck: Stuck) -> Iterator[Change]:
@@ -203,9 +201,10 @@ def _fitting_faults(stuck: Stuck, job: Job) -> bool:
 def _other_brakes(stuck: Stuck) -> Iterator[Change]:
     """Brakes of the catalog whose parts belong to this frame, those most like the one named first."""
     job = stuck.job
-    tried = (_with_brake(job, brake) for brake in _brakes_by_likeness(job, stuck.workshop.brakes.values()))
-    serving = (other for other in tried if _belongs(stuck, other) and passes_so(stuck, other))
-    for other in islice(serving, MOST_TRIED):
+    brakes = _brakes_by_likeness(job, stuck.workshop.brakes.values())
+    belonging = [other for other in (_with_brake(job, brake) for brake in brakes) if _belongs(stuck, other)]
+    passing = list(islice((other for other in belonging if passes_so(stuck, other)), MOST_TRIED))
+    for other in passing or belonging[:MOST_TRIED]:
         assert other.new.brake is not None
         way = WayOut(kind=WayOutKind.OTHER_BRAKE, with_id=other.new.brake.id, name=other.new.brake.name)
         yield Change(ways=(way,), job=other, workshop=stuck.workshop)

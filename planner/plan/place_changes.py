@@ -116,6 +116,8 @@ def _admitted(stuck: Stuck) -> set[str]:
     ports = [stuck.job.frame.ports[port_id] for port_id in port_ids]
     kinds = [set(port.admits) for port in ports if port.admits]
     common = set.intersection(*kinds) if kinds else set()
+    if stuck.job.new.brake is not None:
+        common &= {LineKind.BRAKE_HOUSING, LineKind.INNER_CABLE}
     return set() if stuck.job.new.line.kind in common else {kind.value for kind in common}
 
 

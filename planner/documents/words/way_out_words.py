@@ -1,11 +1,13 @@
 """What would change a "no", in sentences: never by making a hole larger at the bench."""
 
+from collections.abc import Iterator
+
 from planner.documents.words.sizes_in_words import millimetres, piece_millimetres
 from planner.documents.words.wording import end_name, sentence_for
 from planner.parts import LeaderLine, adapter_lift_mm
 from planner.plan.routing_plan import RoutingPlan
 from planner.plan.way_out import WayOut, WayOutKind
-from planner.rules import LengthRule
+from planner.rules import LengthRule, PlaceRule
 from planner.verdicts import Outcome
 
 _SENTENCES = {
@@ -18,8 +20,8 @@ _SENTENCES = {
     WayOutKind.COUPLER: "A threaded coupler with a stud of {size} would pass, which this shop has not: it bites in both"
     " bores and closes them.",
     WayOutKind.OVER_CABLE: "Slid over the old inner cable the new housing would go in; this shop has no such method.",
-    WayOutKind.CORD_FIRST: "In two journeys: draw a dry cord in behind the old line as that comes out, and then the new"
-    " line as into an empty frame, by {name}.",
+    WayOutKind.CORD_FIRST: "In two journeys it goes in: draw in {name} behind the old line as that comes out, and then"
+    " the new line by it, as into an empty frame.",
     WayOutKind.BARE_ENDS: "With a line supplied bare at {end}, for what a workshop sets there, it would go in.",
     WayOutKind.OTHER_ROTOR: "A rotor of {long} would serve.",
     WayOutKind.OTHER_ROTOR_SEAT: "A rotor for a {name} hub would serve.",
@@ -29,7 +31,7 @@ _SENTENCES = {
     WayOutKind.FITTING_MADE: "A fitting made for a line of {size} would serve at {end}; this catalog has none.",
     WayOutKind.OTHER_LINE: "{name} from this catalog would go in.",
     WayOutKind.OTHER_BRAKE: "{name} from this catalog would serve.",
-    WayOutKind.OTHER_MOUNT: "A caliper for {name} would serve; no brake of this catalog does.",
+    WayOutKind.OTHER_MOUNT: "A caliper for {name} would serve.",
     WayOutKind.THINNER_JOINT: "The line itself passes: a soft joint of up to {size} would too.",
     WayOutKind.THINNER_LINE: "A line of up to {size} would pass, with ends to suit it and a joint that is no thicker.",
     WayOutKind.SUPPLER_LINE: "A line that may be bent to {long} would take the bends.",
@@ -47,6 +49,7 @@ _ADAPTERS = {
 TO_MEASURE = " Then something is still to be measured."
 STILL_AGAINST = " But then still: {faults}."
 
+OTHER_KIND = "{takes}: whatever its size this line goes another way."
 NONE_ALONE = "More than one thing is against it, and no single change is enough; each of these takes one away."
 
 NEVER_DRILL = (
@@ -93,4 +96,16 @@ def way_out_sentences(plan: RoutingPlan) -> tuple[str, ...]:
     told = tuple(dict.fromkeys(way_out_sentence(way, plan=plan) for way in ways))  # two lines may be named alike
     if ways and all(way.outcome is Outcome.NO_FIT for way in ways):
         told = (NONE_ALONE, *told)
+    told = (*told, *_holes_for_another_kind(plan))
     return (*told, NEVER_DRILL) if plan.no_route is not None and plan.no_route.ports else told
+
+
+def _holes_for_another_kind(plan: RoutingPlan) -> Iterator[str]:
+    """Stopping holes that are made for another kind of line, whatever its size, each once."""
+    port_ids = () if plan.no_route is None else plan.no_route.ports
+    refused = {
+        check.port_id: check
+        for check in (rejection.check for rejection in plan.rejected)
+        if check.rule is PlaceRule.LINE_KIND and check.port_id in port_ids
+    }
+    yield from (OTHER_KIND.format(takes=sentence_for(check, names=plan.names)) for check in refused.values())

@@ -112,11 +112,17 @@ def verdict_sentence(plan: RoutingPlan) -> str:
     fed = fed_words(plan, method_name=plan.method_name, feed_from=plan.feed_from, route=plan.route)
     way = f"{plan.new_line_name} by {fed}" if plan.route else f"{plan.new_line_name}, laid {way_words(plan)}"
     if plan.outcome is Outcome.NO_FIT:
-        return f"No plan: {way} finds its way, but the parts do not serve.{because}"
+        return f"No plan: {way} finds its way, but the parts do not serve. Decided by: {_all_against(plan)}."
     if plan.outcome is Outcome.UNKNOWN:
         return f"Not proven: {way} may fit, but something must be measured first.{because}"
     ease = "It fits" if plan.outcome is Outcome.FITS else "It fits, but it is tight"
     return f"{ease}: {way}.{because}"
+
+
+def _all_against(plan: RoutingPlan) -> str:
+    """Everything that speaks against parts and length, each once."""
+    against = (check for check in plan.checks if check.outcome is Outcome.NO_FIT)
+    return "; ".join(dict.fromkeys(sentence_for(check, names=plan.names) for check in against))
 
 
 def _miss_words(miss: Rejection | None, names: Names) -> str:

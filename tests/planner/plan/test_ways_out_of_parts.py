@@ -10,6 +10,7 @@ from planner import measures_told, other_ways, plan_job, verdict_sentence, way_o
 from planner.parts import (
     Adapter,
     AdapterKind,
+    AskFirst,
     Brake,
     BrakeMount,
     FrameEnd,
@@ -298,3 +299,39 @@ def test_a_frame_without_any_way_has_no_way_out_of_that() -> None:
     frame = make_frame(runs=())
     plan = plan_job(job=make_job(frame), workshop=shop(make_coupler()))
     assert told(plan) == ()
+
+
+def test_a_rotor_that_is_to_be_asked_about_is_told_where_none_is_sure() -> None:
+    """Flat at the rear, native to 180: a post caliper wants a special adapter, which is looked at with it in hand."""
+    flat = BrakeMount(mount=MountKind.FLAT, rotor_native_mm=180.0, rotor_max_mm=180.0)
+    special = replace(
+        BY_20,
+        id="special",
+        kind=AdapterKind.SPECIAL,
+        frame_mount=MountKind.FLAT,
+        step_mm=0.0,
+        ask=AskFirst.PIECE_IN_HAND,
+    )
+    ways = ways_of(brake_job(flat, rotor_mm=160.0), shop(adapters=(special,)))
+    assert sizes(ways[WayOutKind.OTHER_ROTOR]) == [180.0]
+
+
+def test_a_brake_whose_parts_belong_is_named_also_where_the_way_is_stopped() -> None:
+    job = brake_job(named=brake(caliper_mount=MountKind.FLAT))
+    stopped = replace(job, frame=replace(make_lane_frame((4.0, 8.0)), brakes={"rear": POSTS}))
+    ways = ways_of(stopped, shop(brakes={"posts": brake(id="posts")}))
+    (way,) = ways[WayOutKind.OTHER_BRAKE]
+    assert (way.with_id, way.outcome) == ("posts", Outcome.NO_FIT)
+
+
+def test_every_part_that_does_not_serve_is_in_the_verdict() -> None:
+    plan = plan_job(job=brake_job(rotor_mm=183.0, rotor_hub=HubKind.SPLINED), workshop=shop())
+    assert "needs an adapter in one piece" in verdict_sentence(plan)
+    assert "does not sit on a six-bolt hub" in verdict_sentence(plan)
+
+
+def test_a_hole_for_another_kind_of_line_says_so_whatever_its_size() -> None:
+    frame = make_lane_frame((9.0, 9.0))
+    ports = {**frame.ports, "in-0": replace(frame.ports["in-0"], admits=(LineKind.INNER_CABLE,))}
+    plan = plan_job(job=make_job(replace(frame, ports=ports)), workshop=shop(make_coupler()))
+    assert "in-0 takes only: inner cable: whatever its size this line goes another way." in way_out_sentences(plan)
