@@ -25,6 +25,7 @@ if TYPE_CHECKING:
     from planner.documents.paper.job_card import job_card_pdf as job_card_pdf
     from planner.documents.paper.measuring_sheet import measuring_sheet_pdf as measuring_sheet_pdf
     from planner.documents.paper.quote_sheet import quote_pdf as quote_pdf
+    from planner.documents.paper.visit_card import visit_card_pdf as visit_card_pdf
     from planner.documents.records.cut_record import cuts_as_record as cuts_as_record
     from planner.documents.records.parts_csv import parts_csv as parts_csv
     from planner.documents.records.plan_record import plan_as_record as plan_as_record

@@ -4,7 +4,8 @@ from pathlib import Path
 
 import pytest
 
-from tests.ui.shop_samples import DEMO, done, flat, lineplan, refused
+from tests.planner.documents.paper_reading import page_texts, text_of
+from tests.ui.shop_samples import DAY, DEMO, done, flat, lineplan, refused
 
 WIDE = tuple(word for name in ("wide", "narrow") for word in ("-c", DEMO / f"hardtail-{name}.frame.yaml"))
 
@@ -70,7 +71,7 @@ def test_a_line_only_taken_out_has_its_work_and_no_plan(tmp_path: Path) -> None:
     assert "new line" not in said.split("Steps")[1]
 
 
-@pytest.mark.parametrize("command", ["card", "quote", "save"])
+@pytest.mark.parametrize("command", ["quote", "save"])
 def test_what_takes_one_line_only_refuses_several_in_a_sentence(command: str, tmp_path: Path) -> None:
     extra = ("--pdf", tmp_path / "x.pdf") if command != "save" else ("--store", tmp_path / "s.sqlite")
     assert "several lines were given" in refused(command, DEMO / "cockpit-swap.visit.yaml", *WIDE, *extra)
@@ -81,3 +82,25 @@ def test_the_pictures_of_every_line_are_written(tmp_path: Path) -> None:
     names = {path.name for path in (tmp_path / "pictures").iterdir()}
     assert all(any(name.startswith(f"cockpit-swap-{line}-") for name in names) for line in ("gear", "lamp"))
     assert {"cockpit-swap-shared-neck-strip.svg", "cockpit-swap-stay-run-strip.svg"} <= names
+
+
+def test_the_card_has_the_order_the_holes_and_each_line_and_every_cut_line_its_label(tmp_path: Path) -> None:
+    card, label = tmp_path / "card.pdf", tmp_path / "labels.pdf"
+    said = done("card", DEMO / "cockpit-swap.visit.yaml", *WIDE, "--pdf", card, "--label", label, *DAY)
+    assert "Labels: " in said
+    text = text_of(card.read_bytes())
+    assert "Why this order" in text
+    assert "lamp in before rear-brake" in text
+    assert "Who lies in the shared holes, step by step" in text
+    assert text.index("Order") < text.index("Steps, all lines together") < text.index("It fits: Gear housing")
+    assert text.count("Hold the bicycle in the stand by its seat post") == 1
+    assert len(page_texts(label.read_bytes())) == 2  # hose and housing are cut, wires are not
+
+
+def test_the_card_of_a_no_says_why_and_has_no_steps(tmp_path: Path) -> None:
+    card = tmp_path / "card.pdf"
+    run = lineplan("card", DEMO / "cockpit-no-order.visit.yaml", *WIDE, "--pdf", card, *DAY)
+    assert run.exit_code == 3
+    text = text_of(card.read_bytes())
+    assert "cannot be drawn in past each other" in text
+    assert "Steps" not in text

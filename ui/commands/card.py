@@ -2,17 +2,19 @@
 
 import sys
 from dataclasses import dataclass
+from datetime import date
 from pathlib import Path
 from typing import Any
 
 from catalog import write_file
-from planner import CutLabel, printable_line, verdict_sentence
+from planner import CutLabel, label_of_plan, printable_line, verdict_sentence, visit_verdict
 from ui.reports.refusals import refusals_as_sentences
 from ui.shared.catalog_choice import CatalogChoice
 from ui.shared.days import day_named, today_in
 from ui.shared.exit_status import status_of
 from ui.shared.extras import refuse_without
 from ui.shared.planned_job import PlannedJob, find_planned
+from ui.shared.planned_visit import PlannedVisit, find_planned_visit
 from ui.shared.target_files import Target, refuse_bad_targets
 
 
@@ -51,6 +53,9 @@ def run_card(question: CardQuestion) -> int:
         )
         refuse_without("paper")
         day = day_named(question.day_text, command="card")  # a slip is told before anything is planned
+        visit = find_planned_visit(question.asked, choice=question.choice)
+        if visit is not None:
+            return _print_visit(visit, question, day)
         planned = find_planned(question.asked, choice=question.choice)
         for remark in planned.remarks:
             print(remark, file=sys.stderr)
@@ -61,9 +66,37 @@ def run_card(question: CardQuestion) -> int:
     return status_of(planned.plan.outcome)
 
 
+def _print_visit(planned: PlannedVisit, question: CardQuestion, day: date | None) -> int:
+    """The card of several lines, and one label for each line that is cut."""
+    from planner import visit_card_pdf
+
+    for remark in planned.remarks:
+        print(remark, file=sys.stderr)
+    day = day or today_in(planned.workshop.limits.time_zone)
+    card = visit_card_pdf(
+        plan=planned.plan,
+        frame=planned.visit.frame,
+        page_size=question.page_size,
+        date_text=day.isoformat(),
+        shop_name=question.shop_name.strip(),
+    )
+    found = [label_of_plan(line.plan) for line in planned.plan.lines if line.plan is not None]
+    labels = [label for label in found if label is not None] if question.label is not None else []
+    strips = _strips(labels, question.label_size_mm) if labels else None
+    write_file(question.pdf, card, replaces=question.replaces)
+    print(visit_verdict(planned.plan))
+    print(f"Job card: {printable_line(str(question.pdf))}")
+    if question.label is not None and strips is not None:
+        write_file(question.label, strips, replaces=question.replaces)
+        print(f"Labels: {printable_line(str(question.label))}")
+    elif question.label is not None:
+        print("No label: there is nothing to cut.")
+    return status_of(planned.plan.outcome)
+
+
 def _write(planned: PlannedJob, question: CardQuestion, *, date_text: str) -> list[str]:
     """Write card and label; returns a line for each."""
-    from planner import job_card_pdf, label_of_plan
+    from planner import job_card_pdf
 
     card = job_card_pdf(
         plan=planned.plan,
@@ -73,7 +106,7 @@ def _write(planned: PlannedJob, question: CardQuestion, *, date_text: str) -> li
         shop_name=question.shop_name.strip(),
     )
     label = label_of_plan(planned.plan) if question.label is not None else None
-    strip = None if label is None else _strip(label, question.label_size_mm)
+    strip = None if label is None else _strips([label], question.label_size_mm)
     write_file(question.pdf, card, replaces=question.replaces)
     said = [f"Job card: {printable_line(str(question.pdf))}"]
     if question.label is not None and strip is not None:
@@ -84,8 +117,8 @@ def _write(planned: PlannedJob, question: CardQuestion, *, date_text: str) -> li
     return said
 
 
-def _strip(label: CutLabel, size_mm: tuple[float, float]) -> bytes:
+def _strips(labels: list[CutLabel], size_mm: tuple[float, float]) -> bytes:
     from planner import cut_label_pdf
 
     width_mm, height_mm = size_mm
-    return cut_label_pdf(labels=[label], width_mm=width_mm, height_mm=height_mm)
+    return cut_label_pdf(labels=labels, width_mm=width_mm, height_mm=height_mm)

@@ -5,7 +5,7 @@ from pathlib import Path
 
 from catalog import read_job_or_visit
 from planner import VisitPlan, plan_visit
-from planner.parts import Visit
+from planner.parts import Visit, Workshop
 from ui.shared.catalog_choice import CatalogChoice, chosen_catalog, stand_in_remarks
 from ui.shared.planned_job import is_job_file
 
@@ -14,11 +14,13 @@ from ui.shared.planned_job import is_job_file
 class PlannedVisit:
     """A visit and its plan.
 
+    workshop : it was planned with
     remarks : what the reader should know about where it comes from
     """
 
     visit: Visit
     plan: VisitPlan
+    workshop: Workshop
     remarks: tuple[str, ...]
 
 
@@ -31,4 +33,4 @@ def find_planned_visit(asked: str, *, choice: CatalogChoice) -> PlannedVisit | N
     if not isinstance(visit, Visit):
         return None
     plan = plan_visit(visit=visit, workshop=catalog.workshop)
-    return PlannedVisit(visit=visit, plan=plan, remarks=stand_in_remarks(catalog.stands_in))
+    return PlannedVisit(visit=visit, plan=plan, workshop=catalog.workshop, remarks=stand_in_remarks(catalog.stands_in))

@@ -26,8 +26,8 @@ from planner.whole_bike.hole_stories import HoleMoment, HoleStory, InHole, LiesA
 MARGIN_MM = 5.0
 TYPE_MM = 2.9
 ROW_MM = 4.0
-LARGEST_SCALE = 3.0
-COLUMNS = 4
+LARGEST_SCALE = 2.5
+COLUMNS = 6
 LARGEST_BADGE_MM = 4.0
 
 LOOKS = {LiesAs.OLD: (SOFT_INK, "none"), LiesAs.NEW: (NEW_LINE, NEW_LINE), LiesAs.STAYS: (OTHER_LINE, OTHER_LINE)}

@@ -80,6 +80,22 @@ def job_card_pdf(
     return pages_as_pdf(parts, page_size=page_size, title=title, foot=foot or "job card")
 
 
+def evidence_of_line(*, plan: RoutingPlan, frame: Frame, width_mm: float) -> Iterator[Any]:
+    """What a plan rests on, as it stands on the card of several lines: all but parts and steps, which are told once.
+
+    width_mm : width there is
+    """
+    drawn = card_pictures(plan, frame)
+    yield from _head(plan, "", width_mm)
+    yield from _way(plan, drawn[:1], width_mm)
+    yield from _to_settle(plan)
+    yield from _marks(plan, width_mm)
+    yield from rescue_parts(plan, width_mm=width_mm)
+    yield from hole_parts(plan, drawn[1:], width_mm=width_mm)
+    yield from length_parts(plan, width_mm=width_mm)
+    yield from other_check_parts(plan)
+
+
 def card_pictures(plan: RoutingPlan, frame: Frame) -> tuple[Picture, ...]:
     """The usual pictures: the way, then the tightest moment of every hole on it.
 
@@ -183,11 +199,15 @@ def _cut_words(plan: RoutingPlan) -> str:
     return f"{said}; {lengths.supplied_mm:.0f} mm as supplied, {lengths.spare_mm:.0f} mm to spare"
 
 
-def _bench(plan: RoutingPlan, width_mm: float) -> Iterator[Any]:
+def _to_settle(plan: RoutingPlan) -> Iterator[Any]:
     settle = [sentence_for(check, names=plan.names) for check in advice_to_heed(plan)]
     if settle:
         yield from heading("To settle and to know")
         yield from (words(f"{TICK_BOX} {sentence}") for sentence in dict.fromkeys(settle))
+
+
+def _bench(plan: RoutingPlan, width_mm: float) -> Iterator[Any]:
+    yield from _to_settle(plan)
     if not plan.outcome.lets_work_begin:
         return
     needs = [need_words(need, names=plan.names) for need in plan.needs]
@@ -195,6 +215,12 @@ def _bench(plan: RoutingPlan, width_mm: float) -> Iterator[Any]:
     if parts is not None:
         yield from heading("On the bench")
         yield parts
+    yield from _marks(plan, width_mm)
+
+
+def _marks(plan: RoutingPlan, width_mm: float) -> Iterator[Any]:
+    if not plan.outcome.lets_work_begin:
+        return
     marks = mark_table(plan, width_mm=width_mm)
     if marks is not None:
         yield from heading("Marks on the new line (lengths at rest)")

@@ -106,6 +106,18 @@ def _totals(totals: Totals) -> Record:
         "price": str(totals.total),
         "tax": str(totals.tax),
         "currency": totals.currency,
+        "charged": [
+            {
+                "kind": line.kind,
+                "id": line.id,
+                "name": line.name,
+                "quantity": str(line.quantity),
+                "unit": line.unit,
+                "unit_price": None if line.unit_price is None else str(line.unit_price),
+                "total": None if line.total is None else str(line.total),
+            }
+            for line in totals.charged
+        ],
         "unpriced": list(totals.unpriced),
         "parts": [{"id": part.id, "name": part.name, "quantity": part.quantity} for part in totals.parts],
         "length_mm": None if totals.length_mm is None else round(totals.length_mm, 1),
