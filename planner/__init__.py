@@ -117,6 +117,7 @@ if TYPE_CHECKING:
     from planner.plan.cut_stock import OpenedLength as OpenedLength
     from planner.plan.cut_stock import Piece as Piece
     from planner.plan.cut_stock import StockLength as StockLength
+    from planner.plan.job_cuts import JobCut as JobCut
     from planner.plan.job_cuts import JobCuts as JobCuts
     from planner.plan.job_cuts import find_job_cuts as find_job_cuts
     from planner.plan.job_time import whole_minutes as whole_minutes

@@ -96,8 +96,11 @@ def rank_measurements(
     """
     found: list[MeasureFirst] = []
     for place in places:
-        if place.room.opening is None or is_gauged(place.room.opening):
+        if place.room.opening is None:
             found.append(_nothing_measured(place))
+        elif is_gauged(place.room.opening):
+            if _asked(place, running_clearance_mm, most_work).outcome is not Outcome.FITS:
+                found.append(_nothing_measured(place))
         else:
             found.extend(_measurements_at(place, place.room.opening, running_clearance_mm, most_work))
     return tuple(
@@ -124,16 +127,20 @@ def _why_measure(place: Place) -> str:
     return f"Of the opening of {place.called} only {place.room.opening.words} is sure, by what went in: measure it."
 
 
-def _measurements_at(
-    place: Place, opening: Opening, running_clearance_mm: float, most_work: int | None
-) -> list[MeasureFirst]:
-    fit = check_things_in_room(
+def _asked(place: Place, running_clearance_mm: float, most_work: int | None) -> Check:
+    return check_things_in_room(
         rule=PlaceRule.PORT_CLEARANCE,
         room=place.room,
         things=place.things,
         running_clearance_mm=running_clearance_mm,
         most_work=most_work,
     )
+
+
+def _measurements_at(
+    place: Place, opening: Opening, running_clearance_mm: float, most_work: int | None
+) -> list[MeasureFirst]:
+    fit = _asked(place, running_clearance_mm, most_work)
     assert fit.clearance_mm is not None
     assert fit.worst_clearance_mm is not None
     model = find_clearance_model(

@@ -15,6 +15,7 @@ from catalog.yaml_text import read_yaml
 from ui.terminal import app
 
 CATALOG = Path(__file__).parent.parent / "catalog"
+DEMO = Path(__file__).parents[2] / "demo_frames"
 FRAME, JOB = CATALOG / "example_frame.yaml", CATALOG / "example_job.yaml"
 STOCK = """\
 format: 1
@@ -82,6 +83,14 @@ def test_a_length_that_is_not_known_is_not_cut(stock: Path) -> None:
 def record_of(result: Any) -> dict[str, Any]:
     assert result.stderr == ""
     return json.loads(result.stdout)
+
+
+def test_a_length_that_is_not_known_is_no_no() -> None:
+    stock = DEMO / "workshop.stock.yaml"
+    told = lineplan("cuts", DEMO / "holes-only.job.yaml", "-c", DEMO, "--stock", stock, "--all-from-stock").stdout
+    words = " ".join(told.split())
+    assert "? not proven holes-only The plan stands, but how long this line must be is not known" in words
+    assert "does not fit" not in words
 
 
 def test_two_jobs_from_one_roll(stock: Path) -> None:

@@ -10,7 +10,16 @@ from rich.table import Table
 from rich.text import Text
 
 from catalog import Catalog
-from planner import CutList, JobCuts, OpenedLength, cut_size, cuts_sentence, uncut_sentence, why_not_cut_sentence
+from planner import (
+    CutList,
+    JobCut,
+    JobCuts,
+    OpenedLength,
+    cut_size,
+    cuts_sentence,
+    uncut_sentence,
+    why_not_cut_sentence,
+)
 from planner.verdicts import Outcome
 from ui.reports.plain_table import outcome_text, plain_table
 from ui.reports.report import print_report
@@ -88,12 +97,17 @@ def _totals(cut_list: CutList, catalog: Catalog) -> RenderableType:
     return Padding(Text.assemble(("Price of the rolls opened  ", "bold"), price), (0, 0, 1, 1))
 
 
+def _outcome_of(asked: JobCut) -> Outcome:
+    """Of a job that gets no line: what its plan says, and where that stands, whether its length is only not known."""
+    if asked.plan.outcome > Outcome.TIGHT:
+        return asked.plan.outcome
+    return Outcome.UNKNOWN if asked.cut_mm is None else Outcome.NO_FIT
+
+
 def _not_cut(cuts: JobCuts) -> Iterator[RenderableType]:
     lines = {asked.label: asked.job.new.line for asked in cuts.jobs}
     rows: list[tuple[Outcome, str, str]] = [
-        (asked.plan.outcome if asked.plan.outcome > Outcome.TIGHT else Outcome.NO_FIT, asked.label, reason)
-        for asked in cuts.jobs
-        if (reason := why_not_cut_sentence(asked))
+        (_outcome_of(asked), asked.label, reason) for asked in cuts.jobs if (reason := why_not_cut_sentence(asked))
     ]
     for uncut in cuts.cut_list.uncut:
         name = f"{cut_size(uncut.length_mm)} of {lines[uncut.piece_id].name}"

@@ -189,3 +189,5 @@ def test_a_gauged_hole_is_to_be_measured_and_has_no_chance() -> None:
     (first,) = rank_measurements(places=[place], running_clearance_mm=RUNNING_MM)
     assert first.reason == "Of the opening of Neck only at least 6.4 mm is sure, by what went in: measure it."
     assert find_fit_chance(places=[place]) is None
+    sure = replace(place, things=(thing(6.0),))
+    assert rank_measurements(places=[sure], running_clearance_mm=RUNNING_MM) == ()  # what is proven wants no measuring
