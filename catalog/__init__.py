@@ -33,6 +33,7 @@ if TYPE_CHECKING:
     from catalog.layouts import bar_defaults as bar_defaults
     from catalog.layouts import layout_defaults as layout_defaults
     from catalog.open_catalog import Catalog as Catalog
+    from catalog.open_catalog import catalog_of_text as catalog_of_text
     from catalog.open_catalog import read_catalog as read_catalog
     from catalog.open_job import job_from_fields as job_from_fields
     from catalog.open_job import read_job as read_job

@@ -10,7 +10,7 @@ from typing import Any, TypeVar
 from catalog.catalog_file import CatalogFile
 from catalog.cross_checks import cross_problems
 from catalog.errors import MOST_PROBLEMS, CatalogProblems, Problem
-from catalog.read_files import LIST_SECTIONS, Document, Placed, read_documents, read_entries
+from catalog.read_files import LIST_SECTIONS, Document, Placed, document_of, read_documents, read_entries
 from catalog.shop import ShopEntry, over
 from catalog.starter_files import STARTER_FOLDER, WORK_FILES, Layers, lay_over_starter, names_of
 from catalog.to_parts import to_brake, to_frame
@@ -73,6 +73,16 @@ def read_catalog(paths: Sequence[Path] | None = None, *, over_starter: bool = Fa
     named = {str(path) for path in paths}
     documents = [document for document in read_documents(paths) if document.is_catalog or document.file in named]
     return catalog_of_documents(tuple(documents), read_from=names_of(paths))
+
+
+def catalog_of_text(name: str, text: str) -> Catalog:
+    """The catalog in the text of one file that is not written yet, for itself.
+
+    name : what to call it
+
+    Raises CatalogProblems with everything that is wrong in it.
+    """
+    return catalog_of_documents((document_of(name, text.encode("utf-8")),), read_from=(name,))
 
 
 def paths_over_starter(paths: Sequence[Path]) -> list[Path]:

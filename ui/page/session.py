@@ -18,7 +18,10 @@ DEMO_FOLDER = Path(__file__).parents[2] / "demo_frames"
 DEMO_NAME = "invented frames"
 MOST_NAMES = 3
 _CHOICES = "choice_"
-_OTHERS = ("choice_fit_", "choice_section", "choice_wanted")
+NEW_FRAME = "choice_new_"
+"""How keys of answers about a frame begin."""
+
+_OTHERS = ("choice_fit_", NEW_FRAME, "choice_section", "choice_wanted")
 """How keys of choices begin that do not belong to the job."""
 
 _CATALOG, _CATALOG_NAME, _OPENED, _PICKED, _UPLOADS = (
@@ -30,6 +33,7 @@ _CATALOG, _CATALOG_NAME, _OPENED, _PICKED, _UPLOADS = (
 )
 _WELCOMED, _ASKED_FOR = "welcomed", "port_asked_for"
 _FOLDED, _KEPT, _OPEN = "asked_when_folded", "kept_when_folded", "form_was_open"
+_TOLD_HERE = "frame_told_here"
 CHANGE_KEY = "change_the_job"
 """Key of the place behind which the form is folded; true in the session while it is open."""
 
@@ -191,6 +195,23 @@ def component_value(key: str, name: str) -> Any:
 def opened_fields() -> dict[str, Any]:
     """The fields of the job as it was opened; empty where none was."""
     return dict(st.session_state.get(_OPENED, {}))
+
+
+def forget_new_frame() -> None:
+    """Nothing told of a new frame any more."""
+    for key in [str(key) for key in st.session_state if str(key).startswith(NEW_FRAME)]:
+        del st.session_state[key]
+    st.session_state.pop(_TOLD_HERE, None)
+
+
+def remember_told_here(frame_id: str) -> None:
+    """Which frame of the catalog in use was told on the page, so that it may be told again under its name."""
+    st.session_state[_TOLD_HERE] = frame_id
+
+
+def frame_told_here() -> str:
+    """The frame that was told on the page and is planned with; "" where none is."""
+    return str(st.session_state.get(_TOLD_HERE, ""))
 
 
 def forget_job() -> None:

@@ -33,14 +33,30 @@ def frame_entry(answers: Mapping[str, Answer]) -> dict[str, Any]:
     entry: dict[str, Any] = {
         "id": id_of_name(answers["name"].value),
         "name": answers["name"].value,
-        "zones": [_zone(zone) for zone in _zones(places)],
-        "ports": [_port(answers, hole, place, ids[hole - 1]) for hole, place in enumerate(places, 1)],
+        "zones": zones_of(answers),
+        "ports": draft_ports(answers),
         "anchors": [*(_lever(end) for end in ends), _caliper(answers)],
         "runs": list(_runs(answers, places, ids, ends)),
         **_geometry(answers, layout),
         **_rest(answers, layout),
     }
     return {name: value for name, value in entry.items() if value not in ([], None)}
+
+
+def draft_ports(answers: Mapping[str, Answer]) -> list[dict[str, Any]]:
+    """The holes of which everything is told, while others are still to come."""
+    places = places_told(answers)
+    ids = hole_ids(places)
+    return [
+        _port(answers, hole, place, ids[hole - 1])
+        for hole, place in enumerate(places, 1)
+        if f"hole {hole} rubber" in answers
+    ]
+
+
+def zones_of(answers: Mapping[str, Answer]) -> list[dict[str, Any]]:
+    """The cavities that the holes told so far lead through."""
+    return [_zone(zone) for zone in _zones(places_told(answers))]
 
 
 def places_told(answers: Mapping[str, Answer]) -> list[HolePlace]:
@@ -76,10 +92,9 @@ def unknown_words(answers: Mapping[str, Answer]) -> list[str]:
         told.append("every length: the line is laid in, then marked; or measure the old one")
     elif missing := sum(key.endswith("length") for key in skipped):
         told.append(f"the length of {missing} stretch{'es' if missing > 1 else ''}")
-    layout = LAYOUTS[answers["layout"].value]
-    if answers["lengths"].value == "table" and FrameFeature.SUSPENSION in layout.features and not _rear(answers):
+    layout, has_table = LAYOUTS[answers["layout"].value], _has_table(answers)
+    if has_table and FrameFeature.SUSPENSION in layout.features and not _rear(answers):
         told.append("how the rear end moves: stretches behind it are reckoned as if it stood still")
-    has_table = answers["lengths"].value == "table"
     mount = "the caliper mount, rotors and hub" + (": so the last stretch has no length" if has_table else "")
     words = {"mount": mount, "clamp": "the bar's clamp"}
     return told + [word for key, word in words.items() if key in skipped]
@@ -107,13 +122,17 @@ def _port(answers: Mapping[str, Answer], hole: int, place: HolePlace, id_: str) 
         "looks": _noted(answers[f"hole {hole} looks"], answers[f"hole {hole} looks"].value, "default"),
         "wall": _noted(answers[f"hole {hole} wall"], answers[f"hole {hole} wall"].value, "default"),
     }
-    if answers["lengths"].value == "table" and (on := _on(place)) is not None:
+    if _has_table(answers) and (on := _on(place)) is not None:
         port["on"] = on
     if answers[f"hole {hole} rubber"].value is not None:
         port["insert"] = answers[f"hole {hole} rubber"].value
     if place.kind is HoleKind.HEADSET:
         port["lies_at"] = "headset"
     return port
+
+
+def _has_table(answers: Mapping[str, Answer]) -> bool:
+    return "lengths" in answers and answers["lengths"].value == "table"
 
 
 def _tilt_note(tilt: Size) -> str:
@@ -200,7 +219,7 @@ def _length(answers: Mapping[str, Answer], stretch: int, zone: str) -> dict[str,
 
 
 def _geometry(answers: Mapping[str, Answer], layout: FrameLayout) -> dict[str, Any]:
-    if answers["lengths"].value != "table":
+    if not _has_table(answers):
         return {}
     tables: dict[str, dict[str, Any]] = {"geometry": {"layout": str(layout.id)}, "cockpit": {"bar": str(layout.bar)}}
     for name, (_, kind) in TABLE.items():
