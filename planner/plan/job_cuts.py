@@ -28,6 +28,7 @@ class WhyNotCut(StrEnum):
     NOT_PROVEN = "not_proven"
     FACTORY_END = "factory_end"
     LENGTH_NOT_KNOWN = "length_not_known"
+    COMES_CLOSED = "comes_closed"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -47,6 +48,11 @@ class JobCut:
     cut_mm: float | None
     taken_from: TakenFrom | None = None
     why_not: WhyNotCut | None = None
+
+    @property
+    def has_its_line(self) -> bool:
+        """Whether nothing is missing: it is cut, or comes closed and long enough."""
+        return self.why_not in (None, WhyNotCut.COMES_CLOSED)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -68,7 +74,7 @@ class JobCuts:
     @property
     def is_complete(self) -> bool:
         """Whether every job gets its line."""
-        return not self.cut_list.uncut and all(each.why_not is None for each in self.jobs)
+        return not self.cut_list.uncut and all(each.has_its_line for each in self.jobs)
 
 
 def find_job_cuts(
@@ -157,7 +163,9 @@ def _asked(label: str, job: Job, plan: RoutingPlan, uses_supplied: bool) -> JobC
         return replace(asked, why_not=WhyNotCut.LENGTH_NOT_KNOWN)
     supplied_mm = job.new.supplied_length_mm
     reaches = supplied_mm is not None and supplied_mm >= cut_mm
-    needs_own = _has_factory_end(job)
+    needs_own = _has_factory_end(job) or not plan.lengths.is_cut
+    if reaches and not plan.lengths.is_cut:
+        return replace(asked, why_not=WhyNotCut.COMES_CLOSED)
     if reaches and (uses_supplied or needs_own):
         return replace(asked, taken_from=TakenFrom.SUPPLIED)
     return replace(asked, why_not=WhyNotCut.FACTORY_END) if needs_own else replace(asked, taken_from=TakenFrom.STOCK)

@@ -293,22 +293,6 @@ def test_plan_and_pictures_can_be_taken_along(monkeypatch: pytest.MonkeyPatch) -
     assert ("No job card" in words_of(page)) != has_paper()
 
 
-@pytest.mark.parametrize(
-    ("job", "label"),
-    [
-        ("spoke-only", "Job card (PDF)"),
-        ("touring-unmeasured", "What to measure first (PDF)"),
-        ("city-cable-stops", "Why there is no plan (PDF)"),
-    ],
-)
-def test_no_job_card_is_offered_where_nothing_may_be_begun(
-    monkeypatch: pytest.MonkeyPatch, job: str, label: str
-) -> None:
-    page = open_job(open_page(monkeypatch), job)
-    names = {"Job card (PDF)", "What to measure first (PDF)", "Why there is no plan (PDF)"}
-    assert [one.label for one in page.download_button if one.label in names] == [label] * has_paper()
-
-
 def test_where_nothing_can_be_printed_that_is_said_with_what_to_install(monkeypatch: pytest.MonkeyPatch) -> None:
     def refuse(extra: str) -> None:
         raise ExtraMissing(extra=extra, library="reportlab")

@@ -45,7 +45,7 @@ def _verdict(cuts: JobCuts) -> Text:
     verdict = Text(cuts_sentence(cuts.cut_list), style="bold green" if cuts.is_complete else "bold")
     if cuts.supplied_ids:
         verdict.append(f" Cut from what was supplied with the job: {len(cuts.supplied_ids)}.")
-    missing = len(cuts.cut_list.uncut) + sum(asked.why_not is not None for asked in cuts.jobs)
+    missing = len(cuts.cut_list.uncut) + sum(not asked.has_its_line for asked in cuts.jobs)
     if missing:
         verdict.append(f" Without a line: {missing} of {len(cuts.jobs)}, see below.", style="bold red")
     return verdict

@@ -68,6 +68,8 @@ def why_not_cut_sentence(asked: JobCut) -> str:
         return ""
     if asked.why_not is WhyNotCut.LENGTH_NOT_KNOWN:
         return "The plan stands, but how long this line must be is not known: lay it in, then mark and cut it."
+    if asked.why_not is WhyNotCut.COMES_CLOSED:
+        return "Nothing to cut: this line comes as it is and is long enough; what is over is stowed."
     if asked.why_not is not WhyNotCut.FACTORY_END or asked.cut_mm is None:
         return verdict_sentence(asked.plan)
     supplied_mm = asked.job.new.supplied_length_mm
@@ -77,6 +79,6 @@ def why_not_cut_sentence(asked: JobCut) -> str:
         else f"its own line, {cut_size(supplied_mm)}, is {cut_size(asked.cut_mm - supplied_mm)} too short"
     )
     return (
-        f"The plan stands, but an end of this line is made at the factory, so it cannot be cut from stock, and {own}: "
+        f"The plan stands, but this line comes with a factory's end, so it cannot be cut from stock, and {own}: "
         f"{cut_size(asked.cut_mm)} needed."
     )

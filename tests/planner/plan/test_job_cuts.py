@@ -1,15 +1,17 @@
 """Which job's line is cut from where: its own where that reaches, stock otherwise, and never where it must not be."""
 
+from dataclasses import replace
 from typing import Any
 
 import pytest
 
 from planner import StockLength, cuts_as_record, cuts_sentence, find_job_cuts, uncut_sentence, why_not_cut_sentence
-from planner.parts import Fitting, FittingStyle, Job, LineEnd, NewLine, SetBy
+from planner.parts import Fitting, FittingStyle, Job, LineEnd, LineKind, NewLine, SetBy
 from planner.plan.job_cuts import JobCuts, TakenFrom, WhyNotCut
-from tests.builders import make_job, make_lane_frame, make_line, make_workshop
+from tests.builders import make_job, make_lane_frame, make_line, make_sleeve, make_workshop
 
 WORKSHOP = make_workshop()
+SLEEVES = make_workshop(make_sleeve())
 ROLL = StockLength(id="roll", line_id="new", length_mm=25_000)
 CRIMP = Fitting(
     id="crimp",
@@ -104,6 +106,21 @@ def test_without_a_sure_plan_nothing_is_cut(hole_mm: float | None, why_not: WhyN
     assert why_not_cut_sentence(cuts.jobs[1]) == ""
     assert [cut.piece_id for opened in cuts.cut_list.opened for cut in opened.cuts] == ["sound"]
     assert not cuts.is_complete
+
+
+def test_a_line_whose_ends_come_closed_is_neither_cut_nor_missing() -> None:
+    closed = LineEnd(fitting=replace(CRIMP, joint_diameter_mm=7.0, joint_holds_n=40.0), is_fitted=True)
+    wire = make_line(id="new", kind=LineKind.ELECTRIC_WIRE, bore_diameter_mm=None)
+    for fields in ({"from_end": closed, "to_end": closed}, {"line": wire}):
+        enough = find_job_cuts(jobs=(a_job(supplied_mm=2000, **fields),), workshop=SLEEVES, stock=(ROLL,))
+        (asked,) = enough.jobs
+        assert (asked.why_not, asked.taken_from) == (WhyNotCut.COMES_CLOSED, None)
+        assert enough.is_complete
+        assert enough.cut_list.opened == ()
+        assert why_not_cut_sentence(asked).startswith("Nothing to cut")
+        short = find_job_cuts(jobs=(a_job(supplied_mm=100, **fields),), workshop=SLEEVES, stock=(ROLL,))
+        assert short.jobs[0].why_not is WhyNotCut.FACTORY_END
+        assert not short.is_complete
 
 
 def test_jobs_that_share_an_id_are_told_apart() -> None:
