@@ -32,7 +32,7 @@ def read_job(path: Path, catalog: Catalog) -> parts.Job:
     document = read_document(path)
     job, problems = opened_job(document, known=known_things(catalog))
     if isinstance(job, VisitEntry) and not problems:
-        allowed = "a job of one line; `lineplan plan` is the one that takes several"
+        allowed = "a job of one line; `lineplan plan`, `card` and `quote` take several"
         problems.append(document.problem(("job", "lines"), given="several lines were given", allowed=allowed))
     if not isinstance(job, JobEntry) or problems:
         raise CatalogProblems(problems)

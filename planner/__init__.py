@@ -135,6 +135,7 @@ if TYPE_CHECKING:
     from planner.whole_bike.visit_builder import plan_visit as plan_visit
     from planner.whole_bike.visit_plan import LinePlan as LinePlan
     from planner.whole_bike.visit_plan import VisitPlan as VisitPlan
+    from planner.whole_bike.visit_quote import make_visit_quote as make_visit_quote
     from planner.whole_bike.visit_work_order import line_blocks as line_blocks
 else:
 

@@ -91,7 +91,7 @@ def _with_order(plan: VisitPlan, visit: Visit, workshop: Workshop, answer: Answe
         conflict=whole_swaps,
         holes=find_hole_stories(visit=visit, found=answer.found, places=search.places),
         steps=steps,
-        totals=find_totals(turns=turns, steps=steps, workshop=workshop),
+        totals=find_totals(turns=turns, steps=steps, workshop=workshop) if outcome <= Outcome.TIGHT else None,
         cautions=tuple(dict.fromkeys(told for each in plans if each is not None for told in each.cautions)),
         names=names,
     )

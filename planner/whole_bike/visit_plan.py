@@ -90,7 +90,7 @@ class VisitPlan:
     lines : in the order's order; where there is none, those that cannot be planned even alone
     holes : who lies in each shared hole, step by step
     steps : the one work order
-    totals : None where there is no order
+    totals : None where there is no order to work in
     conflict : what forbids an order; with one, what forbids it without taking old lines out first; else None
     ways_out : what would make an order where there is none
     has_all_reasons : False where the allowance ran out before every reason and way out was looked at

@@ -1,17 +1,16 @@
 """What a visit takes in all: minutes with shared work counted once, parts, and what is charged."""
 
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from decimal import Decimal
 
-from planner.fit.compatibility import check_compatibility
 from planner.parts import Minutes, Workshop
 from planner.plan.job_time import JobTime, Repeat, estimate_job_time, work_of_way
 from planner.plan.money import round_money
-from planner.plan.quote import make_quote
-from planner.plan.quote_lines import QuoteLine, charge_labour
+from planner.plan.quote_lines import charge_labour
 from planner.plan.work_order import count_parts
 from planner.whole_bike.visit_plan import Totals, VisitStep
+from planner.whole_bike.visit_quote import quotes_of_lines, things_of
 from planner.whole_bike.visit_work_order import Turn
 
 
@@ -23,7 +22,8 @@ def find_totals(*, turns: Sequence[Turn], steps: Sequence[VisitStep], workshop: 
     """
     time = _time_of(turns, steps, workshop)
     limits = workshop.limits
-    charged = (*_things_charged(turns, workshop), charge_labour(time, limits))
+    planned = [(turn.job, turn.plan) for turn in turns if turn.plan is not None]
+    charged = (*things_of(quotes_of_lines(planned, workshop=workshop)), charge_labour(time, limits))
     subtotal = sum((line.total for line in charged if line.total is not None), Decimal(0))
     tax = round_money(subtotal * limits.tax_ratio, step=limits.money_step)
     plans = [turn.plan for turn in turns if turn.plan is not None]
@@ -54,15 +54,3 @@ def _time_of(turns: Sequence[Turn], steps: Sequence[VisitStep], workshop: Worksh
             work.append(setup[0])
             repeats += again
     return estimate_job_time(steps=work, repeats=repeats)
-
-
-def _things_charged(turns: Sequence[Turn], workshop: Workshop) -> Iterator[QuoteLine]:
-    for turn in turns:
-        if turn.plan is None:
-            continue
-        parts = check_compatibility(
-            job=turn.job, adapters=workshop.adapters, route=turn.plan.route, limits=workshop.limits
-        )
-        quote = make_quote(job=turn.job, plan=turn.plan, workshop=workshop, compatibility=parts)
-        if quote is not None:
-            yield from (line for line in quote.lines if line.kind != "labour")

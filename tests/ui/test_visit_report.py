@@ -1,5 +1,7 @@
 """A job of several lines in the terminal: order and reason first, one work order, a no with what would change it."""
 
+import json
+from decimal import Decimal
 from pathlib import Path
 
 import pytest
@@ -71,10 +73,11 @@ def test_a_line_only_taken_out_has_its_work_and_no_plan(tmp_path: Path) -> None:
     assert "new line" not in said.split("Steps")[1]
 
 
-@pytest.mark.parametrize("command", ["quote", "save"])
-def test_what_takes_one_line_only_refuses_several_in_a_sentence(command: str, tmp_path: Path) -> None:
-    extra = ("--pdf", tmp_path / "x.pdf") if command != "save" else ("--store", tmp_path / "s.sqlite")
-    assert "several lines were given" in refused(command, DEMO / "cockpit-swap.visit.yaml", *WIDE, *extra)
+@pytest.mark.parametrize("words", [("save",), ("quote", "--save")])
+def test_what_takes_one_line_only_refuses_several_in_a_sentence(words: tuple[str, ...], tmp_path: Path) -> None:
+    command, *options = words
+    store = ("--store", tmp_path / "s.sqlite", "--by", "Iris")
+    assert "several lines were given" in refused(command, DEMO / "cockpit-swap.visit.yaml", *options, *WIDE, *store)
 
 
 def test_the_pictures_of_every_line_are_written(tmp_path: Path) -> None:
@@ -104,3 +107,24 @@ def test_the_card_of_a_no_says_why_and_has_no_steps(tmp_path: Path) -> None:
     text = text_of(card.read_bytes())
     assert "cannot be drawn in past each other" in text
     assert "Steps" not in text
+
+
+def test_the_quote_charges_every_line_and_the_shared_work_once(tmp_path: Path) -> None:
+    pdf = tmp_path / "quote.pdf"
+    record = json.loads(done("quote", DEMO / "cockpit-swap.visit.yaml", *WIDE, "--pdf", pdf, "--json", *DAY))
+    kinds = [(line["kind"], line["id"]) for line in record["lines"]]
+    assert [kind for kind, _ in kinds].count("labour") == 1
+    assert {("line", "hose-55x25"), ("line", "gear-housing-40"), ("line", "wire-25")} <= set(kinds)
+    planned = json.loads(done("plan", DEMO / "cockpit-swap.visit.yaml", *WIDE, "--json"))
+    assert record["total"] == planned["totals"]["price"]
+    (labour,) = (line for line in record["lines"] if line["kind"] == "labour")
+    assert float(labour["quantity"]) == round(planned["totals"]["minutes"])
+    things = sum(Decimal(line["total"]) for line in record["lines"])
+    assert Decimal(record["subtotal"]) == things
+    assert "Cockpit swap" in text_of(pdf.read_bytes())
+
+
+def test_there_is_nothing_to_quote_where_no_order_works() -> None:
+    run = lineplan("quote", DEMO / "cockpit-no-order.visit.yaml", *WIDE)
+    assert run.exit_code == 3
+    assert "Nothing to quote. No plan" in run.stdout

@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import Any
 
 from catalog import CatalogError, QuoteState, questions_of_shop, write_file
-from planner import find_total_range, verdict_sentence
+from planner import find_total_range, verdict_sentence, visit_verdict
 from ui.commands.save import SaveQuestion, keep_job_and
 from ui.reports.refusals import refusals_as_sentences
 from ui.shared.command_refused import CommandRefused
@@ -16,12 +16,14 @@ from ui.shared.days import day_named, time_zone_of, today_in
 from ui.shared.exit_status import ExitStatus
 from ui.shared.extras import refuse_without
 from ui.shared.planned_job import PlannedJob, find_planned, is_job_file, kept_plan
+from ui.shared.planned_visit import PlannedVisit, find_planned_visit
 from ui.shared.quote_paper import (
     QuotePaper,
     draft_of_paper,
     paper_as_record,
     paper_of_kept,
     quote_paper,
+    quote_paper_of_visit,
     standing_sentences,
 )
 from ui.shared.state_words import state_of, told
@@ -82,6 +84,9 @@ def run_quote(question: QuoteQuestion) -> int:
         if question.number is not None:
             _hand_out(_kept_quote(question, question.number), question.output)
             return ExitStatus.DONE
+        visit = None if question.keeps else find_planned_visit(question.save.asked, choice=question.save.choice)
+        if visit is not None:
+            return _quote_visit(visit, question)
         planned, paper = _made_and_kept(question) if question.keeps else _made(question)
         for remark in (*planned.remarks, *questions_of_shop(planned.workshop.limits)):
             print(remark, file=sys.stderr)
@@ -89,6 +94,26 @@ def run_quote(question: QuoteQuestion) -> int:
             print(f"Nothing to quote. {verdict_sentence(planned.plan)}")
             return ExitStatus.NO_PLAN
         _hand_out(paper, question.output)
+    return ExitStatus.DONE
+
+
+def _quote_visit(planned: PlannedVisit, question: QuoteQuestion) -> int:
+    """The quote of several lines, printed and not kept."""
+    limits = planned.workshop.limits
+    for remark in (*planned.remarks, *questions_of_shop(limits)):
+        print(remark, file=sys.stderr)
+    paper = quote_paper_of_visit(
+        planned,
+        for_whom=(question.save.for_whom or "").strip(),
+        shop_name=question.shop_name.strip(),
+        day=day_named(question.day_text, command="quote") or today_in(limits.time_zone),
+        page_size=question.output.page_size or "a4",
+        charges_new_line=not question.owner_brings,
+    )
+    if paper is None:
+        print(f"Nothing to quote. {visit_verdict(planned.plan)}")
+        return ExitStatus.NO_PLAN
+    _hand_out(paper, question.output)
     return ExitStatus.DONE
 
 

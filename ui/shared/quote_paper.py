@@ -13,12 +13,15 @@ from planner import (
     check_compatibility,
     end_name,
     make_quote,
+    make_visit_quote,
     verdict_sentence,
+    visit_verdict,
 )
 from planner.parts import JobEnd
 from ui.shared.command_refused import CommandRefused
 from ui.shared.days import last_day
 from ui.shared.planned_job import PlannedJob
+from ui.shared.planned_visit import PlannedVisit
 from ui.shared.state_words import ENDED, told
 
 RECORD_FORMAT = 1
@@ -82,6 +85,27 @@ def quote_paper(
         verdict=verdict_sentence(plan),
         way=_quoted_way(plan),
         feed_names={end.value: end_name(plan, end) for end in JobEnd},
+        for_whom=for_whom,
+        shop_name=shop_name,
+        day=day,
+        handed_over=day,
+        valid_until=last_day(day, days=quote.valid_days),
+        page_size=page_size,
+    )
+
+
+def quote_paper_of_visit(
+    planned: PlannedVisit, *, for_whom: str, shop_name: str, day: date, page_size: str, charges_new_line: bool
+) -> QuotePaper | None:
+    """The quote for several lines; None where there is no order to work in."""
+    quote = make_visit_quote(plan=planned.plan, workshop=planned.workshop, charges_new_line=charges_new_line)
+    if quote is None:
+        return None
+    return QuotePaper(
+        quote=quote,
+        verdict=visit_verdict(planned.plan),
+        way=None,
+        feed_names={},
         for_whom=for_whom,
         shop_name=shop_name,
         day=day,
