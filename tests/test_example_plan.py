@@ -80,7 +80,7 @@ def test_the_tail_that_would_need_a_loop_leaves_the_length_to_be_marked(record: 
     assert tail["basis"] == "not known"
     assert all(leg["high_mm"] >= leg["least_mm"] > 0 for leg in lengths["legs"] if leg is not tail)
     (asked,) = (note for note in record["notes"] if "would need a loop" in note)
-    assert asked.startswith("tail would need a loop, 195 mm more than without (at rest), as the line allows 35 mm")
+    assert asked.startswith("tail would need a loop, the shortest found 195 mm more than without (at rest)")
     assert "lay it in, then mark" in str([step["text"] for step in record["steps"]])
 
 

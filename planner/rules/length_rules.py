@@ -147,9 +147,9 @@ class LengthRule(RuleOfTopic):
             about=About.LEG,
             asked=WHILE_RIDING,
             says={
-                UNKNOWN: "{place} would need a loop, {clearance} more than without ({note}), as the line allows"
-                " {size}; with {available} it needs none: measure its ends, or lay the line in; until then its"
-                " length is not known",
+                UNKNOWN: "{place} would need a loop, the shortest found {clearance} more than without ({note}), as the"
+                " line allows {size}; with {available} it needs none: measure its ends, or lay the line in; until then"
+                " its length is not known",
             },
         ),
     )

@@ -7,7 +7,7 @@ on five numbers (two turns, which way around its heading either arc leans, the s
 Where a curve with both turns up to half a circle exists it is called plain. In some ten thousands of random pairs it
 was then the only one, and nothing else was shorter, in space or in the plane: measured, not proven.
 
-Helicoidal arcs are left out: they may be some percent shorter, so what is told errs long.
+Where there is none, curves without a straight may be shorter: helicoidal arcs, and in the plane three arcs.
 """
 
 from collections.abc import Sequence
