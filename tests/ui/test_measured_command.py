@@ -111,3 +111,24 @@ def test_a_value_the_store_s_frame_cannot_have_is_refused(store: Path) -> None:
 def test_without_a_file_and_without_a_store_it_says_where_to_write(tmp_path: Path) -> None:
     told = refused("measured", FRAME, HOLE, "round 6", *WHO, "--store", tmp_path / "none.sqlite")
     assert "-c with the file that holds the frame" in told
+
+
+@pytest.mark.parametrize(
+    ("place", "what", "value", "field"),
+    [
+        (HOLE, "opening", "goes 6.2", "opening: {at_least: 6.2}"),
+        (HOLE, "opening", "round 6..6.4", "opening: {shape: round, diameter: 6.2, tolerance: 0.2"),
+        ("neck-right", "lean", "20..30", "tilt: 20..30"),
+        ("stay-run", "length", "400..404", "length: 400..404"),
+    ],
+)
+def test_what_went_in_and_what_is_known_as_a_range_stay_that(
+    place: str, what: str, value: str, field: str, mine: Path
+) -> None:
+    done("measured", FRAME, place, value, "--as", what, *WHO, "-c", mine)
+    assert field in mine.read_text(encoding="utf-8")
+
+
+def test_a_range_has_no_tolerance_beside_it(mine: Path) -> None:
+    words = (FRAME, HOLE, "round 6..6.4", "--tolerance", "0.1", *WHO, "-c", mine)
+    assert "given beside a range, allowed: the range alone" in " ".join(refused("measured", *words).split())

@@ -3,14 +3,14 @@
 from dataclasses import dataclass
 from typing import Any
 
-from catalog import Reading, ReadWhat, take_into_files
+from catalog import Reading, ReadWhat, read_range, take_into_files
 from planner import printable_line
 from ui.reports.refusals import refusals_as_sentences
 from ui.shared.catalog_choice import CatalogChoice
 from ui.shared.command_refused import CommandRefused
 from ui.shared.days import day_named, time_zone_of, today_in
 from ui.shared.exit_status import ExitStatus
-from ui.shared.opening_text import OpeningNotUnderstood, opening_fields, read_opening
+from ui.shared.opening_text import OpeningNotUnderstood, holds_a_range, opening_fields, read_opening
 from ui.shared.store_place import is_store_there, opened_store, who_saves
 
 HOLES = frozenset({ReadWhat.OPENING, ReadWhat.INSERT})
@@ -91,6 +91,13 @@ def _reading(question: MeasuredQuestion, value: Any, *, by: str, on: str) -> Rea
 
 
 def _value(question: MeasuredQuestion) -> Any:
+    if question.tolerance_mm is not None and holds_a_range(question.value_text):
+        raise CommandRefused(
+            command="measured",
+            option="tolerance",
+            given=f"{question.tolerance_mm:g} was given beside a range",
+            allowed="the range alone, or one number with its tolerance",
+        )
     if question.what in HOLES:
         try:
             return opening_fields(read_opening(question.value_text, tolerance_mm=0.0))
@@ -106,6 +113,8 @@ def _value(question: MeasuredQuestion) -> Any:
             given=f"{question.tolerance_mm:g} was given for a {question.what}",
             allowed="only the sizes of a hole have one here",
         )
+    if ends := read_range(question.value_text):
+        return f"{ends[0]:g}..{ends[1]:g}"
     try:
         number = float(question.value_text.replace(",", "."))
         return int(number) if number.is_integer() else number
@@ -114,7 +123,7 @@ def _value(question: MeasuredQuestion) -> Any:
             command="measured",
             option=str(question.what),
             given=f"{printable_line(question.value_text)} was given",
-            allowed="a number, in mm; degrees for a lean",
+            allowed="a number, or a range such as 35..40, in mm; degrees for a lean",
         ) from misread
 
 

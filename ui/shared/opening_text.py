@@ -37,15 +37,18 @@ def read_opening(text: str, *, tolerance_mm: float) -> Opening:
 
 
 def opening_fields(opening: Opening) -> dict[str, Any]:
-    """An opening as a catalog file writes it, its tolerance left out."""
+    """An opening as a catalog file writes it; with a tolerance only where it has one, as of a range."""
+    off = {"tolerance": opening.tolerance_mm} if opening.tolerance_mm else {}
     match opening:
         case RoundOpening():
-            return {"shape": "round", "diameter": opening.diameter_mm}
+            if opening.is_at_least:
+                return {"at_least": opening.diameter_mm}
+            return {"shape": "round", "diameter": opening.diameter_mm, **off}
         case BoxOpening():
             sizes = {"length": opening.length_mm, "width": opening.width_mm}
-            return {"shape": "box", **sizes, "corner_radius": opening.corner_radius_mm}
+            return {"shape": "box", **sizes, "corner_radius": opening.corner_radius_mm, **off}
         case SlotOpening() | OvalOpening():
-            return {"shape": opening.shape, "length": opening.length_mm, "width": opening.width_mm}
+            return {"shape": opening.shape, "length": opening.length_mm, "width": opening.width_mm, **off}
         case OutlineOpening():
             return {"shape": "outline", "points": [list(point) for point in opening.points_mm]}
 
