@@ -5,11 +5,12 @@ from functools import cache
 from pydantic import BaseModel
 
 from catalog.field_help import FieldHelp, fields_of
-from catalog.frame_tables import CockpitEntry, GeometryEntry
+from catalog.frame_tables import CockpitEntry, GeometryEntry, LeverPlaceEntry
 from catalog.frames import (
     AnchorEntry,
     BarEntry,
     BrakeMountEntry,
+    BrakeMountsEntry,
     FourBarEntry,
     FrameEntry,
     GuideEntry,
@@ -20,6 +21,7 @@ from catalog.frames import (
 )
 from catalog.openings import (
     BoxOpeningEntry,
+    GaugedOpeningEntry,
     InsertEntry,
     OutlineOpeningEntry,
     OvalOpeningEntry,
@@ -27,6 +29,8 @@ from catalog.openings import (
     SlotOpeningEntry,
 )
 from catalog.port_places import OnEntry
+from catalog.reading_entry import ReadingEntry
+from catalog.sources import SourceEntry
 
 FRAME_KINDS: dict[str, type[BaseModel]] = {
     "frame": FrameEntry,
@@ -37,6 +41,7 @@ FRAME_KINDS: dict[str, type[BaseModel]] = {
     "oval": OvalOpeningEntry,
     "box": BoxOpeningEntry,
     "outline": OutlineOpeningEntry,
+    "gauge": GaugedOpeningEntry,
     "insert": InsertEntry,
     "anchor": AnchorEntry,
     "run": RunEntry,
@@ -44,10 +49,14 @@ FRAME_KINDS: dict[str, type[BaseModel]] = {
     "bar": BarEntry,
     "single_pivot": SinglePivotEntry,
     "four_bar": FourBarEntry,
+    "brakes": BrakeMountsEntry,
     "mount": BrakeMountEntry,
     "geometry": GeometryEntry,
     "cockpit": CockpitEntry,
+    "lever": LeverPlaceEntry,
     "on": OnEntry,
+    "reading": ReadingEntry,
+    "source": SourceEntry,
 }
 """Everything that a frame is told by, with the word for it."""
 
