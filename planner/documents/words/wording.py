@@ -12,7 +12,7 @@ from planner.verdicts import Check, NoWay, Outcome, State, ThingKind
 ADVICE_SENTENCES = {
     PullWord.PUSH_ONLY: "Push the new line in and only ease the old one out: this joint may not be pulled.",
     PullWord.EASE_GENTLY: "Push the new line in and ease the old one out with no more than {ease} (estimate).",
-    PullWord.MAY_PULL: "The joint may be pulled, but with no more than {ease} (estimate); pushing is still gentler.",
+    PullWord.MAY_PULL: "May be pulled, with no more than {ease} (estimate); pushing is gentler.",
     None: "What the joint holds against the drag is not known: push the new line in and only ease the old one out.",
 }
 
