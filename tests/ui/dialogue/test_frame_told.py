@@ -104,9 +104,9 @@ def test_travel_that_the_rear_end_cannot_have_is_told_before_anything_is_written
 def test_what_is_unknown_is_named_what_decides_first() -> None:
     words = unknown_words(answered(frame_script, {**TWO_HOLES, "hole 1 opening": "-"}))
     assert words == [
-        "the opening of neck",
-        "the tilt at neck, taken as the usual 20..45 degrees",
-        "the tilt at boss, taken as the usual 10..30 degrees",
+        "the opening of hole 1 (Down tube, 35 mm from its upper end, left)",
+        "the tilt at hole 1 (Down tube, 35 mm from its upper end, left), taken as the usual 20..45 degrees",
+        "the tilt at hole 2 (Down tube, 600 mm from its upper end, left), taken as the usual 10..30 degrees",
         "every length: the line is laid in, then marked; or measure the old one",
         "the caliper mount, rotors and hub",
     ]

@@ -28,7 +28,10 @@ def test_a_frame_and_a_job_from_nothing_to_a_plan(tmp_path: Path) -> None:
     result = _typed([*TWO_HOLES, *REST, *JOB], "frame", file)
     assert result.exit_code == 0, result.output
     assert "nothing wrong found" in result.output
-    assert "Still unknown: the tilt at neck, taken as the usual 20..45 degrees" in result.output
+    assert (
+        "Still unknown: the tilt at hole 1 (Down tube, 35 mm from its upper end, left), taken as the usual 20..45"
+        in result.output
+    )
     assert "It fits" in result.output
     assert sorted(path.name for path in tmp_path.iterdir()) == ["blue-bike.job.yaml", "blue.yaml"]
     done("check", tmp_path)

@@ -53,8 +53,8 @@ def test_the_holes_told_so_far_are_drawn(page: AppTest) -> None:
 
 def test_from_nothing_to_a_plan(page: AppTest) -> None:
     _tell(page, {**TWO_HOLES, "hole 1 tilt": "30..40"})
-    assert "the tilt at boss" in words_of(page)
-    assert "the tilt at neck" not in words_of(page)
+    assert "the tilt at hole 2" in words_of(page)
+    assert "the tilt at hole 1" not in words_of(page)
     button(page, "Plan with this frame").click().run()
     assert not page.exception
     assert box(page, "Frame").value == "blue-hardtail"

@@ -80,12 +80,12 @@ def hole_ids(places: Sequence[HolePlace]) -> list[str]:
 
 def unknown_words(answers: Mapping[str, Answer]) -> list[str]:
     """What is still unknown of a frame as told, what decides first."""
-    ids = hole_ids(places_told(answers))
+    called = [f"hole {hole} ({place.label})" for hole, place in enumerate(places_told(answers), 1)]
     skipped = [key for key, answer in answers.items() if answer.is_skipped]
-    told = [f"the opening of {id_}" for hole, id_ in enumerate(ids, 1) if f"hole {hole} opening" in skipped]
+    told = [f"the opening of {one}" for hole, one in enumerate(called, 1) if f"hole {hole} opening" in skipped]
     told += [
-        f"the tilt at {id_}, taken as the usual {answer.words} degrees"
-        for hole, id_ in enumerate(ids, 1)
+        f"the tilt at {one}, taken as the usual {answer.words} degrees"
+        for hole, one in enumerate(called, 1)
         if (answer := answers[f"hole {hole} tilt"]).source is Source.DEFAULT and answer.value.high > answer.value.low
     ]
     if answers["lengths"].value == "later":

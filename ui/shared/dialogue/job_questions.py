@@ -19,6 +19,7 @@ AS_IT_IS = "as it is"
 _SIZE = re.compile(
     r"(?P<kind>hose|housing|cable|wire)?\s*(?P<outer>\d+[.,]?\d*)(?:\s*mm)?(?:\s*bore\s*(?P<bore>\d+[.,]?\d*))?"
 )
+LINE_ALLOWED = "a number or a name of the list, or a size such as “hose 5.0 bore 2.1”"
 SAME_SIZE_MM = 0.06
 """What is said of a line is rounded to a tenth."""
 
@@ -117,7 +118,7 @@ def _line_question(key: str, asks: str, explains: str, offered: Sequence[Choice]
         by_size = [choice for choice in offered if choice[0] == "line" and _is_size(typed, catalog.lines[choice[1]])]
         return by_size[0] if len(by_size) == 1 else by_word[read_choice(typed, choices)]
 
-    return Question(key=key, asks=asks, allowed=choices_listed(choices), explains=explains, reads=read, choices=choices)
+    return Question(key=key, asks=asks, allowed=LINE_ALLOWED, explains=explains, reads=read, choices=choices)
 
 
 def _word(choice: Choice) -> str:

@@ -17,7 +17,13 @@ _MOUNTS = {
     "is": MountKind.IS_TABS,
     "is_tabs": MountKind.IS_TABS,
 }
-_HUBS = {"six": HubKind.SIX_BOLT, "6": HubKind.SIX_BOLT, "spline": HubKind.SPLINED, "centre": HubKind.SPLINED}
+_HUBS = {
+    "six": HubKind.SIX_BOLT,
+    "6": HubKind.SIX_BOLT,
+    "spline": HubKind.SPLINED,
+    "centre": HubKind.SPLINED,
+    "center": HubKind.SPLINED,
+}
 
 
 def read_rubber(words: str, *, hole: dict[str, Any] | None) -> dict[str, Any] | None:
@@ -67,7 +73,7 @@ def read_mount(words: str) -> dict[str, Any]:
 
     Raises AnswerRefused where no mount is named, or a rotor is out of range.
     """
-    parts = re.split(r"[,\s]+", words.casefold().replace("six-bolt", "six").replace("6-bolt", "six"))
+    parts = re.split(r"[,/\s]+", words.casefold().replace("six-bolt", "six").replace("6-bolt", "six"))
     mount = next((_MOUNTS[part] for part in parts if part in _MOUNTS), None)
     if mount is None:
         raise AnswerRefused("no mount is named")

@@ -16,7 +16,31 @@ FIRST_ENDS, LAST_ENDS = ("upper", "front"), ("lower", "rear")
 """Words for the end that a line from the bar meets first, and for the other; of a seat tube the ends are its own."""
 
 _NO_MEANING = frozenset(
-    ("the", "of", "in", "at", "on", "its", "it", "mm", "tube", "from", "a", "hole", "cover", "side")
+    [
+        "the",
+        "of",
+        "in",
+        "at",
+        "on",
+        "its",
+        "it",
+        "mm",
+        "tube",
+        "from",
+        "a",
+        "an",
+        "hole",
+        "cover",
+        "side",
+        "bay",
+        "shell",
+        "bearing",
+        "through",
+        "into",
+        "out",
+        "leads",
+        "exit",
+    ]
 )
 _LONGEST_TUBE_MM = 1500.0
 
@@ -89,6 +113,8 @@ def read_place(words: str, *, inside: str, is_last: bool) -> HolePlace:
     Raises AnswerRefused where that cannot be, with the reason.
     """
     plain = re.sub(r"(?<!\d),|,(?!\d)", " ", words.casefold()).replace("bottom bracket", "bb")
+    plain = re.sub(r"\b(?:below|behind|from) (?:the )?head(?: tube|tube)?\b", " upper ", plain)
+    plain = re.sub(r"\b(?:above|from) (?:the )?bb\b", " lower ", re.sub(r"\bbehind (?:the )?bb\b", " upper ", plain))
     said = [word for word in plain.split() if word not in _NO_MEANING]
     if "headset" in said:
         place = _headset(said, inside)
@@ -188,7 +214,7 @@ def _which_end(word: str, tube: UsualTube) -> str:
 
 def _tube(said: Sequence[str], *, inside: str = OUTSIDE) -> tuple[str, list[str]]:
     """The tube that is named first, and the other words. Of two stays the one the line lies in, or the left one."""
-    for place, word in enumerate(said):
+    for place, word in sorted(enumerate(said), key=lambda one: one[1] == "top"):  # it may be a side
         called = word.replace("_", "").replace("-", "").replace("chainstays", "chainstay")
         if called == "chain" or (called == "seat" and said[place + 1 : place + 2] == ["stay"]):
             called += "stay"

@@ -80,6 +80,7 @@ def read_hole_size(words: str) -> dict[str, Any]:
     Raises AnswerRefused where it is none.
     """
     said = re.sub(r"^at least ", "goes ", words.replace("×", "x").casefold())
+    said = re.sub(r"^(\d\S*) (round|slot|oval)$", r"\2 \1", said)
     kind, _, rest = said.partition(" ")
     if kind in ("goes", "gauge"):
         return {"at_least": read_one(rest, kind="round", name="diameter")}
@@ -89,6 +90,8 @@ def read_hole_size(words: str) -> dict[str, Any]:
         return _sized(kind, rest)
     if kind[:1].isdigit() and "x" not in said:
         return _sized("round", said)
+    if kind[:1].isdigit():
+        raise AnswerRefused(f"is it a slot, an oval or a box? Say “slot {said}”")
     raise AnswerRefused(f"“{kind}” is not a shape")
 
 
