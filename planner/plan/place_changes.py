@@ -67,7 +67,7 @@ def _cord_first(stuck: Stuck) -> Iterator[Change]:
         return
     empty, shop = replace(job, old=None), replace(stuck.workshop, methods=leaders)
     then = stuck.replan(empty, shop)
-    if then.outcome < Outcome.NO_FIT and set(job.old.through) <= set(then.route):
+    if then.no_route is None and set(job.old.through) <= set(then.route):
         way = WayOut(kind=WayOutKind.CORD_FIRST, with_id=then.method_id or "", name=then.method_name)
         yield Change(ways=(way,), job=empty, workshop=shop)
 

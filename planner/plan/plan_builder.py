@@ -99,8 +99,10 @@ def _plan_and_graph(
     on_routes = {run_id for attempt in attempts if attempt.route is not None for run_id in attempt.route.run_ids}
     legs = legs if is_by_eye else hang_legs(frame=job.frame, line=job.new.line, legs=legs, run_ids=on_routes)
     rejected = find_rejections(attempts=attempts, graph=graph, from_anchor_id=job.from_anchor_id)
-    slips = find_slips(frame=job.frame, limits=workshop.limits.slips, with_loops=False)
-    asked = (*slips, *propose_reaches(job=job, attempts=attempts, graph=graph))
+    asked: tuple[Check, ...] = ()
+    if proves_no:  # at a glance nobody is asked anything
+        slips = find_slips(frame=job.frame, limits=workshop.limits.slips, with_loops=False)
+        asked = (*slips, *propose_reaches(job=job, attempts=attempts, graph=graph))
     adapter = check_compatibility(job=job, adapters=workshop.adapters, limits=workshop.limits).adapter
     for worst_allowed in (Outcome.TIGHT, Outcome.UNKNOWN):
         candidates = find_candidates(
