@@ -69,6 +69,7 @@ if TYPE_CHECKING:
     from planner.documents.words.sizes_in_words import tape_millimetres as tape_millimetres
     from planner.documents.words.sizes_in_words import unknown_legs_words as unknown_legs_words
     from planner.documents.words.visit_words import forced_sentences as forced_sentences
+    from planner.documents.words.visit_words import left_undone as left_undone
     from planner.documents.words.visit_words import order_told as order_told
     from planner.documents.words.visit_words import price_words as price_words
     from planner.documents.words.visit_words import time_words as time_words

@@ -3,7 +3,8 @@
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
-from planner.parts import Visit, Workshop
+from planner.parts import Visit, VisitLine, Workshop
+from planner.plan.job_facts import BRAKE_LINES
 from planner.plan.names import Names, find_frame_names
 from planner.plan.plan_builder import plan_job
 from planner.plan.routing_plan import RoutingPlan
@@ -99,8 +100,15 @@ def _with_order(plan: VisitPlan, visit: Visit, workshop: Workshop, answer: Answe
 
 def _line_plans(moments: Sequence[Moment], plans: Sequence[RoutingPlan | None]) -> tuple[LinePlan, ...]:
     """One for each line; of a line taken out first, that of its going in."""
-    found = {moment.line.id: (moment.job, plan) for moment, plan in zip(moments, plans, strict=True)}
-    return tuple(LinePlan(line_id=line_id, plan=plan, job=job) for line_id, (job, plan) in found.items())
+    found = {moment.line.id: (moment, plan) for moment, plan in zip(moments, plans, strict=True)}
+    return tuple(
+        LinePlan(line_id=line_id, plan=plan, job=moment.job, leaves_no_brake=_leaves_no_brake(moment.line))
+        for line_id, (moment, plan) in found.items()
+    )
+
+
+def _leaves_no_brake(line: VisitLine) -> bool:
+    return line.new is None and line.old is not None and line.old.line.kind in BRAKE_LINES
 
 
 def _names_of(visit: Visit, plans: Iterable[RoutingPlan | None]) -> Names:

@@ -34,11 +34,13 @@ class LinePlan:
     line_id : which line
     plan : None for a line that is only taken out
     job : what the plan answers, with the lines that lie beside it then; None likewise
+    leaves_no_brake : whether the line of a brake is taken out and none goes in
     """
 
     line_id: str
     plan: RoutingPlan | None
     job: Job | None = None
+    leaves_no_brake: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

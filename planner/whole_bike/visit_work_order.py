@@ -6,7 +6,20 @@ from itertools import groupby
 from string import Formatter
 
 from planner.fit.things import thing_of_line
-from planner.parts import Job, JobEnd, LaidOutside, NewLine, OldLine, Placeholder, Visit, WorkPart, Workshop, WorkStep
+from planner.parts import (
+    Fact,
+    Job,
+    JobEnd,
+    LaidOutside,
+    NewLine,
+    OldLine,
+    Placeholder,
+    Visit,
+    VisitLine,
+    WorkPart,
+    Workshop,
+    WorkStep,
+)
 from planner.plan.cut_length import find_lengths
 from planner.plan.job_facts import JobWay, find_facts_of_going_out, inserts_taken_out
 from planner.plan.job_words import find_job_words
@@ -90,15 +103,26 @@ def _going_out(visit: Visit, moment: Moment, workshop: Workshop) -> Turn:
     words = find_job_words(way, lengths=find_lengths(job=job, legs=(), limits=workshop.limits))
     tellable = {step.id for step in workshop.steps if not _words_in(step) - OF_THE_OLD}
     steps = find_steps(workshop=workshop, facts=facts, words=words)
-    parts = (*BEFORE_THE_LINES, WorkPart.FREE, None)
+    known = {step.id: step for step in workshop.steps}
+    steps = tuple(step for step in steps if step.id in tellable and _goes_with_out(line, known[step.id], step.part))
     return Turn(
         line_id=line.id,
         kind=moment.kind,
         job=job,
         plan=None,
-        steps=tuple(step for step in steps if step.part in parts and step.id in tellable),
+        steps=steps,
         ports=ports,
     )
+
+
+def _goes_with_out(line: VisitLine, step: WorkStep, part: WorkPart | None) -> bool:
+    """Freeing the line; and, where nothing goes in afterwards, putting back what was opened, but no ride."""
+    if part in (*BEFORE_THE_LINES, WorkPart.FREE, None):
+        return True
+    if line.new is not None or part is WorkPart.THROUGH:
+        return False
+    asks_of_brake = Fact.BRAKE in (*step.when, *step.when_any, *step.unless)
+    return not asks_of_brake and (step.is_once or Fact.OLD_HYDRAULIC in (*step.when, *step.when_any))
 
 
 def _as_new(old: OldLine) -> NewLine:

@@ -71,6 +71,23 @@ def test_a_line_only_taken_out_has_its_work_and_no_plan(tmp_path: Path) -> None:
     assert "wire: old line out" in said
     assert "Draw the old line out of the frame." in said
     assert "new line" not in said.split("Steps")[1]
+    assert "nobody rides" not in said
+
+
+def test_a_brake_only_taken_out_is_closed_again_and_not_ridden(tmp_path: Path) -> None:
+    job = tmp_path / "out.yaml"
+    job.write_text(
+        "format: 1\n"
+        "job: {id: out, frame: dorrimel-120, lines: [{id: brake, from: bar-right, to: caliper-rear, new: none,\n"
+        "  old: {line: hose-50x23, through: [shared-neck, bb-window, stay-exit]}}]}\n",
+        encoding="utf-8",
+    )
+    said = told("plan", job, *WIDE)
+    steps = said.split("Steps")[1]
+    assert "brake is only taken out: this brake does not work, and nobody rides" in said
+    assert steps.index("Wheel out") < steps.index("Pads in that never met fluid") < steps.index("Wheel in")
+    assert "ride, every function" not in steps
+    assert "Lay the line" not in steps
 
 
 @pytest.mark.parametrize("words", [("save",), ("quote", "--save")])

@@ -14,6 +14,7 @@ from planner import (
     LinePlan,
     VisitPlan,
     forced_sentences,
+    left_undone,
     line_blocks,
     need_words,
     order_told,
@@ -75,6 +76,7 @@ def _order(plan: VisitPlan) -> Iterator[RenderableType]:
     yield Text("Order", style="bold")
     for n, words in enumerate(order_told(plan), start=1):
         yield Padding(Text(f"{n}. {words}"), (0, 0, 0, 1))
+    yield from (Text(f"! {sentence}", style=CAUTION_STYLE) for sentence in left_undone(plan))
     reasons = forced_sentences(plan)
     yield Text("Why this order", style="bold")
     yield from (Padding(Text(f"- {sentence}"), (0, 0, 0, 1)) for sentence in reasons)

@@ -12,6 +12,7 @@ from planner.documents.words.need_words import need_words
 from planner.documents.words.outcome_words import marked_outcome
 from planner.documents.words.visit_words import (
     forced_sentences,
+    left_undone,
     order_told,
     time_words,
     unproven_sentence,
@@ -71,6 +72,7 @@ def _order(plan: VisitPlan, width_mm: float) -> Iterator[Any]:
     yield from heading("Order")
     rows: list[list[Cell]] = [[TICK_BOX, f"{n}.", told] for n, told in enumerate(order_told(plan), start=1)]
     yield table(rows, widths_mm=(7, 9, width_mm - 16), has_head=False)
+    yield from (words(f"⚠ {sentence}", "strong") for sentence in left_undone(plan))
     if reasons := forced_sentences(plan):
         yield from heading("Why this order")
         yield from (words(f"– {sentence}") for sentence in reasons)

@@ -69,6 +69,15 @@ def steps_in_short(plan: VisitPlan) -> tuple[str, ...]:
     return tuple(_IN_SHORT[step.kind].format(line=step.line_id) for step in plan.order)
 
 
+def left_undone(plan: VisitPlan) -> tuple[str, ...]:
+    """What is not as it should be when the visit is over."""
+    return tuple(
+        f"{line.line_id} is only taken out: this brake does not work, and nobody rides, until a line is in again."
+        for line in plan.lines
+        if line.leaves_no_brake
+    )
+
+
 def conflict_words(conflict: Conflict, plan: VisitPlan) -> str:
     """The lines that no order brings in together, where, and by how much; without a full stop."""
     lines = _listed(conflict.line_ids)
