@@ -84,6 +84,7 @@ def run_quote(question: QuoteQuestion) -> int:
         if question.number is not None:
             _hand_out(_kept_quote(question, question.number), question.output)
             return ExitStatus.DONE
+        day_named(question.day_text, command="quote")  # a slip is told before anything is read
         visit = None if question.keeps else find_planned_visit(question.save.asked, choice=question.save.choice)
         if visit is not None:
             return _quote_visit(visit, question)
