@@ -14,6 +14,7 @@ st.navigation(
     [
         st.Page("screens/plan_a_job.py", title="Plan a job", icon=":material/route:", default=True),
         st.Page("screens/new_frame.py", title="New frame", icon=":material/edit_square:"),
+        st.Page("screens/new_job.py", title="New job", icon=":material/assignment_add:"),
         st.Page("screens/will_it_pass.py", title="Will it pass?", icon=":material/straighten:"),
         st.Page("screens/check_files.py", title="Check files", icon=":material/fact_check:"),
         st.Page("screens/browse_catalog.py", title="Catalog", icon=":material/inventory_2:"),

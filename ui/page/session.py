@@ -21,7 +21,10 @@ _CHOICES = "choice_"
 NEW_FRAME = "choice_new_"
 """How keys of answers about a frame begin."""
 
-_OTHERS = ("choice_fit_", NEW_FRAME, "choice_section", "choice_wanted")
+NEW_JOB = "choice_told_"
+"""How keys of answers about a job begin, where it is told question by question."""
+
+_OTHERS = ("choice_fit_", NEW_FRAME, NEW_JOB, "choice_section", "choice_wanted")
 """How keys of choices begin that do not belong to the job."""
 
 _CATALOG, _CATALOG_NAME, _OPENED, _PICKED, _UPLOADS = (
@@ -202,6 +205,12 @@ def forget_new_frame() -> None:
     for key in [str(key) for key in st.session_state if str(key).startswith(NEW_FRAME)]:
         del st.session_state[key]
     st.session_state.pop(_TOLD_HERE, None)
+
+
+def forget_new_job() -> None:
+    """Nothing told of a new job any more."""
+    for key in [str(key) for key in st.session_state if str(key).startswith(NEW_JOB)]:
+        del st.session_state[key]
 
 
 def remember_told_here(frame_id: str) -> None:
