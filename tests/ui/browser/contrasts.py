@@ -2,6 +2,8 @@
 
 from typing import Any
 
+FADED_IN_MS = 1500
+
 LEAST_CONTRAST = 4.5
 """WCAG 2.2, success criterion 1.4.3, level AA, for text of usual size; from memory."""
 
@@ -47,6 +49,12 @@ _PALE_WORDS = """(least) => {
 
 
 def pale_words(tab: Any) -> list[str]:
-    """Words that stand out too little from what lies behind them, with their contrast; disabled ones are left out."""
+    """Words that stand out too little from what lies behind them, with their contrast; disabled ones are left out.
+
+    What is just fading in is looked at again when it has: only what stays pale cannot be read.
+    """
     found: list[str] = tab.evaluate(_PALE_WORDS, LEAST_CONTRAST)
+    if found:
+        tab.wait_for_timeout(FADED_IN_MS)
+        found = tab.evaluate(_PALE_WORDS, LEAST_CONTRAST)
     return found
