@@ -38,7 +38,7 @@ def test_places_may_be_left_out() -> None:
 
 def test_a_run_says_how_long_it_is_and_how_that_was_found() -> None:
     a, b, c = catalog_of(FRAME).frames["bench"].runs.values()
-    assert (a.length_mm, a.length_tolerance_mm, a.length_by, a.is_reached) == (420, None, LengthBy.TAPE, True)
+    assert (a.length_mm, a.length_tolerance_mm, a.length_by, a.is_reached) == (420, 5, LengthBy.TAPE, True)
     assert (b.length_mm, b.length_tolerance_mm, b.length_by, b.is_reached) == (610, 2, LengthBy.WIRE, False)
     assert (c.length_mm, c.is_reached) == (None, False)
 

@@ -3,6 +3,7 @@
 import os
 import pty
 import select
+import signal
 import subprocess
 import sys
 import time
@@ -82,7 +83,14 @@ def walk_through(answers: Mapping[str, str], *words: object, stop_at: str = "") 
     command = [sys.executable, "-c", PROGRAM, "new", *map(str, words)]
     environment = {**os.environ, "COLUMNS": "160", "TERM": "dumb"}
     with subprocess.Popen(
-        command, stdin=screen, stdout=screen, stderr=screen, env=environment, start_new_session=True, close_fds=True
+        command,
+        stdin=screen,
+        stdout=screen,
+        stderr=screen,
+        env=environment,
+        start_new_session=True,
+        close_fds=True,
+        preexec_fn=_heed_ctrl_c,
     ) as run:
         os.close(screen)
         walked, seen, end = Walked(), 0, time.monotonic() + LONGEST_WAIT_S
@@ -92,7 +100,7 @@ def walk_through(answers: Mapping[str, str], *words: object, stop_at: str = "") 
             if not (prompt.endswith((" ",)) and "?" in prompt):
                 continue
             if stop_at and prompt.startswith(stop_at):
-                run.send_signal(2)
+                run.send_signal(signal.SIGINT)
                 continue
             key = next((key for key in answers if prompt.startswith(key)), None)
             seen = len(walked.screen)
@@ -102,6 +110,11 @@ def walk_through(answers: Mapping[str, str], *words: object, stop_at: str = "") 
         walked.status = run.wait(timeout=LONGEST_WAIT_S)
     os.close(keyboard)
     return walked
+
+
+def _heed_ctrl_c() -> None:
+    """A program started behind the scenes is deaf to Ctrl-C from birth; one at a terminal is not."""
+    signal.signal(signal.SIGINT, signal.SIG_DFL)
 
 
 def _read(keyboard: int, run: subprocess.Popen[bytes]) -> str | None:
