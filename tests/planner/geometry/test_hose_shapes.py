@@ -167,9 +167,16 @@ def test_bend_radius_of_nothing_is_refused() -> None:
         hose_between(*ends_of("S in the plane"), radius_mm=0)
 
 
-def test_out_of_plane_spring_is_found_where_the_flat_loop_is_no_valley() -> None:
-    """A flat full loop between clamps in line is not at rest in space: it springs out of its plane."""
+def test_a_full_loop_whose_shape_is_not_found_is_estimated_and_never_short() -> None:
+    """Clamps in line, 1 mm aside: from the helicoidal arc no shape at rest is found, and that is told.
+
+    A hose of 260 mm bends nowhere tighter than 40 mm there, so that no estimate may be below it by more than the loop.
+    """
     start = Pose3(position_mm=(0, 0, 0), heading=(1, 0, 0))
     end = Pose3(position_mm=(0, 60 * sin(radians(1)), 0), heading=(1, 0, 0))
-    shape = relaxed_curve(start, end, radius_mm=40)
-    assert max(abs(z) for _, _, z in shape.points_mm) > 1
+    hose = hose_between(start, end, radius_mm=40)
+    assert hose.rest is None
+    assert len(hose.estimated) == 1
+    _, tightest_mm = hose_of_length(start, end, radius_mm=40, length_mm=260)
+    assert tightest_mm > 40
+    assert hose.longest_mm >= 260
