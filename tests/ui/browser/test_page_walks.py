@@ -27,9 +27,13 @@ def _open_trail_job(tab: Any) -> None:
     _expect(_shown_port(tab, "neck-left")).to_be_visible()
 
 
-def _close_drawer(tab: Any) -> None:
-    tab.keyboard.press("Escape")
-    _expect(tab.get_by_role("dialog")).to_be_hidden()
+def _close_drawer(tab: Any, *, by_key: bool = False) -> None:
+    drawer = tab.get_by_role("dialog")
+    if by_key:
+        drawer.press("Escape")
+    else:
+        drawer.get_by_role("button", name="Close").click()
+    _expect(drawer).to_be_hidden()
 
 
 def _go_to(tab: Any, screen: str) -> None:
@@ -98,7 +102,7 @@ def test_a_port_can_be_picked_by_keyboard(window: Any) -> None:
     port.focus()
     port.press("Enter")
     _expect(window.get_by_role("dialog").get_by_role("heading", name="Down tube, lower left")).to_be_visible()
-    _close_drawer(window)
+    _close_drawer(window, by_key=True)
     _expect(_shown_port(window, "belly-left")).to_have_attribute("aria-pressed", "true")
 
 

@@ -94,13 +94,13 @@ def walk_through(answers: Mapping[str, str], *words: object, stop_at: str = "") 
     ) as run:
         os.close(screen)
         walked, seen, end = Walked(), 0, time.monotonic() + LONGEST_WAIT_S
-        while time.monotonic() < end and (chunk := _read(keyboard, run)) is not None:
+        while time.monotonic() < end and (chunk := _read(keyboard)) is not None:
             walked.screen += chunk
             prompt = walked.screen[seen:].rpartition("\n")[2]
             if not (prompt.endswith((" ",)) and "?" in prompt):
                 continue
             if stop_at and prompt.startswith(stop_at):
-                run.send_signal(signal.SIGINT)
+                run.send_signal(signal.SIGINT)  # after a quiet second again: it may have come too early
                 continue
             key = next((key for key in answers if prompt.startswith(key)), None)
             seen = len(walked.screen)
@@ -117,16 +117,14 @@ def _heed_ctrl_c() -> None:
     signal.signal(signal.SIGINT, signal.SIG_DFL)
 
 
-def _read(keyboard: int, run: subprocess.Popen[bytes]) -> str | None:
-    """What was printed since; None once the program is done and all is read."""
-    while True:
-        if select.select([keyboard], [], [], 0.05)[0]:
-            try:
-                return os.read(keyboard, 65536).decode("utf-8", errors="replace") or None
-            except OSError:
-                return None
-        if run.poll() is not None:
-            return None
+def _read(keyboard: int) -> str | None:
+    """What was printed since, nothing after a quiet second; None once the program is done and all is read."""
+    if not select.select([keyboard], [], [], 1.0)[0]:
+        return ""
+    try:
+        return os.read(keyboard, 65536).decode("utf-8", errors="replace") or None
+    except OSError:  # the other end is closed: the program has ended and all it said was read
+        return None
 
 
 @pytest.mark.parametrize(("holes", "most"), [("two holes", 6), ("three holes", 8), ("headset", 13)])
