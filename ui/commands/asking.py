@@ -23,6 +23,14 @@ def ask_all(begin: Callable[[], Script[Told]], *, wrong: Callable[[Told], Iterab
 
     Raises DialogueStopped at the end of the input, or where somebody presses Ctrl+C.
     """
+    try:
+        return _ask_until_told(begin, wrong)
+    except KeyboardInterrupt:  # wherever it comes: a question may have been printed and not yet waited for
+        print()
+        raise DialogueStopped from None
+
+
+def _ask_until_told(begin: Callable[[], Script[Told]], wrong: Callable[[Told], Iterable[str]]) -> Told:
     typed: dict[str, str] = {}
     while True:
         found = walk(begin, typed)
@@ -70,8 +78,6 @@ def _read_line(prompt: str) -> str:
     print(prompt, end="", flush=True)
     try:
         line = sys.stdin.readline()
-    except KeyboardInterrupt:
-        line = ""
     except UnicodeDecodeError:
         return "\N{REPLACEMENT CHARACTER}"
     if not line:
