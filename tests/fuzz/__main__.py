@@ -1,4 +1,7 @@
-"""The long run: `python -m tests.fuzz --files 100000 --jobs 10000`; prints what it came to, ends with 1 for a fault."""
+"""The long run, `python -m tests.fuzz --files 100000 --jobs 10000 --holes 100000`: prints what it came to.
+
+Ends with 1 for a fault.
+"""
 
 import argparse
 import sys
@@ -6,7 +9,7 @@ from functools import partial
 from pathlib import Path
 from time import monotonic
 
-from tests.fuzz.cases import mutated_file, random_job
+from tests.fuzz.cases import hole_question, mutated_file, random_job
 from tests.fuzz.runs import Report, run_cases
 
 FOLLOWS_EVERY_N, PLANS_EVERY_N, PRINTS_EVERY_N = 10, 5, 10
@@ -21,6 +24,7 @@ def main() -> int:
     asked = argparse.ArgumentParser(prog="python -m tests.fuzz", description=__doc__)
     asked.add_argument("--files", type=int, default=1000, help="how many broken files")
     asked.add_argument("--jobs", type=int, default=10, help="how many random jobs")
+    asked.add_argument("--holes", type=int, default=0, help="how many questions about random holes")
     asked.add_argument(
         "--first", type=int, default=0, help="number of the first case, to go on where a run was stopped"
     )
@@ -29,7 +33,11 @@ def main() -> int:
     file_case = partial(mutated_file, follows_every_n=FOLLOWS_EVERY_N, plans_every_n=PLANS_EVERY_N)
     job_case = partial(random_job, prints_every_n=PRINTS_EVERY_N)
     faults_n = 0
-    for name, case, count in (("broken files", file_case, words.files), ("random jobs", job_case, words.jobs)):
+    for name, case, count in (
+        ("broken files", file_case, words.files),
+        ("random jobs", job_case, words.jobs),
+        ("questions about holes", hole_question, words.holes),
+    ):
         if not count:
             continue
         begun = monotonic()

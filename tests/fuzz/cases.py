@@ -4,8 +4,13 @@ from functools import lru_cache
 from pathlib import Path
 from random import Random
 
+import numpy as np
+
 from catalog import STARTER_FOLDER
+from planner.errors import ImpossibleDimensionError
+from planner.fit.hole_fit import WORK_RAN_OUT
 from tests.fuzz.mutations import mutated
+from tests.fuzz.random_holes import ask
 from tests.fuzz.random_jobs import random_job_files, random_size
 from tests.fuzz.whole_way import check_alone, follow
 
@@ -21,6 +26,8 @@ FRAME_OF_JOB = {
     "touring-unmeasured": "touring",
     "trail-rear-brake": "trail",
 }
+
+HOLES_SEED = 77
 
 
 @lru_cache(maxsize=64)
@@ -82,3 +89,18 @@ def random_job(number: int, folder: Path, *, prints_every_n: int) -> str:
     prints = number % prints_every_n == 0
     came_to = follow([*starter_files(), folder / "frame.yaml"], folder / "job.yaml", None, plans=True, prints=prints)
     return f"{size.name} {came_to}{', printed' if prints and came_to != 'refused' else ''}"
+
+
+def hole_question(number: int, _folder: Path) -> str:
+    """Some things in some hole: answered, never better at worst than as told, or its sizes refused.
+
+    Returns the outcome, and whether the work allowed ran out.
+    """
+    try:
+        fit = ask(np.random.default_rng([HOLES_SEED, number]))
+    except ImpossibleDimensionError:  # an outline that crosses itself, or a tolerance as large as the hole
+        return "sizes refused"
+    assert fit.clearance_mm is not None
+    assert fit.worst_clearance_mm is not None
+    assert fit.worst_clearance_mm <= fit.clearance_mm + 1e-6
+    return f"{fit.outcome.word}{', work ran out' if fit.proof == WORK_RAN_OUT else ''}"

@@ -1,5 +1,6 @@
 """Many cases one after another: what each came to, and which ended in a traceback, took too long or too much."""
 
+import os
 import resource
 import shutil
 import signal
@@ -68,7 +69,7 @@ def run_cases(
     """
     report = Report()
     signal.signal(signal.SIGPROF, _give_up)
-    with tempfile.TemporaryDirectory(prefix="lineplan-fuzz-") as named:
+    with tempfile.TemporaryDirectory(prefix="lineplan-fuzz-", dir=_quick_folder()) as named:
         folder = Path(named)
         for number in numbers:
             before = len(report.faults)
@@ -80,6 +81,12 @@ def run_cases(
             if after_each is not None:
                 after_each(report)
     return report
+
+
+def _quick_folder() -> str | None:
+    """Where files are written to memory alone, if there is such a place: a quarter of the time of a broken file."""
+    in_memory = "/dev/shm"
+    return in_memory if os.access(in_memory, os.W_OK) else None
 
 
 def _run(case: Case, number: int, folder: Path, report: Report) -> None:
