@@ -32,6 +32,8 @@ if TYPE_CHECKING:
     from catalog.layouts import Layout as Layout
     from catalog.layouts import bar_defaults as bar_defaults
     from catalog.layouts import layout_defaults as layout_defaults
+    from catalog.open_cases import TableFiles as TableFiles
+    from catalog.open_cases import read_table_files as read_table_files
     from catalog.open_catalog import Catalog as Catalog
     from catalog.open_catalog import catalog_of_text as catalog_of_text
     from catalog.open_catalog import read_catalog as read_catalog

@@ -29,7 +29,7 @@ def check_files(paths: Sequence[Path], *, over_starter: bool = False, against: C
     if against is not None and not has_catalog:
         known = known_things(against)
     else:
-        known = _known_things(contents.placed, read_from=_names(catalogs, has_starter=bool(starter)))
+        known = known_things_in(contents.placed, read_from=_names(catalogs, has_starter=bool(starter)))
     problems = list(contents.problems)
     for document in documents:
         if document.is_job:
@@ -77,7 +77,7 @@ def _names(catalogs: Sequence[Document], *, has_starter: bool) -> tuple[str, ...
     return tuple(dict.fromkeys((*starter, *names_of([Path(document.file) for document in catalogs]))))
 
 
-def _known_things(placed: Sequence[Placed], *, read_from: tuple[str, ...]) -> KnownThings:
+def known_things_in(placed: Sequence[Placed], *, read_from: tuple[str, ...]) -> KnownThings:
     """What a job may name, also where an entry itself is not accepted."""
 
     def ids(section: str) -> frozenset[str]:

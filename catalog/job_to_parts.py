@@ -1,6 +1,6 @@
 """A checked job becomes the planner's job."""
 
-from catalog.jobs import JobEntry, LineEndEntry, NewLineEntry, OldLineEntry, StayingLineEntry
+from catalog.jobs import CaseEntry, JobEntry, LineEndEntry, NewLineEntry, OldLineEntry, StayingLineEntry
 from catalog.open_catalog import Catalog
 from catalog.visits import VisitEntry, VisitLineEntry
 from planner import parts
@@ -18,6 +18,24 @@ def to_job(entry: JobEntry, *, catalog: Catalog) -> parts.Job:
         to_anchor_id=entry.to,
         old=None if entry.old is None else _to_old(entry.old, catalog, lever_first),
         new=_to_new(entry.new, catalog, lever_first),
+        staying=_to_staying(entry.staying, catalog),
+        rotor_mm=entry.rotor,
+        rotor_hub=entry.rotor_hub,
+        may_remove_inserts=entry.allow.remove_inserts,
+        keeps_old_brake=entry.allow.keep_old_brake,
+    )
+
+
+def to_case(entry: CaseEntry, *, catalog: Catalog) -> parts.Case:
+    """The planner's case; everything the entry names must exist in the catalog."""
+    frame = catalog.frames[entry.frame]
+    lever_first = parts.is_lever_at_from(frame=frame, from_anchor_id=entry.from_, to_anchor_id=entry.to)
+    return parts.Case(
+        id=entry.id,
+        frame=frame,
+        from_anchor_id=entry.from_,
+        to_anchor_id=entry.to,
+        old=None if entry.old is None else _to_old(entry.old, catalog, lever_first),
         staying=_to_staying(entry.staying, catalog),
         rotor_mm=entry.rotor,
         rotor_hub=entry.rotor_hub,
@@ -94,8 +112,7 @@ def _chosen(
     """The brake if any, the line, and its ends at `from` and `to`."""
     if entry.brake is not None:
         brake = catalog.brakes[entry.brake]
-        ends = (brake.lever_end, brake.caliper_end) if lever_first else (brake.caliper_end, brake.lever_end)
-        return brake, brake.line, *ends
+        return brake, brake.line, *parts.ends_of_brake(brake, is_lever_at_from=lever_first)
     line = catalog.lines[entry.line or ""]
     return None, line, _to_end(entry.from_end, catalog), _to_end(entry.to_end, catalog)
 

@@ -1,6 +1,6 @@
 """Jobs: which line is replaced on which frame, from where to where."""
 
-from typing import Annotated, Literal
+from typing import Annotated, ClassVar, Literal
 
 from pydantic import BeforeValidator, Field
 
@@ -71,8 +71,8 @@ def none_word(value: object) -> object:
     return None if value == "none" else value
 
 
-class JobEntry(NamedEntry):
-    """One swap."""
+class SwapEntry(NamedEntry):
+    """What a swap says but what goes in."""
 
     title: Name | None = None
     frame: Id
@@ -83,8 +83,19 @@ class JobEntry(NamedEntry):
         BeforeValidator(none_word, json_schema_input_type=OldLineEntry | Literal["none"] | None),
         Field(title="old", description="The line in the frame now; none for an empty frame."),
     ]
-    new: NewLineEntry
     staying: tuple[StayingLineEntry, ...] = ()
     rotor: RotorDiameter | None = None
     rotor_hub: Annotated[HubKind, Field(title="rotor hub", description="How the rotor sits on its hub.")] | None = None
     allow: AllowEntry = AllowEntry()
+
+
+class JobEntry(SwapEntry):
+    """One swap."""
+
+    new: NewLineEntry
+
+
+class CaseEntry(SwapEntry):
+    """A frame with what lies in it, for a table: every brake is tried on it."""
+
+    MOVED: ClassVar[dict[str, str]] = {"new": "a job without new, for the table tries every brake"}

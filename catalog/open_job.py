@@ -1,15 +1,16 @@
 """A job opened: a job file, or choices made on a form, turned into the planner's job."""
 
-from collections.abc import Mapping
+from collections.abc import Callable, Iterator, Mapping
 from itertools import islice
 from pathlib import Path
+from typing import TypeVar
 
 from pydantic import ValidationError
 
 from catalog.errors import MOST_PROBLEMS, CatalogProblems, EntryNotAccepted, Problem, with_end
 from catalog.job_checks import KnownFrame, KnownThings, job_complaints
 from catalog.job_to_parts import to_job, to_visit
-from catalog.jobs import JobEntry
+from catalog.jobs import CaseEntry, JobEntry
 from catalog.mechanic_errors import Complaint, complaints_of, did_you_mean
 from catalog.open_catalog import Catalog
 from catalog.read_files import Document, format_problems, read_document
@@ -17,6 +18,8 @@ from catalog.visit_checks import visit_complaints
 from catalog.visits import JobFile, VisitEntry
 from catalog.yaml_text import YamlText
 from planner import old_ways_not_told, parts
+
+Form = TypeVar("Form", JobEntry, VisitEntry, CaseEntry)
 
 OLD_WAY_WANTED = "through: [...] with its ports, for what lies beside the others must be known"
 
@@ -74,6 +77,21 @@ def job_from_fields(fields: Mapping[str, object], catalog: Catalog) -> parts.Job
 
 def opened_job(document: Document, *, known: KnownThings) -> tuple[JobEntry | VisitEntry | None, list[Problem]]:
     """The job or visit as accepted, or None, and everything that is wrong with it."""
+    value = document.text.value
+    raw = value.get("job") if isinstance(value, dict) else None
+    if isinstance(raw, dict) and "lines" in raw:
+        return _opened(document, VisitEntry, visit_complaints, known)
+    return _opened(document, JobEntry, job_complaints, known)
+
+
+def opened_case(document: Document, *, known: KnownThings) -> tuple[CaseEntry | None, list[Problem]]:
+    """The job without its new line as accepted, or None, and everything that is wrong with it."""
+    return _opened(document, CaseEntry, job_complaints, known)
+
+
+def _opened(
+    document: Document, form: type[Form], asked: Callable[..., Iterator[Complaint]], known: KnownThings
+) -> tuple[Form | None, list[Problem]]:
     problems = list(document.problems)
     value = document.text.value
     if not isinstance(value, dict):
@@ -87,9 +105,7 @@ def opened_job(document: Document, *, known: KnownThings) -> tuple[JobEntry | Vi
         problems.append(document.problem((), given="job is missing", allowed="a job file has format and job"))
         return None, problems
     raw = value["job"]
-    job: JobEntry | VisitEntry | None = None
-    is_visit = isinstance(raw, dict) and "lines" in raw
-    form, asked = (VisitEntry, visit_complaints) if is_visit else (JobEntry, job_complaints)
+    job: Form | None = None
     complaints: list[Complaint] = []
     try:
         job = form.model_validate(raw)

@@ -27,8 +27,12 @@ if TYPE_CHECKING:
     from planner.documents.paper.quote_sheet import quote_pdf as quote_pdf
     from planner.documents.paper.visit_card import visit_card_pdf as visit_card_pdf
     from planner.documents.records.cut_record import cuts_as_record as cuts_as_record
+    from planner.documents.records.parts_csv import BYTE_ORDER_MARK as BYTE_ORDER_MARK
     from planner.documents.records.parts_csv import parts_csv as parts_csv
     from planner.documents.records.plan_record import plan_as_record as plan_as_record
+    from planner.documents.records.table_rows import COLUMNS as COLUMNS
+    from planner.documents.records.table_rows import csv_line as csv_line
+    from planner.documents.records.table_rows import table_rows as table_rows
     from planner.documents.records.visit_record import visit_as_record as visit_as_record
     from planner.documents.words.advice import advice_in_order as advice_in_order
     from planner.documents.words.advice import advice_to_heed as advice_to_heed
@@ -132,6 +136,12 @@ if TYPE_CHECKING:
     from planner.plan.routing_plan import RoutingPlan as RoutingPlan
     from planner.plan.routing_plan import Step as Step
     from planner.plan.slips.frame_slips import find_slips as find_slips
+    from planner.table.answers import CaseAnswers as CaseAnswers
+    from planner.table.decide import decide_case as decide_case
+    from planner.table.decisions import join_answers as join_answers
+    from planner.table.looks import look_of as look_of
+    from planner.table.tally import Tally as Tally
+    from planner.table.tally import count_case as count_case
     from planner.whole_bike.find_changes import old_ways_not_told as old_ways_not_told
     from planner.whole_bike.visit_builder import plan_visit as plan_visit
     from planner.whole_bike.visit_plan import LinePlan as LinePlan

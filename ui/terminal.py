@@ -11,6 +11,7 @@ from ui.commands.new_options import new_app
 from ui.commands.options import (
     STORE_FILE,
     BareOption,
+    BrakeEnd,
     CatalogOption,
     JobArgument,
     JsonOption,
@@ -196,6 +197,38 @@ def cuts(
         files=CutFiles(picture=picture, pdf=pdf, stock=write_stock, replaces=replace),
     )
     raise typer.Exit(run_cuts(question, as_json=json))
+
+
+@app.command()
+def table(
+    frames: Annotated[
+        list[Path],
+        typer.Option("--frames", help="Frame files, job files without new, folders of them; again for more."),
+    ],
+    to: Annotated[Path, typer.Option("--to", help="The file to write the rows to; ends in .csv.")],
+    brakes: Annotated[
+        list[Path] | None, typer.Option("--brakes", help="Files or folders with the brakes. [all there are]")
+    ] = None,
+    ends: Annotated[
+        BrakeEnd, typer.Option("--ends", help="Which brake is asked about on frames without a job.")
+    ] = BrakeEnd.REAR,
+    catalog: PageCatalogOption = None,
+    bare: BareOption = False,
+    replace: ReplaceOption = False,
+) -> None:
+    """Every frame against every brake: which goes on which, what it takes, what stops it."""
+    from ui.commands.table import TableQuestion, run_table
+
+    question = TableQuestion(
+        frames=tuple(frames),
+        brakes=tuple(brakes or ()),
+        catalogs=tuple(catalog or ()),
+        ends=ends.value,
+        to=to,
+        replaces=replace,
+        is_bare=bare,
+    )
+    raise typer.Exit(run_table(question))
 
 
 @app.command()

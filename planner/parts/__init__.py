@@ -3,6 +3,7 @@
 from planner.parts import methods, openings
 from planner.parts.adapters import Adapter, AdapterKind, AskFirst, adapter_lift_mm
 from planner.parts.brakes import Brake, BrakeMount, Fluid, FrameEnd, HubKind, MountKind
+from planner.parts.cases import Case, job_of_pair
 from planner.parts.facts import Fact, Placeholder
 from planner.parts.fluids import FLUID_FACTS, FluidClass, FluidFacts
 from planner.parts.frame_tables import BarKind, Cockpit, FrameTable, Outlet
@@ -18,7 +19,16 @@ from planner.parts.frame_words import (
     RiderSide,
 )
 from planner.parts.frames import OUTSIDE, Anchor, Bar, FourBar, Frame, Guide, Point, Port, Run, SinglePivot, Zone
-from planner.parts.jobs import Job, JobEnd, NewLine, OldLine, OldMeasured, StayingLine, is_lever_at_from
+from planner.parts.jobs import (
+    Job,
+    JobEnd,
+    NewLine,
+    OldLine,
+    OldMeasured,
+    StayingLine,
+    ends_of_brake,
+    is_lever_at_from,
+)
 from planner.parts.lines import Fitting, FittingStyle, Line, LineEnd, LineFamily, LineKind, SetBy
 from planner.parts.methods import *  # noqa: F403  # the module lists its names
 from planner.parts.openings import *  # noqa: F403  # the module lists its names
@@ -56,6 +66,7 @@ __all__ = [
     "BarKind",
     "Brake",
     "BrakeMount",
+    "Case",
     "Caution",
     "Cockpit",
     "Fact",
@@ -118,7 +129,9 @@ __all__ = [
     "Workshop",
     "Zone",
     "adapter_lift_mm",
+    "ends_of_brake",
     "is_lever_at_from",
+    "job_of_pair",
 ]
 __all__ += methods.__all__
 __all__ += openings.__all__

@@ -133,6 +133,12 @@ class Job:
         return self.staying if self.staying_at_end is None else self.staying_at_end
 
 
+def ends_of_brake(brake: Brake, *, is_lever_at_from: bool) -> tuple[LineEnd, LineEnd]:
+    """The ends of a brake's line at the job's `from` and at its `to`."""
+    ends = (brake.lever_end, brake.caliper_end)
+    return ends if is_lever_at_from else ends[::-1]
+
+
 def is_lever_at_from(*, frame: Frame, from_anchor_id: str, to_anchor_id: str) -> bool:
     """Whether the lever end of a brake sits at the job's `from` anchor.
 

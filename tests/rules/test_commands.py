@@ -45,6 +45,8 @@ def filled_in(command: str, folder: Path) -> list[str]:
         "FILES": [EXAMPLES / "example_frame.yaml"],
         "JOB": [SAVED_JOB],
         "FRAME": ["quillfern-130"],
+        "FRAMES": [DEMO / "trail.frame.yaml"],
+        "--to FILE": [folder / "written.csv"],
         "PORT": ["stay-front"],
         "VALUE": ["round 6.5"],
         "JOB...": [TRAIL, *CATALOG],

@@ -21,6 +21,13 @@ class PaperSize(StrEnum):
     LETTER = "letter"
 
 
+class BrakeEnd(StrEnum):
+    """The ends of a bicycle that have a brake; as the planner's, which this file does not wait for."""
+
+    FRONT = "front"
+    REAR = "rear"
+
+
 def _plain_text(text: str | None) -> str | None:
     """Words that can be printed and kept."""
     if text is not None and any(ord(sign) < 32 or 0xD800 <= ord(sign) <= 0xDFFF for sign in text):

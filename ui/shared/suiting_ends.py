@@ -50,6 +50,17 @@ def end_pairs(frame: Frame) -> dict[str, tuple[str, str]]:
     }
 
 
+def brake_pairs(frame: Frame, at: FrameEnd) -> tuple[tuple[str, str], ...]:
+    """From which lever to which caliper a brake at one end of the frame may run."""
+    wanted = _Place.FORK if at is FrameEnd.FRONT else _Place.REST
+    return tuple(
+        (start, end)
+        for start, end in end_pairs(frame).values()
+        if _lies_at(frame, tuple(frame.anchors), end) is wanted
+        if all(frame.anchors[one].serves in (None, AnchorServes.BRAKE) for one in (start, end))
+    )
+
+
 def _linked_to(frame: Frame, start: str) -> set[str]:
     """Every hole and end that runs lead to from an end."""
     found, added = {start}, True

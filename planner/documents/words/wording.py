@@ -4,10 +4,11 @@ from planner.documents.words.no_way_wording import no_way_words
 from planner.documents.words.sizes_in_words import SIZE_WORDS
 from planner.parts import JobEnd, PullWord
 from planner.plan.cut_length import length_words
+from planner.plan.deciding import decider_of, miss_rank_mm
 from planner.plan.names import NO_NAMES, Names
 from planner.plan.routing_plan import Joint, Rejection, Remark, RoutingPlan
 from planner.rules import SIDE_BY_SIDE, WORK_RAN_OUT, JointRule, PlaceRule
-from planner.verdicts import Check, NoWay, Outcome, State, ThingKind
+from planner.verdicts import Check, NoWay, Outcome, ThingKind
 
 ADVICE_SENTENCES = {
     PullWord.PUSH_ONLY: "Push the new line in and only ease the old one out: this joint may not be pulled.",
@@ -78,17 +79,7 @@ def deciding_check(plan: RoutingPlan) -> Check | None:
 
     None where nothing was checked.
     """
-    worst = [check for check in plan.checks if check.outcome is max(c.outcome for c in plan.checks)]
-    holes = [check for check in worst if check.rule.row.is_gap_round_a_line]
-    while_drawing = [check for check in holes if check.state is State.DRAWING]
-
-    def room(check: Check) -> float:
-        return float("-inf") if check.worst_clearance_mm is None else check.worst_clearance_mm
-
-    for group in (while_drawing, holes, worst):
-        if group:
-            return min(group, key=room)
-    return None
+    return decider_of(plan.checks)
 
 
 def verdict_sentence(plan: RoutingPlan) -> str:
@@ -100,7 +91,7 @@ def verdict_sentence(plan: RoutingPlan) -> str:
     if plan.no_route is not None:
         is_about_methods = plan.no_route.reason in (NoWay.STOPPED, NoWay.NO_METHOD)
         misses = plan.no_route.closest_misses if is_about_methods else ()
-        nearest = min(misses, key=_missing_mm, default=None)
+        nearest = min(misses, key=lambda miss: miss_rank_mm(miss.check), default=None)
         told = dict.fromkeys(sentence_for(check, names=names) for check in plan.no_route.parts_against)
         parts = "; ".join(told)
         beside = f" Beside that: {parts}." if parts else ""
@@ -129,12 +120,6 @@ def _miss_words(miss: Rejection | None, names: Names) -> str:
     if miss is None:
         return ""
     return f" Nearest: {names.thing(miss.method_id)}, {sentence_for(miss.check, names=names)}."
-
-
-def _missing_mm(miss: Rejection) -> float:
-    check = miss.check
-    about_a_place = check.port_id is not None or check.run_id is not None
-    return float("inf") if check.clearance_mm is None or not about_a_place else -check.clearance_mm
 
 
 def end_name(plan: RoutingPlan, end: JobEnd | None) -> str:

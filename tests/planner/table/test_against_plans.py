@@ -1,0 +1,49 @@
+"""Every row of a table says what the plan of that pair by itself says."""
+
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+
+from catalog import read_catalog, read_job
+from planner import decide_case, look_of
+from planner.parts import Case, Job
+from tests.planner.table.one_by_one import told_by_plan, told_by_table
+
+DEMO = Path(__file__).parents[3] / "demo_frames"
+CATALOG = read_catalog(sorted(DEMO.glob("*.frame.yaml")), over_starter=True)
+BRAKE_JOBS = ("trail-rear-brake", "four-bar-rear-brake", "front-through-fork", "touring-unmeasured", "spoke-only")
+
+
+def case_of(job: Job) -> Case:
+    return Case(
+        id=job.id,
+        frame=job.frame,
+        from_anchor_id=job.from_anchor_id,
+        to_anchor_id=job.to_anchor_id,
+        old=job.old,
+        staying=job.staying,
+        rotor_mm=job.rotor_mm,
+        rotor_hub=job.rotor_hub,
+        may_remove_inserts=job.may_remove_inserts,
+        keeps_old_brake=job.keeps_old_brake,
+    )
+
+
+@pytest.mark.parametrize("name", BRAKE_JOBS)
+def test_a_demo_frame_against_every_brake(name: str) -> None:
+    case = case_of(read_job(DEMO / f"{name}.job.yaml", CATALOG))
+    brakes = tuple(CATALOG.brakes.values())
+    answers = decide_case(case=case, looks=[look_of(brake) for brake in brakes], workshop=CATALOG.workshop)
+    for look, brake in enumerate(brakes):
+        assert told_by_table(answers, look, brake) == told_by_plan(case, brake, CATALOG.workshop), brake.id
+
+
+def test_a_supplied_line_that_is_too_short_is_a_no_beside_a_way_that_fits() -> None:
+    case = case_of(read_job(DEMO / "trail-rear-brake.job.yaml", CATALOG))
+    brake = CATALOG.brakes["dunmere-4-rear"]
+    short = replace(brake, supplied_length_mm=600.0)
+    answers = decide_case(case=case, looks=[look_of(brake), look_of(short)], workshop=CATALOG.workshop)
+    rows = [told_by_table(answers, look, one) for look, one in enumerate((brake, short))]
+    assert [row["outcome"].word for row in rows] == ["fits", "no_fit"]
+    assert (rows[1]["rule"], rows[1]["spare_mm"]) == ("supplied_length", 600.0 - rows[1]["cut_mm"])

@@ -1,0 +1,83 @@
+"""What a table is asked about: cases and brakes, read together from files."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from pathlib import Path
+
+from catalog import Catalog, CatalogProblems, Problem, TableFiles, read_table_files
+from planner.parts import Brake, Case, Frame, FrameEnd
+from ui.shared.suiting_ends import brake_pairs
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TableAsked:
+    """Cases against brakes.
+
+    catalog : what they were read with
+    """
+
+    catalog: Catalog
+    cases: tuple[Case, ...]
+    brakes: tuple[Brake, ...]
+
+
+def read_asked(
+    *,
+    frames: tuple[Path, ...],
+    brakes: tuple[Path, ...],
+    catalogs: tuple[Path, ...],
+    ends: FrameEnd,
+    is_bare: bool,
+) -> TableAsked:
+    """The cases and brakes in some files; a bare frame is a case with nothing in it, once for each way a brake may run.
+
+    frames : frame files, and job files without new
+    brakes : files with brakes; none for all there are
+    ends : which end of bare frames is asked about
+
+    Raises CatalogProblems with everything that is wrong in any of the files.
+    """
+    files = read_table_files(frames=frames, brakes=brakes, catalogs=catalogs, over_starter=not is_bare)
+    found = [_bare_cases(frame, ends) for frame, _ in files.frames]
+    problems = [*_without_ends(files, found, ends), *_named_twice(files, found)]
+    if problems:
+        raise CatalogProblems(problems)
+    return TableAsked(
+        catalog=files.catalog, cases=(*files.cases, *(case for some in found for case in some)), brakes=files.brakes
+    )
+
+
+def _bare_cases(frame: Frame, ends: FrameEnd) -> list[Case]:
+    pairs = brake_pairs(frame, ends)
+    return [
+        Case(
+            id=frame.id if len(pairs) == 1 else f"{frame.id}+{start}+{end}",
+            frame=frame,
+            from_anchor_id=start,
+            to_anchor_id=end,
+            old=None,
+        )
+        for start, end in pairs
+    ]
+
+
+def _without_ends(files: TableFiles, found: list[list[Case]], ends: FrameEnd) -> Iterator[Problem]:
+    for (frame, file), cases in zip(files.frames, found, strict=True):
+        if not cases:
+            given = f"no runs lead from a lever to a {ends.value} brake"
+            allowed = "such ends with part, end and serves, another --ends, or a job file without new that names them"
+            yield _about(frame, file, given=given, allowed=allowed)
+
+
+def _named_twice(files: TableFiles, found: list[list[Case]]) -> Iterator[Problem]:
+    told = {case.id for case in files.cases}
+    for (frame, file), cases in zip(files.frames, found, strict=True):
+        for case in cases:
+            if case.id in told:
+                yield _about(
+                    frame, file, given=f"{case.id} is also the id of a job", allowed="an id of its own for each"
+                )
+
+
+def _about(frame: Frame, file: str, *, given: str, allowed: str) -> Problem:
+    return Problem(file=file, line=0, thing=f"frame {frame.id}", field="", given=given, allowed=allowed)
