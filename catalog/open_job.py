@@ -112,9 +112,8 @@ def _opened(
     except ValidationError as error:
         complaints.extend(complaints_of(error, annotation=form, value=raw))
     complaints.extend(islice(asked(raw, known=known), MOST_PROBLEMS))
-    problems.extend(
-        document.problem(("job", *path), given=given, allowed=allowed) for path, given, allowed in complaints
-    )
+    for where, given, allowed in complaints:
+        problems.append(document.problem(("job", *where), given=given, allowed=allowed))
     return job, with_end(sorted(dict.fromkeys(problems), key=lambda problem: problem.line))
 
 
