@@ -1,6 +1,6 @@
 """A job opened: a job file, or choices made on a form, turned into the planner's job."""
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from itertools import islice
 from pathlib import Path
 from typing import TypeVar
@@ -112,9 +112,13 @@ def _opened(
     except ValidationError as error:
         complaints.extend(complaints_of(error, annotation=form, value=raw))
     complaints.extend(islice(asked(raw, known=known), MOST_PROBLEMS))
-    for where, given, allowed in complaints:
-        problems.append(document.problem(("job", *where), given=given, allowed=allowed))
+    problems.extend(_told(document, complaints))
     return job, with_end(sorted(dict.fromkeys(problems), key=lambda problem: problem.line))
+
+
+def _told(document: Document, complaints: Iterable[Complaint]) -> Iterator[Problem]:
+    for path, given, allowed in complaints:
+        yield document.problem(("job", *path), given=given, allowed=allowed)
 
 
 def known_things(catalog: Catalog) -> KnownThings:
