@@ -1,7 +1,7 @@
 """The one check command: format, lint, types, imports, tests. `python -m tests` runs all and stops at the first no.
 
-The tests run on two cores, in no order; a group that shares a server stays on one of them. Words after `-m tests` go to
-pytest.
+The tests run on two cores, in no order; a file stays on one of them, with what its tests share (a served page, plans).
+Words after `-m tests` go to pytest.
 """
 
 import subprocess
@@ -16,7 +16,7 @@ CHECKS = (
     ("lint", [str(BIN / "ruff"), "check", "."]),
     ("types", [str(BIN / "mypy")]),
     ("imports", [str(BIN / "lint-imports")]),
-    ("tests", [sys.executable, "-m", "pytest", "-n", "2", "--dist", "loadgroup", *sys.argv[1:]]),
+    ("tests", [sys.executable, "-m", "pytest", "-n", "2", "--dist", "loadfile", *sys.argv[1:]]),
 )
 
 

@@ -8,7 +8,7 @@ import pytest
 from tests.ui.browser.conftest import opened_window, overflowing, wait_until_still
 from tests.ui.browser.contrasts import pale_words
 
-pytestmark = [pytest.mark.browser, pytest.mark.xdist_group("browser")]  # one page, one Chromium for all
+pytestmark = pytest.mark.browser
 
 TOP = Path(__file__).parents[3]
 JOB = TOP / "demo_frames" / "trail-rear-brake.job.yaml"
@@ -128,7 +128,7 @@ def test_the_job_is_still_in_its_form_after_a_hole_was_looked_at(window: Any) ->
     assert overflowing(window) == []
 
 
-@pytest.mark.parametrize("_time", range(4))
+@pytest.mark.parametrize("_time", range(2))
 def test_a_slow_browser_does_not_lose_the_job(browser: Any, page_address: str, _time: int) -> None:
     """A click before the form was ever shown sent its choices back empty: a job lost in two clicks of six."""
     for window in opened_window(browser, page_address, width_px=1280):
