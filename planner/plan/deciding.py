@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 
+from planner.rules import AT_BOTH_MOMENTS
 from planner.verdicts import Check, State
 
 
@@ -24,6 +25,17 @@ def decider_of(checks: Sequence[Check]) -> Check | None:
         if group:
             return min(group, key=room)
     return None
+
+
+def in_reading_order(route_checks: Sequence[Check], general_checks: Sequence[Check]) -> tuple[Check, ...]:
+    """Holes while drawing first, in route order, then holes while riding, then all the rest as asked."""
+
+    def place_in_sheet(check: Check) -> int:
+        if check.rule.is_about_hole and check.rule.row.asked == AT_BOTH_MOMENTS:
+            return 0 if check.state is State.DRAWING else 1
+        return 2
+
+    return tuple(sorted((*route_checks, *general_checks), key=place_in_sheet))
 
 
 def miss_rank_mm(check: Check) -> float:

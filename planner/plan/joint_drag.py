@@ -3,10 +3,12 @@
 Weight downhill is no help, and the outer legs, whose shape nobody knows, are left out.
 """
 
+from collections.abc import Sequence
+
 from planner.fit.fitted_end import fittings_drawn, hold_on_fittings_n
 from planner.mechanics.drag import Leg, estimate_drag
 from planner.mechanics.joint_hold import decide_pull, joint_hold
-from planner.parts import Job, JobEnd, Port, ShopLimits
+from planner.parts import Frame, Job, JobEnd, Method, Port, ShopLimits
 from planner.plan.leg_views import turn_of_leg_deg
 from planner.plan.lengths import LegLength
 from planner.plan.routing_plan import Joint
@@ -28,16 +30,7 @@ def find_joint(*, job: Job, attempt: Attempt, legs: dict[str, LegLength], limits
     if attempt.joint is None or attempt.route is None:
         return None
     drag = estimate_drag(line=job.new.line, legs=_drag_legs(job, attempt, legs), limits=limits)
-    old_line = None if job.old is None else job.old.line
-    hold = joint_hold(
-        method=attempt.method,
-        old_line=old_line,
-        new_line=job.new.line,
-        sleeve_modulus_mpa=limits.sleeve_modulus_mpa,
-        sleeve_friction_ratio=limits.sleeve_friction_ratio,
-    )
-    fittings = fittings_drawn(job=attempt.job, method=attempt.method, feed_from=attempt.feed_from)
-    holds_n = hold_on_fittings_n(fittings) if fittings and attempt.method.kind.can_part_inside else hold.holds_n
+    holds_n = find_hold_n(job=attempt.job, method=attempt.method, feed_from=attempt.feed_from, limits=limits)
     advice = decide_pull(
         holds_n=holds_n,
         drag_n=drag.drag_n,
@@ -54,22 +47,46 @@ def find_joint(*, job: Job, attempt: Attempt, legs: dict[str, LegLength], limits
     )
 
 
+def find_hold_n(*, job: Job, method: Method, feed_from: JobEnd, limits: ShopLimits) -> float | None:
+    """The pull that a joint holds, over fittings where it goes over some; None where nobody knows.
+
+    job : with the leading end as it goes through the frame
+    """
+    fittings = fittings_drawn(job=job, method=method, feed_from=feed_from)
+    if fittings and method.kind.can_part_inside:
+        return hold_on_fittings_n(fittings)
+    return joint_hold(
+        method=method,
+        old_line=None if job.old is None else job.old.line,
+        new_line=job.new.line,
+        sleeve_modulus_mpa=limits.sleeve_modulus_mpa,
+        sleeve_friction_ratio=limits.sleeve_friction_ratio,
+    ).holds_n
+
+
 def _between(attempt: Attempt, legs: dict[str, LegLength]) -> list[LegLength]:
     """The legs from the first hole to the last."""
     return [] if attempt.route is None else [legs[run_id] for run_id in attempt.route.run_ids[1:-1]]
 
 
 def _drag_legs(job: Job, attempt: Attempt, legs: dict[str, LegLength]) -> list[Leg]:
-    """Ports and runs in the order the new line meets them."""
     assert attempt.route is not None
-    ports = [job.frame.ports[port_id] for port_id in attempt.route.port_ids]
     between = _between(attempt, legs)
-    if attempt.feed_from is JobEnd.TO:
-        ports.reverse()
-        between.reverse()
+    return drag_legs(frame=job.frame, port_ids=attempt.route.port_ids, between=between, feed_from=attempt.feed_from)
+
+
+def drag_legs(*, frame: Frame, port_ids: Sequence[str], between: Sequence[LegLength], feed_from: JobEnd) -> list[Leg]:
+    """Ports and runs in the order the new line meets them.
+
+    port_ids : of the route, from the job's `from`
+    between : the legs from the first hole to the last
+    """
+    ports = [frame.ports[port_id] for port_id in port_ids]
+    if feed_from is JobEnd.TO:
+        ports, between = ports[::-1], between[::-1]
     stretches = [
         Leg(
-            turn_deg=turn_of_leg_deg(leg=leg, run=job.frame.runs[leg.run_id]),
+            turn_deg=turn_of_leg_deg(leg=leg, run=frame.runs[leg.run_id]),
             length_mm=leg.way_mm or 0.0,
             entry_drag_n=port.entry_drag_n,
             rise_mm=_rise_mm(port, onward, leg),

@@ -32,12 +32,12 @@ def find_rejections(*, attempts: Sequence[Attempt], graph: RunGraph, from_anchor
 
 def _failing_in_order(attempt: Attempt, graph: RunGraph, from_anchor_id: str) -> Iterator[Check]:
     general = failing_checks(attempt.general_checks)
-    yield from (check for check in general if not _is_told_last(check))
+    yield from (check for check in general if not is_told_last(check))
     yield from _failing_places(attempt, graph, from_anchor_id)
-    yield from (check for check in general if _is_told_last(check))
+    yield from (check for check in general if is_told_last(check))
 
 
-def _is_told_last(check: Check) -> bool:
+def is_told_last(check: Check) -> bool:
     """That a fitting sits in the way of the joint is told after where it does not pass: it may come off."""
     return check.rule is JointRule.LEADING_JOINT
 
@@ -100,4 +100,4 @@ def _deciding_check(attempt: Attempt, graph: RunGraph, from_anchor_id: str) -> C
 def _badness(check: Check) -> tuple[Outcome, bool, bool, float]:
     """A miss about a place counts as nearer than one that says the joint cannot be made at all."""
     is_general = check.port_id is None and check.run_id is None
-    return (check.outcome, is_general, _is_told_last(check), 0.0 if check.clearance_mm is None else -check.clearance_mm)
+    return (check.outcome, is_general, is_told_last(check), 0.0 if check.clearance_mm is None else -check.clearance_mm)

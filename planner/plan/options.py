@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from planner.parts import Adapter, Fact, Job, JobEnd, LineFamily, Placeholder, PullWord, Workshop
+from planner.parts import Adapter, Fact, Job, JobEnd, LineFamily, Method, Placeholder, PullWord, Workshop
 from planner.plan.cut_length import bitten_mm, check_supplied_length, find_lengths
 from planner.plan.job_facts import JobWay, find_job_facts
 from planner.plan.job_time import expected_minutes
@@ -14,7 +14,8 @@ from planner.plan.length_allowance import BY_SHAPE
 from planner.plan.lengths import LegLength, Lengths
 from planner.plan.routing_plan import Joint, PlanOption, Remark, Step
 from planner.plan.work_order import find_part_ids, find_steps
-from planner.routing.attempts import Attempt, is_joined_to_old_line
+from planner.routing.attempts import Attempt
+from planner.routing.made import is_joined_to_old_line
 from planner.rules import Suits
 from planner.verdicts import Check, Outcome, worst_of
 
@@ -103,7 +104,12 @@ def _is_pinned(candidate: Candidate, pin: Pin | None) -> bool:
 
 def handling_of(candidate: Candidate) -> int:
     """How careful the hands must be: 0 where the joint may be pulled or there is none, 1 eased, 2 pushed only."""
-    return HANDLING[candidate.option.joint.advice] if candidate.attempt.method.kind.can_part_inside else 0
+    return handling_of_pull(method=candidate.attempt.method, advice=candidate.option.joint.advice)
+
+
+def handling_of_pull(*, method: Method, advice: PullWord | None) -> int:
+    """The same from what the hands may do to the joint."""
+    return HANDLING[advice] if method.kind.can_part_inside else 0
 
 
 def rank_of_candidate(candidate: Candidate) -> tuple[Outcome, bool, int, float, bool, float, float, float, str, str]:
@@ -116,19 +122,19 @@ def rank_of_candidate(candidate: Candidate) -> tuple[Outcome, bool, int, float, 
         option.work_min,
         candidate.attempt.undoes_leading,
         0.0 if route is None else route.length_mm,
-        _looseness_mm(candidate.attempt),
+        looseness_mm(candidate.attempt.general_checks),
         -(option.joint.holds_n or 0.0),
         option.method_id,
         option.feed_from.value,
     )
 
 
-def _looseness_mm(attempt: Attempt) -> float:
+def looseness_mm(general_checks: Sequence[Check]) -> float:
     """How badly a rod suits its bores: the play of a spoke; for a stud the less, the farther it is from its limits."""
     signs = {Suits.LITTLE_ROOM: 1.0, Suits.MUCH_ROOM: -1.0}
     rooms = (
         signs[check.rule.row.suits] * check.clearance_mm
-        for check in attempt.general_checks
+        for check in general_checks
         if check.rule.row.suits in signs and check.clearance_mm is not None
     )
     return max(rooms, default=0.0)
@@ -184,7 +190,7 @@ def describe_attempt(
         method=attempt.method,
         feed_from=feed_from,
         part_ids=find_part_ids(job=job, method=attempt.method, feed_from=feed_from),
-        cut_old_at=_cut_old_at(attempt),
+        cut_old_at=cut_old_at(job=job, method=attempt.method, feed_from=feed_from),
         route=route,
         outcome=attempt.outcome,
         joint=joint,
@@ -208,12 +214,10 @@ def describe_attempt(
     )
 
 
-def _cut_old_at(attempt: Attempt) -> JobEnd | None:
+def cut_old_at(*, job: Job, method: Method, feed_from: JobEnd) -> JobEnd | None:
     """Where the old line is cut: nowhere where it draws nothing, and a wire never."""
-    old = attempt.job.old
-    is_cut = old is not None and old.line.kind.family is not LineFamily.ELECTRIC
-    is_cut = is_cut and is_joined_to_old_line(job=attempt.job, method=attempt.method)
-    return attempt.feed_from if is_cut else None
+    is_cut = job.old is not None and job.old.line.kind.family is not LineFamily.ELECTRIC
+    return feed_from if is_cut and is_joined_to_old_line(job=job, method=method) else None
 
 
 def _remark(attempt: Attempt, joint: Joint) -> Remark:

@@ -7,6 +7,7 @@ from planner.fit.measure_first import Place, rank_measurements
 from planner.parts import GeometryError, Job, Workshop
 from planner.plan.advisories import hand_force_question, known_checks, open_questions, wedge_cautions
 from planner.plan.change import Stuck
+from planner.plan.deciding import in_reading_order
 from planner.plan.leg_lengths import find_legs, hang_legs
 from planner.plan.leg_questions import leg_questions
 from planner.plan.leg_views import ranking_lengths_mm, told_by_eye
@@ -27,8 +28,7 @@ from planner.plan.ways_out import find_ways_out
 from planner.plan.work_order import count_parts, find_at_hand, find_cautions, find_rescue, find_short_cautions
 from planner.routing.attempts import Attempt, find_attempts
 from planner.routing.run_graph import RunGraph, graph_of_runs
-from planner.rules import AT_BOTH_MOMENTS
-from planner.verdicts import Check, Outcome, State, worst_of
+from planner.verdicts import Check, Outcome, worst_of
 
 
 def plan_job(*, job: Job, workshop: Workshop, pin: Pin | None = None, seeks_ways_out: bool = True) -> RoutingPlan:
@@ -196,7 +196,11 @@ def _plan_of(
         route=option.route,
         limits=workshop.limits,
     )
-    checks = (*_in_reading_order(attempt), *best.length_checks, *known_checks(parts))
+    checks = (
+        *in_reading_order(attempt.route_checks, attempt.general_checks),
+        *best.length_checks,
+        *known_checks(parts),
+    )
     places = _places_of(job, attempt)
     outcome = worst_of(checks, of_nothing=Outcome.UNKNOWN)
     return replace(
@@ -243,14 +247,3 @@ def _as_told(candidate: Candidate, parts: CompatibilityResult) -> PlanOption:
     counted = (*candidate.length_checks, *known_checks(parts))
     outcome = max(candidate.option.outcome, worst_of(counted, of_nothing=Outcome.FITS))
     return replace(candidate.option, outcome=outcome)
-
-
-def _in_reading_order(attempt: Attempt) -> tuple[Check, ...]:
-    """Holes while drawing first, in route order, then holes while riding, then all the rest as asked."""
-
-    def place_in_sheet(check: Check) -> int:
-        if check.rule.is_about_hole and check.rule.row.asked == AT_BOTH_MOMENTS:
-            return 0 if check.state is State.DRAWING else 1
-        return 2
-
-    return tuple(sorted((*attempt.route_checks, *attempt.general_checks), key=place_in_sheet))

@@ -4,23 +4,9 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from typing import TypeAlias
 
-from planner.fit.fitted_end import (
-    check_joint_on_fittings,
-    fittings_drawn,
-    joint_on_fittings,
-    new_fitting_drawn,
-    old_plug_drawn,
-)
-from planner.fit.joint_size import check_method_suits_lines, find_joint_size
-from planner.fit.line_ends import (
-    check_bores_stay_apart,
-    check_leading_end_can_be_set,
-    check_old_end_may_be_cut,
-)
-from planner.fit.things import thing_of_fitting
-from planner.fit.way_in_fit import check_cable_can_stay, check_magnet
-from planner.parts import Job, JobEnd, LaidOutside, LeaderLine, LineEnd, Method, MethodKind, SetBy, ShopLimits
-from planner.routing.passage import Mover, check_step
+from planner.parts import Job, JobEnd, LaidOutside, Method, ShopLimits
+from planner.routing.made import LedJob, Made, make_all, make_one
+from planner.routing.passage import check_step
 from planner.routing.route_search import Route, find_best_route
 from planner.routing.run_graph import LEAVE, RunGraph, RunState
 from planner.rules import PlaceRule
@@ -70,32 +56,9 @@ class Attempt:
         return max(general, self.route.outcome)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class LedJob:
-    """A job with its leading end as it goes through the frame.
-
-    undoes_leading : whether a fitting is taken off it first
-    leaves_old_way : whether the old line is known to run through ports that the new one keeps away from
-    """
-
-    job: Job
-    undoes_leading: bool
-    leaves_old_way: bool = False
-
-
 def ports_to_use(job: Job) -> tuple[str, ...]:
     """Ids of the ports that the old line is known to run through, which the new one follows; empty for any."""
     return () if job.old is None else job.old.through
-
-
-def is_joined_to_old_line(*, job: Job, method: Method) -> bool:
-    """Whether the old line itself is cut and used to draw the new one.
-
-    False for an empty frame, and for a leader that takes the place of a bare cable.
-
-    method : how the new line is drawn
-    """
-    return job.old is not None and method.kind.joins_old_line
 
 
 def find_attempts(
@@ -163,10 +126,8 @@ class _Asked:
 def _attempts(job: Job, methods: tuple[Method, ...], graph: RunGraph, asked: _Asked) -> Iterator[Attempt]:
     yield from _lay_outside(job, graph, asked)
     inside = graph.subgraph([state for state in graph if not _goes_straight(job, state)])
-    for method in methods:
-        for feed_from in JobEnd:
-            for led in _ways_to_lead(job, feed_from):
-                yield _try_method(led, method, feed_from, inside, asked)
+    for made in make_all(job=job, methods=methods, limits=asked.limits):
+        yield _try_method(made, inside, asked)
 
 
 def _lay_outside(job: Job, graph: RunGraph, asked: _Asked) -> tuple[Attempt, ...]:
@@ -176,90 +137,43 @@ def _lay_outside(job: Job, graph: RunGraph, asked: _Asked) -> tuple[Attempt, ...
     ways = graph.subgraph([state for state in graph if state == LEAVE or _goes_straight(job, state)])
     old = None if job.old is None else replace(job.old, through=())
     led = LedJob(job=replace(job, old=old), undoes_leading=False, leaves_old_way=bool(ports_to_use(job)))
-    return (_try_method(led, LaidOutside(), JobEnd.FROM, ways, replace(asked, follows_old=())),)
+    made = make_one(led, LaidOutside(), JobEnd.FROM, asked.limits)
+    return (_try_method(made, ways, replace(asked, follows_old=())),)
 
 
 def _goes_straight(job: Job, state: RunState) -> bool:
     return state != LEAVE and set(job.frame.runs[state.run_id].between) == {job.from_anchor_id, job.to_anchor_id}
 
 
-def _ways_to_lead(job: Job, feed_from: JobEnd) -> Iterator[LedJob]:
-    """The leading end as it is; and bare, where a fitting sits on it that the workshop can take off and set again."""
-    yield LedJob(job=job, undoes_leading=False)
-    leading = job.new.end_at(feed_from.other)
-    if leading.is_fitted and leading.fitting is not None and leading.fitting.set_by is SetBy.WORKSHOP:
-        bare = LineEnd(fitting=leading.fitting)
-        leads_to = feed_from is JobEnd.FROM
-        new = replace(job.new, to_end=bare) if leads_to else replace(job.new, from_end=bare)
-        yield LedJob(job=replace(job, new=new), undoes_leading=True)
-
-
-def _try_method(led: LedJob, method: Method, feed_from: JobEnd, graph: RunGraph, asked: _Asked) -> Attempt:
-    job, limits = led.job, asked.limits
-    old_line = None if job.old is None else job.old.line
-    suits = check_method_suits_lines(
-        method=method,
-        old=old_line,
-        new=job.new.line,
-        limits=limits,
-        is_old_fitted=old_plug_drawn(job=job, method=method, feed_from=feed_from) is not None,
-        is_new_fitted=new_fitting_drawn(job=job, feed_from=feed_from) is not None,
-    )
-    general = (*suits, *_end_checks(job, method, feed_from, limits), *asked.follows_old)
+def _try_method(made: Made, graph: RunGraph, asked: _Asked) -> Attempt:
+    job, general = made.led.job, (*made.general_checks, *asked.follows_old)
+    steps: dict[RunState, tuple[Check, ...]] = {}
+    route, mover = None, made.mover
     is_useless = asked.is_only_whether and not worst_of(general, of_nothing=Outcome.FITS).lets_work_begin
-    if is_useless or worst_of(suits, of_nothing=Outcome.FITS) is Outcome.NO_FIT:
-        return Attempt(
-            job=job,
-            undoes_leading=led.undoes_leading,
-            leaves_old_way=led.leaves_old_way,
-            method=method,
-            feed_from=feed_from,
-            joint=None,
-            general_checks=general,
-            step_checks={},
-            route=None,
-        )
-    joint = joint_on_fittings(
-        joint=find_joint_size(
-            method=method,
-            old=old_line if is_joined_to_old_line(job=job, method=method) else None,
-            new=job.new.line,
-            least_squeeze_mm=limits.stud_squeeze_min_mm,
-        ),
-        method=method,
-        fittings=fittings_drawn(job=job, method=method, feed_from=feed_from),
-    )
-    leading = job.new.end_at(feed_from.other)
-    fitting = leading.fitting if leading.is_fitted else None
-    mover = Mover(
-        joint=joint,
-        leading_fitting=None if fitting is None else thing_of_fitting(fitting),
-        feed_from=feed_from,
-    )
-    steps = {
-        state: (
-            *check_step(job=job, mover=mover, state=state, limits=limits, proves_no=asked.proves_no),
-            *asked.bend_checks.get(state.run_id, ()),
-        )
-        for state in graph
-        if state != LEAVE
-    }
-    route = None
-    if worst_of(asked.follows_old, of_nothing=Outcome.FITS) <= Outcome.UNKNOWN:
-        route = find_best_route(
-            graph=graph,
-            from_anchor_id=job.from_anchor_id,
-            outcomes={state: worst_of(checks, of_nothing=Outcome.FITS) for state, checks in steps.items()},
-            worst_allowed=Outcome.UNKNOWN,
-            must_use=ports_to_use(job),
-        )
+    if mover is not None and not is_useless:
+        steps = {
+            state: (
+                *check_step(job=job, mover=mover, state=state, limits=asked.limits, proves_no=asked.proves_no),
+                *asked.bend_checks.get(state.run_id, ()),
+            )
+            for state in graph
+            if state != LEAVE
+        }
+        if worst_of(asked.follows_old, of_nothing=Outcome.FITS) <= Outcome.UNKNOWN:
+            route = find_best_route(
+                graph=graph,
+                from_anchor_id=job.from_anchor_id,
+                outcomes={state: worst_of(checks, of_nothing=Outcome.FITS) for state, checks in steps.items()},
+                worst_allowed=Outcome.UNKNOWN,
+                must_use=ports_to_use(job),
+            )
     return Attempt(
         job=job,
-        undoes_leading=led.undoes_leading,
-        leaves_old_way=led.leaves_old_way,
-        method=method,
-        feed_from=feed_from,
-        joint=joint,
+        undoes_leading=made.led.undoes_leading,
+        leaves_old_way=made.led.leaves_old_way,
+        method=made.method,
+        feed_from=made.feed_from,
+        joint=None if mover is None or is_useless else mover.joint,
         general_checks=general,
         step_checks=steps,
         route=route,
@@ -279,23 +193,3 @@ def _check_old_route(job: Job, graph: RunGraph) -> tuple[Check, ...]:
     )
     outcome = Outcome.NO_FIT if route is None else Outcome.FITS
     return (Check(rule=PlaceRule.OLD_ROUTE, outcome=outcome, note=", ".join(job.old.through)),)
-
-
-def _end_checks(job: Job, method: Method, feed_from: JobEnd, limits: ShopLimits) -> Iterator[Check]:
-    if method.kind is MethodKind.LAID_OUTSIDE:
-        return
-    yield check_leading_end_can_be_set(leading_end=job.new.end_at(feed_from.other))
-    fittings = fittings_drawn(job=job, method=method, feed_from=feed_from)
-    over = check_joint_on_fittings(method=method, fittings=fittings, limits=limits)
-    if over is not None:
-        yield over
-    if isinstance(method, LeaderLine):
-        yield from check_magnet(leader=method, frame=job.frame)
-    if job.old is not None and method.kind is MethodKind.OVER_CABLE:
-        yield from check_cable_can_stay(job=job, old=job.old, feed_from=feed_from)
-    if job.old is not None and is_joined_to_old_line(job=job, method=method):
-        cut_end = job.old.end_at(feed_from)
-        yield check_old_end_may_be_cut(cut_end=cut_end, keeps_old_brake=job.keeps_old_brake)
-        apart = check_bores_stay_apart(method_kind=method.kind, old=job.old, new=job.new)
-        if apart is not None:
-            yield apart

@@ -45,7 +45,7 @@ def find_closest_miss(*, attempt: Attempt, graph: RunGraph, from_anchor_id: str)
     attempt : an attempt with a joint and without a plannable route
     from_anchor_id : where routes start
     """
-    worst = {state: _worst_check(checks) for state, checks in attempt.step_checks.items()}
+    worst = {state: worst_failing(checks) for state, checks in attempt.step_checks.items()}
     badness = {state: (0, 0.0) if check is None else _badness(check) for state, check in worst.items()}
 
     def way_within(allowed: tuple[int, float]) -> Way | None:
@@ -59,8 +59,11 @@ def find_closest_miss(*, attempt: Attempt, graph: RunGraph, from_anchor_id: str)
     return None if way is None else next(worst[state] for state in way if badness[state] == grades[least])
 
 
-def _worst_check(checks: tuple[Check, ...]) -> Check | None:
-    """Of a step's failures the worst; a missing millimetre of diameter is not compared with one of length."""
+def worst_failing(checks: tuple[Check, ...]) -> Check | None:
+    """Of a step's failures the worst; a missing millimetre of diameter is not compared with one of length.
+
+    None where all passes.
+    """
     failing = failing_checks(checks)
     by_diameter = tuple(check for check in failing if not check.rule.row.measures.is_spare_length)
     return max(by_diameter or failing, key=_badness, default=None)
