@@ -64,6 +64,7 @@ if TYPE_CHECKING:
     from catalog.store_catalog import catalog_of_store as catalog_of_store
     from catalog.store_differences import differences as differences
     from catalog.store_differences import sentences as sentences
+    from catalog.store_drafts import StoredDraft as StoredDraft
     from catalog.store_errors import EditConflict as EditConflict
     from catalog.store_errors import NotInStore as NotInStore
     from catalog.store_errors import StoreDamaged as StoreDamaged
@@ -76,7 +77,9 @@ if TYPE_CHECKING:
     from catalog.store_import import Imported as Imported
     from catalog.store_import import ReadyImport as ReadyImport
     from catalog.store_import import prepare_import as prepare_import
+    from catalog.store_jobs import next_job_states as next_job_states
     from catalog.store_overview import JobBrief as JobBrief
+    from catalog.store_quote_steps import next_quote_states as next_quote_states
     from catalog.store_readings import take_into_store as take_into_store
     from catalog.store_records import as_record as as_record
     from catalog.store_records import draft_of_quote as draft_of_quote

@@ -11,10 +11,11 @@ from sqlalchemy import Engine
 from catalog.store_address import shown_place, url_of_store
 from catalog.store_check import StoreCheck, check_store
 from catalog.store_documents import StoredDocuments
+from catalog.store_drafts import StoredDrafts
 from catalog.store_engine import make_engine, together
 from catalog.store_errors import StoreUnreachable
 from catalog.store_jobs import StoredJobs
-from catalog.store_overview import JobBrief, list_briefs
+from catalog.store_overview import JobBrief, find_briefs, list_briefs
 from catalog.store_plans import StoredPlans
 from catalog.store_quotes import StoredQuotes
 from catalog.store_things import JobState
@@ -34,10 +35,18 @@ class Store:
         self.jobs = StoredJobs(engine, clock)
         self.plans = StoredPlans(engine, clock)
         self.quotes = StoredQuotes(engine, clock)
+        self.drafts = StoredDrafts(engine, clock)
 
     def briefs(self, state: JobState | None = None) -> tuple[JobBrief, ...]:
         """Every job (in one state) in short, by id: thousands at once, nothing held against its hash."""
         return list_briefs(self._engine, state)
+
+    def find_briefs(self, *, words: str, state: JobState | None, most: int) -> tuple[tuple[JobBrief, ...], int]:
+        """Those jobs in whose id, title or owner all the words stand, changed last first; and how many there are.
+
+        most : so many are told at once
+        """
+        return find_briefs(self._engine, words=words, state=state, most=most)
 
     def check(self) -> StoreCheck:
         """Look through everything for what is not as it was saved."""

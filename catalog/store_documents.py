@@ -11,7 +11,7 @@ from itertools import pairwise
 from typing import Any
 
 from sqlalchemy import Engine
-from sqlmodel import Session, col, select
+from sqlmodel import Session, col, func, select
 
 from catalog.store_columns import hash_of_text, text_of_content
 from catalog.store_differences import differences, sentences
@@ -67,6 +67,12 @@ class StoredDocuments:
         with reading(self._engine) as session:
             found = [_revision(row) for row in session.exec(query).all()]
         return tuple(sorted(found, key=lambda revision: revision.pin))
+
+    def stamp(self) -> tuple[int, int]:
+        """Another one after every change of any document: how many there are, and their revisions added up."""
+        with reading(self._engine) as session:
+            count, total = session.exec(select(func.count(), func.sum(DocumentRow.revision))).one()
+            return count, total or 0
 
     def at(self, pin: Pin) -> Revision:
         """One exact revision."""

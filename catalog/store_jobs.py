@@ -24,6 +24,11 @@ NEXT_STATES: Mapping[JobState, tuple[JobState, ...]] = {
 """Where a job may go from where it stands."""
 
 
+def next_job_states(state: JobState) -> tuple[JobState, ...]:
+    """Where a job may go from this state."""
+    return NEXT_STATES[state]
+
+
 class StoredJobs:
     """Reads and saves jobs."""
 

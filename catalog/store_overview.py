@@ -3,12 +3,13 @@
 Nothing is held against its hash here; `store check` does that. What does not read as it should is told as it stands.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime
 from typing import Any
 
-from sqlalchemy import Engine, String, func, select, type_coerce
+from sqlalchemy import Engine, String, func, or_, select, type_coerce
+from sqlmodel import col
 
 from catalog.store_engine import reading
 from catalog.store_rows import JobRow, PlanRow, QuotePlanRow, QuoteRow
@@ -61,16 +62,40 @@ class JobBrief:
 
 def list_briefs(engine: Engine, state: JobState | None) -> tuple[JobBrief, ...]:
     """Every job (in one state) in short, by id."""
+    with reading(engine) as session:
+        connection = session.connection()
+        rows = connection.execute(_jobs(state).order_by(JobRow.id)).all()
+        return _briefs(connection, rows, among=None)
+
+
+def find_briefs(engine: Engine, *, words: str, state: JobState | None, most: int) -> tuple[tuple[JobBrief, ...], int]:
+    """Jobs in whose id, title or owner all the words stand, changed last first; and how many there are in all."""
+    wanted = _jobs(state)
+    for word in words.split():
+        places = (JobRow.id, JobRow.title, JobRow.for_whom)
+        wanted = wanted.where(or_(*(col(place).icontains(word, autoescape=True) for place in places)))
+    with reading(engine) as session:
+        connection = session.connection()
+        count = connection.execute(select(func.count()).select_from(wanted.subquery())).scalar_one()
+        rows = connection.execute(wanted.order_by(col(JobRow.changed_at).desc(), JobRow.id).limit(most)).all()
+        return _briefs(connection, rows, among=[row[0] for row in rows]), count
+
+
+def _jobs(state: JobState | None) -> Any:
     changed = type_coerce(JobRow.changed_at, String)
     jobs: Any = select(JobRow.id, JobRow.title, JobRow.for_whom, JobRow.state, changed)  # type: ignore[call-overload]
-    if state is not None:
-        jobs = jobs.where(JobRow.state == state.value)
-    with reading(engine) as session:
-        rows = session.connection().execute(jobs.order_by(JobRow.id)).all()
-        outcomes = {row.job_id: row.outcome for row in session.connection().execute(_last_outcomes())}
-        quotes: dict[str, dict[int, QuoteBrief]] = {}
-        for job_id, brief in _quotes_by_job(session.connection()):
-            quotes.setdefault(job_id, {})[brief.id] = brief
+    return jobs if state is None else jobs.where(JobRow.state == state.value)
+
+
+def _briefs(connection: Any, rows: Sequence[Any], *, among: list[str] | None) -> tuple[JobBrief, ...]:
+    """Rows with what their plans and quotes say.
+
+    among : ids of the jobs to look for; None for all
+    """
+    outcomes = {row.job_id: row.outcome for row in connection.execute(_last_outcomes(among))}
+    quotes: dict[str, dict[int, QuoteBrief]] = {}
+    for job_id, brief in _quotes_by_job(connection, among):
+        quotes.setdefault(job_id, {})[brief.id] = brief
     return tuple(
         JobBrief(
             id=id,
@@ -85,16 +110,20 @@ def list_briefs(engine: Engine, state: JobState | None) -> tuple[JobBrief, ...]:
     )
 
 
-def _last_outcomes() -> Any:
+def _last_outcomes(among: list[str] | None) -> Any:
     last: Any = select(func.max(PlanRow.id)).group_by(PlanRow.job_id)
+    if among is not None:
+        last = last.where(PlanRow.job_id.in_(among))  # type: ignore[attr-defined]
     return select(PlanRow.job_id, PlanRow.outcome).where(PlanRow.id.in_(last))  # type: ignore[call-overload, union-attr]
 
 
-def _quotes_by_job(connection: Any) -> Iterator[tuple[str, QuoteBrief]]:
+def _quotes_by_job(connection: Any, among: list[str] | None) -> Iterator[tuple[str, QuoteBrief]]:
     until = type_coerce(QuoteRow.valid_until, String)
     query: Any = select(PlanRow.job_id, QuoteRow.id, QuoteRow.state, until)  # type: ignore[call-overload]
     query = query.join(QuotePlanRow, QuotePlanRow.quote_id == QuoteRow.id)
     query = query.join(PlanRow, PlanRow.id == QuotePlanRow.plan_id)
+    if among is not None:
+        query = query.where(PlanRow.job_id.in_(among))  # type: ignore[attr-defined]
     for job_id, id, state, valid_until in connection.execute(query):
         yield job_id, QuoteBrief(id=id, state=_state(QuoteState, state), valid_until=_day(valid_until))
 

@@ -21,6 +21,12 @@ NEXT_STATES: Mapping[QuoteState, tuple[QuoteState, ...]] = {
 }
 """Where a quote may go from where it stands; a lapsed or refused one is replaced by a new one."""
 
+
+def next_quote_states(state: QuoteState) -> tuple[QuoteState, ...]:
+    """Where a quote may go from this state."""
+    return NEXT_STATES[state]
+
+
 WITHDRAWN_BY_ANOTHER = (QuoteState.DRAFTED, QuoteState.HANDED_OVER, QuoteState.AGREED)
 """What a quote that replaces another takes it out of; the others are at their end already."""
 

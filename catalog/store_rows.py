@@ -185,3 +185,30 @@ class QuoteEventRow(StoreTable, table=True):
     done_at: datetime = Field(sa_type=UtcMoment)
     done_by: str = Field(max_length=120)
     note: str = Field(default="", max_length=500)
+
+
+_draft_version = Column("version", Integer, nullable=False)
+
+
+class DraftRow(StoreTable, table=True):
+    """A form that is being filled in, and at which of its steps it stands."""
+
+    __tablename__ = "draft"
+    __mapper_args__: ClassVar[dict[str, Any]] = {"version_id_col": _draft_version}
+
+    id: str = Field(primary_key=True, max_length=120)
+    version: int | None = Field(default=None, sa_column=_draft_version)
+    form: str = Field(max_length=40)
+    title: str = Field(default="", max_length=200)
+    at: int
+    changed_at: datetime = Field(sa_type=UtcMoment, index=True)
+
+
+class DraftStepRow(StoreTable, table=True):
+    """What a form showed at one step."""
+
+    __tablename__ = "draft_step"
+
+    draft_id: str = Field(primary_key=True, foreign_key="draft.id", max_length=120)
+    n: int = Field(primary_key=True)
+    content: dict[str, Any] = Field(sa_type=Content)

@@ -14,17 +14,34 @@ from catalog import STARTER_FOLDER
 from planner.documents.words.printable import WORD_JOINER
 from ui.page.session import CHANGE_KEY, demo_frames
 from ui.shared.page_start import CATALOG_VARIABLE
+from ui.shared.store_place import STORE_FILE, STORE_VARIABLE, user_data_folder
 
 APP = Path(__file__).parents[2] / "ui" / "page" / "app.py"
 DEMO_FOLDER = Path(__file__).parents[2] / "demo_frames"
 
 
-def open_page(monkeypatch: pytest.MonkeyPatch, *, catalog: tuple[Path, ...] | None = None) -> AppTest:
-    """The first screen, started with the invented frames unless other files are named."""
+def open_page(
+    monkeypatch: pytest.MonkeyPatch,
+    *,
+    catalog: tuple[Path, ...] | None = None,
+    store: Path | None = None,
+    screen: str = "",
+    **address: str,
+) -> AppTest:
+    """A screen, the first one unless another is named, started with the invented frames unless other files are named.
+
+    store : where the page keeps what is typed; None for one that holds drafts only
+    address : what stands behind the question mark of the address
+    """
     files = (STARTER_FOLDER, *demo_frames()) if catalog is None else catalog
     monkeypatch.setenv(CATALOG_VARIABLE, os.pathsep.join(map(str, files)))
+    monkeypatch.setenv(STORE_VARIABLE, str(store or user_data_folder() / "lineplan" / STORE_FILE))
     page = AppTest.from_file(str(APP), default_timeout=60)
     page.session_state[CHANGE_KEY] = True  # the form lies open once it is folded, so that a test can go on choosing
+    for name, value in address.items():
+        page.query_params[name] = value
+    if screen:
+        page.switch_page(f"screens/{screen}.py")
     page.run()
     assert not page.exception
     return page

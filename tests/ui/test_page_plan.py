@@ -158,7 +158,7 @@ def test_the_form_is_open_until_a_job_stands_on_it_and_then_behind_its_button(mo
     page = open_page(monkeypatch)
     assert not page.get("popover")
     page = open_job(page, "trail-rear-brake")
-    assert [one.proto.popover.label for one in page.get("popover")] == ["Change the job", "Open another"]
+    assert [one.proto.popover.label for one in page.get("popover")] == ["Change the job", "Open another", "Save"]
     line = next(body for body in markup_of(page) if "lp-job" in body)
     told = without_tags(line)
     for words in (

@@ -1,32 +1,27 @@
 """`lineplan jobs`: the jobs in the store, or all that is kept of one of them."""
 
-from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
-from typing import TYPE_CHECKING, TypeVar
+from typing import TYPE_CHECKING
 
 from catalog import (
     FileNotWritten,
     JobState,
-    StoreDamaged,
-    StoredJob,
     file_obstacle,
     job_file_text,
     write_file,
 )
 from ui.reports.refusals import refusals_as_sentences
 from ui.shared.command_refused import CommandRefused
-from ui.shared.days import time_zone_of, today_in
+from ui.shared.days import time_zone_of
 from ui.shared.exit_status import ExitStatus
-from ui.shared.job_facts import JobFacts
+from ui.shared.job_facts import JobFacts, facts_of
 from ui.shared.state_words import state_of
 from ui.shared.store_place import opened_store, who_saves
 from ui.shared.target_files import Target, refuse_bad_targets
 
 if TYPE_CHECKING:
     from catalog import Store
-
-Kept = TypeVar("Kept")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -102,32 +97,4 @@ def _done_and_told(store: "Store", question: JobsQuestion, name: str) -> JobFact
         job = store.jobs.move(name, to, based_on=based_on, by=who, note=question.note)
     if question.file is not None:
         write_file(question.file, text, replaces=question.replaces)
-    return _facts(store, job)
-
-
-def _facts(store: "Store", job: StoredJob) -> JobFacts:
-    plans, bad_plans = _sound(store.plans.get, store.plans.ids_of_job(job.id))
-    quotes, bad_quotes = _sound(store.quotes.get, store.quotes.ids_of_job(job.id))
-    time_zone = time_zone_of(store)
-    return JobFacts(
-        job=job,
-        plans=plans,
-        quotes=quotes,
-        damages=(*bad_plans, *bad_quotes),
-        today=today_in(time_zone),
-        time_zone=time_zone,
-        history=store.jobs.history(job.id),
-        quote_histories={quote.id: store.quotes.history(quote.id) for quote in quotes},
-    )
-
-
-def _sound(get: Callable[[int], Kept], numbers: Sequence[int]) -> tuple[tuple[Kept, ...], tuple[str, ...]]:
-    """What can be read, and a sentence for each that is damaged: one does not hide the others."""
-    found: list[Kept] = []
-    damages: list[str] = []
-    for number in numbers:
-        try:
-            found.append(get(number))
-        except StoreDamaged as damaged:
-            damages.append(str(damaged))
-    return tuple(found), tuple(damages)
+    return facts_of(store, job)

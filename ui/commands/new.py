@@ -170,7 +170,8 @@ def _planned(fields: Mapping[str, Any], question: NewQuestion) -> int:
             question.file, choice.paths, as_json=False, pictures=None, is_bare=choice.is_bare, place=choice.place
         )
     from ui.commands.plan import run_plan
-    from ui.commands.save import SaveQuestion, run_save
+    from ui.commands.save import run_save
+    from ui.shared.job_keeping import SaveQuestion
 
     choice = CatalogChoice(paths=question.choice.paths, is_bare=question.choice.is_bare, place=question.choice.place)
     with _on_disk(f"{fields['id']}.job.yaml", job_text(fields)) as path:

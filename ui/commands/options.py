@@ -7,8 +7,8 @@ from typing import Annotated
 
 import typer
 
-STORE_FILE = "lineplan.sqlite"
-"""The store where nobody names another place: a file in the working folder."""
+from ui.shared.store_place import STORE_FILE as STORE_FILE
+from ui.shared.store_place import STORE_VARIABLE
 
 LARGEST = 2**31 - 1
 """The highest number that a quote, version or revision can have."""
@@ -53,9 +53,7 @@ def label_size_mm(text: str) -> tuple[float, float]:
 
 StoreOption = Annotated[
     str,
-    typer.Option(
-        "--store", envvar="LINEPLAN_STORE", help="The store: a file, or the address of a PostgreSQL database."
-    ),
+    typer.Option("--store", envvar=STORE_VARIABLE, help="The store: a file, or the address of a PostgreSQL database."),
 ]
 LabelSizeOption = Annotated[str, typer.Option("--label-size", help="Of the label: width x height in mm.")]
 ByOption = Annotated[

@@ -9,22 +9,22 @@ from typing import Any
 
 from catalog import CatalogError, QuoteState, questions_of_shop, write_file
 from planner import find_total_range, verdict_sentence, visit_verdict
-from ui.commands.save import SaveQuestion, keep_job_and
 from ui.reports.refusals import refusals_as_sentences
 from ui.shared.command_refused import CommandRefused
 from ui.shared.days import day_named, time_zone_of, today_in
 from ui.shared.exit_status import ExitStatus
 from ui.shared.extras import refuse_without
+from ui.shared.job_keeping import SaveQuestion, keep_job_and
 from ui.shared.planned_job import PlannedJob, find_planned, is_job_file, kept_plan
 from ui.shared.planned_visit import PlannedVisit, find_planned_visit
 from ui.shared.quote_paper import (
     QuotePaper,
-    draft_of_paper,
+    keep_paper,
     paper_as_record,
     paper_of_kept,
     quote_paper,
     quote_paper_of_visit,
-    standing_sentences,
+    quote_paper_pdf,
 )
 from ui.shared.state_words import state_of, told
 from ui.shared.store_place import opened_store, who_saves
@@ -197,9 +197,7 @@ def _made_and_kept(question: QuoteQuestion) -> tuple[PlannedJob, QuotePaper | No
             paper = _paper(question, planned, day)
             if paper is None:
                 return None
-            draft = draft_of_paper(paper, planned, replaces_id=question.replaces)
-            today = today_in(planned.workshop.limits.time_zone)
-            return paper_of_kept(store.quotes.save(draft, by=by, note=save.note), today=today)
+            return keep_paper(store, paper, planned, replaces_id=question.replaces, by=by, note=save.note)
 
         if not is_job_file(save.asked) and not save.choice.paths:
             planned = kept_plan(store, save.asked)  # as it was planned last, just as it is quoted without being kept
@@ -224,7 +222,7 @@ def _hand_out(paper: QuotePaper, output: QuoteOutput) -> None:
     """Write the files asked for, then print; a kept quote whose file cannot be written says its number."""
     try:
         if output.pdf is not None:
-            write_file(output.pdf, pdf_of(paper, page_size=output.page_size), replaces=output.replaces)
+            write_file(output.pdf, quote_paper_pdf(paper, page_size=output.page_size), replaces=output.replaces)
         if output.csv is not None:
             from planner import parts_csv
 
@@ -248,20 +246,3 @@ def _record(paper: QuotePaper) -> dict[str, Any]:
     spread, told = find_total_range(quote=paper.quote), as_record(paper.quote)
     told["time"]["mean_min"] = float(paper.quote.time.mean_min)  # a measure like the others, no money
     return {**about, **told, "total_range": as_record(spread), "paper": paper_as_record(paper)}
-
-
-def pdf_of(paper: QuotePaper, *, page_size: str | None = None) -> bytes:
-    """The quote on paper, of the size it was made for unless another is asked for."""
-    from planner import quote_pdf
-
-    size: Any = page_size or paper.page_size
-    return quote_pdf(
-        quote=paper.quote,
-        shop_name=paper.shop_name,
-        for_whom=paper.for_whom,
-        number=paper.number,
-        page_size=size,
-        date_text=(paper.handed_over or paper.day).isoformat(),
-        valid_until_text="" if paper.valid_until is None else paper.valid_until.isoformat(),
-        remarks=standing_sentences(paper),
-    )

@@ -45,8 +45,9 @@ def save(
     over: OverOption = None,
 ) -> None:
     """Keep a job, its plan and the catalog they rest on; a saved job is planned again with the catalog as it is now."""
-    from ui.commands.save import SaveQuestion, run_save
+    from ui.commands.save import run_save
     from ui.shared.catalog_choice import CatalogChoice
+    from ui.shared.job_keeping import SaveQuestion
 
     question = SaveQuestion(
         asked=job,
@@ -118,8 +119,8 @@ def quote(
 ) -> None:
     """Tell what a job costs and how long it takes; print it, keep it, print it again."""
     from ui.commands.quote import QuoteOutput, QuoteQuestion, run_quote
-    from ui.commands.save import SaveQuestion
     from ui.shared.catalog_choice import CatalogChoice
+    from ui.shared.job_keeping import SaveQuestion
 
     question = QuoteQuestion(
         save=SaveQuestion(

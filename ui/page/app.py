@@ -17,6 +17,7 @@ st.navigation(
         st.Page("screens/new_job.py", title="New job", icon=":material/assignment_add:"),
         st.Page("screens/will_it_pass.py", title="Will it pass?", icon=":material/straighten:"),
         st.Page("screens/check_files.py", title="Check files", icon=":material/fact_check:"),
+        st.Page("screens/jobs.py", title="Jobs and quotes", icon=":material/work_history:"),
         st.Page("screens/browse_catalog.py", title="Catalog", icon=":material/inventory_2:"),
     ],
     position="top",

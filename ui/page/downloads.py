@@ -28,7 +28,7 @@ def show_downloads(plan: RoutingPlan, job: Job, catalog: Catalog) -> None:
     name = plan.job_id
     _offer("Plan (JSON)", f"{name}.json", "application/json", lambda: _record(plan))
     _offer("Side view (SVG)", f"{name}-route.svg", "image/svg+xml", lambda: draw_route(plan, job.frame).svg)
-    if not _what_paper_lacks():
+    if not what_paper_lacks():
         _offer("Paper gauge (PDF)", f"{name}-gauge.pdf", "application/pdf", lambda: _gauge(plan, job, catalog))
         sheet = f"{job.frame.id}-measuring.pdf"
         _offer("Measuring sheet (PDF)", sheet, "application/pdf", lambda: _sheet(job, catalog))
@@ -38,7 +38,7 @@ def show_downloads(plan: RoutingPlan, job: Job, catalog: Catalog) -> None:
 
 def show_card_button(plan: RoutingPlan, job: Job) -> None:
     """The sheet for the bench; where nothing can be printed, what is missing."""
-    if missing := _what_paper_lacks():
+    if missing := what_paper_lacks():
         st.info(f"No job card: {plain(missing)}", icon=":material/print_disabled:")
         return
     st.download_button(
@@ -56,7 +56,7 @@ def _offer(label: str, name: str, kind: str, make: Callable[[], str | bytes]) ->
     st.download_button(label, make, name, kind, on_click="ignore", width="stretch")
 
 
-def _what_paper_lacks() -> str:
+def what_paper_lacks() -> str:
     """Which library that prints is not installed, and what to do about it; "" where none is missing."""
     try:
         refuse_without("paper")

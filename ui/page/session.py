@@ -2,13 +2,14 @@
 
 from collections.abc import Mapping, Sequence
 from pathlib import Path
-from typing import Any
+from typing import Any, cast
 
 import streamlit as st
 
 from catalog import Catalog, Problem, check_files, questions_of_files, read_job
 from planner import RoutingPlan, plan_job
 from planner.parts import Job
+from ui.page import kept
 from ui.page.uploads import Upload, as_sent, files_on_disk
 from ui.shared.catalog_choice import catalog_of_files
 from ui.shared.page_start import catalog_to_start_with, job_to_start_with, starts_bare
@@ -24,7 +25,7 @@ NEW_FRAME = "choice_new_"
 NEW_JOB = "choice_told_"
 """How keys of answers about a job begin, where it is told question by question."""
 
-_OTHERS = ("choice_fit_", NEW_FRAME, NEW_JOB, "choice_section", "choice_wanted")
+_OTHERS = ("choice_fit_", NEW_FRAME, NEW_JOB, "choice_section", "choice_wanted", "choice_place_")
 """How keys of choices begin that do not belong to the job."""
 
 _CATALOG, _CATALOG_NAME, _OPENED, _PICKED, _UPLOADS = (
@@ -34,20 +35,37 @@ _CATALOG, _CATALOG_NAME, _OPENED, _PICKED, _UPLOADS = (
     "picked_port",
     "jobs_opened_count",
 )
-_WELCOMED, _ASKED_FOR = "welcomed", "port_asked_for"
-_FOLDED, _KEPT, _OPEN = "asked_when_folded", "kept_when_folded", "form_was_open"
-_TOLD_HERE = "frame_told_here"
+_WELCOMED, _ASKED_FOR, _SOURCE = "welcomed", "port_asked_for", "catalog_source"
+FOLDED, JOB_DRAFT, SAVED_AS = "folded", "draft_job", "saved_as"
+"""Names under which the folded form of the job is held, its draft, and which saved job it is."""
+
 CHANGE_KEY = "change_the_job"
 """Key of the place behind which the form is folded; true in the session while it is open."""
 
 
 def catalog_in_use() -> Catalog:
-    """The catalog the page works with: the one opened on the page, or the one it was started with.
+    """The catalog the page works with: the one opened on the page, the one it was started with, or the store's.
 
     Raises CatalogError where the files it was started with are not accepted.
     """
     own = st.session_state.get(_CATALOG)
-    return own if own is not None else catalog_of_files(catalog_to_start_with(), is_bare=starts_bare())
+    if own is not None:
+        return cast("Catalog", own)
+    if is_store_used() and (of_store := kept.catalog_or_none()) is not None:
+        return of_store
+    return catalog_of_files(catalog_to_start_with(), is_bare=starts_bare())
+
+
+def is_store_used() -> bool:
+    """Whether the store's catalog is worked with: where no files were named, or since it was chosen on the page."""
+    if catalog_source()["kind"] != "start":
+        return bool(catalog_source()["kind"] == "store")
+    return not catalog_to_start_with() and not starts_bare() and kept.has_catalog()
+
+
+def catalog_source() -> dict[str, Any]:
+    """Where the catalog in use comes from, as plain values: `kind` is start, store, demo or files."""
+    return dict(st.session_state.get(_SOURCE, {"kind": "start"}))
 
 
 def catalog_name() -> str:
@@ -55,26 +73,35 @@ def catalog_name() -> str:
     own = st.session_state.get(_CATALOG_NAME)
     if own:
         return str(own)
+    if is_store_used():
+        return "the store's"
     names = [path.name for path in catalog_to_start_with()] or ["starter catalog"]
     return ", ".join(names) if len(names) <= MOST_NAMES else f"{names[0]} and {len(names) - 1} more files"
 
 
-def use_catalog(catalog: Catalog, *, name: str) -> None:
+def use_catalog(catalog: Catalog, *, name: str, source: Mapping[str, Any]) -> None:
     """Work with this catalog from now on; a job opened from another one is forgotten."""
     forget_job()
     st.session_state[_CATALOG], st.session_state[_CATALOG_NAME] = catalog, name
+    st.session_state[_SOURCE] = dict(source)
+
+
+def use_store_catalog() -> None:
+    """Work with the store's catalog from now on."""
+    back_to_first_catalog()
+    st.session_state[_SOURCE] = {"kind": "store"}
 
 
 def back_to_first_catalog() -> None:
     """Work again with the catalog the page was started with."""
     forget_job()
-    st.session_state.pop(_CATALOG, None)
-    st.session_state.pop(_CATALOG_NAME, None)
+    for key in (_CATALOG, _CATALOG_NAME, _SOURCE):
+        st.session_state.pop(key, None)
 
 
 def has_own_catalog() -> bool:
     """Whether a catalog was opened on the page."""
-    return _CATALOG in st.session_state
+    return _SOURCE in st.session_state
 
 
 def demo_frames() -> tuple[Path, ...]:
@@ -89,7 +116,7 @@ def demo_jobs() -> tuple[Path, ...]:
 
 def use_demo_frames() -> None:
     """Work with the invented frames."""
-    use_catalog(catalog_of_files(demo_frames(), is_bare=False), name=DEMO_NAME)
+    use_catalog(catalog_of_files(demo_frames(), is_bare=False), name=DEMO_NAME, source={"kind": "demo"})
 
 
 def problems_of_uploads(uploads: Sequence[Upload], *, is_beside_first: bool) -> list[Problem]:
@@ -122,7 +149,9 @@ def use_uploads(uploads: Sequence[Upload], *, is_beside_first: bool) -> None:
         return
     with files_on_disk(catalogs) as paths:
         catalog = catalog_of_files([*_beside(is_beside_first), *paths], is_bare=starts_bare())
-        use_catalog(catalog, name=", ".join(paths.values()))
+        sent = [{"name": upload.name, "text": upload.content.decode("utf-8")} for upload in catalogs]
+        source = {"kind": "files", "files": sent, "beside": is_beside_first}
+        use_catalog(catalog, name=", ".join(paths.values()), source=source)
 
 
 def job_of_upload(upload: Upload) -> Job:
@@ -184,6 +213,36 @@ def is_changed(choices: Mapping[str, Any]) -> bool:
     return any(st.session_state.get(key) != value for key, value in choices.items())
 
 
+def job_choices() -> dict[str, Any]:
+    """Every choice on the job's form by its key, and of fields typed what was typed."""
+    return {key: st.session_state[key] for key in _choice_keys()}
+
+
+def put_choices(choices: Mapping[str, Any]) -> None:
+    """Show these choices on the form."""
+    st.session_state.update(choices)
+
+
+def choices_beginning(prefix: str) -> dict[str, Any]:
+    """Every choice whose key begins so."""
+    return {str(key): value for key, value in st.session_state.items() if str(key).startswith(prefix)}
+
+
+def held(name: str) -> Any:
+    """What the page holds on to under a name; None where it holds nothing."""
+    return st.session_state.get(f"held_{name}")
+
+
+def hold(name: str, value: object) -> None:
+    """Hold on to something between two clicks."""
+    st.session_state[f"held_{name}"] = value
+
+
+def let_go(name: str) -> None:
+    """Hold on to it no more."""
+    st.session_state.pop(f"held_{name}", None)
+
+
 def keep_choices() -> None:
     """Hold on to the choices of a screen that is not shown just now."""
     for key in [key for key in st.session_state if str(key).startswith(_CHOICES)]:
@@ -200,64 +259,20 @@ def opened_fields() -> dict[str, Any]:
     return dict(st.session_state.get(_OPENED, {}))
 
 
-def forget_new_frame() -> None:
-    """Nothing told of a new frame any more."""
-    for key in [str(key) for key in st.session_state if str(key).startswith(NEW_FRAME)]:
+def forget_beginning(prefix: str) -> None:
+    """Nothing any more of what was chosen under keys that begin so."""
+    for key in choices_beginning(prefix):
         del st.session_state[key]
-    st.session_state.pop(_TOLD_HERE, None)
-
-
-def forget_new_job() -> None:
-    """Nothing told of a new job any more."""
-    for key in [str(key) for key in st.session_state if str(key).startswith(NEW_JOB)]:
-        del st.session_state[key]
-
-
-def remember_told_here(frame_id: str) -> None:
-    """Which frame of the catalog in use was told on the page, so that it may be told again under its name."""
-    st.session_state[_TOLD_HERE] = frame_id
-
-
-def frame_told_here() -> str:
-    """The frame that was told on the page and is planned with; "" where none is."""
-    return str(st.session_state.get(_TOLD_HERE, ""))
 
 
 def forget_job() -> None:
     """An empty form again; the choices of other screens stay."""
     for key in _choice_keys():
         del st.session_state[key]
-    for key in (_OPENED, _PICKED, _ASKED_FOR, _FOLDED, _KEPT, _OPEN):
+    for key in (_OPENED, _PICKED, _ASKED_FOR):
         st.session_state.pop(key, None)
-
-
-def is_form_folded() -> bool:
-    """Whether a job stands on the form, so that its answer comes first."""
-    return _FOLDED in st.session_state
-
-
-def fold_form(asked: object) -> None:
-    """Hold on to what was asked on the form, and to its choices, until it is drawn again or the job is forgotten."""
-    st.session_state[_FOLDED] = asked
-    st.session_state[_KEPT] = {key: st.session_state[key] for key in _choice_keys()}
-
-
-def is_form_drawn(*, is_open: bool) -> bool:
-    """Whether the folded form is to be drawn: while it is open, and once more when it was put away.
-
-    A folded form is not drawn: a browser that was too busy to show its choices would send them back empty with the next
-    click, and the job would be lost. The once more is for what was typed last: a field tells it as it is left.
-    """
-    was_open = st.session_state.get(_OPEN, False)
-    st.session_state[_OPEN] = is_open
-    if not was_open:
-        st.session_state.update(st.session_state[_KEPT])
-    return is_open or was_open
-
-
-def asked_when_folded() -> Any:
-    """What was asked on the form when it was last drawn."""
-    return st.session_state[_FOLDED]
+    for name in (FOLDED, JOB_DRAFT, SAVED_AS):
+        let_go(name)
 
 
 def pick_port(port_id: str) -> None:

@@ -1,9 +1,17 @@
 """All that is kept of one job, gathered to be told."""
 
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from datetime import date
+from typing import TYPE_CHECKING, TypeVar
 
-from catalog import Happening, StoredJob, StoredPlan, StoredQuote
+from catalog import Happening, StoreDamaged, StoredJob, StoredPlan, StoredQuote
+from ui.shared.days import time_zone_of, today_in
+
+if TYPE_CHECKING:
+    from catalog import Store
+
+Kept = TypeVar("Kept")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -26,3 +34,32 @@ class JobFacts:
     time_zone: str
     history: tuple[Happening, ...]
     quote_histories: dict[int, tuple[Happening, ...]]
+
+
+def facts_of(store: "Store", job: StoredJob) -> JobFacts:
+    """All that is kept of a job, gathered."""
+    plans, bad_plans = _sound(store.plans.get, store.plans.ids_of_job(job.id))
+    quotes, bad_quotes = _sound(store.quotes.get, store.quotes.ids_of_job(job.id))
+    time_zone = time_zone_of(store)
+    return JobFacts(
+        job=job,
+        plans=plans,
+        quotes=quotes,
+        damages=(*bad_plans, *bad_quotes),
+        today=today_in(time_zone),
+        time_zone=time_zone,
+        history=store.jobs.history(job.id),
+        quote_histories={quote.id: store.quotes.history(quote.id) for quote in quotes},
+    )
+
+
+def _sound(get: Callable[[int], Kept], numbers: Sequence[int]) -> tuple[tuple[Kept, ...], tuple[str, ...]]:
+    """What can be read, and a sentence for each that is damaged: one does not hide the others."""
+    found: list[Kept] = []
+    damages: list[str] = []
+    for number in numbers:
+        try:
+            found.append(get(number))
+        except StoreDamaged as damaged:
+            damages.append(str(damaged))
+    return tuple(found), tuple(damages)

@@ -3,7 +3,7 @@
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from decimal import Decimal
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from catalog import QuoteDraft, QuoteState, StoredQuote
 from planner import (
@@ -19,10 +19,13 @@ from planner import (
 )
 from planner.parts import JobEnd
 from ui.shared.command_refused import CommandRefused
-from ui.shared.days import last_day
+from ui.shared.days import last_day, today_in
 from ui.shared.planned_job import PlannedJob
 from ui.shared.planned_visit import PlannedVisit
 from ui.shared.state_words import ENDED, told
+
+if TYPE_CHECKING:
+    from catalog import Store
 
 RECORD_FORMAT = 1
 
@@ -219,3 +222,29 @@ def stands_words(paper: QuotePaper) -> str:
         return f"made {paper.day}, stands for {paper.quote.valid_days} days from the day it is handed over"
     handed = "" if paper.handed_over == paper.day else f", handed over {paper.handed_over}"
     return f"{paper.day}{handed}, stands until {paper.valid_until}"
+
+
+def keep_paper(
+    store: "Store", paper: QuotePaper, planned: PlannedJob, *, replaces_id: int | None, by: str, note: str
+) -> QuotePaper:
+    """A quote kept as a draft, as it reads with its number."""
+    draft = draft_of_paper(paper, planned, replaces_id=replaces_id)
+    today = today_in(planned.workshop.limits.time_zone)
+    return paper_of_kept(store.quotes.save(draft, by=by, note=note), today=today)
+
+
+def quote_paper_pdf(paper: QuotePaper, *, page_size: str | None = None) -> bytes:
+    """The quote on paper, of the size it was made for unless another is asked for."""
+    from planner import quote_pdf
+
+    size: Any = page_size or paper.page_size
+    return quote_pdf(
+        quote=paper.quote,
+        shop_name=paper.shop_name,
+        for_whom=paper.for_whom,
+        number=paper.number,
+        page_size=size,
+        date_text=(paper.handed_over or paper.day).isoformat(),
+        valid_until_text="" if paper.valid_until is None else paper.valid_until.isoformat(),
+        remarks=standing_sentences(paper),
+    )

@@ -19,6 +19,7 @@ import pytest
 from catalog import STARTER_FOLDER
 from ui.page.session import demo_frames
 from ui.shared.page_start import CATALOG_VARIABLE
+from ui.shared.store_place import STORE_VARIABLE
 
 TOP = Path(__file__).parents[3]
 REQUIRED = "LINEPLAN_BROWSER_REQUIRED"
@@ -49,6 +50,7 @@ def page_address(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
         **os.environ,
         "PYTHONPATH": str(TOP),
         CATALOG_VARIABLE: os.pathsep.join(map(str, (STARTER_FOLDER, *demo_frames()))),
+        STORE_VARIABLE: str(tmp_path_factory.mktemp("store") / "kept.sqlite"),
     }
     log = (tmp_path_factory.mktemp("page") / "server.log").open("w")
     command = [sys.executable, "-P", str(TOP / "ui" / "page" / "server.py"), str(port)]

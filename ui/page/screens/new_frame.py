@@ -4,7 +4,7 @@ import streamlit as st
 
 from catalog import CatalogError
 from planner import in_markdown as plain
-from ui.page import session
+from ui.page import session, told_here
 from ui.page.forms.questions_form import ask_questions
 from ui.page.uploads import Upload
 from ui.page.views.problem_view import catalog_or_stop, show_refusal
@@ -30,9 +30,9 @@ catalog = catalog_or_stop()
 st.markdown("Tell the holes from the lever to the caliper. Grey words in a field are taken where it stays empty.")
 asked, seen = st.columns([3, 2])
 with asked:
-    known = tuple(one for one in catalog.frames if one != session.frame_told_here())
+    known = tuple(one for one in catalog.frames if one != told_here.frame_told_here())
     found = ask_questions(lambda: frame_script(known_ids=known), prefix=session.NEW_FRAME)
-    st.button("Start again with nothing told", icon=":material/restart_alt:", on_click=session.forget_new_frame)
+    st.button("Start again with nothing told", icon=":material/restart_alt:", on_click=told_here.forget_new_frame)
 with seen:
     draft = draft_of({answer.question.key: answer for answer in found.answers})
     if draft is not None:
@@ -49,5 +49,5 @@ with seen:
         st.markdown("**Still unknown**\n" + "\n".join(f"- {plain(words)}" for words in unknown))
     st.download_button("Frame (YAML)", text, name, "application/yaml", on_click="ignore")
     if not problems and st.button("Plan with this frame", type="primary"):
-        session.remember_told_here(entry["id"])
+        told_here.remember_told_here(entry["id"])
         _plan_with(name, text, frame_id=entry["id"])

@@ -4,7 +4,7 @@ import streamlit as st
 
 from catalog import job_from_fields, without_notes
 from planner import in_markdown as plain
-from ui.page import session
+from ui.page import session, told_here
 from ui.page.forms.job_opener import open_job
 from ui.page.forms.questions_form import ask_questions
 from ui.page.views.problem_view import catalog_or_stop
@@ -20,10 +20,10 @@ if not catalog.frames:
 st.markdown("Only parts that belong together are offered. Grey words in a field are taken where it stays empty.")
 asked, seen = st.columns([3, 2])
 with asked:
-    if session.frame_told_here() in catalog.frames:
-        session.start_choice(f"{session.NEW_JOB}frame", session.frame_told_here())
+    if told_here.frame_told_here() in catalog.frames:
+        session.start_choice(f"{session.NEW_JOB}frame", told_here.frame_told_here())
     found = ask_questions(lambda: job_script(catalog), prefix=session.NEW_JOB)
-    st.button("Start again with nothing told", icon=":material/restart_alt:", on_click=session.forget_new_job)
+    st.button("Start again with nothing told", icon=":material/restart_alt:", on_click=told_here.forget_new_job)
 with seen:
     frame_id = next((answer.value for answer in found.answers if answer.question.key == "frame"), None)
     if frame_id in catalog.frames:

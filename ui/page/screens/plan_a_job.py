@@ -5,10 +5,13 @@ import streamlit as st
 from catalog import Catalog, CatalogError, job_from_fields
 from planner.errors import PlannerError
 from planner.verdicts import Outcome
-from ui.page import session
+from ui.page import folding, session
 from ui.page.downloads import show_card_button, show_downloads
+from ui.page.drafts import keep, show_steps_back, take_up
 from ui.page.forms.job_form import AskedJob, ask_job
 from ui.page.forms.job_opener import show_first_steps, show_opener, show_refused
+from ui.page.forms.save_form import show_save_form, show_saved
+from ui.page.job_draft import JOB_FORM
 from ui.page.views.job_line import show_job_line
 from ui.page.views.lengths_view import show_lengths
 from ui.page.views.problem_view import catalog_or_stop, show_refusal
@@ -19,42 +22,54 @@ from ui.page.views.verdict_view import show_open_questions, show_outcome, show_v
 
 def _ask(catalog: Catalog) -> AskedJob:
     """The form, open until a job stands on it; from then on behind a button, with the job in one line."""
-    if not session.is_form_folded():
+    if not folding.is_form_folded():
         st.title("Plan a job", anchor=False)
         if (refused := show_opener(catalog)) is not None:
             show_refused(refused, job_before="")
         if not catalog.frames:
             return AskedJob()
         with st.container(border=True):
-            return ask_job(catalog)
+            asked = ask_job(catalog)
+        keep(JOB_FORM)
+        return asked
     with st.container(horizontal=True, vertical_alignment="center"):
         line = st.container(width="stretch", key="job_line")
         change = st.popover("Change the job", icon=":material/tune:", key=session.CHANGE_KEY, on_change="rerun")
         with st.popover("Open another", icon=":material/folder_open:"):
             refused = show_opener(catalog)
+        save = st.popover("Save", icon=":material/save:", key="save_the_job", on_change="rerun")
+        steps_back = st.container(horizontal=True, width="content")
     if refused is not None:
-        before = session.asked_when_folded().fields
+        before = folding.asked_when_folded().fields
         show_refused(refused, job_before=before["title"] if before else "the job before")
         st.stop()
-    if session.is_form_drawn(is_open=bool(change.open)):
+    if folding.is_form_drawn(is_open=bool(change.open)):
         with change:
             asked = ask_job(catalog)
-        session.fold_form(asked)
+        folding.fold_form(asked)
     else:
-        asked = session.asked_when_folded()
+        asked = folding.asked_when_folded()
     with line:
         show_job_line(asked.fields, catalog)
+    keep(JOB_FORM)
+    with steps_back:
+        show_steps_back(JOB_FORM)
+    if save.open and asked.fields is not None:
+        with save:
+            show_save_form(asked.fields)
+    show_saved()
     return asked
 
 
+take_up(JOB_FORM)
 catalog = catalog_or_stop()
 asked = _ask(catalog)
 if asked.fields is None:
     show_first_steps(catalog)
     st.stop()
-if not session.is_form_folded():
+if not folding.is_form_folded():
     session.put_upload_away()  # one that was refused is no business of the job that was chosen instead
-    session.fold_form(asked)
+    folding.fold_form(asked)
     st.rerun()
 if asked.untold and asked.frame is not None:
     show_outcome(Outcome.UNKNOWN, f"Not proven: {', and '.join(asked.untold)}.")

@@ -1,5 +1,6 @@
 """Markup of the page's own, with its one stylesheet; every word from outside goes through `safe`."""
 
+from collections.abc import Iterable, Sequence
 from html import escape
 
 import streamlit as st
@@ -38,6 +39,12 @@ _STYLE = """
 [data-testid=stCaptionContainer], [data-testid=stCaptionContainer] p {
   color: light-dark(#4d565f, #b7c0c8) !important; opacity: 1;
 }
+.lp-wide { overflow-x: auto; }
+.stHtml .lp-table { border-collapse: collapse; width: 100%; line-height: 1.4; }
+.stHtml .lp-table :is(th, td) { text-align: left; padding: 0.2rem 0.8rem 0.2rem 0; vertical-align: top; border: 0; }
+.stHtml .lp-table th { color: light-dark(#4d565f, #b7c0c8); font-weight: 400; }
+.stHtml .lp-table tr + tr :is(td) { border-top: 1px solid light-dark(#cfd5da, #343d45); }
+.stHtml .lp-table .lp-right { text-align: right; white-space: nowrap; }
 .lp-title { font-size: 1.15rem; margin: 0; padding: 0; }
 [data-testid=stBaseButton-primary], [data-testid=stBaseButton-primary] p { color: light-dark(#fff, #10151a); }
 """
@@ -51,6 +58,25 @@ def safe(words: str) -> str:
 def show_markup(markup: str) -> None:
     """Markup in which every word from outside went through `safe`."""
     st.html(markup)
+
+
+def show_table(heads: Sequence[str], rows: Iterable[Sequence[str]], *, figures: int = 0) -> None:
+    """A table of plain words.
+
+    figures : so many columns at the right hold figures
+    """
+    words = len(heads) - figures
+    head = "".join(f'<th scope="col"{_side(place >= words)}>{safe(name)}</th>' for place, name in enumerate(heads))
+    body = "".join(
+        "<tr>" + "".join(f"<td{_side(place >= words)}>{safe(cell)}</td>" for place, cell in enumerate(row)) + "</tr>"
+        for row in rows
+    )
+    table = f'<table class="lp-table"><thead><tr>{head}</tr></thead><tbody>{body}</tbody></table>'
+    show_markup(f'<div class="lp-wide">{table}</div>')
+
+
+def _side(is_figure: bool) -> str:
+    return ' class="lp-right"' if is_figure else ""
 
 
 def show_style() -> None:

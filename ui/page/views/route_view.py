@@ -23,6 +23,8 @@ from ui.page.views.markup import safe, show_markup
 from ui.page.views.port_picker import pick_port, show_picture
 
 FRAME_PX = 640
+PORT_IN_ADDRESS = "port"
+"""Names the port whose section is open in the address."""
 
 
 def show_route(plan: RoutingPlan, job: Job) -> None:
@@ -30,6 +32,7 @@ def show_route(plan: RoutingPlan, job: Job) -> None:
     if not job.frame.ports:
         st.caption("This frame has no ports.")
         return
+    _take_port_of_address(job)
     picked = _picked_port(plan, job)
     room = st.container()
     bar_deg, swing_deg = _ask_posture(job.frame)
@@ -47,7 +50,7 @@ def show_route(plan: RoutingPlan, job: Job) -> None:
         for width_mm in (110, 90)
     )
     with room:
-        pick_port(wide, narrow=narrow, picked_port=picked, key="side_view", when_picked=session.pick_port)
+        pick_port(wide, narrow=narrow, picked_port=picked, key="side_view", when_picked=_pick)
         names = (safe(job.frame.ports[port_id].label or port_id) for port_id in plan.route)
         show_markup(f'<ol class="lp-holes">{"".join(f"<li>{name}</li>" for name in names)}</ol>')
 
@@ -59,7 +62,27 @@ def show_picked_hole(plan: RoutingPlan, job: Job) -> None:
         _drawer(port, plan)
 
 
-@st.dialog("Hole", position="right", width="small", on_dismiss=session.put_port_away)
+def _take_port_of_address(job: Job) -> None:
+    """Open the port that the address names, once."""
+    named = st.query_params.get(PORT_IN_ADDRESS, "")
+    if named in job.frame.ports and session.held(PORT_IN_ADDRESS) != named:
+        session.pick_port(named)
+    session.hold(PORT_IN_ADDRESS, named)
+
+
+def _pick(port_id: str) -> None:
+    session.pick_port(port_id)
+    session.hold(PORT_IN_ADDRESS, port_id)
+    st.query_params[PORT_IN_ADDRESS] = port_id
+
+
+def _put_away() -> None:
+    session.put_port_away()
+    session.let_go(PORT_IN_ADDRESS)
+    st.query_params.pop(PORT_IN_ADDRESS, None)
+
+
+@st.dialog("Hole", position="right", width="small", on_dismiss=_put_away)
 def _drawer(port: Port, plan: RoutingPlan) -> None:
     show_port(port, plan, place="drawer")
 

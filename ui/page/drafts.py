@@ -1,0 +1,171 @@
+"""Forms kept while one types: a reload, another window and the back button lose nothing, and steps can be taken back.
+
+The address names the draft. Two windows may hold one: a window that is behind is told, and what is typed there goes on
+as a draft of its own, so that neither is lost.
+"""
+
+import json
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from secrets import token_hex
+from typing import TYPE_CHECKING, Any
+
+import streamlit as st
+
+from catalog import CatalogError, EditConflict, NotInStore, StoredDraft
+from planner import in_markdown as plain
+from ui.page import kept, session
+
+if TYPE_CHECKING:
+    from catalog import Store
+
+ADDRESS = "draft"
+"""Names the draft in the address."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Form:
+    """A form that is kept.
+
+    name : what it is called in the store
+    shown : what it shows now, as plain values; empty where nothing is chosen yet
+    put : shows something else on it
+    title : what people call it
+    lasting : fields of what it shows that stay when a step is taken back
+    """
+
+    name: str
+    shown: Callable[[], dict[str, Any]]
+    put: Callable[[Mapping[str, Any]], None]
+    title: Callable[[], str]
+    lasting: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Held:
+    """The draft on a form: as it was kept last, and whether the form was only just filled from it."""
+
+    draft: StoredDraft
+    text: str
+    is_fresh: bool = False
+
+
+def take_up(form: Form) -> None:
+    """Show the draft that the address names since the last click, where the form shows another one."""
+    wanted, held = st.query_params.get(ADDRESS, ""), _held(form)
+    if not wanted or wanted == _address(form) or (held is not None and held.draft.id == wanted):
+        return
+    store = kept.store_or_none()
+    if store is None:
+        return
+    try:
+        draft = store.drafts.get(wanted)
+        if draft.form != form.name:
+            raise NotInStore(thing=f"draft {wanted} of this form")
+        _put(form, draft)
+    except CatalogError as refusal:
+        st.query_params.pop(ADDRESS, None)
+        st.warning(plain(f"Not opened: {refusal}"), icon=":material/warning:")
+
+
+def keep(form: Form) -> None:
+    """Keep what the form shows now, where that is news; tell where another window has been quicker."""
+    now = form.shown()
+    if now and (why := kept.why_nothing_is_kept()):
+        st.warning(plain(f"Nothing typed here is kept: {why}"), icon=":material/cloud_off:")
+    elif now:
+        _keep(form, now)
+    elif st.query_params.get(ADDRESS) == _address(form):
+        _name_in_address(form, "")
+
+
+def _keep(form: Form, now: dict[str, Any]) -> None:
+    store, text, held = kept.store(), _text(now), _held(form)
+    if held is None:
+        _hold(form, store.drafts.save(token_hex(5), now, form=form.name, title=form.title()), text)
+    elif held.is_fresh:
+        _hold(form, held.draft, text)  # a form fills in its defaults when it is first shown: no change of the user's
+    elif text != held.text:
+        _keep_change(form, store, held, now)
+    elif store.drafts.version(held.draft.id) != held.draft.version:
+        _tell_newer(form, held.draft.id)
+    found = _held(form)
+    _name_in_address(form, "" if found is None else found.draft.id)
+
+
+def _address(form: Form) -> str:
+    """The draft of this form that was named in the address last."""
+    return session.held(f"address_{form.name}") or ""
+
+
+def _name_in_address(form: Form, draft_id: str) -> None:
+    session.hold(f"address_{form.name}", draft_id)
+    if not draft_id:
+        st.query_params.pop(ADDRESS, None)
+    elif st.query_params.get(ADDRESS) != draft_id:
+        st.query_params[ADDRESS] = draft_id
+
+
+def show_steps_back(form: Form) -> None:
+    """Buttons that take the last change back, or make it again."""
+    held = _held(form)
+    if held is None:
+        return
+    for label, icon, back, can in (
+        ("Undo", ":material/undo:", True, held.draft.has_before),
+        ("Redo", ":material/redo:", False, held.draft.has_after),
+    ):
+        st.button(label, icon=icon, key=f"{form.name}_{label}", disabled=not can, on_click=_step, args=(form, back))
+
+
+def _keep_change(form: Form, store: "Store", held: _Held, now: dict[str, Any]) -> None:
+    draft = held.draft
+    try:
+        saved = store.drafts.save(draft.id, now, form=form.name, title=form.title(), based_on=draft.version)
+    except EditConflict:
+        saved = store.drafts.save(token_hex(5), now, form=form.name, title=form.title())
+        told = "This form was changed in another window. What you have here goes on as a draft of its own."
+        st.warning(told, icon=":material/call_split:")
+        st.button("Show the other one", on_click=_show, args=(form, draft.id), key=f"{form.name}_other")
+    _hold(form, saved, _text(now))
+
+
+def _tell_newer(form: Form, draft_id: str) -> None:
+    st.warning("This form was changed in another window.", icon=":material/sync_problem:")
+    st.button("Show the newer one", on_click=_show, args=(form, draft_id), key=f"{form.name}_newer")
+
+
+def _step(form: Form, back: bool) -> None:
+    held = _held(form)
+    if held is None:
+        return
+    drafts = kept.store().drafts
+    try:
+        draft = drafts.step(held.draft.id, back=back, based_on=held.draft.version)
+    except EditConflict:
+        draft = drafts.get(held.draft.id)
+    before = json.loads(held.text or "{}")
+    _put(form, draft, lasting={name: before[name] for name in form.lasting if name in before})
+
+
+def _show(form: Form, draft_id: str) -> None:
+    _put(form, kept.store().drafts.get(draft_id))
+    _name_in_address(form, draft_id)
+
+
+def _put(form: Form, draft: StoredDraft, *, lasting: Mapping[str, Any] | None = None) -> None:
+    form.put({**draft.content, **(lasting or {})})
+    session.hold(f"draft_{form.name}", _Held(draft=draft, text="", is_fresh=True))
+
+
+def _hold(form: Form, draft: StoredDraft, text: str) -> None:
+    session.hold(f"draft_{form.name}", _Held(draft=draft, text=text))
+
+
+def _held(form: Form) -> _Held | None:
+    found: _Held | None = session.held(f"draft_{form.name}")
+    return found
+
+
+def _text(content: Mapping[str, Any]) -> str:
+    return json.dumps(content, sort_keys=True)

@@ -1,0 +1,36 @@
+"""Open a saved job in the form, with the store's catalog, which holds all that it names."""
+
+from collections.abc import Mapping
+from typing import Any
+
+import streamlit as st
+
+from catalog import CatalogError, StoredJob, job_from_fields
+from ui.page import session
+from ui.page.forms.job_opener import open_job
+from ui.page.views.problem_view import show_refusal
+
+
+def show_open_button(job: StoredJob) -> None:
+    """A button that opens the job in the form; why it cannot be opened, where it cannot."""
+    if st.button("Plan it in the form", icon=":material/route:", key="open_saved"):
+        saved = {"id": job.id, "version": job.version, "for_whom": job.for_whom}
+        try:
+            open_saved(job.content, saved=saved)
+        except CatalogError as refusal:
+            show_refusal(refusal)
+            return
+        st.switch_page("screens/plan_a_job.py")
+
+
+def open_saved(content: Mapping[str, Any], *, saved: Mapping[str, Any]) -> None:
+    """Take a saved job as the starting point of the form.
+
+    saved : id, version and owner, as they are in the store
+
+    Raises CatalogError where it does not suit the catalog as it is now.
+    """
+    if not session.is_store_used():
+        session.use_store_catalog()
+    open_job(job_from_fields(content, session.catalog_in_use()))
+    session.hold(session.SAVED_AS, dict(saved))
