@@ -61,11 +61,19 @@ class StoredDrafts:
         self._engine, self._clock = engine, clock
 
     def save(
-        self, id: str, content: Mapping[str, Any], *, form: str, title: str = "", based_on: int | None = None
+        self,
+        id: str,
+        content: Mapping[str, Any],
+        *,
+        form: str,
+        title: str = "",
+        based_on: int | None = None,
+        amends: bool = False,
     ) -> StoredDraft:
         """Keep what a form shows now as its next step; what had been taken back before it cannot be done again.
 
         based_on : the version that was seen last; None for a new draft
+        amends : whether it takes the place of the step it stands at instead
 
         Raises EditConflict where another window has changed it since.
         """
@@ -76,7 +84,7 @@ class StoredDrafts:
         }
 
         def work(session: Session, row: DraftRow | None) -> DraftRow:
-            n = 1 if row is None else row.at + 1
+            n = 1 if row is None else row.at + (not amends)
             now = {**facts, "at": n, "changed_at": self._clock()}
             if row is None:
                 _forget_old_steps(session, before=self._clock() - STEPS_KEPT_FOR)

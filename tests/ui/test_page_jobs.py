@@ -9,8 +9,7 @@ from streamlit.testing.v1 import AppTest
 
 from catalog import JobState, QuoteState, Store, open_store
 from tests.ui.page_builders import box, button, open_job, open_page, verdicts_of, words_of
-
-SAVE = "save_the_job"
+from ui.page.forms.save_form import SAVE_KEY
 
 
 def _field(page: AppTest, label: str) -> object:
@@ -24,7 +23,7 @@ def _jobs(monkeypatch: pytest.MonkeyPatch, place: Path, **address: str) -> AppTe
 
 def _with_save_open(monkeypatch: pytest.MonkeyPatch, place: Path, name: str = "trail-rear-brake") -> AppTest:
     page = open_page(monkeypatch, store=place)
-    page.session_state[SAVE] = True
+    page.session_state[SAVE_KEY] = True
     return open_job(page, name)
 
 
@@ -50,6 +49,7 @@ def test_a_job_saved_on_the_page_is_found_among_the_jobs(place: Path, monkeypatc
     button(page, "Save the job and its plan").click().run()
     assert not page.exception
     assert "Kept: Stronger rear brake on a trail frame (trail-rear-brake, version 1), with plan 1." in words_of(page)
+    assert button(page, "Undo").disabled, "saving is no step of the form"
     with _kept(place) as store:
         (job,) = store.jobs.list()
         assert (job.for_whom, store.jobs.history(job.id)[0].done_by) == ("Ana *Berg*", "Mira")
@@ -69,6 +69,7 @@ def test_saving_again_makes_the_next_version_and_somebody_elses_is_never_undone_
     button(page, "Save the job and its plan").click().run()
     other = _with_save_open(monkeypatch, place)
     for window, rotor in ((page, "160"), (other, "203")):
+        window.session_state[SAVE_KEY] = True
         _field(window, "Rotor wanted, mm (empty: not asked)").set_value(rotor).run()
         button(window, "Save the job and its plan").click().run()
         assert not window.exception

@@ -119,15 +119,21 @@ def show_steps_back(form: Form) -> None:
 
 
 def _keep_change(form: Form, store: "Store", held: _Held, now: dict[str, Any]) -> None:
-    draft = held.draft
+    draft, title = held.draft, form.title()
+    amends = _without(form, now) == _without(form, json.loads(held.text))
     try:
-        saved = store.drafts.save(draft.id, now, form=form.name, title=form.title(), based_on=draft.version)
+        saved = store.drafts.save(draft.id, now, form=form.name, title=title, based_on=draft.version, amends=amends)
     except EditConflict:
-        saved = store.drafts.save(token_hex(5), now, form=form.name, title=form.title())
+        saved = store.drafts.save(token_hex(5), now, form=form.name, title=title)
         told = "This form was changed in another window. What you have here goes on as a draft of its own."
         st.warning(told, icon=":material/call_split:")
         st.button("Show the other one", on_click=_show, args=(form, draft.id), key=f"{form.name}_other")
     _hold(form, saved, _text(now))
+
+
+def _without(form: Form, content: Mapping[str, Any]) -> dict[str, Any]:
+    """What a step is about: all but what stays when steps are taken back."""
+    return {name: value for name, value in json.loads(_text(content)).items() if name not in form.lasting}
 
 
 def _tell_newer(form: Form, draft_id: str) -> None:

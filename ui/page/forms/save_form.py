@@ -17,6 +17,9 @@ from ui.shared.catalog_choice import CatalogChoice
 from ui.shared.job_keeping import KeptJob, KeptMeanwhile, SaveQuestion, keep_job
 from ui.shared.store_place import page_store_place
 
+SAVE_KEY = "save_the_job"
+"""Key of the place behind which this form is folded; true in the session while it is open."""
+
 SAVED = "saved_words"
 """Under which name it is held what was kept last, to be told once."""
 

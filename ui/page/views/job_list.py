@@ -24,7 +24,7 @@ def show_job_list(store: Store) -> None:
     )
     states = {"any state": None} | {told(state): state for state in JobState}
     session.start_choice("choice_place_state", "any state")
-    state = states[state_column.selectbox("Which stand", list(states), key="choice_place_state")]
+    state = states[state_column.selectbox("State", list(states), key="choice_place_state")]
     found, count = store.find_briefs(words=words or "", state=state, most=MOST_JOBS)
     if not found:
         _show_nothing(is_searched=bool(words) or state is not None)
