@@ -54,6 +54,7 @@ if TYPE_CHECKING:
     from catalog.shop import questions_of_shop as questions_of_shop
     from catalog.slip_questions import questions_of_files as questions_of_files
     from catalog.starter_files import STARTER_FOLDER as STARTER_FOLDER
+    from catalog.stock_left import stock_file_text as stock_file_text
     from catalog.stock_left import stock_text_after as stock_text_after
     from catalog.stock_taken import jobs_taken_before as jobs_taken_before
     from catalog.stock_taken import taken_before as taken_before

@@ -16,6 +16,11 @@ from catalog.yaml_text import read_yaml
 from planner import CutList
 
 
+def stock_file_text(fields: Mapping[str, Any]) -> str:
+    """The text of a stock file that says just this."""
+    return edit_yaml("format: 1\n", {"format": 1, **fields})
+
+
 def stock_text_after(stock: Stock, cut_list: CutList, *, taken: TakenEntry | None = None) -> str:
     """The text of the stock file once everything in the cut list has been cut.
 

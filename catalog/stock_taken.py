@@ -25,12 +25,15 @@ class TakenNotReadable(CatalogError):  # noqa: N818
 
 
 def pieces_of(cuts: JobCuts) -> "Counter[Piece]":
-    """What is asked for: the jobs whose line is to be cut, each with its line and length."""
-    return Counter(
+    """What is asked for: the jobs whose line is to be cut, each with its line and length; and own pieces."""
+    wanted = Counter(
         (asked.job.id, asked.job.new.line.id, asked.cut_mm)
         for asked in cuts.jobs
         if asked.taken_from is not None and asked.cut_mm is not None
     )
+    for piece in cuts.own:
+        wanted[piece.id, piece.line_id, piece.length_mm] += piece.quantity
+    return wanted
 
 
 def taken_before(stock: Stock, cuts: JobCuts) -> tuple[date, JobCuts] | None:
@@ -63,13 +66,20 @@ def jobs_taken_before(stock: Stock, cuts: JobCuts) -> dict[str, date]:
 def taken_entry(cuts: JobCuts, *, on: date) -> TakenEntry:
     """The note of what a list takes: of the pieces that it cuts, and of all its cuts."""
     cut_list = cuts.cut_list
-    cut_ids = {cut.piece_id for opened in cut_list.opened for cut in opened.cuts}
+    cut_ids = Counter(cut.piece_id for opened in cut_list.opened for cut in opened.cuts)
     return TakenEntry(
         on=on.isoformat(),
-        pieces=tuple(
-            TakenPiece(job=asked.job.id, line=asked.job.new.line.id, length=asked.cut_mm)
-            for asked in cuts.jobs
-            if asked.label in cut_ids and asked.cut_mm is not None
+        pieces=(
+            *(
+                TakenPiece(job=asked.job.id, line=asked.job.new.line.id, length=asked.cut_mm)
+                for asked in cuts.jobs
+                if asked.label in cut_ids and asked.cut_mm is not None
+            ),
+            *(
+                TakenPiece(job=piece.id, line=piece.line_id, length=piece.length_mm)
+                for piece in cuts.own
+                for _ in range(cut_ids[piece.id])
+            ),
         ),
         whole=not cut_list.uncut,
         cuts=json.dumps(as_record(cut_list), ensure_ascii=False, separators=(",", ":")),

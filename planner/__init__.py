@@ -27,6 +27,7 @@ if TYPE_CHECKING:
     from planner.documents.paper.quote_sheet import quote_pdf as quote_pdf
     from planner.documents.paper.visit_card import visit_card_pdf as visit_card_pdf
     from planner.documents.records.cut_record import cuts_as_record as cuts_as_record
+    from planner.documents.records.cuts_csv import cuts_csv as cuts_csv
     from planner.documents.records.parts_csv import BYTE_ORDER_MARK as BYTE_ORDER_MARK
     from planner.documents.records.parts_csv import parts_csv as parts_csv
     from planner.documents.records.plan_record import plan_as_record as plan_as_record

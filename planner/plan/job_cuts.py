@@ -60,11 +60,18 @@ class JobCuts:
     """The cuts for several jobs together.
 
     jobs : every job asked about, in the order given
-    cut_list : what to cut from what; its pieces are named by the jobs' labels
+    cut_list : what to cut from what; its pieces are named by the jobs' labels, and own ones by their ids
+    own : pieces that belong to no job
     """
 
     jobs: tuple[JobCut, ...]
     cut_list: CutList
+    own: tuple[Piece, ...] = ()
+
+    @property
+    def line_ids(self) -> dict[str, str]:
+        """The line of every piece that was asked for, by its name in the cut list."""
+        return {each.label: each.job.new.line.id for each in self.jobs} | {each.id: each.line_id for each in self.own}
 
     @property
     def supplied_ids(self) -> frozenset[str]:
@@ -85,6 +92,7 @@ def find_job_cuts(
     kerf_mm: float = 0.0,
     keep_offcut_from_mm: float | None = None,
     uses_supplied: bool = True,
+    own: Sequence[Piece] = (),
     effort: SearchEffort | None = None,
 ) -> JobCuts:
     """Plan several jobs and cut their new lines from as few rolls as possible.
@@ -101,6 +109,7 @@ def find_job_cuts(
     kerf_mm : what one cut takes
     keep_offcut_from_mm : an end piece at least this long is kept as stock; None to keep none
     uses_supplied : false to leave supplied lines alone and cut from stock whatever can be
+    own : pieces that belong to no job, each id its own; cut from stock like those of the jobs
     effort : how much work may be spent on the proof; None for the usual
 
     Raises ImpossibleDimensionError when a length of stock is not above zero, or the kerf is negative.
@@ -114,13 +123,13 @@ def find_job_cuts(
     )
     supplied = [_supplied_length(each) for each in asked if each.taken_from is TakenFrom.SUPPLIED]
     cut_list = find_cut_list(
-        pieces=[_piece(each) for each in asked if each.taken_from is not None],
+        pieces=[*(_piece(each) for each in asked if each.taken_from is not None), *own],
         stock=[*stock, *supplied],
         kerf_mm=kerf_mm,
         keep_offcut_from_mm=keep_offcut_from_mm,
         effort=effort,
     )
-    return JobCuts(jobs=asked, cut_list=_with_real_lines(cut_list, asked))
+    return JobCuts(jobs=asked, cut_list=_with_real_lines(cut_list, asked), own=tuple(own))
 
 
 def _labels(jobs: Sequence[Job]) -> list[str]:

@@ -26,14 +26,14 @@ _NO_TIME = (1980, 1, 1, 0, 0, 0)
 def show_downloads(plan: RoutingPlan, job: Job, catalog: Catalog) -> None:
     """Buttons that save the plan and its pictures, each made when it is asked for."""
     name = plan.job_id
-    _offer("Plan (JSON)", f"{name}.json", "application/json", lambda: _record(plan))
-    _offer("Side view (SVG)", f"{name}-route.svg", "image/svg+xml", lambda: draw_route(plan, job.frame).svg)
+    offer("Plan (JSON)", f"{name}.json", "application/json", lambda: _record(plan))
+    offer("Side view (SVG)", f"{name}-route.svg", "image/svg+xml", lambda: draw_route(plan, job.frame).svg)
     if not what_paper_lacks():
-        _offer("Paper gauge (PDF)", f"{name}-gauge.pdf", "application/pdf", lambda: _gauge(plan, job, catalog))
+        offer("Paper gauge (PDF)", f"{name}-gauge.pdf", "application/pdf", lambda: _gauge(plan, job, catalog))
         sheet = f"{job.frame.id}-measuring.pdf"
-        _offer("Measuring sheet (PDF)", sheet, "application/pdf", lambda: _sheet(job, catalog))
+        offer("Measuring sheet (PDF)", sheet, "application/pdf", lambda: _sheet(job, catalog))
     packed = f"{name}-pictures.zip"
-    _offer("All pictures (SVG in a ZIP)", packed, "application/zip", lambda: packed_pictures(plan, job))
+    offer("All pictures (SVG in a ZIP)", packed, "application/zip", lambda: packed_pictures(plan, job))
 
 
 def show_card_button(plan: RoutingPlan, job: Job) -> None:
@@ -52,7 +52,7 @@ def show_card_button(plan: RoutingPlan, job: Job) -> None:
     )
 
 
-def _offer(label: str, name: str, kind: str, make: Callable[[], str | bytes]) -> None:
+def offer(label: str, name: str, kind: str, make: Callable[[], str | bytes]) -> None:
     st.download_button(label, make, name, kind, on_click="ignore", width="stretch")
 
 

@@ -41,6 +41,24 @@ class Form:
     lasting: tuple[str, ...] = ()
 
 
+def form_of_choices(name: str, *, prefix: str, title: str) -> Form:
+    """A form of plain choices, whose keys all begin so."""
+
+    def shown() -> dict[str, Any]:
+        found = session.choices_beginning(prefix)
+        return {"choices": found} if any(value not in _NOTHING for value in found.values()) else {}
+
+    def put(content: Mapping[str, Any]) -> None:
+        session.forget_beginning(prefix)
+        session.put_choices(content["choices"])
+
+    return Form(name=name, shown=shown, put=put, title=lambda: title)
+
+
+_NOTHING: tuple[object, ...] = (None, "", [], False)
+"""What a choice shows that nobody has made."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Held:
     """The draft on a form: as it was kept last, and whether the form was only just filled from it."""

@@ -301,12 +301,12 @@ PICKED_PORT_KEY = _PICKED
 """Key of the list that picks a port, kept in step with the picture."""
 
 
-def _what_plans(catalog: Catalog) -> str:
+def what_plans(catalog: Catalog) -> str:
     """What of a catalog a plan depends on beside its job."""
     return repr(catalog.workshop)
 
 
-@st.cache_resource(show_spinner="Planning", max_entries=64, hash_funcs={Job: repr, Catalog: _what_plans})
+@st.cache_resource(show_spinner="Planning", max_entries=64, hash_funcs={Job: repr, Catalog: what_plans})
 def plan_of(job: Job, catalog: Catalog) -> RoutingPlan:
     """The plan of a job; the same job is planned once."""
     return plan_job(job=job, workshop=catalog.workshop)

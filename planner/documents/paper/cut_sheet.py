@@ -65,10 +65,9 @@ def _rows(opened: OpenedLength) -> Iterator[list[Cell]]:
 
 
 def _not_cut(cuts: JobCuts, line_names: dict[str, str]) -> Iterator[Any]:
-    line_of = {asked.label: asked.job.new.line.id for asked in cuts.jobs}
     rows = [f"{asked.label}: {reason}" for asked in cuts.jobs if (reason := why_not_cut_sentence(asked))]
     for uncut in cuts.cut_list.uncut:
-        line_id = line_of[uncut.piece_id]
+        line_id = cuts.line_ids[uncut.piece_id]
         what = f"{cut_size(uncut.length_mm)} of {line_names.get(line_id, line_id)}"
         rows.append(f"{uncut.piece_id}: {what} cannot be cut: {uncut_sentence(uncut)}.")
     if rows:

@@ -28,8 +28,8 @@ def parts_csv(source: RoutingPlan | Quote) -> str:
     """
     if isinstance(source, Quote):
         head = ["kind", "id", "name", "quantity", "unit", "unit_price", "price_per", "total", "currency"]
-        return _csv([head, *_quote_rows(source)])
-    return _csv([["id", "name", "quantity"], *([part.id, part.name, str(part.quantity)] for part in source.parts)])
+        return csv_text([head, *_quote_rows(source)])
+    return csv_text([["id", "name", "quantity"], *([part.id, part.name, str(part.quantity)] for part in source.parts)])
 
 
 def _quote_rows(quote: Quote) -> Iterable[list[str]]:
@@ -39,7 +39,8 @@ def _quote_rows(quote: Quote) -> Iterable[list[str]]:
         yield [line.kind, line.id, line.name, much, line.unit, price, per, total, quote.currency]
 
 
-def _csv(rows: Iterable[list[str]]) -> str:
+def csv_text(rows: Iterable[list[str]]) -> str:
+    """Rows of plain text as a spreadsheet reads them; what it would take for a formula gets an apostrophe before it."""
     written = StringIO()
     writer = csv.writer(written, quoting=csv.QUOTE_ALL, lineterminator="\r\n")
     writer.writerows([in_csv(cell) for cell in row] for row in rows)
