@@ -42,6 +42,7 @@ def ask_cuts(store: Store, catalog: Catalog) -> CutsAsked | None:
     with st.container(border=True):
         st.markdown("**What is to be cut**")
         jobs = _ask_jobs(store, catalog)
+        st.caption("Pieces that belong to no job:")
         own, own_open = ask_line_rows(catalog, prefix=PIECES, counts="How many (empty: 1)")
         uses_supplied = not st.checkbox("Leave lines that came with a job alone", key=f"{PREFIX}all_from_stock")
     with st.container(border=True):
