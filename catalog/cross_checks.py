@@ -13,7 +13,7 @@ from catalog.yaml_text import Path
 _REFERENCES: dict[str, tuple[tuple[Path, str], ...]] = {
     "brakes": ((("line",), "lines"), (("lever", "fitting"), "fittings"), (("caliper", "fitting"), "fittings")),
     "fittings": ((("uses",), "parts"),),
-    "methods": ((("uses",), "parts"),),
+    "methods": ((("uses",), "parts"), (("ties", "uses"), "parts")),
     "adapters": ((("uses",), "parts"),),
     "steps": ((("cautions",), "cautions"),),
 }

@@ -296,6 +296,7 @@ Holds = Annotated[
     float,
     _measure("holds", "Pull it holds, by spring balance; left out when nobody measured it.", "N", least=0, most=5000),
 ]
+TieThickness = Annotated[float, _measure("thickness", "Over line and wrap, less the line.", "mm", least=0, most=10)]
 SetupMinutes = Annotated[float, _measure("setup", "Time to make the joint.", "minutes", least=0, most=600)]
 StepMinutes = Annotated[float, _measure("minutes", "Time the step takes.", "minutes", least=0, most=600)]
 

@@ -1,5 +1,7 @@
 """A checked job becomes the planner's job."""
 
+from itertools import pairwise
+
 from catalog.jobs import CaseEntry, JobEntry, LineEndEntry, NewLineEntry, OldLineEntry, StayingLineEntry
 from catalog.open_catalog import Catalog
 from catalog.visits import VisitEntry, VisitLineEntry
@@ -56,6 +58,8 @@ def to_visit(entry: VisitEntry, *, catalog: Catalog) -> parts.Visit:
         keeps_old_brake=entry.allow.keep_old_brake,
         may_take_out_first=entry.allow.take_out_first,
         first=entry.first,
+        together=entry.together,
+        before=tuple(pair for ids in entry.before for pair in pairwise(ids)),
     )
 
 

@@ -8,6 +8,7 @@ from pydantic import Field
 
 from catalog.fields import (
     Chance,
+    Entry,
     Holds,
     Id,
     LineOuter,
@@ -17,12 +18,16 @@ from catalog.fields import (
     RodLength,
     SetupMinutes,
     SoftLength,
+    TieThickness,
 )
 from catalog.mechanic_errors import Complaint
 from catalog.size_checks import narrower
 from catalog.sources import NamedEntry
 from planner import parts
 from planner.parts import MethodKind
+
+MOST_TIED = 3
+"""Further lines behind one joint that a catalog may speak of."""
 
 
 class AnyMethodEntry(NamedEntry):
@@ -60,7 +65,38 @@ class AnyMethodEntry(NamedEntry):
         }
 
 
-class ThreadedCouplerEntry(AnyMethodEntry):
+class TieEntry(Entry):
+    """How further lines are tied on behind the joint, to go in with the same draw."""
+
+    most: Annotated[int, Field(ge=1, le=MOST_TIED, title="most", description="Further lines at most.")]
+    adds: Annotated[
+        TieThickness, Field(title="adds", description="How much thicker than its line a tied end is, wrap included.")
+    ]
+    holds: Annotated[Holds, Field(title="holds", description="Pull that one tie holds, by spring balance.")]
+    setup: Annotated[SetupMinutes, Field(title="setup", description="Time to tie one line on.")]
+    uses: tuple[Id, ...] = ()
+
+    def part(self) -> parts.LineTie:
+        """The planner's part."""
+        return parts.LineTie(
+            most_n=self.most, adds_mm=self.adds, holds_n=self.holds, setup_min=self.setup, uses=self.uses
+        )
+
+
+class JointEntry(AnyMethodEntry):
+    """A method whose joint leads, so that further lines may be tied on behind it."""
+
+    ties: Annotated[
+        TieEntry | None,
+        Field(title="ties", description="How further lines are tied on behind the joint; left out where none can be."),
+    ] = None
+
+    def shared(self) -> dict[str, Any]:
+        """What goes into every such method's part."""
+        return {**super().shared(), "tie": None if self.ties is None else self.ties.part()}
+
+
+class ThreadedCouplerEntry(JointEntry):
     """A double-ended stud screwed into the bores of both lines."""
 
     kind: Literal[MethodKind.THREADED_COUPLER]
@@ -85,7 +121,7 @@ class ThreadedCouplerEntry(AnyMethodEntry):
             yield ("collar",), f"{self.collar:g} mm was given", f"at least the stud, {self.stud:g} mm, is allowed"
 
 
-class SleeveTubeEntry(AnyMethodEntry):
+class SleeveTubeEntry(JointEntry):
     """A soft tube pushed over both ends."""
 
     kind: Literal[MethodKind.SLEEVE_TUBE]
@@ -107,7 +143,7 @@ class SleeveTubeEntry(AnyMethodEntry):
         yield from narrower(("bore",), self.bore, self.outer)
 
 
-class SpokeLinkEntry(AnyMethodEntry):
+class SpokeLinkEntry(JointEntry):
     """A piece of spoke lying in both bores."""
 
     kind: Literal[MethodKind.SPOKE_LINK]
@@ -119,7 +155,7 @@ class SpokeLinkEntry(AnyMethodEntry):
         return parts.SpokeLink(rod_diameter_mm=self.rod, reach_mm=self.reach, **self.shared())
 
 
-class LeaderLineEntry(AnyMethodEntry):
+class LeaderLineEntry(JointEntry):
     """A thin line fished through an empty frame, or drawn in by the bare cable left in it."""
 
     kind: Literal[MethodKind.LEADER_LINE]

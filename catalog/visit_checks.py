@@ -1,10 +1,10 @@
 """Whether a visit names things that exist, and says one thing only."""
 
-from collections import Counter
 from collections.abc import Iterator, Mapping
 
 from catalog.job_checks import KnownThings, job_complaints
 from catalog.mechanic_errors import Complaint, did_you_mean
+from catalog.wish_checks import wish_complaints
 
 
 def visit_complaints(visit: object, *, known: KnownThings) -> Iterator[Complaint]:
@@ -22,7 +22,8 @@ def visit_complaints(visit: object, *, known: KnownThings) -> Iterator[Complaint
         asked = {**line, "frame": visit.get("frame") if frame is not None else None}
         yield from ((("lines", nth, *path), *told) for path, *told in job_complaints(asked, known=known))  # type: ignore[misc]
         yield from _line_complaints(nth, line, () if frame is None else tuple(frame.ports))
-    yield from _id_complaints(lines, visit.get("first"))
+    yield from _id_complaints(lines)
+    yield from wish_complaints(visit, [line for line in lines if isinstance(line, Mapping)])
 
 
 def _line_complaints(nth: int, line: Mapping[str, object], ports: tuple[str, ...]) -> Iterator[Complaint]:
@@ -40,18 +41,9 @@ def _line_complaints(nth: int, line: Mapping[str, object], ports: tuple[str, ...
             yield ("lines", nth, "through", place), f"there is no port {port_id}", did_you_mean(port_id, ports)
 
 
-def _id_complaints(lines: list[object], first: object) -> Iterator[Complaint]:
+def _id_complaints(lines: list[object]) -> Iterator[Complaint]:
     told = [line.get("id") if isinstance(line, Mapping) else None for line in lines]
     ids = [line_id if isinstance(line_id, str) else None for line_id in told]
     for nth, line_id in enumerate(ids):
         if line_id is not None and line_id in ids[:nth]:
             yield ("lines", nth, "id"), f"{line_id} is the id of another line too", "an id of its own for each line"
-    wished = list(first) if isinstance(first, list | tuple) else []
-    counted = Counter(line_id for line_id in wished if isinstance(line_id, str))
-    for nth, line_id in enumerate(wished):
-        if not isinstance(line_id, str):
-            continue
-        if line_id not in ids:
-            yield ("first", nth), f"there is no line {line_id}", did_you_mean(line_id, [i for i in ids if i])
-        elif counted[line_id] > 1 and line_id in wished[:nth]:
-            yield ("first", nth), f"{line_id} is wished for twice", "each line once"

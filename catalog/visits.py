@@ -6,6 +6,7 @@ from pydantic import BeforeValidator, Field
 
 from catalog.fields import Entry, Id, Name, RotorDiameter, YesNo
 from catalog.jobs import AllowEntry, JobEntry, NewLineEntry, OldLineEntry, StayingLineEntry, none_word
+from catalog.methods import MOST_TIED
 from catalog.sources import NamedEntry
 from planner.parts import HubKind
 
@@ -59,6 +60,17 @@ class VisitEntry(NamedEntry):
     staying: tuple[StayingLineEntry, ...] = ()
     first: Annotated[
         tuple[Id, ...], Field(title="first", description="Lines wanted before all others, in this order.")
+    ] = ()
+    before: Annotated[
+        tuple[Annotated[tuple[Id, ...], Field(min_length=2, max_length=MOST_LINES)], ...],
+        Field(title="before", description="Lines wanted in this order, each list by itself, whatever lies between."),
+    ] = ()
+    together: Annotated[
+        tuple[Annotated[tuple[Id, ...], Field(min_length=2, max_length=MOST_TIED + 1)], ...],
+        Field(
+            title="together",
+            description="Lines drawn in with one draw through the same holes; one of each list may have an old line.",
+        ),
     ] = ()
     allow: VisitAllowEntry = VisitAllowEntry()
 

@@ -21,6 +21,7 @@ from planner.parts import (
     SleeveTube,
     SpokeLink,
     ThreadedCoupler,
+    TiedOn,
 )
 from planner.rules import JointRule, Rule
 from planner.verdicts import Check, Outcome, State, Thing, ThingKind
@@ -106,9 +107,12 @@ def check_method_suits_lines(
 
     Common practice, no source: a stud cuts its thread into the bore, a sleeve grips by its stretch, a spoke
     link lies loosely in both bores, and a leader draws through an empty frame or takes the place of a bare cable.
+    Whatever can be wound round can be tied on behind another line's joint.
     """
     if isinstance(method, LaidOutside):
         return (Check(rule=JointRule.GOES_OUTSIDE, outcome=Outcome.FITS, state=State.RIDING, with_ids=(new.id,)),)
+    if isinstance(method, TiedOn):
+        return ()
     if isinstance(method, LeaderLine):
         return tuple(check_leader(leader=method, old=old, new=new, limits=limits))
     if isinstance(method, OverCable):

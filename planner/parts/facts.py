@@ -71,6 +71,7 @@ class Fact(StrEnum):
     METHOD_OVER_CABLE = f"method:{MethodKind.OVER_CABLE}"
     METHOD_LINER_TUBE = f"method:{MethodKind.LINER_TUBE}"
     METHOD_LAID_OUTSIDE = f"method:{MethodKind.LAID_OUTSIDE}"
+    METHOD_TIED_ON = f"method:{MethodKind.TIED_ON}"
     BITES = "bites"
     HOLDS_NOTHING = "holds_nothing"
     ADVICE_PUSH_ONLY = f"advice:{PullWord.PUSH_ONLY}"

@@ -111,6 +111,7 @@ class Job:
     rotor_mm : rotor diameter wanted; None when not stated [mm]
     rotor_hub : how that rotor sits on its hub; None when not stated
     may_remove_inserts, keeps_old_brake : what the job allows
+    tied_on : further lines tied on behind this one's joint and drawn in with it
     """
 
     id: str
@@ -126,6 +127,7 @@ class Job:
     may_remove_inserts: bool = True
     keeps_old_brake: bool = False
     staying_at_end: tuple[StayingLine, ...] | None = None
+    tied_on: tuple[Line, ...] = ()
 
     @property
     def ridden_beside(self) -> tuple[StayingLine, ...]:

@@ -7,6 +7,7 @@ from typing import ClassVar
 __all__ = [
     "LaidOutside",
     "LeaderLine",
+    "LineTie",
     "LinerTube",
     "MagnetTip",
     "Method",
@@ -17,6 +18,7 @@ __all__ = [
     "SpokeLink",
     "SuctionCord",
     "ThreadedCoupler",
+    "TiedOn",
 ]
 
 
@@ -32,6 +34,7 @@ class MethodKind(StrEnum):
     OVER_CABLE = "over_cable"
     LINER_TUBE = "liner_tube"
     LAID_OUTSIDE = "laid_outside"
+    TIED_ON = "tied_on"
 
     @property
     def is_leader(self) -> bool:
@@ -58,6 +61,24 @@ class PullWord(StrEnum):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class LineTie:
+    """How further lines are tied on behind a joint, so that all of them go in with one draw.
+
+    most_n : further lines at most
+    adds_mm : how much thicker than its line a tied end is [mm]
+    holds_n : pull that one tie holds [N]
+    setup_min : minutes to tie one line on [min]
+    uses : ids of the small parts that one tie takes
+    """
+
+    most_n: int
+    adds_mm: float
+    holds_n: float
+    setup_min: float
+    uses: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class ThreadedCoupler:
     """A double-ended stud screwed into the bores of both lines, with a collar between.
 
@@ -68,6 +89,7 @@ class ThreadedCoupler:
     setup_min : minutes to make the joint [min]
     uses : ids of the small parts one joint takes
     fail_chance : how often it comes apart on the way and is made again, 0 to 1; None when not known
+    tie : how further lines are tied on behind it; None where none can be
     """
 
     kind: ClassVar[MethodKind] = MethodKind.THREADED_COUPLER
@@ -81,6 +103,7 @@ class ThreadedCoupler:
     setup_min: float
     uses: tuple[str, ...] = ()
     fail_chance: float | None = None
+    tie: LineTie | None = None
 
     @property
     def covers_mm(self) -> float:
@@ -99,6 +122,7 @@ class SleeveTube:
     setup_min : minutes to make the joint [min]
     uses : ids of the small parts one joint takes
     fail_chance : how often it comes apart on the way and is made again, 0 to 1; None when not known
+    tie : how further lines are tied on behind it; None where none can be
     """
 
     kind: ClassVar[MethodKind] = MethodKind.SLEEVE_TUBE
@@ -111,6 +135,7 @@ class SleeveTube:
     setup_min: float
     uses: tuple[str, ...] = ()
     fail_chance: float | None = None
+    tie: LineTie | None = None
 
     @property
     def covers_mm(self) -> float:
@@ -129,6 +154,7 @@ class SpokeLink:
     setup_min : minutes to make the joint [min]
     uses : ids of the small parts one joint takes
     fail_chance : how often it comes apart on the way and is made again, 0 to 1; None when not known
+    tie : how further lines are tied on behind it; None where none can be
     """
 
     kind: ClassVar[MethodKind] = MethodKind.SPOKE_LINK
@@ -140,6 +166,7 @@ class SpokeLink:
     setup_min: float
     uses: tuple[str, ...] = ()
     fail_chance: float | None = None
+    tie: LineTie | None = None
 
     @property
     def covers_mm(self) -> float:
@@ -160,6 +187,7 @@ class LeaderLine:
     setup_min : minutes to fish it through and make the joint [min]
     uses : ids of the small parts one joint takes
     fail_chance : how often it comes apart on the way and is made again, 0 to 1; None when not known
+    tie : how further lines are tied on behind it; None where none can be
     """
 
     kind: ClassVar[MethodKind] = MethodKind.LEADER_LINE
@@ -173,6 +201,7 @@ class LeaderLine:
     setup_min: float
     uses: tuple[str, ...] = ()
     fail_chance: float | None = None
+    tie: LineTie | None = None
 
     @property
     def covers_mm(self) -> float:
@@ -257,6 +286,13 @@ class LaidOutside:
     setup_min: float = 0.0
     uses: tuple[str, ...] = ()
     fail_chance: float | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TiedOn(LeaderLine):
+    """A further line tied on behind the joint of one that goes in first; made from that joint's tie."""
+
+    kind: ClassVar[MethodKind] = MethodKind.TIED_ON
 
 
 Method = ThreadedCoupler | SleeveTube | SpokeLink | LeaderLine | OverCable | LinerTube | LaidOutside

@@ -1,5 +1,6 @@
 """A visit: several lines changed on one frame before it is ridden again."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from planner.parts.brakes import HubKind
@@ -40,6 +41,8 @@ class Visit:
     may_remove_inserts, keeps_old_brake : what the job allows
     may_take_out_first : whether an old line may come out before its new one goes in
     first : ids of the lines wanted before all others, in this order
+    together : ids of lines drawn in with one draw; at most one of each such set has an old line, which then draws
+    before : pairs of ids: the first is wanted before the second
     """
 
     id: str
@@ -51,3 +54,20 @@ class Visit:
     keeps_old_brake: bool = False
     may_take_out_first: bool = True
     first: tuple[str, ...] = ()
+    together: tuple[tuple[str, ...], ...] = ()
+    before: tuple[tuple[str, str], ...] = ()
+
+    def units(self, lines: Iterable[VisitLine]) -> tuple[tuple[VisitLine, ...], ...]:
+        """Some of the lines, those drawn in with one draw side by side; a line by itself is one of its own.
+
+        A line that is only taken out, or whose partners are not asked for, goes by itself. Of lines drawn in together
+        the one with an old line stands first, the others by name.
+        """
+        lines = tuple(lines)
+        with_it = {line_id: ids for ids in self.together for line_id in ids}
+        units: dict[tuple[str, ...], tuple[VisitLine, ...]] = {}
+        for line in lines:
+            ids = with_it.get(line.id, ()) if line.new is not None else ()
+            some = tuple(each for each in lines if each.id in ids and each.new is not None) or (line,)
+            units[tuple(each.id for each in some)] = tuple(sorted(some, key=lambda each: (each.old is None, each.id)))
+        return tuple(units.values())

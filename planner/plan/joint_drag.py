@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from planner.fit.fitted_end import fittings_drawn, hold_on_fittings_n
 from planner.mechanics.drag import Leg, estimate_drag
 from planner.mechanics.joint_hold import decide_pull, joint_hold
-from planner.parts import Frame, Job, JobEnd, Method, Port, ShopLimits
+from planner.parts import Frame, Job, JobEnd, Method, Port, PullWord, ShopLimits
 from planner.plan.leg_views import turn_of_leg_deg
 from planner.plan.lengths import LegLength
 from planner.plan.routing_plan import Joint
@@ -19,7 +19,8 @@ def find_joint(*, job: Job, attempt: Attempt, legs: dict[str, LegLength], limits
     """The moving joint: its size, what it holds, and the estimated drag on its way.
 
     Only the way between the first and the last port counts: before it the line hangs free, behind it the hand takes
-    over.
+    over. Lines tied on behind drag as much as each would by itself, so one that is wound round another drags more; the
+    joint bears them all, each tie its own line, and the hands do what the weakest of them stands.
 
     None where the joint cannot be made or no way was found.
 
@@ -29,20 +30,27 @@ def find_joint(*, job: Job, attempt: Attempt, legs: dict[str, LegLength], limits
     """
     if attempt.joint is None or attempt.route is None:
         return None
-    drag = estimate_drag(line=job.new.line, legs=_drag_legs(job, attempt, legs), limits=limits)
+    drag_legs = _drag_legs(job, attempt, legs)
+    drags_n = [estimate_drag(line=line, legs=drag_legs, limits=limits).drag_n for line in (job.new.line, *job.tied_on)]
     holds_n = find_hold_n(job=attempt.job, method=attempt.method, feed_from=attempt.feed_from, limits=limits)
-    advice = decide_pull(
-        holds_n=holds_n,
-        drag_n=drag.drag_n,
-        pull_margin_ratio=limits.pull_margin_ratio,
-        ease_margin_ratio=limits.ease_margin_ratio,
-    )
+    tie = getattr(attempt.method, "tie", None)
+    borne = [(holds_n, sum(drags_n)), *((None if tie is None else tie.holds_n, drag_n) for drag_n in drags_n[1:])]
+    advices = [
+        decide_pull(
+            holds_n=holds_n,
+            drag_n=drag_n,
+            pull_margin_ratio=limits.pull_margin_ratio,
+            ease_margin_ratio=limits.ease_margin_ratio,
+        )
+        for holds_n, drag_n in borne
+    ]
+    eased_n = [each.ease_up_to_n for each in advices if each.ease_up_to_n is not None]
     return Joint(
         thing=attempt.joint,
         holds_n=holds_n,
-        drag_n=drag.drag_n,
-        advice=advice.advice,
-        ease_up_to_n=advice.ease_up_to_n,
+        drag_n=sum(drags_n),
+        advice=min((each.advice for each in advices), key=list(PullWord).index),
+        ease_up_to_n=min(eased_n) if len(eased_n) == len(advices) else None,
         is_drag_least=any(leg.curve is None for leg in _between(attempt, legs)),
     )
 

@@ -119,12 +119,12 @@ def _things(place_id: str, visit: Visit, chosen: Sequence[Chosen], done: set[int
             yield _in_hole(stays.line.id, LiesAs.STAYS, stays.line)
     lines = {line.id: line for line in visit.lines}
     for n, each in enumerate(chosen):
-        line, lying = lines[each.change.line_id], each.lying(is_done=n in done)
-        if lying is None or place_id not in lying.places:
+        if n in done:
+            there = (way for way in each.way.lines if place_id in way.lying.places)
+            yield from (_in_hole(way.line_id, LiesAs.NEW, way.job.new.line) for way in there)
             continue
-        if n in done and line.new is not None:
-            yield _in_hole(line.id, LiesAs.NEW, line.new.line)
-        elif n not in done and line.old is not None:
+        line, lying = lines[each.change.line_ids[0]], each.change.old
+        if lying is not None and line.old is not None and place_id in lying.places:
             yield _in_hole(line.id, LiesAs.OLD, line.old.line)
 
 

@@ -7,7 +7,8 @@ from planner.parts import Job, StayingLine, Visit, VisitLine, Workshop
 from planner.plan.options import Pin
 from planner.plan.plan_builder import plan_job
 from planner.plan.routing_plan import RoutingPlan
-from planner.whole_bike.changes import Manner, StepKind
+from planner.whole_bike.changes import Led, Manner, StepKind
+from planner.whole_bike.drawn_together import bound_round
 from planner.whole_bike.order_search import Chosen
 from planner.whole_bike.step_book import StepBook
 from planner.whole_bike.way_search import Found
@@ -15,18 +16,20 @@ from planner.whole_bike.way_search import Found
 
 @dataclass(frozen=True, eq=False, slots=True, kw_only=True)
 class Moment:
-    """One step of the order chosen, with all that lies beside it.
+    """One line at its step of the order chosen, with all that lies beside it.
 
     line : what the visit says of the line
     chosen : the change on its way
     job : the line's job at this moment; None for a line that only goes out
-    manner : how it is led in; None likewise
+    led : how it is led in; None likewise
+    leader : how the first of the lines drawn in together is led in; None for a line by itself
     """
 
     line: VisitLine
     chosen: Chosen
     job: Job | None = None
-    manner: Manner | None = None
+    led: Led | None = None
+    leader: Led | None = None
 
     @property
     def kind(self) -> StepKind:
@@ -35,7 +38,7 @@ class Moment:
 
 
 def find_moments(*, visit: Visit, found: Found, steps: StepBook) -> tuple[Moment, ...]:
-    """The steps of the order, each with its job as it stands then.
+    """The lines in the order of its steps, each with its job as it stands then.
 
     found : an order
     steps : the memory at the level of the order
@@ -49,20 +52,42 @@ def _moments(visit: Visit, found: Found, steps: StepBook) -> Iterator[Moment]:
     done: set[int] = set()
     for place in found.order.places:
         chosen = found.chosen[place]
-        line = lines[chosen.change.line_id]
-        if chosen.way.job is None or line.new is None:
-            yield Moment(line=line, chosen=chosen)
+        if not chosen.way.lines:
+            yield Moment(line=lines[chosen.change.line_ids[0]], chosen=chosen)
         else:
             others = [other for other in range(len(found.chosen)) if other != place]
-            lying = [found.chosen[other].lying(is_done=other in done) for other in others]
-            answer = steps.step(
-                chosen.way, [each for each in lying if each is not None], is_unmeasured=chosen.rides_unmeasured
-            )
+            lying = [each for other in others for each in found.chosen[other].lyings(is_done=other in done)]
+            answer = steps.step(chosen.way, lying, is_unmeasured=chosen.rides_unmeasured)
+            assert answer is not None, "every step of an order reaches its level"
+            assert answer.manner is not None, "what goes in is led in"
             now = _lines_of(visit, found, others, done)
             at_end = _lines_of(visit, found, others, set(others))
-            job = replace(chosen.way.job, staying=now, staying_at_end=at_end)
-            yield Moment(line=line, chosen=chosen, job=job, manner=None if answer is None else answer.manner)
+            yield from _of_draw(chosen, answer.manner, lines, now, at_end)
         done.add(place)
+
+
+def _of_draw(
+    chosen: Chosen,
+    manner: Manner,
+    lines: dict[str, VisitLine],
+    now: tuple[StayingLine, ...],
+    at_end: tuple[StayingLine, ...],
+) -> Iterator[Moment]:
+    """The lines of one draw as they follow each other: each is drawn in beside those before it, ridden beside all."""
+    ways = {way.line_id: way for way in chosen.way.lines}
+    in_turn = [ways[led.line_id] for led in manner.led]
+    lie = [StayingLine(line=way.job.new.line, through=way.through) for way in in_turn]
+    for place, (led, way) in enumerate(zip(manner.led, in_turn, strict=True)):
+        method = manner.led[0].candidate.attempt.method
+        bound = [replace(lie[0], line=bound_round(method=method, first=lie[0].line)), *lie[1:place]] if place else []
+        job = replace(
+            way.job,
+            staying=(*now, *bound),
+            staying_at_end=(*at_end, *lie[:place], *lie[place + 1 :]),
+            tied_on=tuple(each.line for each in lie[1:]) if place == 0 else (),
+        )
+        leader = manner.led[0] if len(in_turn) > 1 else None
+        yield Moment(line=lines[led.line_id], chosen=chosen, job=job, led=led, leader=leader)
 
 
 def _lines_of(visit: Visit, found: Found, others: list[int], done: set[int]) -> tuple[StayingLine, ...]:
@@ -71,10 +96,10 @@ def _lines_of(visit: Visit, found: Found, others: list[int], done: set[int]) -> 
     beside = list(visit.staying)
     for other in others:
         chosen = found.chosen[other]
-        line = lines[chosen.change.line_id]
-        if other in done and chosen.way.new is not None and line.new is not None:
-            beside.append(StayingLine(line=line.new.line, through=chosen.way.through))
-        if other not in done and chosen.change.old is not None and line.old is not None:
+        line = lines[chosen.change.line_ids[0]]
+        if other in done:
+            beside += [StayingLine(line=way.job.new.line, through=way.through) for way in chosen.way.lines]
+        elif chosen.change.old is not None and line.old is not None:
             beside.append(StayingLine(line=line.old.line, through=chosen.change.old_through))
     return tuple(beside)
 
@@ -82,10 +107,24 @@ def _lines_of(visit: Visit, found: Found, others: list[int], done: set[int]) -> 
 def plan_moment(*, moment: Moment, workshop: Workshop) -> RoutingPlan | None:
     """The line's own plan, led in as the order has it.
 
+    Of a line drawn in with others nothing else is told than that draw, and of each that the hands do what the most
+    delicate of them stands.
+
     None for a line that only goes out.
     """
-    if moment.job is None or moment.manner is None:
+    if moment.job is None or moment.led is None:
         return None
-    attempt = moment.manner.candidate.attempt
+    attempt = moment.led.candidate.attempt
     pin = Pin(method_id=attempt.method.id, feed_from=attempt.feed_from, undoes_leading=attempt.undoes_leading)
-    return plan_job(job=moment.job, workshop=workshop, pin=pin)
+    methods = workshop.methods if moment.led.methods is None else moment.led.methods
+    plan = plan_job(job=moment.job, workshop=replace(workshop, methods=methods), pin=pin)
+    return plan if moment.leader is None else _as_drawn_together(plan, moment.leader)
+
+
+def _as_drawn_together(plan: RoutingPlan, leader: Led) -> RoutingPlan:
+    leading = leader.candidate.joint
+    joint = plan.joint
+    if joint is not None:
+        joint = replace(joint, advice=leading.advice, ease_up_to_n=leading.ease_up_to_n)
+    options = tuple(replace(option, joint=option.joint if joint is None else joint) for option in plan.options[:1])
+    return replace(plan, joint=joint, options=options)

@@ -9,8 +9,8 @@ then, and with wishes for the order, every order is looked at.
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 
-from planner.whole_bike.changes import NO_COST, Change, Value, Way
-from planner.whole_bike.lyings import Lying, always_there, is_nowhere_more
+from planner.whole_bike.changes import NO_COST, Change, Value, Way, grows, least_met, shrinks
+from planner.whole_bike.lyings import Lying
 from planner.whole_bike.step_book import StepAnswer, StepBook
 
 Wishes = frozenset[tuple[int, int]]
@@ -28,19 +28,21 @@ class Chosen:
     way: Way
     rides_unmeasured: bool = False
 
-    def lying(self, *, is_done: bool) -> Lying | None:
-        """How the line lies before or after."""
-        return self.way.new if is_done else self.change.old
+    def lyings(self, *, is_done: bool) -> tuple[Lying, ...]:
+        """How the line lies before or after, or the lines drawn in together."""
+        if is_done:
+            return self.way.new
+        return () if self.change.old is None else (self.change.old,)
 
     @property
     def shrinks(self) -> bool:
         """Whether the others never meet more of it afterwards than before."""
-        return is_nowhere_more(self.way.new, self.change.old)
+        return shrinks(self.change.old, self.way.new)
 
     @property
     def grows(self) -> bool:
         """Whether the others never meet less of it afterwards, and it does not shrink."""
-        return not self.shrinks and is_nowhere_more(self.change.old, self.way.new)
+        return grows(self.change.old, self.way.new)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -123,14 +125,13 @@ class _Search:
 
     def _beside(self, place: int, done: int) -> Iterator[Lying]:
         for other, each in enumerate(self.chosen):
-            lying = each.lying(is_done=bool(done >> other & 1))
-            if other != place and lying is not None:
-                yield lying
+            if other != place:
+                yield from each.lyings(is_done=bool(done >> other & 1))
 
     def _beside_least(self, place: int) -> StepAnswer | None:
         """The change beside what is met of the others at every moment."""
         others = (each for other, each in enumerate(self.chosen) if other != place)
-        least = (always_there(each.change.old, each.way.new) for each in others)
+        least = (least_met(each.change.old, each.way.new) for each in others)
         return self._step_beside(place, (lying for lying in least if lying is not None))
 
     def _is_at_best(self, place: int, done: int) -> bool:

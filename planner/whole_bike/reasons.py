@@ -6,10 +6,12 @@ from itertools import combinations
 
 from planner.parts import VisitLine
 from planner.verdicts import Outcome
-from planner.whole_bike.changes import Way
+from planner.whole_bike.changes import ChangeId, StepKind, Way
+from planner.whole_bike.drawn_together import NeverTogether
+from planner.whole_bike.find_changes import why_never_together
 from planner.whole_bike.order_search import find_order
 from planner.whole_bike.place_book import STRICT, Lenience, WorkRanOutError
-from planner.whole_bike.visit_search import Answer, ChangeId, Pairs, VisitSearch, wishes_of
+from planner.whole_bike.visit_search import Answer, Pairs, VisitSearch, wishes_of
 
 MOST_PLACES = 3
 """Places that are taken as endless together, to see which ones stand in the way."""
@@ -53,11 +55,15 @@ class Conflict:
     line_ids : they; every one of them is needed for the conflict
     obstacle : where, and by how much
     at_the_end : whether they do not even ride together; else they ride, but cannot be drawn in past each other
+    is_one_draw : whether they are the lines of one draw, which does not work even with all other lines away
+    never : why these can never be drawn in together; None where it is a matter of room, or of several draws
     """
 
     line_ids: tuple[str, ...]
     obstacle: Obstacle
     at_the_end: bool
+    is_one_draw: bool = False
+    never: NeverTogether | None = None
 
 
 def find_forced(*, search: VisitSearch, answer: Answer) -> tuple[Forced, ...]:
@@ -67,7 +73,7 @@ def find_forced(*, search: VisitSearch, answer: Answer) -> tuple[Forced, ...]:
     """
     assert answer.found.order is not None
     changes = [answer.found.chosen[place].change for place in answer.found.order.places]
-    ids: list[ChangeId] = [(change.line_id, change.kind) for change in changes]
+    ids = [change.id for change in changes]
     level = max(answer.outcome, Outcome.TIGHT)
     asker = _Asker(search=search, level=level, split=frozenset(answer.split))
     pairs = [(a, b) for a, b in combinations(ids, 2) if a[0] != b[0] and not _turns(search, answer, level, (b, a))]
@@ -87,7 +93,7 @@ def find_forced(*, search: VisitSearch, answer: Answer) -> tuple[Forced, ...]:
 def _turns(search: VisitSearch, answer: Answer, level: Outcome, turned: tuple[ChangeId, ChangeId]) -> bool:
     """Whether two changes may be turned round on the ways that were chosen, or that was not looked at to the end."""
     chosen = answer.found.chosen
-    ids: list[ChangeId] = [(each.change.line_id, each.change.kind) for each in chosen]
+    ids = [each.change.id for each in chosen]
     try:
         order = find_order(
             chosen=chosen,
@@ -104,22 +110,28 @@ def _turns(search: VisitSearch, answer: Answer, level: Outcome, turned: tuple[Ch
 def find_conflict(*, search: VisitSearch, level: Outcome, splits: bool) -> Conflict | None:
     """The fewest lines of a visit that no order brings in together, all other lines away.
 
-    With fewer lines nothing gets worse, so that the first set found, tried from one line up, is a smallest one.
+    With fewer lines nothing gets worse, so that the first set found, tried from one line up, is a smallest one; lines
+    that are drawn in together count as one.
 
     None where every set has an order, or the allowance ran out.
 
     level : the worst outcome that is taken
     splits : whether old lines may be taken out first
     """
-    lines = sorted(search.visit.lines, key=lambda line: line.id)
+    units = search.visit.units(sorted(search.visit.lines, key=lambda line: line.id))
     asker = _Asker(search=search, level=level, splits=splits)
-    for size in range(1, len(lines) + 1):
-        for some in combinations(lines, size):
-            if not asker.works(some):
+    for size in range(1, len(units) + 1):
+        for some in combinations(units, size):
+            lines = tuple(line for unit in some for line in unit)
+            if not asker.works(lines):
                 return Conflict(
-                    line_ids=tuple(line.id for line in some),
-                    obstacle=asker.obstacle(some),
-                    at_the_end=not asker.rides(some),
+                    line_ids=tuple(sorted(line.id for line in lines)),
+                    obstacle=asker.obstacle(lines),
+                    at_the_end=not asker.rides(lines),
+                    is_one_draw=size == 1 and len(lines) > 1,
+                    never=why_never_together(visit=search.visit, lines=some[0], workshop=search.workshop)
+                    if size == 1 and len(lines) > 1
+                    else None,
                 )
     return None
 
@@ -166,8 +178,7 @@ class _Asker:
         """Ports and runs that the new lines may take, in the frame's order."""
         taken = {
             asked.place_id
-            for line in lines
-            for change in self.search.changes_of(line, is_split=line.id in self.split)
+            for change in self.search.changes_of(lines, split=self.split)
             for way in change.ways
             for asked in way.riding
         }
@@ -194,24 +205,22 @@ class _Asker:
 
     def needed_beside(self, first: ChangeId, second: ChangeId) -> tuple[str, ...]:
         """The fewest other lines with which the first must still go before the second."""
+        units = self.search.visit.units(self.search.visit.lines)
         both = {first[0], second[0]}
-        pair = [line for line in self.search.visit.lines if line.id in both]
-        others = [line for line in self.search.visit.lines if line.id not in both]
+        pair = [line for unit in units if unit[0].id in both for line in unit]
+        others = [unit for unit in units if unit[0].id not in both]
         for size in range(len(others)):
             for some in combinations(others, size):
-                if not self.works((*pair, *some), turned=frozenset({(second, first)})):
-                    return tuple(line.id for line in some)
-        return tuple(line.id for line in others)
+                lines = [line for unit in some for line in unit]
+                if not self.works((*pair, *lines), turned=frozenset({(second, first)})):
+                    return tuple(line.id for line in lines)
+        return tuple(line.id for unit in others for line in unit)
 
     def rides(self, lines: Sequence[VisitLine]) -> bool:
         """Whether the new lines ride together on some of their ways; what was not looked at to the end counts so."""
         steps = self.search.steps.asking(level=self.level)
-        choices = [
-            change.ways
-            for line in lines
-            for change in self.search.changes_of(line, is_split=line.id in self.split)
-            if line.new is not None
-        ]
+        changes = self.search.changes_of(lines, split=self.split)
+        choices = [change.ways for change in changes if change.kind is not StepKind.OUT]
         try:
             return _some_ride(steps.end, choices, self.level)
         except WorkRanOutError:

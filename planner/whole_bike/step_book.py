@@ -70,7 +70,8 @@ class StepBook:
         for manner in way.manners:
             outcome = self._worst(manner.drawing, sizes, manner.alone)
             rests_on_unmeasured = is_unmeasured or outcome is Outcome.UNKNOWN
-            answer = StepAnswer(value=(int(rests_on_unmeasured), *manner.value[1:]), manner=manner, outcome=outcome)
+            resting_n = len(way.lines) if rests_on_unmeasured else 0
+            answer = StepAnswer(value=(resting_n, *manner.value[1:]), manner=manner, outcome=outcome)
             if outcome <= self.level and rests_on_unmeasured is is_unmeasured:
                 return answer
             if outcome <= self.level and second is None:
@@ -81,7 +82,7 @@ class StepBook:
         for each in asked:
             if outcome > self.level:
                 break
-            together = (each.size, *sizes.get(each.place_id, ()))
+            together = (each.size, *each.behind, *sizes.get(each.place_id, ()))
             outcome = max(outcome, self._outcome(each.place_id, each.room, together))
         return outcome
 
@@ -112,7 +113,7 @@ class StepBook:
 
     def _end_by_place(self, ways: tuple[Way, ...]) -> dict[str, Outcome]:
         """What is found at each place, up to the first that is worse than the level."""
-        lying = (*self.staying, *(way.new for way in ways if way.new is not None))
+        lying = (*self.staying, *(each for way in ways for each in way.new))
         rooms = {asked.place_id: asked.room for way in ways for asked in way.riding}
         sizes = _sizes_at(rooms, lying)
         found: dict[str, Outcome] = {}

@@ -9,15 +9,15 @@ from planner.plan.names import Names, find_frame_names
 from planner.plan.plan_builder import plan_job
 from planner.plan.routing_plan import RoutingPlan
 from planner.verdicts import Outcome
-from planner.whole_bike.find_changes import job_of_line
 from planner.whole_bike.hole_stories import find_hole_stories
+from planner.whole_bike.line_ways import job_of_line
 from planner.whole_bike.moments import Moment, find_moments, plan_moment
 from planner.whole_bike.place_book import MOST_PACKINGS
 from planner.whole_bike.reasons import find_conflict, find_forced
 from planner.whole_bike.visit_plan import LinePlan, OrderStep, VisitPlan
 from planner.whole_bike.visit_search import Answer, VisitSearch, find_visit_order, least_minutes
 from planner.whole_bike.visit_totals import find_totals
-from planner.whole_bike.visit_ways_out import find_visit_ways_out
+from planner.whole_bike.visit_ways_out import VisitWayOut, VisitWayOutKind, find_visit_ways_out
 from planner.whole_bike.visit_work_order import find_turn, find_visit_steps
 
 
@@ -54,7 +54,9 @@ def _with_conflict(plan: VisitPlan, visit: Visit, workshop: Workshop, search: Vi
     """What forbids an order; a line that cannot be led in even alone is told by its own plan."""
     conflict = find_conflict(search=search, level=Outcome.UNKNOWN, splits=True)
     if conflict is None:
-        return plan
+        is_by_wish = search.places.left > 0 and bool(visit.first or visit.before)
+        wishes = (VisitWayOut(kind=VisitWayOutKind.OTHER_ORDER),) if is_by_wish else ()
+        return replace(plan, ways_out=wishes, has_all_reasons=search.places.left > 0)
     alone = [line for line in visit.lines if conflict.line_ids == (line.id,)]
     plans = [plan_job(job=job_of_line(visit=visit, line=line), workshop=workshop) for line in alone]
     ways_out = find_visit_ways_out(search=search, conflict=conflict)
@@ -85,7 +87,7 @@ def _with_order(plan: VisitPlan, visit: Visit, workshop: Workshop, answer: Answe
     return replace(
         plan,
         outcome=outcome,
-        order=tuple(OrderStep(line_id=moment.line.id, kind=moment.kind) for moment in moments),
+        order=_order(moments),
         lines=_line_plans(moments, plans),
         forced=forced,
         has_all_reasons=search.places.left > 0,
@@ -95,6 +97,21 @@ def _with_order(plan: VisitPlan, visit: Visit, workshop: Workshop, answer: Answe
         totals=find_totals(turns=turns, steps=steps, workshop=workshop) if outcome <= Outcome.TIGHT else None,
         cautions=tuple(dict.fromkeys(told for each in plans if each is not None for told in each.cautions)),
         names=names,
+    )
+
+
+def _order(moments: Sequence[Moment]) -> tuple[OrderStep, ...]:
+    """One step for each draw: of lines drawn in together the first stands for all."""
+    draws: dict[int, list[Moment]] = {}
+    for moment in moments:
+        draws.setdefault(id(moment.chosen), []).append(moment)
+    return tuple(
+        OrderStep(
+            line_id=draw[0].line.id,
+            kind=draw[0].kind,
+            together=tuple(moment.line.id for moment in draw) if len(draw) > 1 else (),
+        )
+        for draw in draws.values()
     )
 
 

@@ -19,12 +19,19 @@ from planner.whole_bike.visit_ways_out import VisitWayOut
 class OrderStep:
     """One step of the order.
 
-    line_id : which line
+    line_id : which line; of lines drawn in together the first
     kind : what is done to it
+    together : ids of the lines drawn in together, in the order in which they follow each other; empty for one line
     """
 
     line_id: str
     kind: StepKind
+    together: tuple[str, ...] = ()
+
+    @property
+    def line_ids(self) -> tuple[str, ...]:
+        """The line, or all lines that are drawn in together."""
+        return self.together or (self.line_id,)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -10,16 +10,14 @@ from itertools import combinations
 
 from planner.parts import Visit, VisitLine, Workshop
 from planner.verdicts import Outcome
-from planner.whole_bike.changes import MINUTES, Change, StepKind
-from planner.whole_bike.find_changes import find_changes, has_too_many_ways
+from planner.whole_bike.changes import MINUTES, Change, ChangeId, StepKind
+from planner.whole_bike.find_changes import find_changes
+from planner.whole_bike.line_ways import has_too_many_ways
 from planner.whole_bike.lyings import Lying, find_lying
 from planner.whole_bike.order_search import Wishes
 from planner.whole_bike.place_book import MOST_PACKINGS, STRICT, Lenience, PlaceBook
 from planner.whole_bike.step_book import StepBook
 from planner.whole_bike.way_search import Found, find_best_ways
-
-ChangeId = tuple[str, StepKind]
-"""A line by its id, and what is done to it."""
 
 Pairs = frozenset[tuple[ChangeId, ChangeId]]
 """Of each pair the first goes before the second."""
@@ -56,7 +54,7 @@ class VisitSearch:
     workshop: Workshop
     places: PlaceBook
     steps: StepBook = field(init=False)
-    changes: dict[tuple[str, bool], tuple[Change, ...]] = field(default_factory=dict)
+    changes: dict[tuple[tuple[str, ...], bool], tuple[Change, ...]] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
         self.steps = StepBook(places=self.places, staying=self._staying())
@@ -65,11 +63,18 @@ class VisitSearch:
         frame = self.visit.frame
         return tuple(find_lying(frame=frame, line=each.line, through=each.through) for each in self.visit.staying)
 
-    def changes_of(self, line: VisitLine, *, is_split: bool) -> tuple[Change, ...]:
-        """What is done to one line; found once."""
-        key = (line.id, is_split)
+    def changes_of(self, lines: Iterable[VisitLine], *, split: frozenset[str]) -> tuple[Change, ...]:
+        """What is done to some of the lines, those drawn in together in one change; each found once.
+
+        split : ids of the lines taken out before their new one goes in
+        """
+        return tuple(change for unit in self.visit.units(lines) for change in self._changes_of(unit, split))
+
+    def _changes_of(self, unit: tuple[VisitLine, ...], split: frozenset[str]) -> tuple[Change, ...]:
+        is_split = len(unit) == 1 and unit[0].id in split
+        key = (tuple(line.id for line in unit), is_split)
         if key not in self.changes:
-            self.changes[key] = find_changes(visit=self.visit, line=line, workshop=self.workshop, is_split=is_split)
+            self.changes[key] = find_changes(visit=self.visit, lines=unit, workshop=self.workshop, is_split=is_split)
         return self.changes[key]
 
     def find(
@@ -89,10 +94,8 @@ class VisitSearch:
         lenience : what is overlooked
         any_will_do : whether the first order that is found is enough
         """
-        changes = sorted(
-            (change for line in lines for change in self.changes_of(line, is_split=line.id in split)), key=_rank
-        )
-        wishes = wishes_of([(change.line_id, change.kind) for change in changes], first_before)
+        changes = sorted(self.changes_of(lines, split=split), key=_rank)
+        wishes = wishes_of([change.id for change in changes], first_before)
         is_whole = True
         for level in levels:
             steps = self.steps.asking(level=level, lenience=lenience)
@@ -106,25 +109,30 @@ class VisitSearch:
         return Outcome.NO_FIT, Found(is_whole=is_whole)
 
     def wished(self, split: frozenset[str]) -> Pairs:
-        """The visit's own wishes as pairs: each line named before the next, and before all that are not named.
+        """The visit's own wishes as pairs: of each line named first before the next and before all that are not named.
+
+        Of lines drawn in together what is wished for one holds for all.
 
         split : ids of the lines taken out before their new one goes in
         """
         first = self.visit.first
         others = [line.id for line in self.visit.lines if line.id not in first]
         named = {(a, b) for place, a in enumerate(first) for b in first[place + 1 :]}
-        wishes = named | {(a, b) for a in first for b in others}
-        done = {
-            line.id: [(change.line_id, change.kind) for change in self.changes_of(line, is_split=line.id in split)]
-            for line in self.visit.lines
-        }
-        return frozenset((one, other) for a, b in wishes for one in done[a] for other in done[b])
+        wishes = named | {(a, b) for a in first for b in others} | set(self.visit.before)
+        changes = self.changes_of(self.visit.lines, split=split)
+        done = {line.id: [change.id for change in changes if line.id in change.line_ids] for line in self.visit.lines}
+        pairs = ((one, other) for a, b in wishes for one in done[a] for other in done[b])
+        return frozenset(pair for pair in pairs if pair[0] != pair[1])
 
     def splits(self, *, lines: Iterable[VisitLine]) -> Iterator[frozenset[str]]:
-        """Sets of lines that may be taken out first, fewest first; none where the job does not allow it."""
+        """Sets of lines that may be taken out first, fewest first; none where the job does not allow it.
+
+        An old line that others are drawn in with stays until it draws them.
+        """
         if not self.visit.may_take_out_first:
             return
-        swaps = [line.id for line in lines if line.old is not None and line.new is not None]
+        alone = [unit[0] for unit in self.visit.units(lines) if len(unit) == 1]
+        swaps = [line.id for line in alone if line.old is not None and line.new is not None]
         for size in range(1, len(swaps) + 1):
             yield from (frozenset(ids) for ids in combinations(sorted(swaps), size))
 
@@ -166,11 +174,11 @@ def _questions(search: VisitSearch) -> Iterator[tuple[frozenset[str], tuple[Outc
     yield from ((split, (Outcome.UNKNOWN,)) for split in search.splits(lines=lines))
 
 
-def _rank(change: Change) -> tuple[bool, float, str, StepKind]:
+def _rank(change: Change) -> tuple[bool, float, tuple[str, ...], StepKind]:
     """The order told where others are as good: what goes out first, then what grows least, then by name."""
     before_mm = 0.0 if change.old is None else change.old.thickest_mm
-    after_mm = max((way.new.thickest_mm for way in change.ways if way.new is not None), default=0.0)
-    return change.kind is not StepKind.OUT, round(after_mm - before_mm, 6), change.line_id, change.kind
+    after_mm = max((lying.thickest_mm for way in change.ways for lying in way.new), default=0.0)
+    return change.kind is not StepKind.OUT, round(after_mm - before_mm, 6), change.line_ids, change.kind
 
 
 def wishes_of(ids: Sequence[ChangeId], pairs: Pairs) -> Wishes:
@@ -192,8 +200,8 @@ def least_minutes(*, search: VisitSearch) -> float:
     Returns minutes without the steps that stand once in a visit [min]
     """
     quickest = (
-        min(_quickest(search.changes_of(line, is_split=is_split)) for is_split in (False, True))
-        for line in search.visit.lines
+        min(_quickest(search.changes_of(unit, split=split)) for split in (frozenset[str](), frozenset({unit[0].id})))
+        for unit in search.visit.units(search.visit.lines)
     )
     return sum(quickest) / 1000
 

@@ -14,6 +14,8 @@ from planner.whole_bike.visit_search import WORKS, VisitSearch
 class VisitWayOutKind(StrEnum):
     """What would change a visit's no."""
 
+    OTHER_ORDER = "other_order"
+    ONE_BY_ONE = "one_by_one"
     TAKE_OUT_FIRST = "take_out_first"
     INSERTS_OUT = "inserts_out"
     OUTSIDE = "outside"
@@ -26,6 +28,7 @@ class VisitWayOut:
     """One change with which all lines go in.
 
     line_id : the line it is about; None where it is about none
+    line_ids : the lines it is about, where these are several
     place_ids : the ports and runs it is about, all of them together
     by_mm : how much larger or thinner; None where it is not about a size [mm]
     split : ids of the lines taken out first even then
@@ -33,6 +36,7 @@ class VisitWayOut:
 
     kind: VisitWayOutKind
     line_id: str | None = None
+    line_ids: tuple[str, ...] = ()
     place_ids: tuple[str, ...] = ()
     by_mm: float | None = None
     split: tuple[str, ...] = ()
@@ -41,9 +45,10 @@ class VisitWayOut:
 def find_visit_ways_out(*, search: VisitSearch, conflict: Conflict) -> tuple[VisitWayOut, ...]:
     """What would make an order, nearest at hand first; empty where nothing that was tried does.
 
-    Asked are: old lines out first and inserts out where the job forbids it, each line of the conflict led outside, its
-    places larger, its new lines thinner. Sizes are in steps of 0.05 mm, on the safe side; that a thinner line's size
-    is the largest that will do is not claimed, since a joint may no longer suit it.
+    Asked are: lines drawn in one by one instead of together, old lines out first and inserts out where the job forbids
+    it, each line of the conflict led outside, its places larger, its new lines thinner. Sizes are in steps of 0.05 mm,
+    on the safe side; that a thinner line's size is the largest that will do is not claimed, since a joint may no
+    longer suit it.
 
     search : the visit with what is remembered of it, and what is left of the allowance
     conflict : the lines and places that forbid an order
@@ -51,6 +56,7 @@ def find_visit_ways_out(*, search: VisitSearch, conflict: Conflict) -> tuple[Vis
     tried = _Tried(search=search)
     visit = search.visit
     return (
+        *_one_by_one(visit, conflict, tried),
         *_settings(visit, tried),
         *_outside(visit, conflict, tried),
         *_larger(visit, conflict, tried),
@@ -75,13 +81,22 @@ class _Tried:
                 return None
         return None
 
-    def _unchanged(self, visit: Visit) -> dict[tuple[str, bool], tuple[Change, ...]]:
+    def _unchanged(self, visit: Visit) -> dict[tuple[tuple[str, ...], bool], tuple[Change, ...]]:
         """What is known of lines that are the same on the same frame."""
         asked = self.search.visit
         if visit.frame is not asked.frame or visit.may_remove_inserts is not asked.may_remove_inserts:
             return {}
         same = {line.id for line in visit.lines if any(line is each for each in asked.lines)}
-        return {key: changes for key, changes in self.search.changes.items() if key[0] in same}
+        return {key: changes for key, changes in self.search.changes.items() if same.issuperset(key[0])}
+
+
+def _one_by_one(visit: Visit, conflict: Conflict, tried: _Tried) -> Iterator[VisitWayOut]:
+    for ids in visit.together:
+        split = None
+        if not conflict.at_the_end and set(ids) & set(conflict.line_ids):
+            split = tried.order(replace(visit, together=tuple(each for each in visit.together if each != ids)))
+        if split is not None:
+            yield VisitWayOut(kind=VisitWayOutKind.ONE_BY_ONE, line_ids=ids, split=split)
 
 
 def _settings(visit: Visit, tried: _Tried) -> Iterator[VisitWayOut]:

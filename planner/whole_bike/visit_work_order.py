@@ -49,6 +49,7 @@ class Turn:
     plan : the line's own plan; None for one that goes out
     steps : its work
     ports : ids of the ports it goes through
+    together : ids of the lines drawn in with the same draw, in turn; empty for a line by itself
     """
 
     line_id: str
@@ -57,6 +58,7 @@ class Turn:
     plan: RoutingPlan | None
     steps: tuple[Step, ...]
     ports: tuple[str, ...]
+    together: tuple[str, ...] = ()
 
 
 def find_turn(*, visit: Visit, moment: Moment, plan: RoutingPlan | None, workshop: Workshop) -> Turn:
@@ -72,6 +74,7 @@ def find_turn(*, visit: Visit, moment: Moment, plan: RoutingPlan | None, worksho
             plan=plan,
             steps=plan.steps,
             ports=plan.route,
+            together=() if moment.leader is None else moment.chosen.change.line_ids,
         )
     return _going_out(visit, moment, workshop)
 
@@ -154,19 +157,30 @@ Row = tuple[tuple[str, ...], Step]
 def _in_hand_order(turns: Sequence[Turn], once: "_OnceForAll") -> Iterator[Row]:
     yield from _by_step(turns, once, BEFORE_THE_LINES)
     yield from once.rows((WorkPart.FREE,))
-    for turn in turns:
-        own = (step for step in turn.steps if step.part in LINE_BY_LINE and not once.stands_once(step.id))
-        yield from (((turn.line_id,), step) for step in own)
+    for draw in _draws(turns):
+        yield from _by_step(draw, once, LINE_BY_LINE, with_once=False)
     yield from once.rows((WorkPart.THROUGH,))
     yield from _by_step(turns, once, (WorkPart.ON, WorkPart.CLOSE, WorkPart.PROVE, None))
 
 
-def _by_step(turns: Sequence[Turn], once: "_OnceForAll", parts: Sequence[WorkPart | None]) -> Iterator[Row]:
-    """Step by step in the workshop's order; at each the lines one after the other, or all of them at once."""
+def _draws(turns: Sequence[Turn]) -> Iterator[tuple[Turn, ...]]:
+    """The turns one by one, but those of one draw together."""
+    for _, draw in groupby(enumerate(turns), key=lambda each: each[1].together or each[0]):
+        yield tuple(turn for _, turn in draw)
+
+
+def _by_step(
+    turns: Sequence[Turn], once: "_OnceForAll", parts: Sequence[WorkPart | None], *, with_once: bool = True
+) -> Iterator[Row]:
+    """Step by step in the workshop's order; at each the lines one after the other, or all of them at once.
+
+    with_once : whether steps that stand once for all lines are told here
+    """
     for step_id in once.step_ids:
         found = [(turn, step) for turn in turns for step in turn.steps if step.id == step_id and step.part in parts]
         if found and once.stands_once(step_id):
-            yield once.row(step_id)
+            if with_once:
+                yield once.row(step_id)
         else:
             yield from (((turn.line_id,), step) for turn, step in found)
 

@@ -3,8 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from planner.whole_bike.changes import NO_COST, Change, Value, Way
-from planner.whole_bike.lyings import always_there
+from planner.whole_bike.changes import NO_COST, Change, Value, Way, least_met
 from planner.whole_bike.order_search import Chosen, Order, Wishes, find_order
 from planner.whole_bike.place_book import WorkRanOutError
 from planner.whole_bike.step_book import StepBook
@@ -91,7 +90,7 @@ class _Branches:
     def _least_values(self, ways: dict[int, Way]) -> Iterator[Value | None]:
         for place, way in ways.items():
             others = ((self.changes[other].old, each.new) for other, each in ways.items() if other != place)
-            least = (always_there(old, new) for old, new in others)
+            least = (least_met(old, new) for old, new in others)
             answer = self.steps.step(way, (lying for lying in least if lying is not None))
             yield None if answer is None else answer.value
 

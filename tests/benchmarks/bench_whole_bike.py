@@ -17,7 +17,7 @@ import pytest
 from planner import plan_job
 from planner.outcomes import Outcome
 from planner.parts import StayingLine, Visit
-from planner.whole_bike.find_changes import job_of_line
+from planner.whole_bike.line_ways import job_of_line
 from planner.whole_bike.visit_search import find_visit_order
 from tests.planner.whole_bike.cockpit import cockpit, workshop
 
@@ -103,7 +103,7 @@ def test_beside_every_order_one_by_one(benchmark: Any, lines_n: int) -> None:
     )
     search_s = min(seconds(lambda: find_visit_order(visit=visit, workshop=shop)) for _ in range(ROUNDS))
     assert answer.found.order is not None
-    found = tuple(answer.found.chosen[place].change.line_id for place in answer.found.order.places)
+    found = tuple(answer.found.chosen[place].change.line_ids[0] for place in answer.found.order.places)
     assert works[found]
     benchmark.extra_info.update(brute_s=round(brute_s, 2), search_s=round(search_s, 3), times=round(brute_s / search_s))
     benchmark.extra_info["orders_that_work"] = f"{sum(works.values())} of {len(works)}"

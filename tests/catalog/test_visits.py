@@ -141,3 +141,60 @@ def test_check_tells_the_same(tmp_path: Path) -> None:
     path = written(tmp_path, HEAD + WIRE + WIRE)
     (problem,) = check_files([path], against=CATALOG)
     assert "wire is the id of another line too" in str(problem)
+
+
+TAIL = "    - {id: tail, from: bar-right, to: caliper-rear, old: none, new: {line: wire-25}}\n"
+
+
+def test_wishes_come_as_they_are_written(tmp_path: Path) -> None:
+    text = HEAD + BRAKE + WIRE + TAIL + "  before: [[wire, brake, tail]]\n  together: [[brake, wire]]\n"
+    with pytest.raises(CatalogProblems, match="tail"):  # brake and wire go in at once, so nothing is left to go round
+        read_job_or_visit(written(tmp_path, text.replace("tail]]", "tail], [tail, wire]]")), CATALOG)
+    visit = read_job_or_visit(written(tmp_path, text), CATALOG)
+    assert isinstance(visit, Visit)
+    assert visit.together == (("brake", "wire"),)
+    assert visit.before == (("wire", "brake"), ("brake", "tail"))
+
+
+@pytest.mark.parametrize(
+    ("wish", "said"),
+    [
+        ("  together: [[brake]]\n", "at least 2"),
+        ("  together: [[brake, lamp]]\n", "there is no line lamp"),
+        ("  together: [[brake, brake]]\n", "brake is wished for twice"),
+        ("  together: [[brake, wire], [wire, tail]]\n", "wire is drawn in with others already, each line in one list"),
+        ("  together: [[out, wire]]\n", "out is only taken out, lines that go in"),
+        ("  together: [[brake, second]]\n", "brake and second each have an old line, one old line at the most"),
+        ("  together: [[brake, other]]\n", "the same holes for all of them"),
+        ("  before: [[wire, tail], [tail, wire]]\n", "tail before wire, wishes that do not go round in a circle"),
+        ("  first: [wire]\n  before: [[tail, wire]]\n", "tail before wire, wishes that do not go round in a circle"),
+        (
+            "  together: [[brake, wire]]\n  first: [wire, tail, brake]\n",
+            "tail before brake and wire, wishes that do not go round in a circle",
+        ),
+    ],
+)
+def test_a_wish_that_cannot_be_had_is_told_at_its_line(tmp_path: Path, wish: str, said: str) -> None:
+    other = TAIL.replace("tail", "other").replace("}}", "}, through: [shared-neck, bb-window-right, stay-exit-right]}")
+    text = HEAD + BRAKE + WIRE + TAIL + OUT + BRAKE.replace("id: brake", "id: second") + other + wish
+    problems = told(tmp_path, text)
+    first_line = (HEAD + BRAKE + WIRE + TAIL + OUT + BRAKE + other).count("\n") + 1
+    assert any(said in problem for problem in problems), problems
+    assert all(int(problem.split(":")[0]) >= first_line for problem in problems)
+
+
+def test_what_is_tied_on_takes_small_parts_that_are_there(tmp_path: Path) -> None:
+    own = tmp_path / "own.yaml"
+    ties = "ties: {most: 4, adds: 1, holds: 15, setup: 3, uses: [thread]}"
+    own.write_text(
+        "format: 1\nmethods:\n"
+        f"  - {{id: cord, kind: leader_line, outer: 1, joint_outer: 4, setup: 5, {ties}}}\n"
+        f"  - {{id: over, kind: over_cable, setup: 5, {ties}}}\n",
+        encoding="utf-8",
+    )
+    told = {f"{problem.field}: {problem.given}" for problem in check_files([own])}
+    assert told == {
+        "ties most: 4 was given",
+        "ties uses no. 1: there is no part thread",
+        "ties: ties is not a field here",
+    }

@@ -115,7 +115,7 @@ def _step_rows(plan: VisitPlan) -> Iterator[list[Cell]]:
     """Each caution in full at the first step that names it."""
     yield ["", "", "Line", "Step", "Minutes"]
     told = set(plan.cautions)
-    everybody = tuple(dict.fromkeys(step.line_id for step in plan.order))
+    everybody = tuple(dict.fromkeys(line_id for step in plan.order for line_id in step.line_ids))
     for row in plan.steps:
         new = [caution for caution in dict.fromkeys(row.step.cautions) if caution not in told]
         told |= set(new)

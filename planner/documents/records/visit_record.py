@@ -23,9 +23,9 @@ def visit_as_record(plan: VisitPlan) -> Record:
         "frame": plan.frame_id,
         "outcome": plan.outcome.word,
         "proven": plan.is_proven,
-        "order": [{"line": step.line_id, "step": step.kind} for step in plan.order],
+        "order": [{"line": step.line_id, "step": step.kind, "together": list(step.together)} for step in plan.order],
         "lines": [_line(line) for line in plan.lines],
-        "forced": [_forced(forced) for forced in plan.forced],
+        "forced": [_forced(forced, plan) for forced in plan.forced],
         "conflict": None if plan.conflict is None else _conflict(plan.conflict),
         "ways_out": [_way_out(way) for way in plan.ways_out],
         "holes": [_hole(story) for story in plan.holes],
@@ -40,11 +40,12 @@ def _line(line: LinePlan) -> Record:
     return {"id": line.line_id, **({"plan": None} if line.plan is None else plan_as_record(line.plan))}
 
 
-def _forced(forced: Forced) -> Record:
-    """Both changes by their lines; a place for each that stands in the way."""
+def _forced(forced: Forced, plan: VisitPlan) -> Record:
+    """Both changes by their lines, as the order names them; a place for each that stands in the way."""
+    named = {line_id: step.line_id for step in plan.order for line_id in step.line_ids}
     return {
-        "before": forced.before[0],
-        "after": forced.after[0],
+        "before": named[forced.before[0]],
+        "after": named[forced.after[0]],
         "steps": [forced.before[1], forced.after[1]],
         "place": forced.obstacle.places[0] if len(forced.obstacle.places) == 1 else None,
         "places": list(forced.obstacle.places),
@@ -59,6 +60,8 @@ def _conflict(conflict: Conflict) -> Record:
         "lines": list(conflict.line_ids),
         "places": list(conflict.obstacle.places),
         "moment": "at_the_end" if conflict.at_the_end else "on_the_way",
+        "one_draw": conflict.is_one_draw,
+        "never": conflict.never,
         "missing_mm": _rounded(conflict.obstacle.missing_mm),
     }
 
@@ -67,6 +70,7 @@ def _way_out(way: VisitWayOut) -> Record:
     return {
         "kind": way.kind,
         "line": way.line_id,
+        "lines": list(way.line_ids),
         "place": way.place_ids[0] if len(way.place_ids) == 1 else None,
         "places": list(way.place_ids),
         "by_mm": _rounded(way.by_mm),

@@ -9,6 +9,7 @@ from planner.plan.job_time import whole_minutes
 from planner.plan.routing_plan import RoutingPlan
 from planner.verdicts import Outcome
 from planner.whole_bike.changes import StepKind
+from planner.whole_bike.drawn_together import NeverTogether
 from planner.whole_bike.reasons import Conflict, Forced, Obstacle
 from planner.whole_bike.visit_plan import OrderStep, Totals, VisitPlan
 from planner.whole_bike.visit_ways_out import VisitWayOut, VisitWayOutKind
@@ -28,7 +29,14 @@ _VERDICTS = {
     Outcome.NO_FIT: "No plan: there is an order, but a line's own plan says no",
 }
 
+_NEVER = {
+    NeverTogether.NO_METHOD: "no method of the catalog says how so many lines are tied on behind one joint (ties)",
+    NeverTogether.NO_SHARED_WAY: "there is no way through the same holes for all of them",
+}
+
 _WAYS_OUT = {
+    VisitWayOutKind.OTHER_ORDER: "Without the order that was wished for (first, before) there is one.",
+    VisitWayOutKind.ONE_BY_ONE: "With {lines} drawn in one by one instead of together there is an order.",
     VisitWayOutKind.TAKE_OUT_FIRST: "With {split} taken out before the new line goes in there is an order: let the job"
     " allow it (take_out_first).",
     VisitWayOutKind.INSERTS_OUT: "With the inserts taken out for drawing there is an order: let the job allow it.",
@@ -44,6 +52,8 @@ def visit_verdict(plan: VisitPlan) -> str:
         return f"{_VERDICTS[plan.outcome]}."
     if plan.outcome is Outcome.UNKNOWN:
         return "Not decided: the allowance for the search ran out before an order was found or ruled out."
+    if any(way.kind is VisitWayOutKind.OTHER_ORDER for way in plan.ways_out):
+        return "No plan: no order that keeps to what was wished for brings all lines in."
     if plan.conflict is None:
         return "No plan: no order brings all lines in."
     return f"No plan: {conflict_words(plan.conflict, plan)}."
@@ -56,6 +66,11 @@ def order_told(plan: VisitPlan) -> tuple[str, ...]:
 
 
 def _step_words(step: OrderStep, plan: RoutingPlan | None) -> str:
+    if step.together and plan is not None:
+        first, *behind = step.together
+        old = ", the old line leading" if step.kind is StepKind.SWAP else ""
+        led = f"{plan.method_name}, fed from {end_name(plan, plan.feed_from)}"
+        return f"{_listed(step.together)}: in with one draw{old}: {first} by {led}, {_listed(behind)} tied on behind"
     said = f"{step.line_id}: {_DONE[step.kind]}"
     if plan is None or step.kind is StepKind.OUT or not plan.runs:
         return said
@@ -66,7 +81,10 @@ def _step_words(step: OrderStep, plan: RoutingPlan | None) -> str:
 
 def steps_in_short(plan: VisitPlan) -> tuple[str, ...]:
     """What is done to which line, step by step, in a few words."""
-    return tuple(_IN_SHORT[step.kind].format(line=step.line_id) for step in plan.order)
+    return tuple(
+        f"{_listed(step.together)} in" if step.together else _IN_SHORT[step.kind].format(line=step.line_id)
+        for step in plan.order
+    )
 
 
 def left_undone(plan: VisitPlan) -> tuple[str, ...]:
@@ -81,6 +99,11 @@ def left_undone(plan: VisitPlan) -> tuple[str, ...]:
 def conflict_words(conflict: Conflict, plan: VisitPlan) -> str:
     """The lines that no order brings in together, where, and by how much; without a full stop."""
     lines = _listed(conflict.line_ids)
+    if conflict.never is not None:
+        return f"{lines} cannot be drawn in together: {_NEVER[conflict.never]}"
+    if conflict.is_one_draw and not conflict.at_the_end:
+        missing = f"{_place_words(conflict.obstacle, plan)}{_missing_words(conflict.obstacle)}"
+        return f"{lines} cannot be drawn in together even with all other lines away{missing}"
     if len(conflict.line_ids) == 1:
         how = "drawn in by its old line" if plan.order else "led in"
         return f"{lines} cannot be {how} even with all other lines away"
@@ -108,7 +131,10 @@ def _comes_back(plan: VisitPlan, line_id: str) -> bool:
 
 
 def _forced_sentence(forced: Forced, plan: VisitPlan) -> str:
-    before, after = (_CHANGED[kind].format(line=line_id) for line_id, kind in (forced.before, forced.after))
+    with_it = {line_id: _listed(step.line_ids) for step in plan.order for line_id in step.line_ids}
+    before, after = (
+        _CHANGED[kind].format(line=with_it.get(line_id, line_id)) for line_id, kind in (forced.before, forced.after)
+    )
     beside = f", with {_listed(forced.with_ids)} in place" if forced.with_ids else ""
     at = _place_words(forced.obstacle, plan)
     if forced.obstacle.missing_mm is None:
@@ -129,6 +155,7 @@ def visit_ways_out_told(plan: VisitPlan) -> tuple[str, ...]:
 def _way_out_sentence(way: VisitWayOut, plan: VisitPlan) -> str:
     said = _WAYS_OUT[way.kind].format(
         line=way.line_id,
+        lines=_listed(way.line_ids),
         place=_listed([place_name(place_id, plan) for place_id in way.place_ids]),
         size=millimetres(way.by_mm),
         split=_listed(way.split),

@@ -21,6 +21,7 @@ from planner.parts import (
     LineEnd,
     LineFamily,
     LineKind,
+    LineTie,
     Method,
     Minutes,
     NewLine,
@@ -29,6 +30,7 @@ from planner.parts import (
     Workshop,
     WorkStep,
 )
+from planner.whole_bike.drawn_together import tied_on
 from tests.builders import (
     make_coupler,
     make_frame,
@@ -42,6 +44,7 @@ from tests.builders import (
 from tests.work_orders.job_kinds import KINDS, LINER, MAGNET, OVER, SUCTION
 
 DEMO = Path(__file__).parents[3] / "demo_frames"
+TYING = make_coupler(tie=LineTie(most_n=1, adds_mm=1.0, holds_n=15.0, setup_min=3.0))
 LEADER = LeaderLine(
     id="cord",
     name="Cord",
@@ -108,6 +111,7 @@ SHOWN_BY = {
     Fact.METHOD_OVER_CABLE: "built: over the cable",
     Fact.METHOD_LINER_TUBE: "built: liner",
     Fact.METHOD_LAID_OUTSIDE: "built: nothing inside the frame",
+    Fact.METHOD_TIED_ON: "built: tied on behind another line",
     Fact.BITES: "trail-rear-brake",
     Fact.HOLDS_NOTHING: "spoke-only",
     Fact.ADVICE_PUSH_ONLY: "spoke-only",
@@ -162,6 +166,7 @@ def built_jobs() -> dict[str, tuple[Job, Method]]:
             replace(plain, old=None, new=NewLine(line=cable, from_end=LineEnd(), to_end=LineEnd())),
             LEADER,
         ),
+        "tied on behind another line": (replace(plain, old=None), tied_on(method=TYING, first=hose, line=hose)),
         "suction": (replace(plain, old=None), SUCTION),
         "magnet": (replace(plain, old=None), MAGNET),
         "over the cable": (KINDS["plain: gears, bare cable"], OVER),

@@ -1,5 +1,6 @@
 """Bicycles made at random: one main tube, two stays, up to eight ports, three or four lines that share them."""
 
+from dataclasses import replace
 from random import Random
 
 from planner.parts import (
@@ -14,6 +15,7 @@ from planner.parts import (
     Line,
     LineEnd,
     LineKind,
+    LineTie,
     Minutes,
     NewLine,
     OldLine,
@@ -86,6 +88,29 @@ def random_visit(random: Random, *, lines_n: int) -> Visit:
         may_remove_inserts=random.random() < 0.8,
         may_take_out_first=True,
     )
+
+
+def with_a_pair(random: Random, visit: Visit) -> Visit:
+    """The same visit with two of its new lines drawn in together, of which the second has no old line.
+
+    A visit with one new line stays as it is.
+    """
+    new = [line for line in visit.lines if line.new is not None]
+    if len(new) < 2:
+        return visit
+    first, second = new[:2]
+    second = replace(second, old=None, to_anchor_id=first.to_anchor_id)
+    if random.random() < 0.3:
+        second = replace(second, from_anchor_id=second.to_anchor_id, to_anchor_id=second.from_anchor_id)
+    lines = tuple(second if line.id == second.id else line for line in visit.lines)
+    return replace(visit, lines=lines, together=((first.id, second.id),))
+
+
+def with_ties(random: Random, workshop: Workshop) -> Workshop:
+    """The same workshop, most joints with a tie behind them; what is told of a tie is redone when its joint fails."""
+    tie = LineTie(most_n=random.choice((1, 2)), adds_mm=random.choice((0.4, 1.0)), holds_n=8.0, setup_min=3.0)
+    methods = (replace(each, tie=tie if random.random() < 0.8 else None) for each in workshop.methods)
+    return replace(workshop, methods=tuple(methods))
 
 
 def _opening(random: Random, *, is_slot: bool) -> Opening | None:

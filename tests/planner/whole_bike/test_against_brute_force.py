@@ -13,23 +13,33 @@ from planner.outcomes import Outcome
 from planner.parts import Visit, Workshop
 from planner.whole_bike.visit_search import find_visit_order
 from tests.planner.whole_bike.brute_force import BruteForce
-from tests.planner.whole_bike.random_visits import random_visit, random_workshop
+from tests.planner.whole_bike.random_visits import random_visit, random_workshop, with_a_pair, with_ties
 
 NUMBERS = (2, 5, 9, 47, 59)
 SPLIT_NUMBERS = (1001, 1043)
-"""Whole swaps with every outcome, unmeasured holes, inserts, lines only in and only out; and lines taken out first."""
+PAIR_NUMBERS = (12,)
+"""Whole swaps with every outcome, unmeasured holes, inserts, lines only in and only out; lines taken out first; and two
+drawn in together."""
 
 
-def made(number: int, *, splits: bool) -> tuple[Visit, Workshop]:
+def made(number: int, sort: str) -> tuple[Visit, Workshop]:
     """Bicycle and workshop by their number."""
     random = Random(number)
-    visit = random_visit(random, lines_n=3 if splits else random.choice((3, 3, 4)))
-    return replace(visit, may_take_out_first=splits), random_workshop(random)
+    visit = random_visit(random, lines_n=3 if sort == "split" else random.choice((3, 3, 4)))
+    visit, workshop = replace(visit, may_take_out_first=sort == "split"), random_workshop(random)
+    return (with_a_pair(random, visit), with_ties(random, workshop)) if sort == "pair" else (visit, workshop)
 
 
-@pytest.mark.parametrize(("number", "splits"), [*((n, False) for n in NUMBERS), *((n, True) for n in SPLIT_NUMBERS)])
-def test_outcome_and_value_are_those_of_all_orders(number: int, splits: bool) -> None:
-    visit, workshop = made(number, splits=splits)
+@pytest.mark.parametrize(
+    ("number", "sort"),
+    [
+        *((n, "whole") for n in NUMBERS),
+        *((n, "split") for n in SPLIT_NUMBERS),
+        *((n, "pair") for n in PAIR_NUMBERS),
+    ],
+)
+def test_outcome_and_value_are_those_of_all_orders(number: int, sort: str) -> None:
+    visit, workshop = made(number, sort)
     answer, _ = find_visit_order(visit=visit, workshop=workshop)
     outcome, value, taken_out_first = BruteForce(visit, workshop).best()
     assert answer.outcome is outcome

@@ -24,7 +24,7 @@ def order_of(visit: Visit, *, most_packings: int = 20_000) -> tuple[Outcome, lis
     answer, _ = find_visit_order(visit=visit, workshop=workshop(), most_packings=most_packings)
     found = answer.found
     places = () if found.order is None else found.order.places
-    return answer.outcome, [f"{found.chosen[n].change.line_id} {found.chosen[n].change.kind}" for n in places]
+    return answer.outcome, [f"{found.chosen[n].change.line_ids[0]} {found.chosen[n].change.kind}" for n in places]
 
 
 def works_in_order(search: VisitSearch, ids: tuple[str, ...]) -> bool:
