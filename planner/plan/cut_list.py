@@ -11,7 +11,7 @@ from math import gcd
 from planner.errors import ImpossibleDimensionError
 from planner.plan.cut_patterns import CutProblem, Pattern, leftover_of
 from planner.plan.cut_program import SearchEffort
-from planner.plan.cut_search import find_cuts
+from planner.plan.cut_search import CutAnswer, find_cuts
 from planner.plan.cut_stock import Cut, CutList, OpenedLength, Piece, StockLength, UncutPiece, WhyUncut
 
 __all__ = [
@@ -26,6 +26,16 @@ __all__ = [
     "find_cut_list",
 ]
 
+_NOTHING_TO_CUT = CutAnswer(
+    bins=(),
+    uncut=(),
+    uncut_bound=0,
+    roll_bound=0,
+    length_bound=0,
+    is_proven=True,
+    is_length_proven=True,
+    is_scrap_proven=True,
+)
 UNITS_PER_MM = 100
 """Lengths are counted in hundredths of a millimetre, so that sums are exact."""
 
@@ -89,6 +99,8 @@ def find_cut_list(
         saw_mm=sum(each.saw_mm for each in lists),
         offcuts=tuple(offcut for each in lists for offcut in each.offcuts),
         price=None if None in prices else sum((price for price in prices if price is not None), Decimal(0)),
+        uncut_at_least=sum(each.uncut_at_least or 0 for each in lists),
+        length_at_least_mm=round(sum(each.length_at_least_mm or 0.0 for each in lists), 2),
     )
 
 
@@ -125,14 +137,13 @@ def _one_line(
         if piece not in fitting
     )
     if not fitting:
-        return _finish((), hopeless, 0, (True, True, True), stock)
+        return _finish((), hopeless, _NOTHING_TO_CUT, unit=1, stock=stock)
     problem, unit = _problem(fitting, stock, kerf_mm, keep_from_mm)
     answer = find_cuts(problem=problem, effort=effort)
     bench = _Bench(fitting)
     opened = tuple(_opened(problem, pattern, stock[pattern.stock], bench, kerf_mm, unit) for pattern in answer.bins)
     missing = tuple(bench.rest(longest_mm=longest_mm))
-    proofs = (answer.is_proven, answer.is_length_proven, answer.is_scrap_proven)
-    return _finish(opened, (*hopeless, *missing), answer.roll_bound, proofs, stock)
+    return _finish(opened, (*hopeless, *missing), answer, unit=unit, stock=stock)
 
 
 def _units(length_mm: float) -> int:
@@ -216,8 +227,9 @@ def _opened(
 def _finish(
     opened: Sequence[OpenedLength],
     uncut: tuple[UncutPiece, ...],
-    lower_bound: int,
-    proofs: tuple[bool, bool, bool],
+    answer: CutAnswer,
+    *,
+    unit: int,
     stock: Sequence[StockLength],
 ) -> CutList:
     price_of = {each.id: each.price for each in stock}
@@ -227,10 +239,10 @@ def _finish(
         opened=tuple(opened),
         uncut=uncut,
         rolls_used=sum(not each.is_offcut for each in opened),
-        lower_bound=lower_bound,
-        is_proven=proofs[0],
-        is_length_proven=proofs[1],
-        is_waste_proven=proofs[2],
+        lower_bound=answer.roll_bound,
+        is_proven=answer.is_proven,
+        is_length_proven=answer.is_length_proven,
+        is_waste_proven=answer.is_scrap_proven,
         waste_mm=round(sum(each.scrap_mm for each in opened), 2),
         saw_mm=round(sum(each.saw_mm for each in opened), 2),
         offcuts=tuple(
@@ -244,4 +256,6 @@ def _finish(
             for number, each in enumerate(kept, start=1)
         ),
         price=None if None in prices else sum((price for price in prices if price is not None), Decimal(0)),
+        uncut_at_least=sum(each.quantity for each in uncut) - answer.uncut_above,
+        length_at_least_mm=answer.length_bound * unit / UNITS_PER_MM,
     )

@@ -2,8 +2,12 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from math import gcd
 
 Counts = tuple[int, ...]
+
+STEPS_AT_MOST = 50_000
+"""Lengths are told apart to this part of a length of stock while one is filled quickly."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -107,14 +111,20 @@ def _fillings(sizes: tuple[int, ...], demands: tuple[int, ...], room: int, *, on
 
 
 def fill_fullest(*, sizes: tuple[int, ...], left: Counts, room: int) -> Counts:
-    """The pieces, among those left, that fill one length of stock as far as possible.
+    """The pieces, among those left, that fill one length of stock as far as possible, to a 50,000th of it.
 
     Returns how many of each to cut; among equally full ones the one with the longest pieces.
 
-    sizes : what a piece of each size takes
-    left : how many of each are left
+    sizes : what a piece of each size takes, longest first
+    left : how many of each are left; some are
     room : what the length of stock offers
     """
+    step = max(gcd(*sizes), -(-room // STEPS_AT_MOST))
+    if room < min(size for size, have in zip(sizes, left, strict=True) if have):
+        return (0,) * len(sizes)
+    longest = next(index for index, size in enumerate(sizes) if left[index] and size <= room)
+    alone = tuple(int(index == longest) for index in range(len(sizes)))
+    sizes, room = tuple(-(-size // step) for size in sizes), room // step
     limit = (1 << (room + 1)) - 1
     reachable = [1]
     copies = [index for index, size in enumerate(sizes) for _ in range(min(left[index], room // size))][::-1]
@@ -127,4 +137,28 @@ def fill_fullest(*, sizes: tuple[int, ...], left: Counts, room: int) -> Counts:
         if total >= size and reachable[step - 1] >> (total - size) & 1:
             counts[copies[step - 1]] += 1
             total -= size
-    return tuple(counts)
+    return tuple(counts) if any(counts) else alone
+
+
+def cut_greedily(*, problem: CutProblem) -> tuple[tuple[Pattern, ...], Counts]:
+    """A quick way of cutting: offcuts first, shortest first, then the longest rolls, each filled as full as it goes.
+
+    Returns one pattern for each length opened, and the pieces of each size left uncut.
+
+    problem : sizes and stock
+    """
+    by_use = sorted(
+        range(len(problem.rooms)),
+        key=lambda stock: (problem.are_rolls[stock], problem.rooms[stock] * (-1 if problem.are_rolls[stock] else 1)),
+    )
+    left, bins = problem.demands, []
+    for stock in by_use:
+        opened = 0
+        while any(left) and (problem.supplies[stock] is None or opened < (problem.supplies[stock] or 0)):
+            counts = fill_fullest(sizes=problem.sizes, left=left, room=problem.rooms[stock])
+            if not any(counts):
+                break
+            bins.append(Pattern(stock=stock, counts=counts))
+            left = tuple(have - take for have, take in zip(left, counts, strict=True))
+            opened += 1
+    return tuple(bins), left

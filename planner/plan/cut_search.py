@@ -7,9 +7,14 @@ meets the bound.
 """
 
 from dataclasses import dataclass, replace
+from itertools import accumulate
 
-from planner.plan.cut_patterns import Counts, CutProblem, Pattern, fill_fullest, find_patterns
-from planner.plan.cut_program import SearchEffort, Standing, Wish, generate_patterns, search_patterns
+from planner.geometry.packing.work import Work
+from planner.plan.cut_columns import generate_columns
+from planner.plan.cut_dive import dive
+from planner.plan.cut_patterns import Counts, CutProblem, Pattern, cut_greedily, fill_fullest, find_patterns
+from planner.plan.cut_pricing import FillingTable
+from planner.plan.cut_program import SearchEffort, Standing, Wish, round_up, search_patterns, step_of
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -18,17 +23,26 @@ class CutAnswer:
 
     bins : one pattern for each length opened
     uncut : pieces of each size that the stock does not give
-    roll_bound : no way of cutting opens fewer rolls than this
+    uncut_bound : no way of cutting leaves fewer of them
+    roll_bound : no way of cutting that leaves no more uncut opens fewer rolls than this
+    length_bound : and none that opens no more rolls takes less length of stock
     is_proven : the number of rolls, and of pieces left uncut, is proven to be the least
     is_length_proven, is_scrap_proven : the same for the length of stock opened, and for the scrap
     """
 
     bins: tuple[Pattern, ...]
     uncut: Counts
+    uncut_bound: int
     roll_bound: int
+    length_bound: int
     is_proven: bool
     is_length_proven: bool
     is_scrap_proven: bool
+
+    @property
+    def uncut_above(self) -> int:
+        """How many more of the pieces, at most, could be cut."""
+        return sum(self.uncut) - self.uncut_bound
 
 
 def find_cuts(*, problem: CutProblem, effort: SearchEffort) -> CutAnswer:
@@ -46,81 +60,105 @@ def find_cuts(*, problem: CutProblem, effort: SearchEffort) -> CutAnswer:
     rolls = tuple(int(is_roll) for is_roll in problem.are_rolls)
     lengths = tuple(room - problem.saw_cut for room in problem.rooms)
     bins, uncut = cut_greedily(problem=problem)
-    standing = Standing(bins=bins, uncut=uncut)
-    pool = find_patterns(problem=problem, only_full=True, at_most=effort.patterns_at_most)
-    bounds: list[int] = []
+    search = _Search(
+        problem=problem,
+        effort=effort,
+        pool=find_patterns(problem=problem, only_full=True, at_most=effort.patterns_at_most),
+        table=FillingTable(problem, cells_at_most=effort.cells_at_most),
+    )
+    best = _Settled(standing=Standing(bins=bins, uncut=uncut))
     for wish in (
         Wish(stock_prices=nothing, uncut_price=1),
         Wish(stock_prices=rolls),
         Wish(stock_prices=lengths),
     ):
-        standing, bound = _settle(problem, wish, standing, pool, effort)
-        bounds.append(bound)
-    are_proven = [bound == settled for bound, (_, settled) in zip(bounds, standing.settled, strict=True)]
-    standing, is_scrap_proven = _settle_scrap(problem, standing, effort)
+        best = search.settle(wish, best)
+    are_proven = [bound == total for bound, (_, total) in zip(best.bounds, best.standing.settled, strict=True)]
+    standing, is_scrap_proven = _settle_scrap(problem, best.standing, effort)
     return CutAnswer(
         bins=standing.bins,
         uncut=standing.uncut,
-        roll_bound=bounds[1],
+        uncut_bound=best.bounds[0],
+        roll_bound=best.bounds[1],
+        length_bound=best.bounds[2],
         is_proven=are_proven[0] and are_proven[1],
         is_length_proven=all(are_proven),
         is_scrap_proven=all(are_proven) and is_scrap_proven,
     )
 
 
-def cut_greedily(*, problem: CutProblem) -> tuple[tuple[Pattern, ...], Counts]:
-    """A quick way of cutting: offcuts first, shortest first, then the longest rolls, each filled as full as it goes.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Settled:
+    """The best way so far, a proven bound for each wish settled, and the patterns met on the way."""
 
-    Returns one pattern for each length opened, and the pieces of each size left uncut.
-
-    problem : sizes and stock
-    """
-    by_use = sorted(
-        range(len(problem.rooms)),
-        key=lambda stock: (problem.are_rolls[stock], problem.rooms[stock] * (-1 if problem.are_rolls[stock] else 1)),
-    )
-    left, bins = problem.demands, []
-    for stock in by_use:
-        opened = 0
-        while any(left) and (problem.supplies[stock] is None or opened < (problem.supplies[stock] or 0)):
-            counts = fill_fullest(sizes=problem.sizes, left=left, room=problem.rooms[stock])
-            if not any(counts):
-                break
-            bins.append(Pattern(stock=stock, counts=counts))
-            left = tuple(have - take for have, take in zip(left, counts, strict=True))
-            opened += 1
-    return tuple(bins), left
+    standing: Standing
+    bounds: tuple[int, ...] = ()
+    patterns: tuple[Pattern, ...] = ()
 
 
-def _settle(
-    problem: CutProblem, wish: Wish, standing: Standing, pool: tuple[Pattern, ...] | None, effort: SearchEffort
-) -> tuple[Standing, int]:
-    """Improve the standing answer by one wish; the second result is a proven bound on that wish."""
-    so_far = wish.total(problem, standing.bins, standing.uncut)
-    bound = _easy_bound(problem, wish)
-    if so_far > bound:
-        is_complete = pool is not None
-        patterns, linear_bound = (
-            generate_patterns(problem=problem, wish=wish, standing=standing) if pool is None else (pool, 0)
-        )
-        bound = max(bound, linear_bound)
-        if so_far > bound:
-            better, searched_bound = search_patterns(
-                problem=problem, wish=wish, standing=standing, patterns=patterns, effort=effort
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Search:
+    """One problem, the work allowed, all its full patterns where they are few, and what prices them."""
+
+    problem: CutProblem
+    effort: SearchEffort
+    pool: tuple[Pattern, ...] | None
+    table: FillingTable
+
+    def settle(self, wish: Wish, before: _Settled) -> _Settled:
+        """Improve the standing answer by one wish: as long as the bound is not met, by more and more work."""
+        standing, patterns = before.standing, before.patterns
+        bound = _easy_bound(self.problem, wish, standing)
+        if self._total(wish, standing) > bound:
+            columns = generate_columns(
+                problem=self.problem,
+                wish=wish,
+                settled=standing.settled,
+                so_far=self._total(wish, standing),
+                known=(*standing.bins, *patterns),
+                table=self.table,
+                work=Work(self.effort.work_at_most),
             )
-            standing = better
-            so_far = wish.total(problem, standing.bins, standing.uncut)
-            bound = max(bound, searched_bound) if is_complete else bound
-    return replace(standing, settled=(*standing.settled, (wish, so_far))), min(bound, so_far)
+            bound, patterns = max(bound, columns.bound), columns.patterns
+        if self._total(wish, standing) > bound:
+            standing = dive(problem=self.problem, wish=wish, standing=standing, columns=columns, effort=self.effort)
+        if self._total(wish, standing) > bound:
+            standing, _ = self._search(wish, standing, patterns)
+        if self._total(wish, standing) > bound and self.pool is not None:
+            standing, searched_bound = self._search(wish, standing, self.pool)
+            bound = max(bound, searched_bound)
+        total = self._total(wish, standing)
+        return _Settled(
+            standing=replace(standing, settled=(*standing.settled, (wish, total))),
+            bounds=(*before.bounds, min(bound, total)),
+            patterns=patterns,
+        )
+
+    def _total(self, wish: Wish, standing: Standing) -> int:
+        return wish.total(self.problem, standing.bins, standing.uncut)
+
+    def _search(self, wish: Wish, standing: Standing, patterns: tuple[Pattern, ...]) -> tuple[Standing, int]:
+        return search_patterns(
+            problem=self.problem, wish=wish, standing=standing, patterns=patterns, effort=self.effort
+        )
 
 
-def _easy_bound(problem: CutProblem, wish: Wish) -> int:
-    """For rolls of one length and no offcuts, what the sum of all pieces asks for; else nothing."""
-    are_plain = len(problem.rooms) == 1 and problem.supplies[0] is None
-    if not are_plain or wish.uncut_price or wish.is_scrap:
-        return 0
-    needed = sum(size * demand for size, demand in zip(problem.sizes, problem.demands, strict=True))
-    return -(-needed // problem.rooms[0]) * wish.stock_prices[0]
+def _easy_bound(problem: CutProblem, wish: Wish, standing: Standing) -> int:
+    """What the sum of the pieces asks for, as if stock could be cut and joined again without loss."""
+    uncut = sum(standing.uncut)
+    sizes = sorted(size for size, demand in zip(problem.sizes, problem.demands, strict=True) for _ in range(demand))
+    rooms = [
+        (wish.stock_prices[stock] / room, room, len(sizes) if supply is None else supply)
+        for stock, (room, supply) in enumerate(zip(problem.rooms, problem.supplies, strict=True))
+    ]
+    if wish.uncut_price:
+        there = sum(room * supply for _, room, supply in rooms)
+        return sum(total > there for total in accumulate(sizes))
+    needed, price = float(sum(sizes[: len(sizes) - uncut])), 0.0
+    for price_a_unit, room, supply in sorted(rooms):
+        taken = min(needed, room * supply)
+        needed, price = needed - taken, price + taken * price_a_unit
+    return round_up(price, step=step_of(wish))
 
 
 def _settle_scrap(problem: CutProblem, standing: Standing, effort: SearchEffort) -> tuple[Standing, bool]:

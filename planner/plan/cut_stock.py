@@ -106,13 +106,15 @@ class CutList:
     opened : every length of stock to open, with its cuts
     uncut : pieces the stock does not give, with the reason
     rolls_used : lengths opened that are not offcuts
-    lower_bound : no way of cutting opens fewer
+    lower_bound : no way of cutting that leaves no more uncut opens fewer
     is_proven : whether rolls_used, and the number of pieces left uncut, is proven to be the least
     is_length_proven, is_waste_proven : the same for the length of stock opened, and for the scrap
     waste_mm : scrap, without what the saw takes and what is kept [mm]
     saw_mm : lost in the cuts [mm]
     offcuts : end pieces kept, as stock for the next list
     price : of the rolls opened; None where one of them is not priced
+    uncut_at_least : no way of cutting leaves fewer pieces uncut; None in lists kept from before this was told
+    length_at_least_mm : none that opens no more rolls takes less length of stock; None likewise [mm]
     """
 
     opened: tuple[OpenedLength, ...]
@@ -126,3 +128,27 @@ class CutList:
     saw_mm: float
     offcuts: tuple[StockLength, ...]
     price: Decimal | None
+    uncut_at_least: int | None = None
+    length_at_least_mm: float | None = None
+
+    @property
+    def uncut_n(self) -> int:
+        """How many pieces are left uncut."""
+        return sum(each.quantity for each in self.uncut)
+
+    @property
+    def opened_mm(self) -> float:
+        """Length of all stock opened. [mm]"""
+        return round(sum(each.length_mm for each in self.opened), 2)
+
+    @property
+    def rolls_above_n(self) -> int:
+        """By how many rolls, at most, fewer could do; 0 where that is ruled out."""
+        return 0 if self.is_proven else self.rolls_used - self.lower_bound
+
+    @property
+    def length_above_mm(self) -> float | None:
+        """By how much length of stock, at most, less could do; None where that is not known. [mm]"""
+        if self.is_length_proven:
+            return 0.0
+        return None if self.length_at_least_mm is None else round(self.opened_mm - self.length_at_least_mm, 2)

@@ -110,7 +110,7 @@ def _in_words(cuts: Sequence[Cut]) -> str:
 
 
 def _summary(cut_list: CutList) -> str:
-    proof = "fewer is not possible" if cut_list.is_proven else f"at least {cut_list.lower_bound}, fewer not ruled out"
+    proof = "fewer is not possible" if cut_list.is_proven else f"at most {cut_list.rolls_above_n} more than needed"
     uncut = sum(piece.quantity for piece in cut_list.uncut)
     missing = f"; pieces that cannot be cut: {uncut}" if uncut else ""
     rolls = "1 roll" if cut_list.rolls_used == 1 else f"{cut_list.rolls_used} rolls"

@@ -33,16 +33,24 @@ def _roll_proof(cut_list: CutList) -> str:
         return "proven: no way of cutting gives more of the pieces, or as many from fewer rolls"
     if cut_list.is_proven:
         return "proven: no way of cutting opens fewer" if cut_list.rolls_used else "none is needed"
-    return f"not proven to be the fewest: no way of cutting opens fewer than {cut_list.lower_bound}"
+    more = cut_list.uncut_n - (cut_list.uncut_at_least or 0)
+    if cut_list.uncut and more:
+        return f"not proven to be the best: at most {more} more of the pieces could be cut"
+    return (
+        f"at most {cut_list.rolls_above_n} more than needed: no way of cutting opens fewer than {cut_list.lower_bound}"
+    )
 
 
 def _rest_proof(cut_list: CutList) -> str:
-    open_questions = []
-    if not cut_list.is_length_proven:
-        open_questions.append("the least length of stock")
-    if not cut_list.is_waste_proven:
-        open_questions.append("the least scrap")
-    return f"; not proven to be {' or '.join(open_questions)}" if open_questions else ""
+    told = ""
+    if not cut_list.is_length_proven and cut_list.length_above_mm:
+        told = (
+            f"; {cut_size(cut_list.opened_mm)} of stock opened, at most {cut_size(cut_list.length_above_mm)} more than "
+        )
+        told += "as many rolls need"
+    elif not cut_list.is_length_proven and cut_list.length_above_mm is None:
+        told = "; not proven to be the least length of stock"
+    return told if cut_list.is_waste_proven else f"{told}; not proven to be the least scrap"
 
 
 def uncut_sentence(uncut: UncutPiece) -> str:
