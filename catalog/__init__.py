@@ -26,6 +26,9 @@ if TYPE_CHECKING:
     from catalog.errors import file_problem as file_problem
     from catalog.errors import told_in_lines as told_in_lines
     from catalog.file_lock import folder_to_oneself as folder_to_oneself
+    from catalog.find_catalog import read_catalog as read_catalog
+    from catalog.find_job import read_job as read_job
+    from catalog.find_job import read_job_or_visit as read_job_or_visit
     from catalog.kept_jobs import job_fields_in as job_fields_in
     from catalog.kept_jobs import job_file_text as job_file_text
     from catalog.kept_jobs import pins_used as pins_used
@@ -34,26 +37,23 @@ if TYPE_CHECKING:
     from catalog.layouts import layout_defaults as layout_defaults
     from catalog.open_cases import TableFiles as TableFiles
     from catalog.open_cases import read_table_files as read_table_files
-    from catalog.open_catalog import Catalog as Catalog
     from catalog.open_catalog import catalog_of_text as catalog_of_text
-    from catalog.open_catalog import read_catalog as read_catalog
     from catalog.open_job import job_from_fields as job_from_fields
-    from catalog.open_job import read_job as read_job
-    from catalog.open_job import read_job_or_visit as read_job_or_visit
     from catalog.open_stock import Stock as Stock
     from catalog.open_stock import holds_stock as holds_stock
     from catalog.open_stock import read_stock as read_stock
     from catalog.place_text import may_hold_a_password as may_hold_a_password
-    from catalog.ranges import Spread as Spread
-    from catalog.ranges import read_range as read_range
-    from catalog.ranges import spread_of as spread_of
-    from catalog.reading_entry import ReadWhat as ReadWhat
+    from catalog.read_what import ReadWhat as ReadWhat
     from catalog.readings import Reading as Reading
     from catalog.readings import ReadingNotPlaced as ReadingNotPlaced
     from catalog.readings import take_into_files as take_into_files
+    from catalog.ready_catalog import Catalog as Catalog
     from catalog.shop import questions_of_shop as questions_of_shop
     from catalog.slip_questions import questions_of_files as questions_of_files
-    from catalog.starter_files import STARTER_FOLDER as STARTER_FOLDER
+    from catalog.spreads import Spread as Spread
+    from catalog.spreads import read_range as read_range
+    from catalog.spreads import spread_of as spread_of
+    from catalog.starter_place import STARTER_FOLDER as STARTER_FOLDER
     from catalog.stock_left import stock_file_text as stock_file_text
     from catalog.stock_left import stock_text_after as stock_text_after
     from catalog.stock_taken import jobs_taken_before as jobs_taken_before

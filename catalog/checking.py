@@ -1,33 +1,45 @@
 """Check catalog, job and stock files together, without planning anything."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from pathlib import Path
 
 from catalog.errors import Problem
+from catalog.file_contents import read_contents
 from catalog.frame_checks import known_frame
 from catalog.job_checks import KnownThings
-from catalog.open_catalog import Catalog, Contents, contents_of
+from catalog.open_catalog import Contents, contents_of
 from catalog.open_job import known_things, opened_job
 from catalog.open_stock import opened_stock
+from catalog.read_ahead import read_ahead
 from catalog.read_files import Document, Placed, document_of, read_documents
-from catalog.starter_files import STARTER_FOLDER, STARTER_NAME, names_of
+from catalog.ready_catalog import Catalog
+from catalog.starter_place import STARTER_FOLDER, STARTER_NAME, names_of
 
 
-def check_files(paths: Sequence[Path], *, over_starter: bool = False, against: Catalog | None = None) -> list[Problem]:
+def check_files(
+    paths: Sequence[Path],
+    *,
+    over_starter: bool = False,
+    against: Callable[[], Catalog] | None = None,
+    on_all_cores: bool = False,
+) -> list[Problem]:
     """Every problem in some catalog, job and stock files; none means they are sound.
 
     A file with a `job` is a job file, one with `stock` a stock file. Both are held against the catalog files given with
     them, or against the starter catalog when none are.
 
     over_starter : whether the catalog files are laid over the starter catalog, or stand for themselves
-    against : the catalog that jobs are held against where no catalog files are given; None for the starter
+    against : makes the catalog that jobs are held against where no catalog files are given; None for the starter
+    on_all_cores : whether other processes may read along, each with the main program loaded anew
     """
+    if on_all_cores:
+        read_ahead(read_contents(paths))
     documents = read_documents(paths)
     catalogs, starter = _catalogs_among(documents, over_starter=over_starter)
     has_catalog = _holds_catalog(catalogs)
     contents = contents_of([*catalogs, *starter])
     if against is not None and not has_catalog:
-        known = known_things(against)
+        known = known_things(against())
     else:
         known = known_things_in(contents.placed, read_from=_names(catalogs, has_starter=bool(starter)))
     problems = list(contents.problems)

@@ -11,9 +11,9 @@ from catalog.mechanic_errors import Complaint, did_you_mean
 from catalog.methods import AnyMethodEntry
 from catalog.mount_checks import adapter_complaints, brake_complaints, mount_complaints, not_below
 from catalog.openings import OpeningEntry, spread_of_opening_mm
-from catalog.ranges import spread_of
 from catalog.shop import ShopEntry
 from catalog.size_checks import narrower
+from catalog.spreads import spread_of
 from catalog.work_steps import AtHandEntry, CautionEntry, RescueEntry, StepEntry
 from catalog.yaml_text import Path
 from planner.parts import Fact, Placeholder

@@ -3,7 +3,7 @@
 from itertools import pairwise
 
 from catalog.jobs import CaseEntry, JobEntry, LineEndEntry, NewLineEntry, OldLineEntry, StayingLineEntry
-from catalog.open_catalog import Catalog
+from catalog.ready_catalog import Catalog
 from catalog.visits import VisitEntry, VisitLineEntry
 from planner import parts
 

@@ -9,10 +9,11 @@ from catalog.checking import known_things_in
 from catalog.errors import CatalogProblems, Problem
 from catalog.job_to_parts import to_case
 from catalog.jobs import CaseEntry
-from catalog.open_catalog import Catalog, catalog_of_documents, contents_of
+from catalog.open_catalog import catalog_of_documents, contents_of
 from catalog.open_job import opened_case
 from catalog.read_files import Document, read_documents
-from catalog.starter_files import STARTER_FOLDER, names_of
+from catalog.ready_catalog import Catalog
+from catalog.starter_place import STARTER_FOLDER, names_of
 from planner import parts
 
 

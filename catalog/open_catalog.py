@@ -1,46 +1,21 @@
 """A catalog opened: everything in its files, checked, and ready for the planner."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 from functools import lru_cache
 from itertools import islice
-from pathlib import Path
-from typing import Any, TypeVar
+from typing import Any
 
 from catalog.catalog_file import CatalogFile
 from catalog.cross_checks import cross_problems
 from catalog.errors import MOST_PROBLEMS, CatalogProblems, Problem
 from catalog.read_files import LIST_SECTIONS, Document, Placed, document_of, read_documents, read_entries
+from catalog.ready_catalog import Catalog, Written
 from catalog.shop import ShopEntry, over
-from catalog.starter_files import STARTER_FOLDER, WORK_FILES, Layers, lay_over_starter, names_of
+from catalog.starter_files import WORK_FILES, Layers, lay_over_starter
+from catalog.starter_place import STARTER_FOLDER
 from catalog.to_parts import to_brake, to_frame
 from catalog.workshop_to_parts import to_workshop
-from planner import parts
-
-Thing = TypeVar("Thing")
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Catalog:
-    """Everything that jobs may name.
-
-    entries : as written, for forms and files
-    shop : the shop's own limits, filled up from the starter catalog
-    frames, lines, fittings, brakes : planner parts by id
-    workshop : methods, small parts, limits, steps and cautions
-    read_from : the files and folders it was read from, as people are told of them
-    stands_in : own entries that say something else than the starter's of the same id, such as "line hose-50x21"
-    """
-
-    entries: CatalogFile
-    shop: ShopEntry
-    frames: dict[str, parts.Frame]
-    lines: dict[str, parts.Line]
-    fittings: dict[str, parts.Fitting]
-    brakes: dict[str, parts.Brake]
-    workshop: parts.Workshop
-    read_from: tuple[str, ...] = field(default=(), compare=False)
-    stands_in: tuple[str, ...] = field(default=(), compare=False)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -59,22 +34,6 @@ class Contents:
         return self.layers.placed
 
 
-def read_catalog(paths: Sequence[Path] | None = None, *, over_starter: bool = False) -> Catalog:
-    """The catalog in some files and folders; the starter catalog when none are named.
-
-    A catalog without shop limits, steps or cautions takes those of the starter catalog. Job and stock files that lie in
-    a folder beside catalog files are passed over.
-
-    over_starter : whether the files are laid over the starter catalog, or stand for themselves
-
-    Raises CatalogProblems with everything that is wrong in any of the files.
-    """
-    paths = [STARTER_FOLDER] if paths is None else paths_over_starter(paths) if over_starter else list(paths)
-    named = {str(path) for path in paths}
-    documents = [document for document in read_documents(paths) if document.is_catalog or document.file in named]
-    return catalog_of_documents(tuple(documents), read_from=names_of(paths))
-
-
 def catalog_of_text(name: str, text: str) -> Catalog:
     """The catalog in the text of one file that is not written yet, for itself.
 
@@ -83,11 +42,6 @@ def catalog_of_text(name: str, text: str) -> Catalog:
     Raises CatalogProblems with everything that is wrong in it.
     """
     return catalog_of_documents((document_of(name, text.encode("utf-8")),), read_from=(name,))
-
-
-def paths_over_starter(paths: Sequence[Path]) -> list[Path]:
-    """The starter catalog, and over it some files and folders."""
-    return [STARTER_FOLDER, *paths]
 
 
 def catalog_of_documents(documents: tuple[Document, ...], *, read_from: tuple[str, ...]) -> Catalog:
@@ -103,6 +57,12 @@ def catalog_of_documents(documents: tuple[Document, ...], *, read_from: tuple[st
 
 def contents_of(documents: Sequence[Document]) -> Contents:
     """Every entry of some catalog files, and every problem in and between them."""
+    return _contents(tuple(_ByContent(document) for document in documents))
+
+
+@lru_cache(maxsize=4)
+def _contents(keys: tuple["_ByContent", ...]) -> Contents:
+    documents = [key.document for key in keys]
     problems = [problem for document in documents for problem in document.problems]
     placed: list[Placed] = []
     for document in documents:
@@ -179,14 +139,15 @@ def _assembled(contents: Contents, *, read_from: tuple[str, ...]) -> Catalog:
     )
     workshop = to_workshop(whole, shop=shop)
     brakes = {entry.id: to_brake(entry, lines=workshop.lines, fittings=workshop.fittings) for entry in entries.brakes}
+    written = Written(entries=entries, shop=shop)
     return Catalog(
-        entries=entries,
-        shop=shop,
         frames={entry.id: to_frame(entry, shop=shop) for entry in entries.frames},
         lines=workshop.lines,
         fittings=workshop.fittings,
         brakes=brakes,
         workshop=replace(workshop, brakes=brakes),
+        opening_tolerance_mm=shop.opening_tolerance or 0.0,
+        written=lambda: written,
         read_from=read_from,
         stands_in=contents.layers.told,
     )

@@ -2,18 +2,18 @@
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from itertools import islice
-from pathlib import Path
 from typing import TypeVar
 
 from pydantic import ValidationError
 
 from catalog.errors import MOST_PROBLEMS, CatalogProblems, EntryNotAccepted, Problem, with_end
+from catalog.file_contents import FileContent
 from catalog.job_checks import KnownFrame, KnownThings, job_complaints
 from catalog.job_to_parts import to_job, to_visit
 from catalog.jobs import CaseEntry, JobEntry
 from catalog.mechanic_errors import Complaint, complaints_of, did_you_mean
-from catalog.open_catalog import Catalog
-from catalog.read_files import Document, format_problems, read_document
+from catalog.read_files import Document, document_with, format_problems
+from catalog.ready_catalog import Catalog
 from catalog.visit_checks import visit_complaints
 from catalog.visits import JobFile, VisitEntry
 from catalog.yaml_text import YamlText
@@ -27,12 +27,12 @@ FORM = "form"
 """What stands in place of a file name in complaints about choices made on a form."""
 
 
-def read_job(path: Path, catalog: Catalog) -> parts.Job:
+def open_job(content: FileContent, catalog: Catalog) -> parts.Job:
     """The job in a job file, with everything it names taken from the catalog.
 
     Raises CatalogProblems with everything that is wrong in the file.
     """
-    document = read_document(path)
+    document = document_with(content)
     job, problems = opened_job(document, known=known_things(catalog))
     if isinstance(job, VisitEntry) and not problems:
         allowed = "a job of one line; `lineplan plan`, `card` and `quote` take several"
@@ -42,12 +42,12 @@ def read_job(path: Path, catalog: Catalog) -> parts.Job:
     return to_job(job, catalog=catalog)
 
 
-def read_job_or_visit(path: Path, catalog: Catalog) -> parts.Job | parts.Visit:
+def open_job_or_visit(content: FileContent, catalog: Catalog) -> parts.Job | parts.Visit:
     """The job in a job file, or the visit where it lists several lines.
 
     Raises CatalogProblems with everything that is wrong in the file.
     """
-    document = read_document(path)
+    document = document_with(content)
     job, problems = opened_job(document, known=known_things(catalog))
     if job is None or problems:
         raise CatalogProblems(problems)
@@ -124,14 +124,26 @@ def _told(document: Document, complaints: Iterable[Complaint]) -> Iterator[Probl
 def known_things(catalog: Catalog) -> KnownThings:
     """What a job may name when the catalog is sound."""
     return KnownThings(
-        frames={
-            frame.id: KnownFrame(
-                anchors=frozenset(frame.anchors), ports=frozenset(frame.ports), runs=frozenset(frame.runs)
-            )
-            for frame in catalog.frames.values()
-        },
+        frames=_FramesAsKnown(catalog.frames),
         brakes=frozenset(catalog.brakes),
         lines=frozenset(catalog.lines),
         fittings=frozenset(catalog.fittings),
         read_from=catalog.read_from,
     )
+
+
+class _FramesAsKnown(Mapping[str, KnownFrame]):
+    """What may be named of each frame, looked up when a job names it: a catalog may have thousands."""
+
+    def __init__(self, frames: Mapping[str, parts.Frame]) -> None:
+        self._frames = frames
+
+    def __getitem__(self, id: str) -> KnownFrame:
+        frame = self._frames[id]
+        return KnownFrame(anchors=frozenset(frame.anchors), ports=frozenset(frame.ports), runs=frozenset(frame.runs))
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(self._frames)
+
+    def __len__(self) -> int:
+        return len(self._frames)

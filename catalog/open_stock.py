@@ -9,8 +9,8 @@ from pydantic import ValidationError
 
 from catalog.errors import MOST_PROBLEMS, CatalogProblems, Problem, with_end
 from catalog.mechanic_errors import Complaint, complaints_of, did_you_mean
-from catalog.open_catalog import Catalog
 from catalog.read_files import Document, format_problems, read_document
+from catalog.ready_catalog import Catalog
 from catalog.stock import StockEntry, StockFile
 from planner import StockLength
 

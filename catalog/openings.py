@@ -18,7 +18,7 @@ from catalog.fields import (
     YesNo,
 )
 from catalog.mechanic_errors import Complaint
-from catalog.ranges import spread_of
+from catalog.spreads import spread_of
 from planner import parts
 
 _LEAST_AREA_MM2 = 0.5

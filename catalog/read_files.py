@@ -1,7 +1,5 @@
 """From files and folders to entries that remember where they stand; what is wrong with any of them is told at once."""
 
-import os
-import stat
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
@@ -11,13 +9,15 @@ from typing import Any, get_args
 from pydantic import BaseModel, TypeAdapter, ValidationError
 
 from catalog.catalog_file import CatalogFile
-from catalog.errors import MOST_PROBLEMS, CatalogFileUnreadable, Problem, with_end
+from catalog.errors import MOST_PROBLEMS, Problem, with_end
+from catalog.file_contents import FileContent, content_at, read_contents
+from catalog.kept_values import values_of
 from catalog.mechanic_errors import complaints_of, did_you_mean, shown
 from catalog.naming import problem_at
-from catalog.yaml_text import BIGGEST_FILE_BYTES, YamlText, read_yaml
+from catalog.remembered import Remembered
 from catalog.yaml_text import Path as PathInFile
+from catalog.yaml_text import YamlText, read_yaml
 
-CATALOG_SUFFIXES = (".yaml", ".yml")
 LIST_SECTIONS = (
     "frames",
     "lines",
@@ -98,57 +98,38 @@ class Placed:
 
 def read_documents(paths: Sequence[Path]) -> list[Document]:
     """Every file named, and every catalog or job file in the folders named, in order and each once."""
-    documents: list[Document] = []
-    seen: set[str] = set()
-    for path in paths:
-        try:
-            for file in _files_in(path):
-                place = str(file) if "\0" in str(file) else os.path.realpath(file)
-                if place not in seen:
-                    seen.add(place)
-                    documents.append(read_document(file))
-        except CatalogFileUnreadable as unreadable:
-            documents.append(Document(file=str(path), text=YamlText(), problems=(unreadable.as_problem(),)))
-    return documents
-
-
-def _files_in(path: Path) -> list[Path]:
-    try:
-        if not path.is_dir():
-            return [path]
-        files = sorted(file for file in path.iterdir() if file.suffix in CATALOG_SUFFIXES and file.is_file())
-    except (OSError, ValueError) as error:
-        raise _unreadable(path, error) from error
-    if not files:
-        raise CatalogFileUnreadable(
-            path=str(path), line=0, found="a folder without catalog files", expected="files that end in .yaml or .yml"
-        )
-    return files
+    return [document_with(content) for content in read_contents(paths)]
 
 
 def read_document(path: Path) -> Document:
     """One file; a file that cannot be read is a document with a problem."""
-    try:
-        return document_of(str(path), read_content(path))
-    except (OSError, ValueError) as error:
-        return Document(file=str(path), text=YamlText(), problems=(_unreadable(path, error).as_problem(),))
+    return document_with(content_at(path))
 
 
-def read_content(path: Path) -> bytes:
-    """What stands in an ordinary file; of one that is too big to be read, as much as shows it.
-
-    Raises OSError where it cannot be read, or is a pipe, a device or anything else that need not have an end.
-    """
-    with open(os.open(path, os.O_RDONLY | getattr(os, "O_NONBLOCK", 0)), "rb") as file:
-        if not stat.S_ISREG(os.fstat(file.fileno()).st_mode):
-            raise OSError(None, "it is no ordinary file")
-        return file.read(BIGGEST_FILE_BYTES + 1)
+def document_with(content: FileContent) -> Document:
+    """What stands in a file, read."""
+    if content.unreadable is not None:
+        return Document(file=content.file, text=YamlText(), problems=(content.unreadable.as_problem(),))
+    return document_of(content.file, content.content)
 
 
-@lru_cache(maxsize=64)
+def document_kept(content: FileContent) -> Document:
+    """The same, its values as they were kept where the same text was read before."""
+    return document_with(content) if content.unreadable is not None else _kept(content.file, content.content)
+
+
+@Remembered
 def document_of(file: str, content: bytes) -> Document:
     """The content of a file under the name it is to be told by."""
-    text = read_yaml(content)
+    return _document(file, content, read_yaml(content))
+
+
+@Remembered
+def _kept(file: str, content: bytes) -> Document:
+    return _document(file, content, values_of(content))
+
+
+def _document(file: str, content: bytes, text: YamlText) -> Document:
     problems = [
         problem_at(file, text, slip.path, given=slip.given, allowed=slip.allowed, line=slip.line) for slip in text.slips
     ]
@@ -156,17 +137,6 @@ def document_of(file: str, content: bytes) -> Document:
         given = f"{shown(text.value)} was given"
         problems.append(problem_at(file, text, (), given=given, allowed="format: 1 and then lists of entries"))
     return Document(file=file, text=text, problems=tuple(problems), content=content)
-
-
-def _unreadable(path: Path, error: Exception) -> CatalogFileUnreadable:
-    if isinstance(error, FileNotFoundError):
-        return CatalogFileUnreadable(
-            path=str(path), line=0, found="there is no such file", expected="the name of a file or a folder"
-        )
-    reason = getattr(error, "strerror", None) or str(error)
-    return CatalogFileUnreadable(
-        path=str(path), line=0, found=f"it cannot be read: {reason}", expected="a readable file"
-    )
 
 
 def read_entries(document: Document) -> tuple[list[Placed], list[Problem]]:

@@ -1,22 +1,11 @@
 """What a frame file says of a value that was read at the bicycle: which, by whom, when, with what."""
 
-from enum import StrEnum
 from typing import Annotated
 
 from pydantic import Field
 
 from catalog.fields import Entry, Name, Note
-
-
-class ReadWhat(StrEnum):
-    """The figures of a frame that are read at the bench."""
-
-    OPENING = "opening"
-    INSERT = "insert"
-    LEAN = "lean"
-    WALL = "wall"
-    LENGTH = "length"
-    BORE = "bore"
+from catalog.read_what import ReadWhat
 
 
 class ReadingEntry(Entry):

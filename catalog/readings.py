@@ -10,10 +10,10 @@ from typing import Any
 
 from catalog.edit_yaml import edit_yaml
 from catalog.errors import CatalogError
-from catalog.open_catalog import catalog_of_documents, paths_over_starter
+from catalog.open_catalog import catalog_of_documents
 from catalog.read_files import Document, document_of, read_documents
-from catalog.reading_entry import ReadWhat
-from catalog.starter_files import is_starter_file
+from catalog.read_what import ReadWhat
+from catalog.starter_place import is_starter_file, paths_over_starter
 from catalog.write_files import write_file
 
 _OF_RUNS = frozenset({ReadWhat.LENGTH, ReadWhat.BORE})

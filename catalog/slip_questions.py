@@ -11,7 +11,7 @@ from catalog.open_catalog import starter_work
 from catalog.read_files import Placed
 from catalog.shop import ShopEntry, over, questions_of_tax
 from catalog.slips import slip_limits
-from catalog.starter_files import STARTER_FOLDER
+from catalog.starter_place import STARTER_FOLDER
 from catalog.to_parts import to_frame
 from catalog.yaml_text import Path as PathInFile
 from planner import find_frame_names, find_slips, sentence_for

@@ -7,17 +7,11 @@ cannot be edited.
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import lru_cache
-from pathlib import Path
 
 from catalog.cross_checks import SHELVES
 from catalog.naming import SECTION_WORDS
 from catalog.read_files import Placed
-
-STARTER_FOLDER = Path(__file__).parent / "starter"
-"""The catalog that comes with the program."""
-
-STARTER_NAME = "the starter catalog"
+from catalog.starter_place import is_starter_file
 
 WORK_FILES = ("shop.yaml", "steps.yaml", "cautions.yaml", "rescue.yaml", "measuring.yaml", "at_hand.yaml")
 """Files of the starter catalog that stand in wherever a catalog leaves their content out."""
@@ -39,16 +33,6 @@ class Layers:
     placed: tuple[Placed, ...]
     given_way: frozenset[tuple[str, str]]
     told: tuple[str, ...]
-
-
-def is_starter_file(file: str) -> bool:
-    """Whether a file is one of the starter catalog's, however it was named."""
-    return _folder_of(file) == STARTER_FOLDER
-
-
-@lru_cache(maxsize=1024)
-def _folder_of(file: str) -> Path:
-    return Path(file).parent if "\0" in file else Path(file).resolve().parent
 
 
 def lay_over_starter(placed: Sequence[Placed]) -> Layers:
@@ -76,14 +60,3 @@ def lay_over_starter(placed: Sequence[Placed]) -> Layers:
         if differs and section not in _REPLACED_WHOLE  # own ones replace them all, whatever their ids
     )
     return Layers(placed=(*own, *below), given_way=frozenset(given_way), told=told)
-
-
-def names_of(paths: Sequence[Path]) -> tuple[str, ...]:
-    """Files and folders as people are told of them: by their last names, each once."""
-    return tuple(dict.fromkeys(name_of(path) for path in paths if "\0" not in str(path)))
-
-
-def name_of(path: Path) -> str:
-    """The name of one file or folder."""
-    whole = path.resolve()
-    return STARTER_NAME if STARTER_FOLDER in (whole, whole.parent) else whole.name

@@ -19,7 +19,7 @@ from catalog.store_overview import JobBrief, find_briefs, list_briefs
 from catalog.store_plans import StoredPlans
 from catalog.store_quotes import StoredQuotes
 from catalog.store_things import JobState
-from catalog.store_upgrade import make_store_file, refuse_other_versions, upgrade_store, version_of
+from catalog.store_version import refuse_other_versions, version_of
 
 DEFAULT_PLACE = "lineplan.sqlite"
 """The file used when nobody names another place."""
@@ -86,7 +86,13 @@ def open_store(
         if not os.path.exists(url.database):  # never raises, whatever the name
             if not create:
                 raise StoreUnreachable(place=shown_place(url), why="there is no such file")
+            from catalog.store_upgrade import make_store_file
+
             make_store_file(Path(url.database))
-    found = version_of(engine) or (upgrade_store(place) if create else "")
+    found = version_of(engine)
+    if not found and create:
+        from catalog.store_upgrade import upgrade_store  # loaded when asked, with all that changes tables
+
+        found = upgrade_store(place)
     refuse_other_versions(engine, found)
     return Store(engine, clock=clock)

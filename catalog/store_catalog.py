@@ -3,8 +3,11 @@
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
-from catalog.open_catalog import Catalog, catalog_of_documents
+from catalog.find_catalog import found_or_read
+from catalog.kept_files import key_of
+from catalog.open_catalog import catalog_of_documents
 from catalog.read_files import document_of
+from catalog.ready_catalog import Catalog
 from catalog.store import Store
 from catalog.store_export import texts_of
 from catalog.store_things import Change, Pin, Revision
@@ -22,13 +25,16 @@ class PinnedCatalog:
     pins: tuple[Pin, ...]
 
 
-def catalog_of_store(store: Store) -> PinnedCatalog:
+def catalog_of_store(store: Store, *, as_kept: bool = True) -> PinnedCatalog:
     """The catalog as it is now, all of it seen at one moment.
+
+    as_kept : whether it may be found as it was kept when it was made before
 
     Raises CatalogProblems when entries that were edited one by one do not agree with each other.
     """
     revisions = store.documents.list_current(with_withdrawn=True)
-    return PinnedCatalog(catalog=_catalog(revisions), pins=tuple(revision.pin for revision in revisions))
+    catalog = _catalog(revisions) if as_kept else _read(revisions)
+    return PinnedCatalog(catalog=catalog, pins=tuple(revision.pin for revision in revisions))
 
 
 def catalog_at(store: Store, pins: Iterable[Pin]) -> Catalog:
@@ -53,6 +59,12 @@ def catalog_with(store: Store, change: Change) -> Catalog:
 
 
 def _catalog(revisions: Sequence[Revision]) -> Catalog:
+    """The catalog that revisions make: as it was kept, where they made one before."""
+    told = (f"{one.pin.kind} {one.pin.id} {one.content_sha256} {one.is_withdrawn}" for one in revisions)
+    return found_or_read(key_of("store", *told), lambda: _read(revisions))
+
+
+def _read(revisions: Sequence[Revision]) -> Catalog:
     texts = texts_of(revisions)
     documents = tuple(document_of(name, text.encode("utf-8")) for name, text in texts.items())
     return catalog_of_documents(documents, read_from=("the store",))

@@ -8,7 +8,7 @@ from pathlib import Path
 from catalog.edit_yaml import edit_yaml
 from catalog.open_catalog import Contents
 from catalog.read_files import Document, document_of
-from catalog.starter_files import is_starter_file
+from catalog.starter_place import is_starter_file
 from catalog.store_errors import StoreRefused
 from catalog.store_export import FILE_KIND, Key, entries_of
 from catalog.store_things import Revision

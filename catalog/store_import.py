@@ -12,9 +12,10 @@ from pathlib import Path
 from typing import Any
 
 from catalog.errors import CatalogProblems
-from catalog.open_catalog import Catalog, Contents, catalog_of_documents, contents_of, paths_over_starter
+from catalog.open_catalog import Contents, catalog_of_documents, contents_of
 from catalog.read_files import Document, document_of, read_documents
-from catalog.starter_files import is_starter_file
+from catalog.ready_catalog import Catalog
+from catalog.starter_place import is_starter_file, paths_over_starter
 from catalog.store import Store
 from catalog.store_differences import differences, sentences
 from catalog.store_errors import EditConflict, SeveralConflicts

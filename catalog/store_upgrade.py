@@ -1,8 +1,7 @@
-"""Which version the store's tables have, and the one command that brings them up to date."""
+"""The one command that brings the store's tables up to date."""
 
 import os
 from contextlib import suppress
-from functools import lru_cache
 from io import StringIO
 from pathlib import Path
 from typing import Any
@@ -10,40 +9,22 @@ from uuid import uuid4
 
 from alembic import command
 from alembic.config import Config
-from alembic.runtime.migration import MigrationContext
-from alembic.script import ScriptDirectory
 from sqlalchemy import Connection, Engine, inspect, text
 
 from catalog.store_address import shown_place, url_of_store
 from catalog.store_engine import make_engine, reading, switch_to_write_ahead_log, translated
-from catalog.store_errors import StoreDamaged, StoreOutdated, StoreTooNew, StoreUnreachable
+from catalog.store_errors import StoreDamaged, StoreUnreachable
+from catalog.store_version import MIGRATIONS, VERSION_TABLE, refuse_newer, version_of
 
 _ONE_AT_A_TIME = 0x6C696E65
 """PostgreSQL advisory lock held while tables change; any number that no other program uses."""
-
-
-def newest_version() -> str:
-    """The version of tables this program works with."""
-    return known_versions()[0]
-
-
-@lru_cache(maxsize=1)
-def known_versions() -> tuple[str, ...]:
-    """Every version of the tables there ever was, newest first."""
-    return tuple(step.revision for step in ScriptDirectory.from_config(_config()).walk_revisions())
-
-
-def version_of(engine: Engine) -> str:
-    """The version of the tables found; "" for a store without any."""
-    with reading(engine) as session:
-        return MigrationContext.configure(session.connection()).get_current_revision() or ""
 
 
 def upgrade_store(place: str | Path, *, to_version: str = "head") -> str:
     """Bring the tables to a version, all steps or none; returns the version they have now."""
     engine = make_engine(url_of_store(place), keep_connections=False)
     found = version_of(engine)
-    _refuse_newer(engine, found)
+    refuse_newer(engine, found)
     if not found:
         _refuse_other_tables(engine)
     _run(engine, lambda config: command.upgrade(config, to_version))
@@ -88,21 +69,9 @@ def check_tables(place: str | Path) -> None:
     _run(engine, command.check)
 
 
-def refuse_other_versions(engine: Engine, found: str) -> None:
-    """Complain unless the version found is the one this program works with."""
-    _refuse_newer(engine, found)
-    if found != newest_version():
-        raise StoreOutdated(place=shown_place(engine.url), found=found or "none", wanted=newest_version())
-
-
-def _refuse_newer(engine: Engine, found: str) -> None:
-    if found and found not in known_versions():
-        raise StoreTooNew(place=shown_place(engine.url), found=found, wanted=newest_version())
-
-
 def _refuse_other_tables(engine: Engine) -> None:
     with reading(engine) as session:
-        names = [name for name in inspect(session.connection()).get_table_names() if name != "alembic_version"]
+        names = [name for name in inspect(session.connection()).get_table_names() if name != VERSION_TABLE]
         version = version_of(engine)  # another program may have made the tables a moment ago
     if names and not version:
         why = f"it holds other tables ({', '.join(sorted(names)[:3])}): name an empty place"
@@ -111,7 +80,7 @@ def _refuse_other_tables(engine: Engine) -> None:
 
 def _config() -> Config:
     config = Config(stdout=StringIO())
-    config.set_main_option("script_location", str(Path(__file__).parent / "migrations").replace("%", "%%"))
+    config.set_main_option("script_location", str(MIGRATIONS).replace("%", "%%"))
     config.set_main_option("file_template", "rev_%%(rev)s_%%(slug)s")
     config.set_main_option("path_separator", "os")
     return config

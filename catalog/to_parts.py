@@ -8,8 +8,8 @@ from catalog.fittings import FittingEntry
 from catalog.frames import AnchorEntry, BrakeMountEntry, FrameEntry, GuideEntry, PortEntry, RunEntry
 from catalog.lines import LineEntry
 from catalog.openings import InsertEntry, OpeningEntry, spread_of_opening_mm
-from catalog.ranges import spread_of
 from catalog.shop import ShopEntry
+from catalog.spreads import spread_of
 from catalog.told_motion import find_bar, find_port_mover, find_rear, find_zone_movers
 from catalog.told_places import Places, find_places, told_by
 from planner import parts

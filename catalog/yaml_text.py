@@ -11,15 +11,15 @@ import math
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass, field
-from functools import lru_cache
 
 from catalog.errors import MOST_PROBLEMS
+from catalog.file_contents import BIGGEST_FILE_BYTES
+from catalog.remembered import Remembered
 from catalog.yaml_nodes import CORE_TAG, MappingNode, Node, NotReadable, ScalarNode, SequenceNode, compose
 
 Path = tuple[str | int, ...]
 """Where in a file something stands: keys and places in lists, counted from 0."""
 
-BIGGEST_FILE_BYTES = 5_000_000
 LONGEST_NUMBER = 40
 """Signs of a number; no size, price or count has more."""
 
@@ -62,7 +62,7 @@ class YamlText:
         return self.lines.get(path, 1)
 
 
-@lru_cache(maxsize=64)
+@Remembered
 def read_yaml(content: bytes) -> YamlText:
     """Plain values with their lines, or what is wrong with the text. The result is shared: never change it."""
     text, slips = _decoded(content)

@@ -20,6 +20,7 @@ from ui.commands.options import (
     StoreOption,
     read_measure,
 )
+from ui.commands.plain_values import take_plain_values
 from ui.commands.shop_commands import add_shop_commands
 from ui.shared.exit_status import ExitStatus
 from ui.shared.printable_stream import guard_streams, lead_nowhere
@@ -263,9 +264,11 @@ def main() -> None:
     gc.set_threshold(GARBAGE_THRESHOLD)
     guard_streams()
     answers = sys.stdout
+    command = typer.main.get_command(app)
+    take_plain_values(command)
     try:
         try:
-            app()
+            command()
         finally:
             answers.flush()
     except BrokenPipeError:

@@ -6,7 +6,6 @@ from planner.fit.compatibility import CompatibilityResult, check_compatibility
 from planner.fit.measure_first import Place, rank_measurements
 from planner.parts import GeometryError, Job, Workshop
 from planner.plan.advisories import hand_force_question, known_checks, open_questions, wedge_cautions
-from planner.plan.change import Stuck
 from planner.plan.deciding import in_reading_order
 from planner.plan.leg_lengths import find_legs, hang_legs
 from planner.plan.leg_questions import leg_questions
@@ -22,9 +21,7 @@ from planner.plan.names import find_names
 from planner.plan.no_route import find_no_route, find_rejections
 from planner.plan.options import Candidate, Pin, find_candidates
 from planner.plan.routing_plan import PlanOption, Rejection, RoutingPlan
-from planner.plan.size_changes import where_old_line_is_too_thick
 from planner.plan.slips.frame_slips import find_slips
-from planner.plan.ways_out import find_ways_out
 from planner.plan.work_order import count_parts, find_at_hand, find_cautions, find_rescue, find_short_cautions
 from planner.routing.attempts import Attempt, find_attempts
 from planner.routing.run_graph import RunGraph, graph_of_runs
@@ -46,6 +43,18 @@ def plan_job(*, job: Job, workshop: Workshop, pin: Pin | None = None, seeks_ways
     plan, graph, bend_checks = _plan_and_graph(job, workshop, pin)
     if plan.outcome is not Outcome.NO_FIT or not seeks_ways_out:
         return plan
+    return _with_ways_out(job, workshop, plan, graph, bend_checks)
+
+
+def _with_ways_out(
+    job: Job, workshop: Workshop, plan: RoutingPlan, graph: RunGraph, bend_checks: dict[str, tuple[Check, ...]]
+) -> RoutingPlan:
+    """A no with what would change it."""
+    # loaded when asked: a plan that works needs none of it
+    from planner.plan.change import Stuck
+    from planner.plan.size_changes import where_old_line_is_too_thick
+    from planner.plan.ways_out import find_ways_out
+
     stuck = Stuck(
         job=job,
         workshop=workshop,

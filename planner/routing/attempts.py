@@ -125,7 +125,7 @@ class _Asked:
 
 def _attempts(job: Job, methods: tuple[Method, ...], graph: RunGraph, asked: _Asked) -> Iterator[Attempt]:
     yield from _lay_outside(job, graph, asked)
-    inside = graph.subgraph([state for state in graph if not _goes_straight(job, state)])
+    inside = graph.part_of([state for state in graph if not _goes_straight(job, state)])
     for made in make_all(job=job, methods=methods, limits=asked.limits):
         yield _try_method(made, inside, asked)
 
@@ -134,7 +134,7 @@ def _lay_outside(job: Job, graph: RunGraph, asked: _Asked) -> tuple[Attempt, ...
     """Where a run leads straight from anchor to anchor: nothing to feed, nothing to join."""
     if not any(_goes_straight(job, state) for state in graph):
         return ()
-    ways = graph.subgraph([state for state in graph if state == LEAVE or _goes_straight(job, state)])
+    ways = graph.part_of([state for state in graph if state == LEAVE or _goes_straight(job, state)])
     old = None if job.old is None else replace(job.old, through=())
     led = LedJob(job=replace(job, old=old), undoes_leading=False, leaves_old_way=bool(ports_to_use(job)))
     made = make_one(led, LaidOutside(), JobEnd.FROM, asked.limits)

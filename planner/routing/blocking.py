@@ -144,7 +144,7 @@ class _Ways:
     def _walk(self, one: Tried) -> Way | None:
         lengths_mm = {
             state: float(length_mm)
-            for state, _, length_mm in self.graph.edges(data="length_mm")
+            for state, _, length_mm in self.graph.steps()
             if state not in one.failing and (one.asked is None or state in one.asked)
         }
         return find_shortest_walk(graph=self.graph, from_anchor_id=self.from_anchor_id, costs=lengths_mm)

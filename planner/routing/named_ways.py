@@ -1,9 +1,7 @@
 """Whether a way uses exactly the named ports, decided exactly as an integer program."""
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from typing import Any
-
-import networkx as nx
 
 from planner.routing.run_graph import LEAVE, RunGraph, RunState
 
@@ -35,7 +33,7 @@ def find_way_through(
     Res. Soc. Am. 2 (1954) 393-410; from memory of the paper. Solved by scipy.optimize.milp (HiGHS).
     """
     steps: list[Step] = [(START, start) for start in starts]
-    steps += [(tail, head) for tail, head in graph.edges if tail in costs and (head in costs or head == LEAVE)]
+    steps += [(tail, head) for tail, head, _ in graph.steps() if tail in costs and (head in costs or head == LEAVE)]
     if not {head.place for _, head in steps} >= must_use:
         return None
     rows = _rows(steps, must_use)
@@ -43,13 +41,12 @@ def find_way_through(
         chosen = _solve(steps, costs, rows)
         if chosen is None:
             return None
-        flow = nx.DiGraph(chosen)
-        way = _way_in(flow)
-        apart = {state.place for state in flow} - {state.place for state in (START, *way, LEAVE)}
+        onward = dict(chosen)
+        way = tuple(_walk(onward, START))[1:]
+        apart = {state.place for step in chosen for state in step} - {state.place for state in (START, *way, LEAVE)}
         if not apart & must_use:
             return way
-        flow.remove_nodes_from((START, *way, LEAVE))
-        for ring in nx.weakly_connected_components(flow):
+        for ring in _rings(onward, {START, *way}):
             ports = {state.place for state in ring}
             into = [n for n, (tail, head) in enumerate(steps) if head.place in ports and tail.place not in ports]
             rows.append((dict.fromkeys(into, 1.0), 1.0, float("inf")))
@@ -95,6 +92,20 @@ def _solve(steps: Sequence[Step], costs: Mapping[RunState, float], rows: Sequenc
     return [step for step, share in zip(steps, solved.x, strict=True) if share > 0.5]
 
 
-def _way_in(flow: nx.DiGraph) -> tuple[RunState, ...]:
-    _, *way, _ = nx.shortest_path(flow, START, LEAVE)
-    return tuple(way)
+def _walk(onward: Mapping[RunState, RunState], start: RunState) -> Iterator[RunState]:
+    """The states from one on, as each leads to the next, until it leaves or is back where it started."""
+    state = start
+    while state != LEAVE:
+        yield state
+        state = onward[state]
+        if state == start:
+            return
+
+
+def _rings(onward: Mapping[RunState, RunState], on_way: Collection[RunState]) -> Iterator[tuple[RunState, ...]]:
+    """What goes round apart from the way."""
+    left = [state for state in onward if state not in on_way]
+    while left:
+        ring = tuple(_walk(onward, left[0]))
+        yield ring
+        left = [state for state in left if state not in ring]

@@ -47,7 +47,7 @@ def find_best_route(
     worst_allowed : nothing worse is taken into a route
     must_use : ids of the ports the old line is known to run through, in any order; empty for any
     """
-    lengths_mm = {tail: length_mm for tail, _, length_mm in graph.edges(data="length_mm")}
+    lengths_mm = {tail: length_mm for tail, _, length_mm in graph.steps()}
     for allowed in sorted({outcome for outcome in outcomes.values() if outcome <= worst_allowed}):
         usable_mm = {
             state: length_mm
@@ -65,5 +65,5 @@ def _route(graph: RunGraph, states: tuple[RunState, ...], outcomes: dict[RunStat
     return Route(
         states=states,
         outcome=max(outcomes[state] for state in states),
-        length_mm=sum(graph.edges[step]["length_mm"] for step in steps),
+        length_mm=sum(graph.length_mm(*step) for step in steps),
     )

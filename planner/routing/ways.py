@@ -2,10 +2,8 @@
 
 from collections.abc import Collection, Mapping
 from heapq import heappop, heappush
+from math import inf
 
-import networkx as nx
-
-from planner.routing.named_ways import find_way_through
 from planner.routing.run_graph import LEAVE, RunGraph, RunState, starts_of
 
 Way = tuple[RunState, ...]
@@ -57,6 +55,8 @@ def find_shortest_way(
     else:
         if not queue:
             return None
+    from planner.routing.named_ways import find_way_through  # loaded when asked: few jobs come to it
+
     return find_way_through(
         graph=graph, starts=_open_starts(graph, from_anchor_id, costs), costs=costs, must_use=frozenset(must_use)
     )
@@ -71,22 +71,44 @@ def find_shortest_walk(
 ) -> Way | None:
     """The cheapest walk over the states that have a cost; it may go through a port there and back.
 
-    None where the open states do not link the anchors.
+    None where the open states do not link the anchors. Of walks as cheap, the one whose states were told first.
 
     costs : as for `find_shortest_way` [mm or no unit]
     closed : states not to be used, in spite of their cost
+
+    Source: E. W. Dijkstra, "A note on two problems in connexion with graphs", Numerische Mathematik 1 (1959) 269-271;
+    from memory.
     """
     starts = [state for state in _open_starts(graph, from_anchor_id, costs) if state not in closed]
+    least = dict.fromkeys(starts, 0.0)
+    came_from: dict[RunState, RunState | None] = dict.fromkeys(starts)
+    queue = [(0.0, nth, state) for nth, state in enumerate(starts)]
+    put_n = len(queue)
+    done: set[RunState] = set()
+    while queue:
+        cost, _, state = heappop(queue)
+        if state == LEAVE:
+            return _led_to(LEAVE, came_from)[:-1]
+        if state in done:
+            continue
+        done.add(state)
+        so_far = cost + costs[state]
+        for head in graph.successors(state):
+            is_open = head == LEAVE or (head in costs and head not in closed)
+            if is_open and head not in done and so_far < least.get(head, inf):
+                least[head], came_from[head] = so_far, state
+                heappush(queue, (so_far, put_n, head))
+                put_n += 1
+    return None
 
-    def step(tail: RunState, head: RunState, _: object) -> float | None:
-        is_shut = head != LEAVE and (head not in costs or head in closed)
-        return None if is_shut else costs[tail]
 
-    try:
-        _, walk = nx.multi_source_dijkstra(graph, starts, LEAVE, weight=step) if starts else (0.0, [])
-    except nx.NetworkXNoPath:
-        return None
-    return tuple(walk[:-1]) or None
+def _led_to(state: RunState | None, came_from: Mapping[RunState, RunState | None]) -> Way:
+    """The states that led to one, in order."""
+    way: list[RunState] = []
+    while state is not None:
+        way.append(state)
+        state = came_from[state]
+    return tuple(reversed(way))
 
 
 def ports_used_twice(walk: Way) -> tuple[str, ...]:

@@ -7,7 +7,7 @@ import pytest
 from jsonschema import Draft202012Validator
 
 from catalog.json_schema import SCHEMA_FILES, SCHEMA_FOLDER, schema_text
-from catalog.starter_files import STARTER_FOLDER
+from catalog.starter_place import STARTER_FOLDER
 from catalog.yaml_text import read_yaml
 from tests.catalog.samples import EXAMPLE_FRAME, EXAMPLE_JOB, FOLDER
 

@@ -6,7 +6,7 @@ import pytest
 
 from catalog import CatalogProblems, Pin, job_fields_in, job_file_text, pins_used, read_catalog, read_job
 from catalog.edit_yaml import TextNotEditable
-from catalog.starter_files import STARTER_FOLDER
+from catalog.starter_place import STARTER_FOLDER
 
 DEMO = Path(__file__).parents[2] / "demo_frames"
 JOBS = sorted(DEMO.glob("*.job.yaml"))

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from pydantic import TypeAdapter
 
 from catalog.fields import Tilt
-from catalog.ranges import Spread, read_range, spread_of
+from catalog.spreads import Spread, read_range, spread_of
 from planner.parts import Frame, RoundOpening, SlotOpening
 from tests.catalog.samples import catalog_of, problems_in
 from tests.catalog.test_frame_without_places import FRAME

@@ -139,7 +139,7 @@ def test_where_there_is_only_one_way_it_need_not_be_told(tmp_path: Path) -> None
 
 def test_check_tells_the_same(tmp_path: Path) -> None:
     path = written(tmp_path, HEAD + WIRE + WIRE)
-    (problem,) = check_files([path], against=CATALOG)
+    (problem,) = check_files([path], against=lambda: CATALOG)
     assert "wire is the id of another line too" in str(problem)
 
 

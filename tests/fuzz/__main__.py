@@ -4,6 +4,7 @@ Ends with 1 for a fault.
 """
 
 import argparse
+import os
 import sys
 from functools import partial
 from pathlib import Path
@@ -30,6 +31,7 @@ def main() -> int:
     )
     asked.add_argument("--keep", type=Path, help="a folder for the files of cases that went wrong")
     words = asked.parse_args()
+    os.environ["LINEPLAN_CACHE"] = "off"  # nobody asks twice for one of these files
     file_case = partial(mutated_file, follows_every_n=FOLLOWS_EVERY_N, plans_every_n=PLANS_EVERY_N)
     job_case = partial(random_job, prints_every_n=PRINTS_EVERY_N)
     faults_n = 0

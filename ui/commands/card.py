@@ -13,8 +13,8 @@ from ui.shared.catalog_choice import CatalogChoice
 from ui.shared.days import day_named, today_in
 from ui.shared.exit_status import status_of
 from ui.shared.extras import refuse_without
-from ui.shared.planned_job import PlannedJob, find_planned
-from ui.shared.planned_visit import PlannedVisit, find_planned_visit
+from ui.shared.planned_job import PlannedJob
+from ui.shared.planned_visit import PlannedVisit, find_planned_either
 from ui.shared.target_files import Target, refuse_bad_targets
 
 
@@ -53,10 +53,9 @@ def run_card(question: CardQuestion) -> int:
         )
         refuse_without("paper")
         day = day_named(question.day_text, command="card")  # a slip is told before anything is planned
-        visit = find_planned_visit(question.asked, choice=question.choice)
-        if visit is not None:
-            return _print_visit(visit, question, day)
-        planned = find_planned(question.asked, choice=question.choice)
+        planned = find_planned_either(question.asked, choice=question.choice)
+        if isinstance(planned, PlannedVisit):
+            return _print_visit(planned, question, day)
         for remark in planned.remarks:
             print(remark, file=sys.stderr)
         day = day or today_in(planned.workshop.limits.time_zone)

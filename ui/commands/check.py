@@ -2,6 +2,7 @@
 
 import sys
 from collections.abc import Iterator, Sequence
+from functools import cache
 from pathlib import Path
 
 from catalog import Catalog, EntryNotAccepted, Problem, check_files, questions_of_files, told_in_lines
@@ -18,10 +19,14 @@ def run_check(asked: Sequence[str], *, is_bare: bool, place: str) -> int:
     """
     files = [Path(one) for one in asked if is_job_file(one) or Path(one).exists()]
     names = [one for one in asked if not (is_job_file(one) or Path(one).exists())]
+
+    @cache
+    def catalog() -> Catalog:
+        return chosen_catalog(CatalogChoice(is_bare=is_bare, place=place), as_kept=False)
+
     with refusals_as_sentences():
-        catalog = chosen_catalog(CatalogChoice(is_bare=is_bare, place=place))
-        problems = check_files(files, over_starter=not is_bare, against=catalog) if files else []
-        problems.extend(_problems_of_saved(names, catalog, place))
+        problems = check_files(files, over_starter=not is_bare, against=catalog, on_all_cores=True) if files else []
+        problems.extend(_problems_of_saved(names, catalog(), place) if names else ())
     if problems:
         print("\n".join(told_in_lines(problems)), file=sys.stderr)
         count = len(problems)

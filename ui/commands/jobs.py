@@ -4,13 +4,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from catalog import (
-    FileNotWritten,
-    JobState,
-    file_obstacle,
-    job_file_text,
-    write_file,
-)
+from catalog import FileNotWritten, JobState
 from ui.reports.refusals import refusals_as_sentences
 from ui.shared.command_refused import CommandRefused
 from ui.shared.days import time_zone_of
@@ -84,6 +78,8 @@ def _refuse_mixed(question: JobsQuestion) -> None:
 
 def _done_and_told(store: "Store", question: JobsQuestion, name: str) -> JobFacts:
     """Do what was asked with one job, then gather all there is to tell about it."""
+    from catalog import file_obstacle, job_file_text, write_file
+
     job = store.jobs.get(name)
     text = job_file_text(job.content)  # taking the job to another state does not change what its file says
     if question.file is not None:

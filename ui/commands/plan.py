@@ -4,15 +4,16 @@ import json
 import sys
 from collections.abc import Sequence
 from pathlib import Path
+from typing import TYPE_CHECKING
 
-from catalog import FileNotWritten, folder_obstacle, make_folder, write_all
-from planner import RoutingPlan, draw_visit_strips, plan_as_record, visit_as_record
-from planner.parts import Job
 from ui.reports.refusals import refusals_as_sentences
 from ui.shared.catalog_choice import CatalogChoice
 from ui.shared.exit_status import status_of
-from ui.shared.planned_job import find_planned
-from ui.shared.planned_visit import PlannedVisit, find_planned_visit
+from ui.shared.planned_visit import PlannedVisit, find_planned_either
+
+if TYPE_CHECKING:
+    from planner import RoutingPlan
+    from planner.parts import Job
 
 
 def run_plan(
@@ -34,20 +35,20 @@ def run_plan(
     replaces : whether pictures that are there may be lost
     """
     with refusals_as_sentences():
-        in_the_way = None if pictures is None else folder_obstacle(pictures)
-        if in_the_way is not None:
-            raise FileNotWritten([in_the_way])
+        if pictures is not None:
+            _refuse_no_folder(pictures)
         choice = CatalogChoice(paths=tuple(catalog_paths or ()), is_bare=is_bare, place=place)
-        visit = find_planned_visit(str(asked), choice=choice)
-        if visit is not None:
-            return _tell_visit(visit, as_json=as_json, is_whole=is_whole, pictures=pictures, replaces=replaces)
-        planned = find_planned(str(asked), choice=choice)
+        planned = find_planned_either(str(asked), choice=choice)
+        if isinstance(planned, PlannedVisit):
+            return _tell_visit(planned, as_json=as_json, is_whole=is_whole, pictures=pictures, replaces=replaces)
         for remark in planned.remarks:
             print(remark, file=sys.stderr)
         job, plan = planned.job, planned.plan
         if pictures is not None:
             write_pictures(plan, job, pictures, replaces=replaces)
     if as_json:
+        from planner import plan_as_record
+
         print(json.dumps(plan_as_record(plan), indent=2, ensure_ascii=False))
     else:
         from ui.reports.plan_report import print_plan
@@ -56,11 +57,24 @@ def run_plan(
     return status_of(plan.outcome)
 
 
+def _refuse_no_folder(folder: Path) -> None:
+    from catalog import FileNotWritten, folder_obstacle
+
+    in_the_way = folder_obstacle(folder)
+    if in_the_way is not None:
+        raise FileNotWritten([in_the_way])
+
+
 def _tell_visit(planned: PlannedVisit, *, as_json: bool, is_whole: bool, pictures: Path | None, replaces: bool) -> int:
+    from planner import visit_as_record
+
     for remark in planned.remarks:
         print(remark, file=sys.stderr)
     plan = planned.plan
     if pictures is not None:
+        from catalog import write_all
+        from planner import draw_visit_strips
+
         for line in plan.lines:
             if line.plan is not None and line.job is not None:
                 write_pictures(line.plan, line.job, pictures, replaces=replaces)
@@ -75,13 +89,14 @@ def _tell_visit(planned: PlannedVisit, *, as_json: bool, is_whole: bool, picture
     return status_of(plan.outcome)
 
 
-def write_pictures(plan: RoutingPlan, job: Job, folder: Path, *, replaces: bool) -> None:
+def write_pictures(plan: "RoutingPlan", job: "Job", folder: Path, *, replaces: bool) -> None:
     """Write every picture of a plan as an SVG file into a folder; all of them or, where one stands in the way, none.
 
     replaces : whether files that say something else may be lost
 
     Raises FileNotWritten with everything that stands in the way.
     """
+    from catalog import make_folder, write_all
     from ui.shared.plan_pictures import pictures_of
 
     drawn: dict[Path, str | bytes] = {

@@ -15,8 +15,8 @@ from ui.shared.days import day_named, time_zone_of, today_in
 from ui.shared.exit_status import ExitStatus
 from ui.shared.extras import refuse_without
 from ui.shared.job_keeping import SaveQuestion, keep_job_and
-from ui.shared.planned_job import PlannedJob, find_planned, is_job_file, kept_plan
-from ui.shared.planned_visit import PlannedVisit, find_planned_visit
+from ui.shared.planned_job import PlannedJob, is_job_file, kept_plan
+from ui.shared.planned_visit import PlannedVisit, find_planned_either
 from ui.shared.quote_paper import (
     QuotePaper,
     keep_paper,
@@ -85,10 +85,10 @@ def run_quote(question: QuoteQuestion) -> int:
             _hand_out(_kept_quote(question, question.number), question.output)
             return ExitStatus.DONE
         day_named(question.day_text, command="quote")  # a slip is told before anything is read
-        visit = None if question.keeps else find_planned_visit(question.save.asked, choice=question.save.choice)
-        if visit is not None:
-            return _quote_visit(visit, question)
-        planned, paper = _made_and_kept(question) if question.keeps else _made(question)
+        made = _made_and_kept(question) if question.keeps else _made(question)
+        if isinstance(made, PlannedVisit):
+            return _quote_visit(made, question)
+        planned, paper = made
         for remark in (*planned.remarks, *questions_of_shop(planned.workshop.limits)):
             print(remark, file=sys.stderr)
         if paper is None:
@@ -180,11 +180,11 @@ def _refuse_early(output: QuoteOutput) -> None:
         refuse_without("paper")
 
 
-def _made(question: QuoteQuestion) -> tuple[PlannedJob, QuotePaper | None]:
-    save = question.save
-    day = day_named(question.day_text, command="quote")  # a slip is told before anything is planned
-    planned = find_planned(save.asked, choice=save.choice)
-    return planned, _paper(question, planned, day)
+def _made(question: QuoteQuestion) -> PlannedVisit | tuple[PlannedJob, QuotePaper | None]:
+    planned = find_planned_either(question.save.asked, choice=question.save.choice)
+    if isinstance(planned, PlannedVisit):
+        return planned
+    return planned, _paper(question, planned, day_named(question.day_text, command="quote"))
 
 
 def _made_and_kept(question: QuoteQuestion) -> tuple[PlannedJob, QuotePaper | None]:

@@ -126,7 +126,7 @@ def problems_of_uploads(uploads: Sequence[Upload], *, is_beside_first: bool) -> 
     """
     files_beside = _beside(is_beside_first)
     has_catalog = files_beside or any(not upload.is_job for upload in uploads)
-    against = None if has_catalog else catalog_in_use()
+    against = None if has_catalog else catalog_in_use
     with files_on_disk(uploads) as paths:
         problems = check_files([*files_beside, *paths], over_starter=not starts_bare(), against=against)
         return [as_sent(problem, paths) for problem in problems]

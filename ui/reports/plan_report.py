@@ -27,7 +27,6 @@ from planner import (
 )
 from planner.verdicts import Check, Outcome
 from ui.reports.plain_table import facts_grid
-from ui.reports.plan_figures import show_figures, show_other_ways
 from ui.reports.report import print_report
 from ui.shared.labels import ADVISORY_WORDS
 from ui.shared.outcome_looks import OUTCOME_LOOKS
@@ -55,6 +54,8 @@ def _in_short(plan: RoutingPlan) -> Iterator[RenderableType]:
 
 
 def _whole(plan: RoutingPlan) -> Iterator[RenderableType]:
+    from ui.reports.plan_figures import show_figures, show_other_ways
+
     yield from _head(plan)
     if plan.runs:
         yield Padding(facts_grid([*plan_in_short(plan), *chance_row(plan)]), (0, 0, 1, 1))

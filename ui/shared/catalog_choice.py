@@ -25,25 +25,27 @@ class CatalogChoice:
     place: str = ""
 
 
-def chosen_catalog(choice: CatalogChoice) -> Catalog:
+def chosen_catalog(choice: CatalogChoice, *, as_kept: bool = True) -> Catalog:
     """The catalog chosen.
+
+    as_kept : whether it may be found as it was kept when it was read before
 
     Raises CatalogProblems with everything that is wrong in any of its files.
     """
     if choice.paths or choice.is_bare or not choice.place or not is_store_there(choice.place):
-        return catalog_of_files(choice.paths, is_bare=choice.is_bare)
+        return catalog_of_files(choice.paths, is_bare=choice.is_bare, as_kept=as_kept)
     from catalog import catalog_of_store
 
     with opened_store(choice.place, creates=False) as store:
-        pinned = catalog_of_store(store)
-    return pinned.catalog if pinned.pins else read_catalog()
+        pinned = catalog_of_store(store, as_kept=as_kept)
+    return pinned.catalog if pinned.pins else read_catalog(as_kept=as_kept)
 
 
-def catalog_of_files(paths: Sequence[Path], *, is_bare: bool) -> Catalog:
+def catalog_of_files(paths: Sequence[Path], *, is_bare: bool, as_kept: bool = True) -> Catalog:
     """The catalog in files and folders, over the starter or for themselves; the starter where none are named."""
-    if is_bare:
-        return read_catalog(list(paths))
-    return read_catalog(list(paths), over_starter=True) if paths else read_catalog()
+    if is_bare or paths:
+        return read_catalog(list(paths), over_starter=not is_bare, as_kept=as_kept)
+    return read_catalog(as_kept=as_kept)
 
 
 def stand_in_remarks(stands_in: Sequence[str]) -> tuple[str, ...]:

@@ -1,8 +1,10 @@
 """How a command ends, in the numbers that a shell and other programs read."""
 
 from enum import IntEnum
+from typing import TYPE_CHECKING
 
-from planner.verdicts import Outcome
+if TYPE_CHECKING:
+    from planner.verdicts import Outcome
 
 
 class ExitStatus(IntEnum):
@@ -18,6 +20,6 @@ class ExitStatus(IntEnum):
     NO_PLAN = 3
 
 
-def status_of(outcome: Outcome) -> ExitStatus:
+def status_of(outcome: "Outcome") -> ExitStatus:
     """A plan that may be worked by, or a no: what is not proven is no plan."""
-    return ExitStatus.DONE if outcome <= Outcome.TIGHT else ExitStatus.NO_PLAN
+    return ExitStatus.DONE if outcome.lets_work_begin else ExitStatus.NO_PLAN

@@ -8,10 +8,8 @@ from catalog import Catalog, Spread, spread_of
 from planner import (
     Wedge,
     check_of_wedge,
-    check_rigid_through_wall,
     check_things_in_room,
     find_hole_seen,
-    find_longest_through_port,
     sentence_for,
     wedge_in,
 )
@@ -157,7 +155,7 @@ def opening_of_question(question: FitQuestion, catalog: Catalog) -> Opening:
 
 def tolerance_of_question(question: FitQuestion, catalog: Catalog) -> float:
     """Plus or minus on the hole's sizes, in mm: as typed, or the shop's."""
-    return question.tolerance_mm if question.tolerance_mm is not None else (catalog.shop.opening_tolerance or 0.0)
+    return question.tolerance_mm if question.tolerance_mm is not None else catalog.opening_tolerance_mm
 
 
 def find_answer(question: FitQuestion, catalog: Catalog) -> FitAnswer:
@@ -174,6 +172,8 @@ def find_answer(question: FitQuestion, catalog: Catalog) -> FitAnswer:
     )
     rigid, longest_mm = None, None
     if question.rigid_length_mm is not None:
+        from planner import check_rigid_through_wall, find_longest_through_port
+
         longest = find_longest_through_port(port=port, corridor_mm=question.bore_mm, item=items[0], is_worst_case=False)
         longest_mm = None if longest is None else longest.length_mm
         rigid = check_rigid_through_wall(

@@ -4,7 +4,6 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from catalog import Catalog
-from planner import check_method_suits_lines, find_joint_size
 from planner.parts import LeaderLine, Line, Method
 from planner.verdicts import Check, Outcome, Thing
 
@@ -34,6 +33,8 @@ def find_joint_problems(asked: JointAsked, catalog: Catalog) -> Iterator[str]:
 
 def check_joint_asked(asked: JointAsked, catalog: Catalog) -> tuple[Check, ...]:
     """What stands against making this joint between these lines; empty where nothing does."""
+    from planner import check_method_suits_lines
+
     method, old, new = _parts(asked, catalog)
     checks = check_method_suits_lines(method=method, old=old, new=new, limits=catalog.workshop.limits)
     return tuple(check for check in checks if check.outcome > Outcome.TIGHT)
@@ -41,6 +42,8 @@ def check_joint_asked(asked: JointAsked, catalog: Catalog) -> tuple[Check, ...]:
 
 def thing_of_joint(asked: JointAsked, catalog: Catalog) -> Thing:
     """The joint as a round thing; only asked where nothing stands against it."""
+    from planner import find_joint_size
+
     method, old, new = _parts(asked, catalog)
     return find_joint_size(method=method, old=old, new=new)
 

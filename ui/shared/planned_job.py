@@ -6,24 +6,15 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from catalog import (
-    Catalog,
-    EntryNotAccepted,
-    Pin,
-    StoreDamaged,
-    StoredJob,
-    StoredPlan,
-    job_from_fields,
-    read_job,
-)
-from planner import RoutingPlan, plan_as_record, plan_job
+from catalog import Catalog, EntryNotAccepted, read_job
+from planner import RoutingPlan, plan_job
 from planner.parts import Job, Workshop
 from ui.shared.catalog_choice import CatalogChoice, chosen_catalog, stand_in_remarks
 from ui.shared.command_refused import CommandRefused
 from ui.shared.store_place import is_store_there, opened_store
 
 if TYPE_CHECKING:
-    from catalog import Store
+    from catalog import Pin, Store, StoredJob, StoredPlan
 
 JOB_FILE_ENDINGS = (".yaml", ".yml")
 WHOLE, WHOLE_FORM = "whole", "whole_form"
@@ -46,7 +37,7 @@ class PlannedJob:
     workshop: Workshop
     for_whom: str = ""
     plan_id: int | None = None
-    pins: tuple[Pin, ...] = ()
+    pins: "tuple[Pin, ...]" = ()
     remarks: tuple[str, ...] = ()
 
 
@@ -67,12 +58,16 @@ def find_planned(asked: str, *, choice: CatalogChoice) -> PlannedJob:
             return kept_plan(store, asked)
     catalog = chosen_catalog(choice)
     job = find_job(asked, catalog=catalog, place=choice.place)
-    for_whom = "" if is_job_file(asked) else saved_job(asked, place=choice.place).for_whom
+    planned = planned_from_file(job, catalog)
+    return planned if is_job_file(asked) else replace(planned, for_whom=saved_job(asked, place=choice.place).for_whom)
+
+
+def planned_from_file(job: Job, catalog: Catalog) -> PlannedJob:
+    """A job planned with the catalog it was held against."""
     return PlannedJob(
         job=job,
         plan=plan_job(job=job, workshop=catalog.workshop),
         workshop=catalog.workshop,
-        for_whom=for_whom,
         remarks=stand_in_remarks(catalog.stands_in),
     )
 
@@ -87,7 +82,7 @@ def find_job(asked: str, *, catalog: Catalog, place: str) -> Job:
     )
 
 
-def saved_job(name: str, *, place: str) -> StoredJob:
+def saved_job(name: str, *, place: str) -> "StoredJob":
     """A saved job as it stands."""
     with store_with_jobs(name, place=place) as store:
         return store.jobs.get(name)
@@ -134,12 +129,15 @@ def kept_plan(store: "Store", name: str) -> PlannedJob:
 def record_of_plan(plan: RoutingPlan) -> dict[str, Any]:
     """What is kept of a plan: what `lineplan plan --json` prints, and all of it, to be printed from again."""
     from catalog import as_record
+    from planner import plan_as_record
 
     return {**plan_as_record(plan), WHOLE: as_record(plan), WHOLE_FORM: FORM_NOW}
 
 
-def job_of_fields(stored: StoredJob, catalog: Catalog) -> Job:
+def job_of_fields(stored: "StoredJob", catalog: Catalog) -> Job:
     """A saved job, held against a catalog."""
+    from catalog import job_from_fields
+
     try:
         return job_from_fields(stored.content, catalog)
     except EntryNotAccepted as refusal:
@@ -147,15 +145,16 @@ def job_of_fields(stored: StoredJob, catalog: Catalog) -> Job:
         raise EntryNotAccepted(named) from refusal
 
 
-def _planned_anew(stored: StoredJob, catalog: Catalog, *, remarks: tuple[str, ...]) -> PlannedJob:
+def _planned_anew(stored: "StoredJob", catalog: Catalog, *, remarks: tuple[str, ...]) -> PlannedJob:
     job = job_of_fields(stored, catalog)
     plan = plan_job(job=job, workshop=catalog.workshop)
     return PlannedJob(job=job, plan=plan, workshop=catalog.workshop, for_whom=stored.for_whom, remarks=remarks)
 
 
-def _plan_as_kept(kept: StoredPlan, job: Job, workshop: Workshop) -> tuple[RoutingPlan, tuple[str, ...]]:
+def _plan_as_kept(kept: "StoredPlan", job: Job, workshop: Workshop) -> tuple[RoutingPlan, tuple[str, ...]]:
     """The plan as it was kept; planned again from the same revisions where this program cannot read it as it stands."""
-    from catalog import from_record
+    from catalog import StoreDamaged, from_record
+    from planner import plan_as_record
 
     try:
         is_this_form = kept.record.get(WHOLE_FORM) == FORM_NOW
@@ -168,7 +167,7 @@ def _plan_as_kept(kept: StoredPlan, job: Job, workshop: Workshop) -> tuple[Routi
         return plan, (remark,)
 
 
-def _newer_revisions(store: "Store", name: str, pins: Sequence[Pin]) -> tuple[str, ...]:
+def _newer_revisions(store: "Store", name: str, pins: "Sequence[Pin]") -> tuple[str, ...]:
     """One remark that names what was changed since, up to three things."""
     now = {(r.pin.kind, r.pin.id): r.pin for r in store.documents.list_current(with_withdrawn=True)}
     changed = [pin for pin in pins if pin.kind != "file" and now.get((pin.kind, pin.id), pin) != pin]

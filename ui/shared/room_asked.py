@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from math import ceil, floor, isfinite
 
 from catalog import Catalog
-from planner import Wedge, find_largest_item, find_smallest_opening, wedge_in
+from planner import Wedge, wedge_in
 from planner.parts import BoxOpening, Opening, RoundOpening, SlotOpening, is_gauged
 from planner.verdicts import Placement
 from ui.shared.fit_question import (
@@ -88,6 +88,8 @@ def kind_of_text(text: str, *, tolerance_mm: float) -> SomeKind | None:
 
 def find_room(question: FitQuestion, catalog: Catalog) -> RoomAnswer:
     """Ask the planner."""
+    from planner import find_largest_item, find_smallest_opening
+
     running_mm = catalog.workshop.limits.running_clearance_mm
     tolerance_mm = tolerance_of_question(question, catalog)
     things = things_of_question(question)

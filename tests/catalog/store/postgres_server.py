@@ -10,7 +10,7 @@ from contextlib import contextmanager
 from pathlib import Path
 
 from catalog.store_rows import StoreTable
-from catalog.store_upgrade import newest_version
+from catalog.store_version import newest_version
 
 
 class PostgresServer:

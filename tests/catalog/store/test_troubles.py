@@ -17,7 +17,8 @@ import pytest
 from catalog.store import Store, open_store
 from catalog.store_errors import NotInStore, StoreError, StoreUnreachable
 from catalog.store_things import QuoteState
-from catalog.store_upgrade import known_versions, upgrade_store
+from catalog.store_upgrade import upgrade_store
+from catalog.store_version import known_versions
 from tests.catalog.store.postgres_server import PostgresServer
 from tests.catalog.store.test_documents import hose
 from tests.ui.shop_samples import CATALOG, TRAIL, lineplan

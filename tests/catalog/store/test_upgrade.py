@@ -11,14 +11,8 @@ from catalog.store_address import url_of_store
 from catalog.store_engine import make_engine, writing
 from catalog.store_errors import StoreOutdated, StoreTooNew, StoreUnreachable
 from catalog.store_things import Pin
-from catalog.store_upgrade import (
-    check_tables,
-    downgrade_store,
-    known_versions,
-    newest_version,
-    upgrade_store,
-    version_of,
-)
+from catalog.store_upgrade import check_tables, downgrade_store, upgrade_store
+from catalog.store_version import known_versions, newest_version, version_of
 
 
 def execute(place: str, *statements: str) -> None:

@@ -4,7 +4,6 @@ import csv
 from pathlib import Path
 from random import Random
 
-import networkx as nx
 import numpy as np
 import pytest
 from scipy.sparse import csr_matrix
@@ -22,16 +21,17 @@ NETWORKS, PLACES, LINKS = 60, 40, 75
 
 def graph_of(ways: list[Way], *, end: str, are_one_way: bool) -> RunGraph:
     """States by place and run; a run is never followed by itself."""
-    graph: RunGraph = nx.DiGraph()
-    graph.add_node(LEAVE)
     states = [(RunState(a, f"{a}-{b}"), b, length) for a, b, length in ways]
     if not are_one_way:
         states += [(RunState(b, f"{a}-{b}"), a, length) for a, b, length in ways]
-    for state, far, length in states:
-        graph.add_node(state)
-        onward = [LEAVE] if far == end else [s for s, _, _ in states if s.place == far and s.run_id != state.run_id]
-        graph.add_edges_from(((state, following) for following in onward), length_mm=length)
-    return graph
+    steps = [
+        (state, onward, length)
+        for state, far, length in states
+        for onward in (
+            [LEAVE] if far == end else [s for s, _, _ in states if s.place == far and s.run_id != state.run_id]
+        )
+    ]
+    return RunGraph((LEAVE, *(state for state, _, _ in states)), steps)
 
 
 def length_of_best(graph: RunGraph, start: str, *must_use: str) -> float | None:

@@ -25,7 +25,9 @@ def graph_with_lengths(frame, lengths_mm=None):
 def all_routes(graph: RunGraph) -> list[tuple[RunState, ...]]:
     """Every way, by networkx's own enumeration of simple paths: the outside reference."""
     starts = [state for state in graph if state != LEAVE and state.place == "start"]
-    paths = [tuple(path[:-1]) for start in starts for path in nx.all_simple_paths(graph, start, LEAVE)]
+    outside = nx.DiGraph((tail, head) for tail, head, _ in graph.steps())
+    outside.add_nodes_from(graph)
+    paths = [tuple(path[:-1]) for start in starts for path in nx.all_simple_paths(outside, start, LEAVE)]
     return [path for path in paths if len({state.place for state in path}) == len(path)]
 
 

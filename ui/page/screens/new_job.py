@@ -1,5 +1,7 @@
 """Tell a job question by question, as `lineplan new job` does: only parts that belong together are offered."""
 
+from typing import Any
+
 import streamlit as st
 
 from catalog import job_from_fields, without_notes
@@ -25,7 +27,7 @@ with asked:
     found = ask_questions(lambda: job_script(catalog), prefix=session.NEW_JOB)
     st.button("Start again with nothing told", icon=":material/restart_alt:", on_click=told_here.forget_new_job)
 with seen:
-    frame_id = next((answer.value for answer in found.answers if answer.question.key == "frame"), None)
+    frame_id: Any = next((answer.value for answer in found.answers if answer.question.key == "frame"), None)
     if frame_id in catalog.frames:
         show_frame(catalog.frames[frame_id])
     if found.next is not None or found.told is None:
