@@ -53,14 +53,7 @@ def open_job_or_visit(content: FileContent, catalog: Catalog) -> parts.Job | par
         raise CatalogProblems(problems)
     if isinstance(job, JobEntry):
         return to_job(job, catalog=catalog)
-    visit = to_visit(job, catalog=catalog)
-    problems.extend(
-        document.problem(("job", "lines", nth, "old"), given=given, allowed=OLD_WAY_WANTED)
-        for nth, given in old_ways_not_told(visit)
-    )
-    if problems:
-        raise CatalogProblems(problems)
-    return visit
+    return _visit_of(job, document, catalog)
 
 
 def job_from_fields(fields: Mapping[str, object], catalog: Catalog) -> parts.Job:
@@ -73,6 +66,33 @@ def job_from_fields(fields: Mapping[str, object], catalog: Catalog) -> parts.Job
     if not isinstance(job, JobEntry) or problems:
         raise EntryNotAccepted(problems)
     return to_job(job, catalog=catalog)
+
+
+def visit_from_fields(fields: Mapping[str, object], catalog: Catalog) -> parts.Visit:
+    """The visit described by the fields of a form, named as in a job file.
+
+    Raises EntryNotAccepted with everything that is wrong with the choices; the line of a problem is the place of its
+    line in the visit, from 1, or 0 for what is about the visit as a whole.
+    """
+    lines = fields.get("lines")
+    count = len(lines) if isinstance(lines, list) else 0
+    places: dict[tuple[str | int, ...], int] = {(): 0, **{("job", "lines", nth): nth + 1 for nth in range(count)}}
+    document = Document(file=FORM, text=YamlText({"format": 1, "job": dict(fields)}, places))
+    entry, problems = opened_job(document, known=known_things(catalog))
+    if not isinstance(entry, VisitEntry) or problems:
+        raise EntryNotAccepted(problems)
+    return _visit_of(entry, document, catalog)
+
+
+def _visit_of(entry: VisitEntry, document: Document, catalog: Catalog) -> parts.Visit:
+    visit = to_visit(entry, catalog=catalog)
+    problems = [
+        document.problem(("job", "lines", nth, "old"), given=given, allowed=OLD_WAY_WANTED)
+        for nth, given in old_ways_not_told(visit)
+    ]
+    if problems:
+        raise CatalogProblems(problems)
+    return visit
 
 
 def opened_job(document: Document, *, known: KnownThings) -> tuple[JobEntry | VisitEntry | None, list[Problem]]:

@@ -15,6 +15,8 @@ if TYPE_CHECKING:
     from planner.documents.drawings.motion_drawing import draw_motion as draw_motion
     from planner.documents.drawings.route_drawing import draw_route as draw_route
     from planner.documents.drawings.svg import Picture as Picture
+    from planner.documents.drawings.visit_drawing import draw_visit as draw_visit
+    from planner.documents.drawings.visit_lines import visit_letters as visit_letters
     from planner.documents.drawings.visit_strips import draw_visit_strips as draw_visit_strips
     from planner.documents.paper.cut_label import CutLabel as CutLabel
     from planner.documents.paper.cut_label import cut_label_pdf as cut_label_pdf
@@ -73,8 +75,11 @@ if TYPE_CHECKING:
     from planner.documents.words.sizes_in_words import millimetres as millimetres
     from planner.documents.words.sizes_in_words import tape_millimetres as tape_millimetres
     from planner.documents.words.sizes_in_words import unknown_legs_words as unknown_legs_words
+    from planner.documents.words.visit_steps import ToldStep as ToldStep
+    from planner.documents.words.visit_steps import told_steps as told_steps
     from planner.documents.words.visit_words import forced_sentences as forced_sentences
     from planner.documents.words.visit_words import left_undone as left_undone
+    from planner.documents.words.visit_words import needs_of_visit as needs_of_visit
     from planner.documents.words.visit_words import order_told as order_told
     from planner.documents.words.visit_words import price_words as price_words
     from planner.documents.words.visit_words import time_words as time_words

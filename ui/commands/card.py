@@ -67,21 +67,14 @@ def run_card(question: CardQuestion) -> int:
 
 def _print_visit(planned: PlannedVisit, question: CardQuestion, day: date | None) -> int:
     """The card of several lines, and one label for each line that is cut."""
-    from planner import visit_card_pdf
+    from ui.shared.visit_papers import has_labels, visit_card, visit_labels
 
     for remark in planned.remarks:
         print(remark, file=sys.stderr)
     day = day or today_in(planned.workshop.limits.time_zone)
-    card = visit_card_pdf(
-        plan=planned.plan,
-        frame=planned.visit.frame,
-        page_size=question.page_size,
-        date_text=day.isoformat(),
-        shop_name=question.shop_name.strip(),
-    )
-    found = [label_of_plan(line.plan) for line in planned.plan.lines if line.plan is not None]
-    labels = [label for label in found if label is not None] if question.label is not None else []
-    strips = _strips(labels, question.label_size_mm) if labels else None
+    card = visit_card(planned, day=day.isoformat(), page_size=question.page_size, shop_name=question.shop_name.strip())
+    wants_labels = question.label is not None and has_labels(planned.plan)
+    strips = visit_labels(planned.plan, size_mm=question.label_size_mm) if wants_labels else None
     write_file(question.pdf, card, replaces=question.replaces)
     print(visit_verdict(planned.plan))
     print(f"Job card: {printable_line(str(question.pdf))}")

@@ -23,4 +23,4 @@ def run_demo(name: str, *, opens_page: bool) -> int:
         return ExitStatus.BAD_INPUT
     frames = sorted(DEMO_FOLDER.glob("*.frame.yaml"))
     status = run_plan((jobs | visits)[name], frames, as_json=False, pictures=None)
-    return run_page(port=None, catalog=frames, job=jobs.get(name)) if opens_page else status
+    return run_page(port=None, catalog=frames, job=(jobs | visits)[name]) if opens_page else status

@@ -2,7 +2,7 @@
 
 import json
 import sys
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -12,7 +12,7 @@ from ui.shared.exit_status import status_of
 from ui.shared.planned_visit import PlannedVisit, find_planned_either
 
 if TYPE_CHECKING:
-    from planner import RoutingPlan
+    from planner import Picture, RoutingPlan
     from planner.parts import Job
 
 
@@ -72,14 +72,9 @@ def _tell_visit(planned: PlannedVisit, *, as_json: bool, is_whole: bool, picture
         print(remark, file=sys.stderr)
     plan = planned.plan
     if pictures is not None:
-        from catalog import write_all
-        from planner import draw_visit_strips
+        from ui.shared.visit_pictures import pictures_of_visit
 
-        for line in plan.lines:
-            if line.plan is not None and line.job is not None:
-                write_pictures(line.plan, line.job, pictures, replaces=replaces)
-        strips = {f"{plan.visit_id}-{place_id}-strip": strip for place_id, strip in draw_visit_strips(plan).items()}
-        write_all({pictures / f"{name}.svg": strip.svg for name, strip in strips.items()}, replaces=replaces)
+        _write_drawn(pictures_of_visit(plan, planned.visit), pictures, replaces=replaces)
     if as_json:
         print(json.dumps(visit_as_record(plan), indent=2, ensure_ascii=False))
     else:
@@ -96,11 +91,14 @@ def write_pictures(plan: "RoutingPlan", job: "Job", folder: Path, *, replaces: b
 
     Raises FileNotWritten with everything that stands in the way.
     """
-    from catalog import make_folder, write_all
     from ui.shared.plan_pictures import pictures_of
 
-    drawn: dict[Path, str | bytes] = {
-        folder / f"{plan.job_id}-{name}.svg": picture.svg for name, picture in pictures_of(plan, job).items()
-    }
+    drawn = {f"{plan.job_id}-{name}": picture for name, picture in pictures_of(plan, job).items()}
+    _write_drawn(drawn, folder, replaces=replaces)
+
+
+def _write_drawn(drawn: "Mapping[str, Picture]", folder: Path, *, replaces: bool) -> None:
+    from catalog import make_folder, write_all
+
     make_folder(folder)
-    write_all(drawn, replaces=replaces)
+    write_all({folder / f"{name}.svg": picture.svg for name, picture in drawn.items()}, replaces=replaces)

@@ -19,7 +19,7 @@ from ui.shared.plan_pictures import pictures_of
 _CARD_NAMES = {Outcome.UNKNOWN: "What to measure first (PDF)", Outcome.NO_FIT: "Why there is no plan (PDF)"}
 """What the sheet is called where nothing may be begun by it."""
 
-_NO_TIME = (1980, 1, 1, 0, 0, 0)
+NO_TIME = (1980, 1, 1, 0, 0, 0)
 """The earliest moment a ZIP file can tell: the same plan gives the same bytes."""
 
 
@@ -53,6 +53,11 @@ def show_card_button(plan: RoutingPlan, job: Job) -> None:
 
 
 def offer(label: str, name: str, kind: str, make: Callable[[], str | bytes]) -> None:
+    """A button that saves a file, made when it is asked for.
+
+    name : of the file
+    kind : its media type
+    """
     st.download_button(label, make, name, kind, on_click="ignore", width="stretch")
 
 
@@ -88,5 +93,5 @@ def packed_pictures(plan: RoutingPlan, job: Job) -> bytes:
     packed = BytesIO()
     with ZipFile(packed, "w", ZIP_DEFLATED) as pack:
         for name, picture in pictures_of(plan, job).items():
-            pack.writestr(ZipInfo(f"{name}.svg", date_time=_NO_TIME), picture.svg)
+            pack.writestr(ZipInfo(f"{name}.svg", date_time=NO_TIME), picture.svg)
     return packed.getvalue()

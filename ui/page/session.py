@@ -1,4 +1,6 @@
-"""What the page remembers between two clicks, and what it reads only once. Nothing else touches st.session_state."""
+"""What the page remembers between two clicks, and what it reads only once.
+
+Nothing else touches st.session_state but `visit_session`, which does the same for a visit."""
 
 from collections.abc import Mapping, Sequence
 from pathlib import Path
@@ -6,9 +8,9 @@ from typing import Any, cast
 
 import streamlit as st
 
-from catalog import Catalog, Problem, check_files, questions_of_files, read_job
+from catalog import Catalog, Problem, check_files, questions_of_files, read_job_or_visit
 from planner import RoutingPlan, plan_job
-from planner.parts import Job
+from planner.parts import Job, Visit
 from ui.page import kept
 from ui.page.uploads import Upload, as_sent, files_on_disk
 from ui.shared.catalog_choice import catalog_of_files
@@ -24,6 +26,9 @@ NEW_FRAME = "choice_new_"
 
 NEW_JOB = "choice_told_"
 """How keys of answers about a job begin, where it is told question by question."""
+
+VISIT = "visit_"
+"""How keys of everything about a visit begin."""
 
 _OTHERS = ("choice_fit_", NEW_FRAME, NEW_JOB, "choice_section", "choice_wanted", "choice_place_")
 """How keys of choices begin that do not belong to the job."""
@@ -82,6 +87,7 @@ def catalog_name() -> str:
 def use_catalog(catalog: Catalog, *, name: str, source: Mapping[str, Any]) -> None:
     """Work with this catalog from now on; a job opened from another one is forgotten."""
     forget_job()
+    _forget_visit()
     st.session_state[_CATALOG], st.session_state[_CATALOG_NAME] = catalog, name
     st.session_state[_SOURCE] = dict(source)
 
@@ -95,8 +101,15 @@ def use_store_catalog() -> None:
 def back_to_first_catalog() -> None:
     """Work again with the catalog the page was started with."""
     forget_job()
+    _forget_visit()
     for key in (_CATALOG, _CATALOG_NAME, _SOURCE):
         st.session_state.pop(key, None)
+
+
+def _forget_visit() -> None:
+    """Nothing told of a visit any more: what it names may not be in another catalog."""
+    for key in [str(key) for key in st.session_state if str(key).startswith(VISIT)]:
+        del st.session_state[key]
 
 
 def has_own_catalog() -> bool:
@@ -110,8 +123,13 @@ def demo_frames() -> tuple[Path, ...]:
 
 
 def demo_jobs() -> tuple[Path, ...]:
-    """Invented jobs on these frames."""
+    """Invented jobs of one line on these frames."""
     return tuple(sorted(DEMO_FOLDER.glob("*.job.yaml")))
+
+
+def demo_visits() -> tuple[Path, ...]:
+    """Invented jobs of several lines."""
+    return tuple(sorted(DEMO_FOLDER.glob("*.visit.yaml")))
 
 
 def use_demo_frames() -> None:
@@ -154,15 +172,15 @@ def use_uploads(uploads: Sequence[Upload], *, is_beside_first: bool) -> None:
         use_catalog(catalog, name=", ".join(paths.values()), source=source)
 
 
-def job_of_upload(upload: Upload) -> Job:
-    """The job in an uploaded file, held against the catalog in use."""
+def job_of_upload(upload: Upload) -> Job | Visit:
+    """The job in an uploaded file, of one line or of several, held against the catalog in use."""
     with files_on_disk([upload]) as paths:
-        return read_job(next(iter(paths)), catalog_in_use())
+        return read_job_or_visit(next(iter(paths)), catalog_in_use())
 
 
-def job_of_file(path: Path) -> Job:
-    """The job in a file on this machine, held against the catalog in use."""
-    return read_job(path, catalog_in_use())
+def job_of_file(path: Path) -> Job | Visit:
+    """The job in a file on this machine, of one line or of several, held against the catalog in use."""
+    return read_job_or_visit(path, catalog_in_use())
 
 
 def remember_opened(fields: Mapping[str, Any], choices: Mapping[str, Any]) -> None:
@@ -181,6 +199,11 @@ def start_choice_among(key: str, offered: Sequence[str], first: str | None) -> N
     """What a choice shows until somebody chooses otherwise, and again once what was chosen is not offered any more."""
     if st.session_state.get(key) not in offered:
         st.session_state[key] = first
+
+
+def keep_among(key: str, offered: Sequence[str]) -> None:
+    """Let go what was chosen and is not offered any more."""
+    st.session_state[key] = [one for one in st.session_state.get(key, ()) if one in offered]
 
 
 def chosen(key: str) -> Any:

@@ -21,8 +21,8 @@ def fields_of(job: Job) -> dict[str, Any]:
         "frame": job.frame.id,
         "from": job.from_anchor_id,
         "to": job.to_anchor_id,
-        "old": "none" if job.old is None else _old_fields(job.old),
-        "new": _new_fields(job.new),
+        "old": "none" if job.old is None else old_fields(job.old),
+        "new": new_fields(job.new),
         "allow": {"remove_inserts": job.may_remove_inserts, "keep_old_brake": job.keeps_old_brake},
     }
     if job.staying:
@@ -132,7 +132,8 @@ def _how_measured(line: Mapping[str, Any], ends: Mapping[str, str]) -> str:
     return f" ({'; '.join(said)})" if said else ""
 
 
-def _old_fields(old: OldLine) -> dict[str, Any]:
+def old_fields(old: OldLine) -> dict[str, Any]:
+    """An old line in the words of a job file."""
     fields: dict[str, Any] = _named(old)
     if old.through:
         fields["through"] = list(old.through)
@@ -150,7 +151,8 @@ def _measured_fields(old: OldLine) -> dict[str, Any]:
     return fields if old.is_reached is None else {**fields, "reached": old.is_reached}
 
 
-def _new_fields(new: NewLine) -> dict[str, Any]:
+def new_fields(new: NewLine) -> dict[str, Any]:
+    """A new line in the words of a job file."""
     fields = _named(new)
     as_supplied = new.brake.supplied_length_mm if new.brake else None
     if new.supplied_length_mm is not None and new.supplied_length_mm != as_supplied:

@@ -28,6 +28,7 @@ TYPE_MM = 2.9
 ROW_MM = 4.0
 LARGEST_SCALE = 2.5
 COLUMNS = 6
+NARROWEST_COLUMN_MM = 27.0
 LARGEST_BADGE_MM = 4.0
 
 LOOKS = {LiesAs.OLD: (SOFT_INK, "none"), LiesAs.NEW: (NEW_LINE, NEW_LINE), LiesAs.STAYS: (OTHER_LINE, OTHER_LINE)}
@@ -37,7 +38,14 @@ NO_PLACES = "no places found side by side"
 
 
 def draw_hole_strip(
-    story: HoleStory, *, label: str, captions: Sequence[str], letters: Mapping[str, str], width_mm: float = 180.0
+    story: HoleStory,
+    *,
+    label: str,
+    captions: Sequence[str],
+    letters: Mapping[str, str],
+    width_mm: float = 180.0,
+    has_key: bool = True,
+    most_scale_ratio: float = LARGEST_SCALE,
 ) -> Picture:
     """One shared hole, moment by moment, all to one scale.
 
@@ -46,26 +54,34 @@ def draw_hole_strip(
     captions : what has just been done at each moment
     letters : of each line, by its id
     width_mm : of the paper; the height follows
+    has_key : whether it tells below which letter is which line
+    most_scale_ratio : how many times its size the hole is drawn at the most
     """
-    column_mm = (width_mm - 2 * MARGIN_MM) / min(COLUMNS, len(story.moments))
+    fitting = max(1, int((width_mm - 2 * MARGIN_MM) / NARROWEST_COLUMN_MM))
+    columns = min(COLUMNS, fitting, len(story.moments))
+    column_mm = (width_mm - 2 * MARGIN_MM) / columns
     rims = [None if each.room.opening is None else find_rims(each.room, each.room.opening) for each in story.moments]
     wide_mm, tall_mm = _extent([each for each in rims if each is not None])
-    scale = min(LARGEST_SCALE, (column_mm - 6) / wide_mm) if wide_mm else LARGEST_SCALE
-    row_mm = tall_mm * scale + 4 * ROW_MM + 4
+    scale = min(most_scale_ratio, (column_mm - 6) / wide_mm) if wide_mm else most_scale_ratio
+    rows = [_caption_rows(words, column_mm) for words in captions]
+    above_mm = max(map(len, rows)) * ROW_MM
+    below_mm = ROW_MM if any(_is_unplaced(moment) for moment in story.moments) else 0.0
+    row_mm = above_mm + tall_mm * scale + below_mm + 4
     parts = [text((MARGIN_MM, 8), label, height_mm=3.8, is_bold=True)]
     for n, (moment, seen) in enumerate(zip(story.moments, rims, strict=True)):
-        left_mm = MARGIN_MM + n % COLUMNS * column_mm
-        top_mm = 13 + n // COLUMNS * row_mm
-        parts += _caption(captions[n], left_mm, top_mm, column_mm)
+        left_mm = MARGIN_MM + n % columns * column_mm
+        top_mm = 13 + n // columns * row_mm
+        parts += _caption(rows[n], left_mm, top_mm)
         if seen is not None:
-            middle = (left_mm + column_mm / 2, top_mm + 2 * ROW_MM + tall_mm * scale / 2)
+            middle = (left_mm + column_mm / 2, top_mm + above_mm - ROW_MM / 2 + tall_mm * scale / 2)
             view = PaperView(left_mm=0, top_mm=0, scale_ratio=scale, origin_mm=middle)
             parts += [*_hole(seen, view), *_discs(moment, view, letters)]
-        if moment.things and moment.placement is None:
-            at = (left_mm + 1, top_mm + 3 * ROW_MM + tall_mm * scale)
+        if _is_unplaced(moment):
+            at = (left_mm + 1, top_mm + above_mm + tall_mm * scale + ROW_MM / 2)
             parts.append(text(at, NO_PLACES, height_mm=TYPE_MM, fill=SOFT_INK))
-    rows_n = -(-len(story.moments) // COLUMNS)
-    key, bottom_mm = _key(story, letters, top_mm=13 + rows_n * row_mm + 2, width_mm=width_mm)
+    rows_n = -(-len(story.moments) // columns)
+    bottom_mm = 13 + rows_n * row_mm + 2
+    key, bottom_mm = _key(story, letters, top_mm=bottom_mm, width_mm=width_mm) if has_key else ([], bottom_mm - ROW_MM)
     return sheet([*parts, *key], width_mm=width_mm, height_mm=bottom_mm, title=f"{label}: who lies in it, step by step")
 
 
@@ -76,8 +92,15 @@ def _extent(rims: Sequence[SeenRims]) -> tuple[float, float]:
     return 2 * max(abs(x) for x, _ in points), 2 * max(abs(y) for _, y in points)
 
 
-def _caption(words: str, left_mm: float, top_mm: float, room_mm: float) -> list[str]:
-    rows = wrapped(words, height_mm=TYPE_MM, room_mm=room_mm - 2)[:2]
+def _is_unplaced(moment: HoleMoment) -> bool:
+    return bool(moment.things) and moment.placement is None
+
+
+def _caption_rows(words: str, room_mm: float) -> list[str]:
+    return wrapped(words, height_mm=TYPE_MM, room_mm=room_mm - 2)[:2]
+
+
+def _caption(rows: list[str], left_mm: float, top_mm: float) -> list[str]:
     return [text((left_mm + 1, top_mm + n * ROW_MM), row, height_mm=TYPE_MM) for n, row in enumerate(rows)]
 
 

@@ -1,7 +1,7 @@
 """A plan on its frame, seen from the side: where the line goes, from where it is fed, which hole decides."""
 
 from planner.documents.drawings.drawing_marks import OUTCOME_COLOUR, badge, outcome_mark
-from planner.documents.drawings.frame_shapes import fixed_points, key_marks, pivots, tubes
+from planner.documents.drawings.frame_shapes import fixed_points, key_marks, tubes
 from planner.documents.drawings.label_places import (
     Area,
     text_width_mm,
@@ -18,11 +18,13 @@ from planner.documents.drawings.route_scene import (
     seen_places,
 )
 from planner.documents.drawings.side_view import (
+    MARGIN_MM,
+    VIEW_WORDS,
     cut_mark,
     leg_points,
     line_along,
-    place_position,
-    view_that_fits,
+    seen_points,
+    view_on_paper,
 )
 from planner.documents.drawings.strip_drawing import STRIP_WORDS, is_seen_from_the_side, strip
 from planner.documents.drawings.svg import (
@@ -30,7 +32,6 @@ from planner.documents.drawings.svg import (
     PAPER,
     SOFT_INK,
     WARN,
-    PaperView,
     Picture,
     box,
     circle,
@@ -40,12 +41,9 @@ from planner.documents.drawings.svg import (
 )
 from planner.documents.words.outcome_words import OUTCOME_WORDS
 from planner.documents.words.wording import deciding_check
-from planner.parts import Frame, JobEnd, Line, Point
+from planner.parts import Frame, JobEnd, Line
 from planner.plan.routing_plan import RoutingPlan
 from planner.verdicts import Outcome
-
-MARGIN_MM = 7.0
-VIEW_WORDS = "Seen from the right side; forward is to the right"
 
 
 def draw_route(
@@ -78,7 +76,7 @@ def draw_route(
     """
     told = plan
     plan = plan or _nothing_planned(frame)
-    legs, resting = leg_points(plan, frame), _seen_points(frame, leg_points(plan, frame))
+    legs, resting = leg_points(plan, frame), seen_points(frame, leg_points(plan, frame).values())
     said = [VIEW_WORDS]
     if bar_deg or swing_deg:
         posed = pose_route(plan, frame, line, bar_deg=bar_deg, swing_deg=swing_deg)
@@ -89,8 +87,8 @@ def draw_route(
     if is_bare:
         is_posed = is_side_view and (bar_deg or swing_deg)
         head, head_mm = _said(said if is_posed else [], top_mm=5.0, width_mm=width_mm)
-    points = [*resting, *_seen_points(frame, legs)]
-    view = _view(points, width_mm=width_mm, top_mm=head_mm + 9)
+    points = [*resting, *seen_points(frame, legs.values())]
+    view = view_on_paper(points, width_mm=width_mm, top_mm=head_mm + 9)
     scene = RouteScene(
         plan=plan,
         frame=frame,
@@ -124,25 +122,6 @@ def _nothing_planned(frame: Frame) -> RoutingPlan:
         old_line_name="",
         outcome=Outcome.UNKNOWN,
     )
-
-
-def _view(points: list[tuple[float, float]], *, width_mm: float, top_mm: float) -> PaperView:
-    room_mm = width_mm - 2 * (MARGIN_MM + 3)
-    view = view_that_fits(points, width_mm=room_mm, height_mm=room_mm * 1.2)
-    left_mm = view.origin_mm[0] + MARGIN_MM + 3
-    return PaperView(
-        left_mm=view.left_mm, top_mm=view.top_mm, scale_ratio=view.scale_ratio, origin_mm=(left_mm, top_mm)
-    )
-
-
-def _seen_points(frame: Frame, legs: dict[str, tuple[Point, ...]]) -> list[tuple[float, float]]:
-    points = [(x, z) for way in legs.values() for x, _, z in way]
-    places = [place_position(frame, place_id) for place_id in (*frame.ports, *frame.anchors)]
-    points += [(place[0], place[2]) for place in places if place is not None]
-    for zone in frame.zones.values():
-        half = (zone.bore_diameter_mm or 0) / 2
-        points += [(x + a, z + b) for x, _, z in zone.path_mm for a in (-half, half) for b in (-half, half)]
-    return [*points, *pivots(frame), (0.0, -20.0)]
 
 
 def _anchor_marks(scene: RouteScene) -> list[str]:

@@ -1,10 +1,11 @@
 """The frame and the line seen from the side: x forward to the right, z up, true to one scale."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from itertools import pairwise
 from math import atan2, cos, degrees, hypot, radians, sin
 
 from planner.documents.drawings.drawing_marks import arrow_head
+from planner.documents.drawings.frame_shapes import pivots
 from planner.documents.drawings.svg import (
     INK,
     NEW_LINE,
@@ -18,6 +19,8 @@ from planner.documents.drawings.svg import (
 from planner.parts import OUTSIDE, Frame, Point, Run
 from planner.plan.routing_plan import RoutingPlan
 
+MARGIN_MM = 7.0
+VIEW_WORDS = "Seen from the right side; forward is to the right"
 SCALES = (1, 2, 2.5, 3, 4, 5, 6, 8, 10, 12, 15, 20, 25, 30, 40, 50)
 """A drawing is 1 to one of these, so that a ruler can be laid on the print."""
 
@@ -81,6 +84,35 @@ def view_that_fits(points: Iterable[tuple[float, float]], *, width_mm: float, he
     )
     spare_mm = width_mm - wide / divisor
     return PaperView(left_mm=min(xs), top_mm=max(heights), scale_ratio=1 / divisor, origin_mm=(spare_mm / 2, 0.0))
+
+
+def view_on_paper(points: Iterable[tuple[float, float]], *, width_mm: float, top_mm: float) -> PaperView:
+    """The scale and place at which a side view stands on its sheet.
+
+    points : what must be seen, as (x, z) of the frame [mm]
+    width_mm : of the sheet [mm]
+    top_mm : where the picture begins [mm]
+    """
+    room_mm = width_mm - 2 * (MARGIN_MM + 3)
+    view = view_that_fits(points, width_mm=room_mm, height_mm=room_mm * 1.2)
+    left_mm = view.origin_mm[0] + MARGIN_MM + 3
+    return PaperView(
+        left_mm=view.left_mm, top_mm=view.top_mm, scale_ratio=view.scale_ratio, origin_mm=(left_mm, top_mm)
+    )
+
+
+def seen_points(frame: Frame, ways: Iterable[Sequence[Point]]) -> list[tuple[float, float]]:
+    """Everything that a side view of a frame must show, as (x, z) of the frame [mm].
+
+    ways : points of each piece of line that is drawn
+    """
+    points = [(x, z) for way in ways for x, _, z in way]
+    places = [place_position(frame, place_id) for place_id in (*frame.ports, *frame.anchors)]
+    points += [(place[0], place[2]) for place in places if place is not None]
+    for zone in frame.zones.values():
+        half = (zone.bore_diameter_mm or 0) / 2
+        points += [(x + a, z + b) for x, _, z in zone.path_mm for a in (-half, half) for b in (-half, half)]
+    return [*points, *pivots(frame), (0.0, -20.0)]
 
 
 def line_along(run: Run, points: tuple[Point, ...], view: PaperView, *, is_reversed: bool) -> str:

@@ -19,13 +19,12 @@ from planner.documents.paper.parts import gap, heading, picture
 from planner.documents.paper.style import TICK_BOX, Cell, PageSize, table, text_width_mm, words
 from planner.documents.words.advice import advice_to_heed, ways_out_told
 from planner.documents.words.caution_letters import caution_letters
+from planner.documents.words.hand_words import cut_words, joint_size_words
 from planner.documents.words.measure_words import measures_told
 from planner.documents.words.need_words import need_words
 from planner.documents.words.outcome_words import marked_outcome
-from planner.documents.words.sizes_in_words import millimetres, piece_millimetres, tape_millimetres
 from planner.documents.words.wording import (
     end_name,
-    joint_at_least,
     joint_title,
     may_part_inside,
     pull_sentence,
@@ -34,7 +33,7 @@ from planner.documents.words.wording import (
     way_words,
 )
 from planner.parts import Frame
-from planner.plan.cut_length import length_words, order_words, words_beside_cut
+from planner.plan.cut_length import words_beside_cut
 from planner.plan.routing_plan import RoutingPlan
 from planner.plan.tightest import tightest_by_port
 from planner.verdicts import Outcome
@@ -78,22 +77,6 @@ def job_card_pdf(
     title = f"Job card: {plan.job_title or plan.job_id}"
     foot = " · ".join(text for text in (shop_name, plan.job_id, date_text) if text)
     return pages_as_pdf(parts, page_size=page_size, title=title, foot=foot or "job card")
-
-
-def evidence_of_line(*, plan: RoutingPlan, frame: Frame, width_mm: float) -> Iterator[Any]:
-    """What a plan rests on, as it stands on the card of several lines: all but parts and steps, which are told once.
-
-    width_mm : width there is
-    """
-    drawn = card_pictures(plan, frame)
-    yield from _head(plan, "", width_mm)
-    yield from _way(plan, drawn[:1], width_mm)
-    yield from _to_settle(plan)
-    yield from _marks(plan, width_mm)
-    yield from rescue_parts(plan, width_mm=width_mm)
-    yield from hole_parts(plan, drawn[1:], width_mm=width_mm)
-    yield from length_parts(plan, width_mm=width_mm)
-    yield from other_check_parts(plan)
 
 
 def card_pictures(plan: RoutingPlan, frame: Frame) -> tuple[Picture, ...]:
@@ -154,7 +137,7 @@ def _way(plan: RoutingPlan, drawn: Sequence[Picture], width_mm: float) -> Iterat
     rows = [["Way", way_words(plan)]]
     if plan.route:
         rows += [
-            [joint_title(plan), f"{plan.method_name}{_joint_size(plan)}"],
+            [joint_title(plan), f"{plan.method_name}{joint_size_words(plan)}"],
             ["Feed from", end_name(plan, plan.feed_from)],
         ]
     if plan.outcome.lets_work_begin:
@@ -166,37 +149,12 @@ def _hand_rows(plan: RoutingPlan) -> list[list[str]]:
     """What to cut and how to pull."""
     rows = [
         ["✂ Old line", f"cut near {end_name(plan, plan.cut_old_at)}" if plan.cut_old_at else "nothing to cut"],
-        ["✂ New line", _cut_words(plan)],
+        ["✂ New line", cut_words(plan)],
     ]
     rows += [] if plan.lengths is None else [list(row) for row in words_beside_cut(plan.lengths)]
     if plan.joint is not None and may_part_inside(plan):
         rows.append(["Pulling", pull_sentence(plan.joint)])
     return rows
-
-
-def _joint_size(plan: RoutingPlan) -> str:
-    if plan.joint is None or not may_part_inside(plan):
-        return ""
-    stiff = (
-        f"{piece_millimetres(plan.joint.thing.rigid_length_mm)} stiff" if plan.joint.thing.rigid_length_mm else "soft"
-    )
-    return f", {joint_at_least(plan)}{millimetres(plan.joint.thing.diameter_mm)} across, {stiff}"
-
-
-def _cut_words(plan: RoutingPlan) -> str:
-    lengths = plan.lengths
-    if lengths is None:
-        return "length not known"
-    said = length_words(lengths)
-    if not lengths.known:
-        return said if lengths.supplied_mm is None else f"{said}; {lengths.supplied_mm:.0f} mm as supplied"
-    if lengths.supplied_mm is None or lengths.spare_mm is None:
-        order = order_words(lengths)
-        return f"{said}; how long it is as supplied was not told{f' ({order})' if order else ''}"
-    if lengths.spare_mm < 0:
-        missing = tape_millimetres(-lengths.spare_mm)
-        return f"{said}, but as supplied it is {missing} too short ({lengths.supplied_mm:.0f} mm)"
-    return f"{said}; {lengths.supplied_mm:.0f} mm as supplied, {lengths.spare_mm:.0f} mm to spare"
 
 
 def _to_settle(plan: RoutingPlan) -> Iterator[Any]:

@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 
+from planner.documents.words.need_words import need_words
 from planner.documents.words.sizes_in_words import millimetres
 from planner.documents.words.way_out_words import NEVER_DRILL
 from planner.documents.words.wording import end_name
@@ -183,6 +184,14 @@ def price_words(totals: Totals) -> str:
     """What the whole visit is charged, tax included, with what is missing from it."""
     missing = f"; not priced: {', '.join(dict.fromkeys(totals.unpriced))}" if totals.unpriced else ""
     return f"{totals.total} {totals.currency} with tax{missing}"
+
+
+def needs_of_visit(plan: VisitPlan) -> tuple[str, ...]:
+    """What must lie on the bench beside parts, for all lines together, each once."""
+    plans = [line.plan for line in plan.lines if line.plan is not None]
+    needs = [need_words(need, names=plan.names) for each in plans for need in each.needs]
+    tools = [tool for each in plans for tool in each.at_hand]
+    return tuple(dict.fromkeys((*needs, *tools)))
 
 
 def place_name(place_id: str, plan: VisitPlan) -> str:

@@ -1,28 +1,20 @@
 """A shared hole step by step: who lies in it is worked by hand, and the picture tells them apart without colour."""
 
 import re
-from functools import cache
 from xml.etree import ElementTree
 
-from planner import draw_visit_strips, plan_visit
-from planner.whole_bike.visit_plan import VisitPlan
-from tests.planner.whole_bike.cockpit import cockpit, workshop
-
-
-@cache
-def plan() -> VisitPlan:
-    """The demo's cockpit swap: gear, sensor, lamp, rear brake."""
-    return plan_visit(visit=cockpit(), workshop=workshop())
+from planner import draw_visit_strips
+from tests.planner.whole_bike.cockpit import planned
 
 
 def told(place_id: str) -> list[set[str]]:
     """Who lies in a place at each moment, as line and state."""
-    (story,) = (story for story in plan().holes if story.place_id == place_id)
+    (story,) = (story for story in planned().holes if story.place_id == place_id)
     return [{f"{thing.line_id} {thing.lies_as}" for thing in moment.things} for moment in story.moments]
 
 
 def test_who_lies_in_the_slot_before_the_work_and_after_every_step() -> None:
-    assert [step.line_id for step in plan().order] == ["gear", "sensor", "lamp", "rear-brake"]
+    assert [step.line_id for step in planned().order] == ["gear", "sensor", "lamp", "rear-brake"]
     assert told("shared-neck") == [
         {"gear old", "rear-brake old"},
         {"gear new", "rear-brake old"},
@@ -38,7 +30,7 @@ def test_a_guide_that_two_lines_share_has_its_story_too() -> None:
 
 
 def test_the_places_told_hold_every_line_side_by_side() -> None:
-    for story in plan().holes:
+    for story in planned().holes:
         for moment in story.moments:
             assert moment.placement is not None
             at = list(zip(moment.things, moment.placement.centres_mm, strict=True))
@@ -49,7 +41,7 @@ def test_the_places_told_hold_every_line_side_by_side() -> None:
 
 
 def test_old_lines_are_hollow_new_ones_filled_and_each_has_a_letter() -> None:
-    svg = draw_visit_strips(plan())["shared-neck"].svg
+    svg = draw_visit_strips(planned())["shared-neck"].svg
     ElementTree.fromstring(svg)
     discs = re.findall(r'<g class="thing" data-name="([\w-]+)"><title>([^<]+)</title><circle [^>]*fill="([^"]+)"', svg)
     assert len(discs) == 2 + 2 + 3 + 4 + 4

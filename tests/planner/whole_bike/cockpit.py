@@ -5,6 +5,7 @@ from functools import cache
 from pathlib import Path
 
 from catalog import Catalog, read_catalog, read_job_or_visit
+from planner import VisitPlan, plan_visit
 from planner.parts import Visit, Workshop
 
 DEMO = Path(__file__).parents[3] / "demo_frames"
@@ -34,3 +35,9 @@ def cockpit(*, guide_mm: float = 10.6, slot_mm: float = 24.0, takes_out_first: b
     slot = replace(neck, opening=replace(neck.opening, length_mm=slot_mm))  # type: ignore[type-var]
     frame = replace(frame, runs=runs, ports={**frame.ports, "shared-neck": slot})
     return replace(visit, frame=frame, may_take_out_first=takes_out_first)
+
+
+@cache
+def planned(*, guide_mm: float = 10.6, takes_out_first: bool = True) -> VisitPlan:
+    """The plan of the demo's cockpit swap: gear, sensor, lamp, rear brake; with guides of 10.2 and swaps only, a no."""
+    return plan_visit(visit=cockpit(guide_mm=guide_mm, takes_out_first=takes_out_first), workshop=workshop())

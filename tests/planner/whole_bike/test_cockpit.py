@@ -17,7 +17,7 @@ from planner.whole_bike.reasons import find_conflict, find_forced
 from planner.whole_bike.visit_builder import plan_visit
 from planner.whole_bike.visit_search import VisitSearch, find_visit_order
 from planner.whole_bike.visit_ways_out import VisitWayOut, VisitWayOutKind, find_visit_ways_out
-from tests.planner.whole_bike.cockpit import cockpit, workshop
+from tests.planner.whole_bike.cockpit import cockpit, planned, workshop
 
 
 def order_of(visit: Visit, *, most_packings: int = 20_000) -> tuple[Outcome, list[str]]:
@@ -123,14 +123,14 @@ def test_wishes_are_kept_and_may_cost_the_order() -> None:
 def test_where_the_allowance_runs_out_nothing_is_claimed() -> None:
     plan = plan_visit(visit=cockpit(), workshop=workshop(), most_packings=3)
     assert (plan.outcome, plan.is_proven, plan.order) == (Outcome.UNKNOWN, False, ())
-    whole = plan_visit(visit=cockpit(), workshop=workshop())
+    whole = planned()
     assert whole.totals is not None
     assert plan.least_min is not None
     assert plan.least_min <= float(whole.totals.time.mean_min)
 
 
 def test_the_outcome_of_the_visit_is_that_of_its_worst_line() -> None:
-    plan = plan_visit(visit=cockpit(), workshop=workshop())
+    plan = planned()
     outcomes = {line.line_id: line.plan.outcome for line in plan.lines if line.plan is not None}
     assert outcomes == {
         "gear": Outcome.FITS,

@@ -6,37 +6,45 @@ import streamlit as st
 
 from catalog import Catalog, CatalogError
 from planner import in_markdown as plain
-from planner.parts import Job
-from ui.page import session
+from planner.parts import Job, Visit
+from ui.page import session, visit_session
 from ui.page.forms.job_form import choices_of
 from ui.page.uploads import Upload
 from ui.page.views.problem_view import show_refusal
 from ui.shared.job_fields import fields_of
+from ui.shared.visit_fields import fields_of_visit
+
+ONE_LINE, SEVERAL_LINES = "screens/plan_a_job.py", "screens/several_lines.py"
+"""The screens that answer a job of one line, and one of several."""
 
 
-def show_opener(catalog: Catalog) -> CatalogError | None:
+def show_opener(catalog: Catalog, *, here: str = ONE_LINE) -> CatalogError | None:
     """A place to drop a job file, and the ways back.
+
+    here : the screen it stands on
 
     Returns why the file that lies there now was refused; None where none was.
     """
     refused = None
     first = session.take_job_to_start_with()
     if first is not None:
-        refused = _open(lambda: session.job_of_file(first))
+        refused = _open(lambda: session.job_of_file(first), here=here)
     opened = session.opened_fields()
     upload = st.file_uploader("Open a job file (YAML)", type=["yaml", "yml"], key=session.opening_key("upload"))
     if upload is not None:
-        refused = _open(lambda: session.job_of_upload(Upload(name=upload.name, content=upload.getvalue())))
-    jobs = {path.name.removesuffix(".job.yaml"): path for path in session.demo_jobs()}
+        sent = Upload(name=upload.name, content=upload.getvalue())
+        refused = _open(lambda: session.job_of_upload(sent), here=here)
+    invented = (*session.demo_jobs(), *session.demo_visits())
+    jobs = {path.name.removesuffix(".yaml").rpartition(".")[0]: path for path in invented}
     if jobs and session.is_demo():
         key = session.opening_key("demo")
         name = st.selectbox("Or an invented job", list(jobs), index=None, placeholder="Choose one", key=key)
         if name:
-            refused = _open(lambda: session.job_of_file(jobs[name]))
+            refused = _open(lambda: session.job_of_file(jobs[name]), here=here)
     with st.container(horizontal=True):
-        if opened and session.is_changed(choices_of(opened)):
+        if here == ONE_LINE and opened and session.is_changed(choices_of(opened)):
             st.button("Back to the job as opened", icon=":material/undo:", on_click=_put_back)
-        if opened or session.has_choices():
+        if here == ONE_LINE and (opened or session.has_choices()):
             st.button("Start again with an empty form", icon=":material/restart_alt:", on_click=session.forget_job)
     count = len(catalog.frames)
     st.caption(f"Catalog: {plain(session.catalog_name())}, {count} {'frame' if count == 1 else 'frames'}")
@@ -64,20 +72,28 @@ def show_first_steps(catalog: Catalog) -> None:
         st.button("Try it with invented frames", type="primary", on_click=session.use_demo_frames)
 
 
-def open_job(job: Job) -> None:
-    """Take a job as the starting point of the form."""
+def open_job(job: Job | Visit) -> str:
+    """Take a job as the starting point of its form; returns the screen that answers it."""
+    if isinstance(job, Visit):
+        session.put_upload_away()
+        visit_session.remember_visit(fields_of_visit(job), is_open=False)
+        return SEVERAL_LINES
     session.forget_job()
     fields = fields_of(job)
     session.remember_opened(fields, choices_of(fields))
+    return ONE_LINE
 
 
-def _open(read: Callable[[], Job]) -> CatalogError | None:
+def _open(read: Callable[[], Job | Visit], *, here: str) -> CatalogError | None:
+    """Open a job, and go to the screen that answers it where that is another one."""
     try:
         job = read()
     except CatalogError as refusal:
         return refusal
-    open_job(job)
-    st.rerun()
+    screen = open_job(job)
+    if screen == here:
+        st.rerun()
+    st.switch_page(screen)
     return None
 
 

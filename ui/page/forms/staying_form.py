@@ -13,13 +13,20 @@ from ui.page import session
 Copy = tuple[str, int]
 """A line that stays, and which of several alike it is, from 1."""
 
+JOB_FORM = "choice_"
+"""How keys of the form of one line begin."""
 
-def ask_staying(catalog: Catalog, frame: Frame) -> tuple[list[dict[str, Any]], list[str]]:
-    """The lines that stay, in the words of a job file; and names of those of which it is not told what they share."""
+
+def ask_staying(catalog: Catalog, frame: Frame, *, prefix: str = JOB_FORM) -> tuple[list[dict[str, Any]], list[str]]:
+    """The lines that stay, in the words of a job file; and names of those of which it is not told what they share.
+
+    prefix : what the keys of these fields begin with
+    """
+    key = f"{prefix}staying"
     chosen = st.multiselect(
         "Lines that stay in the frame",
-        _copies_to_offer(catalog, session.chosen("choice_staying") or []),
-        key="choice_staying",
+        _copies_to_offer(catalog, session.chosen(key) or []),
+        key=key,
         placeholder="None",
         format_func=lambda copy: _copy_words(copy, catalog),
     )
@@ -28,7 +35,7 @@ def ask_staying(catalog: Catalog, frame: Frame) -> tuple[list[dict[str, Any]], l
         through = st.multiselect(
             f"{plain(_copy_words(copy, catalog))} shares",
             [*frame.ports, *frame.runs],
-            key=_through_key(copy, frame.id),
+            key=_through_key(copy, frame.id, prefix),
             placeholder="Choose ports and runs",
             format_func=lambda place: _place_words(frame, place),
         )
@@ -40,14 +47,26 @@ def ask_staying(catalog: Catalog, frame: Frame) -> tuple[list[dict[str, Any]], l
     return staying, untold
 
 
-def staying_choices(rows: Iterable[Mapping[str, Any]], frame_id: str) -> dict[str, Any]:
-    """What the form must show for these lines to stay; two of one kind are two lines."""
+def start_staying(rows: Iterable[Mapping[str, Any]], frame_id: str, *, prefix: str) -> None:
+    """Show these lines until somebody chooses otherwise.
+
+    prefix : what the keys of these fields begin with
+    """
+    for key, value in staying_choices(rows, frame_id, prefix=prefix).items():
+        session.start_choice(key, value)
+
+
+def staying_choices(rows: Iterable[Mapping[str, Any]], frame_id: str, *, prefix: str = JOB_FORM) -> dict[str, Any]:
+    """What the form must show for these lines to stay; two of one kind are two lines.
+
+    prefix : what the keys of these fields begin with
+    """
     through: dict[Copy, list[str]] = {}
     for row in rows:
         alike = sum(line_id == row["line"] for line_id, _ in through)
         through[row["line"], alike + 1] = row["through"]
-    shared = {_through_key(copy, frame_id): places for copy, places in through.items()}
-    return {"choice_staying": list(through), **shared}
+    shared = {_through_key(copy, frame_id, prefix): places for copy, places in through.items()}
+    return {f"{prefix}staying": list(through), **shared}
 
 
 def _copy_words(copy: Copy, catalog: Catalog) -> str:
@@ -60,8 +79,8 @@ def _place_words(frame: Frame, place_id: str) -> str:
     return f"{port.label} ({place_id})" if port and port.label else place_id
 
 
-def _through_key(copy: Copy, frame_id: str) -> str:
-    return f"choice_through_{copy[0]}_{copy[1]}_{frame_id}"
+def _through_key(copy: Copy, frame_id: str, prefix: str) -> str:
+    return f"{prefix}through_{copy[0]}_{copy[1]}_{frame_id}"
 
 
 def _copies_to_offer(catalog: Catalog, chosen: Sequence[Copy]) -> list[Copy]:

@@ -5,20 +5,21 @@ import streamlit as st
 from catalog import CatalogError
 from planner import in_markdown as plain
 from ui.page import session
-from ui.page.forms.job_opener import open_job
+from ui.page.forms.job_opener import ONE_LINE, open_job
 from ui.page.uploads import Upload, names_told_apart
 from ui.page.views.problem_view import show_problems, show_questions, show_refusal
 
 
 def _plan_with(uploads: list[Upload], job: Upload | None, *, is_beside_first: bool) -> None:
+    screen = ONE_LINE
     try:
         session.use_uploads(uploads, is_beside_first=is_beside_first)
         if job is not None:
-            open_job(session.job_of_upload(job))
+            screen = open_job(session.job_of_upload(job))
     except CatalogError as refusal:
         show_refusal(refusal)
         return
-    st.switch_page("screens/plan_a_job.py")
+    st.switch_page(screen)
 
 
 def _job_to_open(uploads: list[Upload]) -> Upload | None:

@@ -25,6 +25,9 @@ _STYLE = """
 .lp-next { border: 1px solid light-dark(#8a949d, #6d7883); border-radius: 4px; padding: 0.5rem 0.9rem; }
 .lp-next p { margin: 0; line-height: 1.4; }
 .lp-next .lp-about { color: light-dark(#4d565f, #b7c0c8); }
+.lp-order, .lp-reasons { margin: 0.2rem 0 0.4rem; padding-left: 1.5rem; line-height: 1.4; }
+.lp-letter { display: inline-block; min-width: 1.4em; text-align: center; border-radius: 0.7em; line-height: 1.4;
+  background: light-dark(#1d2126, #e9edf0); color: light-dark(#fff, #10151a); }
 .lp-holes { columns: 15rem; margin: 0; padding-left: 1.6rem; line-height: 1.4; }
 .lp-holes li { break-inside: avoid; }
 @media (max-width: 640px) {

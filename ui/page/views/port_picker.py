@@ -19,6 +19,8 @@ IN_THE_DARK = {
     "#b34700": "#ffb27a",
     "#a3201a": "#ff9c94",
     "#1d6f3a": "#7fdc9d",
+    "#6b3a8c": "#cfa6ea",
+    "#7a4a1f": "#e2ab7c",
     "#3f83bd": "#5aa6e0",
     "#ffffff": "#191e23",
 }

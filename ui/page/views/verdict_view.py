@@ -33,8 +33,11 @@ def show_outcome(outcome: Outcome, sentence: str) -> None:
     show_markup(f'<section class="lp-verdict lp-{outcome.word}" role="status">{heading}{below}</section>')
 
 
-def show_verdict(plan: RoutingPlan) -> None:
-    """The answer, the plan in short, and what to do next."""
+def show_verdict(plan: RoutingPlan, *, has_next: bool = True) -> None:
+    """The answer, the plan in short, and what to do next.
+
+    has_next : whether this plan alone says what is done next; not where it is one of several in one work order
+    """
     show_outcome(plan.outcome, verdict_sentence(plan))
     if plan.runs:
         rows = (
@@ -42,6 +45,8 @@ def show_verdict(plan: RoutingPlan) -> None:
             for title, words in [*plan_in_short(plan), *chance_row(plan)]
         )
         show_markup(f'<dl class="lp-facts">{"".join(rows)}</dl>')
+    if not has_next and not ways_out_told(plan):
+        return
     about, told = _next_action(plan)
     said = "".join(f"<p>{safe(words)}</p>" for words in told)
     show_markup(f'<div class="lp-next"><p class="lp-about">{safe(about)}</p>{said}</div>')
@@ -61,9 +66,12 @@ def _next_action(plan: RoutingPlan) -> tuple[str, Sequence[str]]:
     return f"Next: step 1 of {len(plan.steps)}{minutes}", [plan.steps[0].text]
 
 
-def show_open_questions(plan: RoutingPlan) -> None:
-    """What is to be measured beside the next thing, settled and known; nothing where there is nothing."""
-    is_told = not ways_out_told(plan)
+def show_open_questions(plan: RoutingPlan, *, has_next: bool = True) -> None:
+    """What is to be measured beside the next thing, settled and known; nothing where there is nothing.
+
+    has_next : whether the next thing was told
+    """
+    is_told = has_next and not ways_out_told(plan)
     for item in measures_told(plan)[1 if is_told else 0 :]:
         st.markdown(f"**Measure first:** {plain(item.reason)}")
     advice = advice_to_heed(plan)
