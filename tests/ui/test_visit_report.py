@@ -113,7 +113,7 @@ def test_the_card_has_the_order_the_holes_and_each_line_and_every_cut_line_its_l
     text = text_of(card.read_bytes())
     assert len(pages) <= 10
     assert "Why: lamp in before rear-brake" in pages[0]
-    assert "C before D, else 0.15 mm missing" in pages[0]
+    assert "B before C, else 0.15 mm missing" in pages[0]
     assert "Who lies in the shared holes, step by step" in text
     assert text.index("Order") < text.index("Steps, all lines together") < text.rindex("A gear: Gear housing 4.0")
     assert text.count("Hold the bicycle in the stand by its seat post") == 1

@@ -19,14 +19,14 @@ def _shown() -> dict[str, Any]:
     return {
         "choices": {key: _packed(value) for key, value in session.job_choices().items()},
         "opened": session.opened_fields(),
-        "catalog": _catalog_kept(),
+        "catalog": catalog_kept(),
         "saved": session.held(session.SAVED_AS),
     }
 
 
 def _put(content: Mapping[str, Any]) -> None:
     """The catalog first, for another catalog forgets the job."""
-    _use_catalog(content.get("catalog", {"kind": "start"}))
+    use_catalog_kept(content.get("catalog", {"kind": "start"}))
     session.forget_job()
     choices = {key: _unpacked(value) for key, value in content["choices"].items()}
     session.remember_opened(content.get("opened", {}), choices)
@@ -57,7 +57,7 @@ def _unpacked(value: Any) -> Any:
     return [_unpacked(one) for one in value] if isinstance(value, list) else value
 
 
-def _catalog_kept() -> dict[str, Any]:
+def catalog_kept() -> dict[str, Any]:
     """Where the catalog comes from; of files only where they are kept."""
     source = session.catalog_source()
     if source["kind"] != FILES:
@@ -70,8 +70,12 @@ def _catalog_kept() -> dict[str, Any]:
     return {"kind": FILES, "id": id, "beside": source["beside"]}
 
 
-def _use_catalog(wanted: Mapping[str, Any]) -> None:
-    if wanted == _catalog_kept():
+def use_catalog_kept(wanted: Mapping[str, Any]) -> None:
+    """Work with the catalog that a draft was made with, where it is another one.
+
+    Raises NotInStore where it is of no known kind, or its files are not kept.
+    """
+    if wanted == catalog_kept():
         return
     match wanted["kind"]:
         case "demo":

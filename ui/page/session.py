@@ -1,6 +1,4 @@
-"""What the page remembers between two clicks, and what it reads only once.
-
-Nothing else touches st.session_state but `visit_session`, which does the same for a visit."""
+"""What the page remembers between two clicks, and what it reads only once. Nothing else touches st.session_state."""
 
 from collections.abc import Mapping, Sequence
 from pathlib import Path
@@ -27,9 +25,6 @@ NEW_FRAME = "choice_new_"
 NEW_JOB = "choice_told_"
 """How keys of answers about a job begin, where it is told question by question."""
 
-VISIT = "visit_"
-"""How keys of everything about a visit begin."""
-
 _OTHERS = ("choice_fit_", NEW_FRAME, NEW_JOB, "choice_section", "choice_wanted", "choice_place_")
 """How keys of choices begin that do not belong to the job."""
 
@@ -41,8 +36,8 @@ _CATALOG, _CATALOG_NAME, _OPENED, _PICKED, _UPLOADS = (
     "jobs_opened_count",
 )
 _WELCOMED, _ASKED_FOR, _SOURCE = "welcomed", "port_asked_for", "catalog_source"
-FOLDED, JOB_DRAFT, SAVED_AS = "folded", "draft_job", "saved_as"
-"""Names under which the folded form of the job is held, its draft, and which saved job it is."""
+FOLDED, JOB_DRAFT, SAVED_AS, VISIT = "folded", "draft_job", "saved_as", "visit"
+"""Names under which the folded form of the job is held, its draft, which saved job it is, and a visit."""
 
 CHANGE_KEY = "change_the_job"
 """Key of the place behind which the form is folded; true in the session while it is open."""
@@ -87,7 +82,7 @@ def catalog_name() -> str:
 def use_catalog(catalog: Catalog, *, name: str, source: Mapping[str, Any]) -> None:
     """Work with this catalog from now on; a job opened from another one is forgotten."""
     forget_job()
-    _forget_visit()
+    let_go(VISIT)
     st.session_state[_CATALOG], st.session_state[_CATALOG_NAME] = catalog, name
     st.session_state[_SOURCE] = dict(source)
 
@@ -101,15 +96,9 @@ def use_store_catalog() -> None:
 def back_to_first_catalog() -> None:
     """Work again with the catalog the page was started with."""
     forget_job()
-    _forget_visit()
+    let_go(VISIT)
     for key in (_CATALOG, _CATALOG_NAME, _SOURCE):
         st.session_state.pop(key, None)
-
-
-def _forget_visit() -> None:
-    """Nothing told of a visit any more: what it names may not be in another catalog."""
-    for key in [str(key) for key in st.session_state if str(key).startswith(VISIT)]:
-        del st.session_state[key]
 
 
 def has_own_catalog() -> bool:

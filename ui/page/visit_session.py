@@ -1,6 +1,7 @@
 """What the page remembers of a visit between two clicks: its fields, and the form on which they are changed."""
 
 from collections.abc import Mapping
+from dataclasses import dataclass, replace
 from typing import Any
 
 import streamlit as st
@@ -8,22 +9,49 @@ import streamlit as st
 from catalog import Catalog
 from planner import VisitPlan, plan_visit
 from planner.parts import Visit
-from ui.page.session import VISIT
+from ui.page import session
+from ui.page.drafts import Form
+from ui.page.job_draft import catalog_kept, use_catalog_kept
 
-_FIELDS, _IS_OPEN, _SLOTS, _NEXT = f"{VISIT}fields", f"{VISIT}is_open", f"{VISIT}slots", f"{VISIT}next"
-LINE_SHOWN_KEY = f"{VISIT}shown"
+LINE_SHOWN_KEY = "visit_shown"
 """Key of the list that picks the line whose plan is shown."""
 
-FIRST_KEY = f"{VISIT}first"
+FIRST_KEY = "visit_first"
 """Key of the list of lines wanted first, beside the answer."""
 
-_FORM = f"{VISIT}form_"
+_FORM = "visit_form_"
 """How keys of the form's fields begin; they last as long as the form is drawn."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Held:
+    """The visit on the page.
+
+    fields : in the words of a job file, as it was opened or answered last; the form begins with them
+    typed : what stands on the form now, when it may not be whole yet
+    is_open : whether the form is open
+    slots, next_slot : a number for each line on the form, and the one for a further line
+    """
+
+    fields: dict[str, Any]
+    typed: dict[str, Any]
+    is_open: bool = True
+    slots: tuple[int, ...] = (0,)
+    next_slot: int = 1
+
+
+def _held() -> _Held:
+    found: _Held | None = session.held(session.VISIT)
+    return _Held(fields={}, typed={}) if found is None else found
+
+
+def _hold(held: _Held) -> None:
+    session.hold(session.VISIT, held)
 
 
 def visit_fields() -> dict[str, Any]:
     """The visit in the words of a job file, as it was told last; empty where none was."""
-    return dict(st.session_state.get(_FIELDS, {}))
+    return dict(_held().fields)
 
 
 def remember_visit(fields: Mapping[str, Any], *, is_open: bool) -> None:
@@ -31,32 +59,37 @@ def remember_visit(fields: Mapping[str, Any], *, is_open: bool) -> None:
 
     is_open : whether its form is open, for it is not whole yet
     """
-    forget_visit()
-    st.session_state[_FIELDS], st.session_state[_IS_OPEN] = dict(fields), is_open
+    session.forget_beginning(_FORM)
+    count = len(fields.get("lines", ())) or 1
+    told = dict(fields)
+    _hold(_Held(fields=told, typed=told, is_open=is_open, slots=tuple(range(count)), next_slot=count))
 
 
 def forget_visit() -> None:
     """An empty form again."""
-    for key in [str(key) for key in st.session_state if str(key).startswith(VISIT)]:
-        del st.session_state[key]
+    session.forget_beginning(_FORM)
+    session.let_go(session.VISIT)
+    session.let_go(f"draft_{VISIT_FORM.name}")
 
 
 def is_form_open() -> bool:
     """Whether the visit is being changed; true where none was told yet."""
-    return bool(st.session_state.get(_IS_OPEN, True))
+    return _held().is_open
 
 
 def open_form() -> None:
     """Change the visit: the form shows what was told last."""
-    for key in [str(key) for key in st.session_state if str(key).startswith(_FORM)]:
-        del st.session_state[key]
-    st.session_state.pop(_SLOTS, None)
-    st.session_state[_IS_OPEN] = True
+    remember_visit(_held().typed, is_open=True)
+
+
+def hold_typed(fields: Mapping[str, Any]) -> None:
+    """What stands on the form now."""
+    _hold(replace(_held(), typed=dict(fields)))
 
 
 def close_form(fields: Mapping[str, Any]) -> None:
     """The visit as it stands on the form is the one to be answered."""
-    st.session_state[_FIELDS], st.session_state[_IS_OPEN] = dict(fields), False
+    remember_visit(fields, is_open=False)
 
 
 def form_key(name: str, slot: int | None = None) -> str:
@@ -64,23 +97,21 @@ def form_key(name: str, slot: int | None = None) -> str:
     return f"{_FORM}{name}" if slot is None else f"{_FORM}{slot}_{name}"
 
 
-def slots() -> list[int]:
+def slots() -> tuple[int, ...]:
     """The lines on the form: a number each, which stays the same when another line goes."""
-    if _SLOTS not in st.session_state:
-        count = len(visit_fields().get("lines", ())) or 1
-        st.session_state[_SLOTS], st.session_state[_NEXT] = list(range(count)), count
-    return list(st.session_state[_SLOTS])
+    return _held().slots
 
 
 def add_slot() -> None:
     """One line more on the form."""
-    st.session_state[_SLOTS] = [*slots(), st.session_state[_NEXT]]
-    st.session_state[_NEXT] += 1
+    held = _held()
+    _hold(replace(held, slots=(*held.slots, held.next_slot), next_slot=held.next_slot + 1))
 
 
 def remove_slot(slot: int) -> None:
     """One line less on the form."""
-    st.session_state[_SLOTS] = [each for each in slots() if each != slot]
+    held = _held()
+    _hold(replace(held, slots=tuple(each for each in held.slots if each != slot)))
 
 
 def opened_line(slot: int) -> dict[str, Any]:
@@ -91,19 +122,37 @@ def opened_line(slot: int) -> dict[str, Any]:
 
 def show_first(line_ids: list[str]) -> None:
     """Show which lines are wanted before all others."""
-    st.session_state[FIRST_KEY] = line_ids
+    session.put_choices({FIRST_KEY: line_ids})
 
 
 def pin_as_chosen() -> None:
     """Wish for the lines chosen beside the answer before all others, in this order."""
-    st.session_state[_FIELDS] = visit_fields() | {"first": list(st.session_state[FIRST_KEY])}
+    remember_visit(visit_fields() | {"first": list(session.chosen(FIRST_KEY))}, is_open=False)
 
 
-def _what_plans(catalog: Catalog) -> str:
-    return repr(catalog.workshop)
+def _shown() -> dict[str, Any]:
+    held = _held()
+    if not held.typed:
+        return {}
+    return {"fields": held.typed, "is_open": held.is_open, "catalog": catalog_kept()}
 
 
-@st.cache_resource(show_spinner="Looking for the order", max_entries=32, hash_funcs={Visit: repr, Catalog: _what_plans})
+def _put(content: Mapping[str, Any]) -> None:
+    """The catalog first, for another catalog forgets the visit."""
+    use_catalog_kept(content["catalog"])
+    remember_visit(content["fields"], is_open=content["is_open"])
+
+
+def _title() -> str:
+    return str(_held().typed.get("title", "several lines"))
+
+
+VISIT_FORM = Form(name="visit", shown=_shown, put=_put, title=_title)
+
+
+@st.cache_resource(
+    show_spinner="Looking for the order", max_entries=32, hash_funcs={Visit: repr, Catalog: session.what_plans}
+)
 def plan_of_visit(visit: Visit, catalog: Catalog) -> VisitPlan:
     """The plan of a visit; the same visit is planned once."""
     return plan_visit(visit=visit, workshop=catalog.workshop)

@@ -1,6 +1,7 @@
 """When it sticks or parts: the sheet for a joint that is stuck, or lost inside the frame."""
 
 from collections.abc import Iterator, Mapping, Sequence
+from itertools import pairwise
 
 from planner.parts import RescueCase, RescueKind
 from planner.plan.routing_plan import RoutingPlan, Step
@@ -52,14 +53,15 @@ def _lines(plans: Mapping[str, RoutingPlan], case: RescueCase, kind: RescueKind)
 
 
 def _in_order(lists: Sequence[Sequence[str]]) -> list[str]:
-    """Every text once, so that those of each list keep their order."""
+    """Every text once, so that those of each list keep their order; where that leaves a choice, list by list."""
+    left = dict.fromkeys(text for texts in lists for text in texts)
+    pairs = {pair for texts in lists for pair in pairwise(texts)}
     merged: list[str] = []
-    for texts in reversed(lists):
-        place = 0
-        for text in texts:
-            if text not in merged:
-                merged.insert(place, text)
-            place = merged.index(text) + 1
+    while left:
+        waiting = {after for before, after in pairs if before in left}
+        text = next((each for each in left if each not in waiting), next(iter(left)))
+        merged.append(text)
+        del left[text]
     return merged
 
 

@@ -10,6 +10,7 @@ from planner import in_markdown as plain
 from planner.errors import PlannerError
 from planner.parts import Frame
 from ui.page import session, visit_session
+from ui.page.drafts import keep
 from ui.page.forms.staying_form import ask_staying, start_staying
 from ui.page.forms.visit_line_form import AskedLine, ask_visit_line
 from ui.page.views.problem_view import show_refusal
@@ -34,6 +35,8 @@ def ask_visit(catalog: Catalog) -> None:
     with st.container(border=True):
         wishes, untold = _ask_wishes(catalog, frame, asked, opened)
     fields = _fields(frame, asked, opened) | wishes
+    visit_session.hold_typed(fields)
+    keep(visit_session.VISIT_FORM)
     problems = _problems(fields, catalog)
     is_sound = _show_problems(problems, asked) and not untold and not any(line.is_unread for line in asked)
     if st.button("Find the order", type="primary", icon=":material/route:", disabled=not is_sound):

@@ -6,6 +6,7 @@ from catalog import Catalog, CatalogError, visit_from_fields
 from planner.errors import PlannerError
 from planner.parts import Visit
 from ui.page import visit_session
+from ui.page.drafts import keep, show_steps_back, take_up
 from ui.page.forms.job_opener import SEVERAL_LINES, show_opener
 from ui.page.forms.visit_form import ask_visit
 from ui.page.views.problem_view import catalog_or_stop, show_refusal
@@ -38,8 +39,10 @@ def _line(visit: Visit) -> None:
             show_visit_line(visit)
         st.button("Change the lines", icon=":material/tune:", on_click=visit_session.open_form)
         st.button("Start again", icon=":material/restart_alt:", on_click=visit_session.forget_visit)
+        show_steps_back(visit_session.VISIT_FORM)
 
 
+take_up(visit_session.VISIT_FORM)
 catalog = catalog_or_stop()
 if visit_session.is_form_open():
     _ask(catalog)
@@ -51,6 +54,7 @@ except (CatalogError, PlannerError) as refusal:
     show_refusal(refusal)
     st.button("Change the lines", icon=":material/tune:", on_click=visit_session.open_form)
     st.stop()
+keep(visit_session.VISIT_FORM)
 planned = PlannedVisit(visit=visit, plan=plan, workshop=catalog.workshop, remarks=())
 
 _line(visit)
