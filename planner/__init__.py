@@ -143,6 +143,7 @@ if TYPE_CHECKING:
     from planner.plan.routing_plan import Step as Step
     from planner.plan.slips.frame_slips import find_slips as find_slips
     from planner.table.answers import CaseAnswers as CaseAnswers
+    from planner.table.decide import book_of as book_of
     from planner.table.decide import decide_case as decide_case
     from planner.table.decisions import join_answers as join_answers
     from planner.table.looks import look_of as look_of

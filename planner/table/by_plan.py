@@ -1,9 +1,12 @@
 """A way answer read off the whole plan: what answers found together are held against."""
 
+from collections.abc import Sequence
+
 from planner.parts import Job, Workshop
 from planner.plan.deciding import decider_of, miss_rank_mm
+from planner.plan.lengths import Lengths
 from planner.plan.plan_builder import plan_again
-from planner.plan.routing_plan import NoRoute, RoutingPlan
+from planner.plan.routing_plan import NoRoute
 from planner.rules import BrakeRule, LengthRule, PartRule
 from planner.table.answers import Decider, WayAnswer, decider_told
 from planner.verdicts import Check, NoWay, Outcome, worst_of
@@ -26,7 +29,7 @@ def way_by_plan(*, job: Job, workshop: Workshop) -> WayAnswer:
         route=plan.route,
         decider=decider_told(decider_of(checks)),
         cut_mm=None if plan.lengths is None else plan.lengths.cut_mm,
-        missing=(*places_missing(checks), *_legs_missing(plan)),
+        missing=(*places_missing(checks), *(() if plan.lengths is None else legs_missing(plan.lengths))),
     )
 
 
@@ -35,16 +38,15 @@ def is_about_way(check: Check) -> bool:
     return not isinstance(check.rule, BrakeRule | PartRule) and check.rule is not LengthRule.SUPPLIED_LENGTH
 
 
-def places_missing(checks: list[Check]) -> tuple[tuple[str, str], ...]:
+def places_missing(checks: Sequence[Check]) -> tuple[tuple[str, str], ...]:
     """Place and rule of everything that was not measured or not proven, each once."""
     told = (decider_told(check) for check in checks if check.outcome is Outcome.UNKNOWN)
     return tuple(dict.fromkeys((each.place_id, each.rule) for each in told))
 
 
-def _legs_missing(plan: RoutingPlan) -> tuple[tuple[str, str], ...]:
-    if plan.lengths is None or plan.lengths.known:
-        return ()
-    return tuple((leg.run_id, LENGTH) for leg in plan.lengths.legs if leg.high_mm is None)
+def legs_missing(lengths: Lengths) -> tuple[tuple[str, str], ...]:
+    """The runs whose length is not known, where that leaves the line's not known either."""
+    return () if lengths.known else tuple((leg.run_id, LENGTH) for leg in lengths.legs if leg.high_mm is None)
 
 
 def _nearest_miss(no_route: NoRoute) -> Decider:

@@ -1,29 +1,53 @@
 """One case against every look of a brake: two questions each, kept apart."""
 
-from collections.abc import Sequence
-from typing import TypeVar
+from collections.abc import Hashable
 
+from planner.fit.brake_end import find_brake_end
 from planner.fit.compatibility import check_compatibility
-from planner.parts import Brake, Case, Job, Workshop, job_of_pair
+from planner.parts import Brake, Case, Job, Workshop, is_lever_at_from, job_of_pair
 from planner.plan.advisories import known_checks
-from planner.table.answers import CaseAnswers, PartsAnswer, WayAnswer, decider_told
-from planner.table.by_plan import way_by_plan
+from planner.table.answer_book import AnswerBook
+from planner.table.answers import CaseAnswers, PartsAnswer, decider_told
+from planner.table.looks import each_once, sort_looks
+from planner.table.shared_ways import find_ways
 from planner.verdicts import Outcome, worst_of
 
-Answer = TypeVar("Answer", WayAnswer, PartsAnswer)
 
+def decide_case(*, case: Case, book: AnswerBook) -> CaseAnswers:
+    """Whether each of the book's brakes goes on, as planning each pair by itself would have it.
 
-def decide_case(*, case: Case, looks: Sequence[Brake], workshop: Workshop) -> CaseAnswers:
-    """Whether each of these brakes goes on, as planning each pair by itself would have it.
+    book : remembers what one case asks and another asks again
 
-    looks : brakes as `look_of` has them
-
-    Raises UnknownPortError when a run names a port or anchor the frame lacks.
+    Raises UnknownPortError when a run or the case names a port or anchor the frame lacks.
     """
-    jobs = [job_of_pair(case=case, brake=look) for look in looks]
-    ways, way_of = _each_once([way_by_plan(job=job, workshop=workshop) for job in jobs])
-    parts, parts_of = _each_once([_parts_answer(job, workshop) for job in jobs])
+    parts, parts_of = _parts_of_all(case, book)
+    adapters = {adapter.id: adapter for adapter in book.workshop.adapters}
+    found = [parts[number].adapter_id for number in parts_of]
+    ways, way_of = each_once(
+        find_ways(case=case, adapters=[None if one is None else adapters[one] for one in found], book=book)
+    )
     return CaseAnswers(case_id=case.id, ways=ways, parts=parts, way_of=way_of, parts_of=parts_of)
+
+
+def _parts_of_all(case: Case, book: AnswerBook) -> tuple[tuple[PartsAnswer, ...], tuple[int, ...]]:
+    """The parts answers of all looks; cases that ask the same of them share them."""
+    looks = book.looks
+    key = _asked_of_parts(job_of_pair(case=case, brake=looks.parts[0])) if looks.parts else ()
+    known = book.parts.get(key)
+    if known is None:
+        jobs = (job_of_pair(case=case, brake=look) for look in looks.parts)
+        answers, of = each_once(_parts_answer(job, book.workshop) for job in jobs)
+        known = book.parts[key] = (answers, tuple(of[number] for number in looks.parts_of))
+    return known
+
+
+def _asked_of_parts(job: Job) -> Hashable:
+    """All of a case that the parts hang on, whatever the brake."""
+    end, old = find_brake_end(job=job), job.old
+    is_lever_first = is_lever_at_from(frame=job.frame, from_anchor_id=job.from_anchor_id, to_anchor_id=job.to_anchor_id)
+    was = None if old is None else (old.line.kind, None if old.brake is None else (old.brake.fluid,))
+    mount = None if end is None else job.frame.brakes.get(end)
+    return end, mount, job.frame.bar_clamp_mm, job.rotor_mm, job.rotor_hub, was, is_lever_first
 
 
 def _parts_answer(job: Job, workshop: Workshop) -> PartsAnswer:
@@ -39,7 +63,9 @@ def _parts_answer(job: Job, workshop: Workshop) -> PartsAnswer:
     )
 
 
-def _each_once(answers: Sequence[Answer]) -> tuple[tuple[Answer, ...], tuple[int, ...]]:
-    places: dict[Answer, int] = {}
-    of = tuple(places.setdefault(answer, len(places)) for answer in answers)
-    return tuple(places), of
+def book_of(looks: tuple[Brake, ...], workshop: Workshop) -> AnswerBook:
+    """An empty book for some looks of brakes.
+
+    looks : as `look_of` has them, each once
+    """
+    return AnswerBook(sort_looks(looks), workshop)

@@ -3,7 +3,7 @@
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 
-from planner import CaseAnswers, Tally, count_case, decide_case, look_of, table_rows
+from planner import CaseAnswers, Tally, book_of, count_case, decide_case, look_of, table_rows
 from planner.parts import Brake, Case, Workshop
 
 Row = tuple[str | float | None, ...]
@@ -49,6 +49,7 @@ def decided(
 
     tell : is called after each with how many are done
     """
+    book = book_of(brakes.looks, workshop)
     for done, case in enumerate(cases, start=1):
-        yield case, decide_case(case=case, looks=brakes.looks, workshop=workshop)
+        yield case, decide_case(case=case, book=book)
         tell(done)

@@ -1,0 +1,112 @@
+"""Every place of every frame met so far, by its values: what it answered is not asked again."""
+
+from collections.abc import Callable, Sequence
+from math import inf
+from typing import Any
+
+from planner.fit.guide_fit import check_rigid_in_guide
+from planner.fit.hole_fit import check_things_in_room
+from planner.fit.wall_fit import check_rigid_through_wall
+from planner.geometry.openings.opening_shape import opening_at_limit, see_opening
+from planner.geometry.packing.one import find_largest_disc
+from planner.geometry.rigid.wall_opening import longest_way_across_mm
+from planner.parts import Guide, Opening, OutlineOpening, Port, ShopLimits, is_gauged
+from planner.rules import PlaceRule
+from planner.table.pieces import Array, PieceBook, PlaceAnswers, outcomes_of
+from planner.verdicts import Room, State, Thing
+
+
+class PlaceBook:
+    """Holes, walls and guides by their values."""
+
+    def __init__(self, limits: ShopLimits, pieces: PieceBook) -> None:
+        self._limits, self._pieces = limits, pieces
+        self._known: dict[Any, PlaceAnswers] = {}
+        self._gaps_mm: dict[Opening, float] = {}
+
+    def hole(self, room: Room, beside: Sequence[Thing]) -> PlaceAnswers:
+        """A hole, guide or cavity, with what lies in it."""
+        sizes = tuple((thing.diameter_mm, thing.tolerance_mm) for thing in beside)
+        key = (room, sizes)
+        found = self._known.get(key)
+        if found is None:
+            found = self._known[key] = self._new_hole(room, tuple(beside))
+        return found
+
+    def _new_hole(self, room: Room, beside: tuple[Thing, ...]) -> PlaceAnswers:
+        limits = self._limits
+
+        def ask(thing: Thing) -> Any:
+            return check_things_in_room(
+                rule=PlaceRule.PORT_CLEARANCE,
+                room=room,
+                things=(thing, *beside),
+                running_clearance_mm=limits.running_clearance_mm,
+                most_work=limits.hole_work_rows,
+            )
+
+        return PlaceAnswers(self._pieces, ask, None if beside else self._closed_form(room))
+
+    def _closed_form(self, room: Room) -> Callable[[Array], tuple[Array, Array]] | None:
+        """One thing alone in a plain shape lies in its middle: the largest disc less its diameter."""
+        opening = room.opening
+        if opening is None or isinstance(opening, OutlineOpening) or room.is_spread or is_gauged(opening):
+            return None
+        disc_mm = _disc_mm(opening, room)
+        worst_disc_mm = _disc_mm(opening_at_limit(opening=opening, is_larger=False), room)
+
+        def closed(sizes: Array) -> tuple[Array, Array]:
+            nominal_mm, worst_mm = disc_mm - sizes[:, 0], worst_disc_mm - (sizes[:, 0] + sizes[:, 1])
+            running_mm = self._limits.running_clearance_mm
+            outcomes = outcomes_of(nominal_mm=nominal_mm, worst_mm=worst_mm, running_clearance_mm=running_mm)
+            return outcomes, -nominal_mm
+
+        return closed
+
+    def wall(self, port: Port, corridor_mm: float | None, corridor_tolerance_mm: float) -> PlaceAnswers:
+        """A wall that stiff pieces dive through, into or out of an open cavity."""
+        is_placed = port.position_mm is not None and port.heading is not None
+        told = port.looks is not None or is_placed
+        off = (port.wall_tolerance_mm, corridor_mm, corridor_tolerance_mm)
+        key = (port.opening, port.wall_thickness_mm, told, off)
+        found = self._known.get(key)
+        if found is None:
+
+            def ask(thing: Thing) -> Any:
+                return check_rigid_through_wall(
+                    port=port,
+                    run_id="",
+                    corridor_mm=corridor_mm,
+                    corridor_tolerance_mm=corridor_tolerance_mm,
+                    item=thing,
+                    is_entry=True,
+                    is_insert_out=True,
+                )
+
+            found = self._known[key] = PlaceAnswers(self._pieces, ask, None)
+        return found
+
+    def bend(self, guide: Guide) -> PlaceAnswers:
+        """The bend of a guide that stiff pieces get round."""
+        found = self._known.get(guide)
+        if found is None:
+
+            def ask(thing: Thing) -> Any:
+                return check_rigid_in_guide(guide=guide, run_id="", state=State.DRAWING, item=thing)
+
+            found = self._known[guide] = PlaceAnswers(self._pieces, ask, None)
+        return found
+
+    def gap_mm(self, opening: Opening | None) -> float:
+        """The widest that a stiff piece may be to be asked about its length; any where the hole was not measured."""
+        if opening is None:
+            return inf
+        found = self._gaps_mm.get(opening)
+        if found is None:
+            found = self._gaps_mm[opening] = longest_way_across_mm(opening=opening)
+        return found
+
+
+def _disc_mm(opening: Opening, room: Room) -> float:
+    seen = see_opening(opening=opening, tilt_deg=room.tilt_deg, wall_thickness_mm=room.wall_thickness_mm)
+    return find_largest_disc(seen).diameter_mm
