@@ -15,6 +15,13 @@ if TYPE_CHECKING:
     from catalog.commented_yaml import Noted as Noted
     from catalog.commented_yaml import commented_text as commented_text
     from catalog.commented_yaml import without_notes as without_notes
+    from catalog.entry_fields import EntryField as EntryField
+    from catalog.entry_fields import FieldSort as FieldSort
+    from catalog.entry_fields import annotation_of as annotation_of
+    from catalog.entry_fields import complaints_by_path as complaints_by_path
+    from catalog.entry_fields import fields_in as fields_in
+    from catalog.entry_fields import kind_word as kind_word
+    from catalog.entry_fields import kinds_of_entries as kinds_of_entries
     from catalog.errors import MOST_TOLD as MOST_TOLD
     from catalog.errors import CatalogError as CatalogError
     from catalog.errors import CatalogFileUnreadable as CatalogFileUnreadable
@@ -64,6 +71,7 @@ if TYPE_CHECKING:
     from catalog.store import open_store as open_store
     from catalog.store_catalog import catalog_at as catalog_at
     from catalog.store_catalog import catalog_of_store as catalog_of_store
+    from catalog.store_catalog import catalog_with as catalog_with
     from catalog.store_differences import differences as differences
     from catalog.store_differences import sentences as sentences
     from catalog.store_drafts import StoredDraft as StoredDraft
@@ -86,6 +94,7 @@ if TYPE_CHECKING:
     from catalog.store_records import as_record as as_record
     from catalog.store_records import draft_of_quote as draft_of_quote
     from catalog.store_records import from_record as from_record
+    from catalog.store_things import Change as Change
     from catalog.store_things import Happening as Happening
     from catalog.store_things import JobState as JobState
     from catalog.store_things import Pin as Pin
@@ -96,6 +105,7 @@ if TYPE_CHECKING:
     from catalog.store_things import StoredPlan as StoredPlan
     from catalog.store_things import StoredQuote as StoredQuote
     from catalog.store_upgrade import upgrade_store as upgrade_store
+    from catalog.store_users import users_of as users_of
     from catalog.usual_holes import HoleKind as HoleKind
     from catalog.usual_holes import UsualTube as UsualTube
     from catalog.usual_holes import usual_frame as usual_frame

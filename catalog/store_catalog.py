@@ -1,7 +1,7 @@
 """The catalog as the store has it now, or had it when something was planned."""
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from catalog.find_catalog import found_or_read
 from catalog.kept_files import key_of
@@ -10,7 +10,7 @@ from catalog.read_files import document_of
 from catalog.ready_catalog import Catalog
 from catalog.store import Store
 from catalog.store_export import texts_of
-from catalog.store_things import Change, Pin, Revision
+from catalog.store_things import Change, Pin, Revision, once_saved
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -43,19 +43,14 @@ def catalog_at(store: Store, pins: Iterable[Pin]) -> Catalog:
 
 
 def catalog_with(store: Store, change: Change) -> Catalog:
-    """The catalog as it would be with one entry changed.
+    """The catalog as it would be with one entry changed, added or taken out of use.
 
     Raises CatalogProblems with everything that would be wrong with it.
     """
     revisions = store.documents.list_current(with_withdrawn=True)
-    return _catalog(
-        [
-            replace(revision, name=change.name, content=change.content)
-            if (revision.pin.kind, revision.pin.id) == (change.kind, change.id)
-            else revision
-            for revision in revisions
-        ]
-    )
+    after = {(revision.pin.kind, revision.pin.id): revision for revision in revisions}
+    after[change.kind, change.id] = once_saved(change)
+    return _catalog([after[key] for key in sorted(after)])
 
 
 def _catalog(revisions: Sequence[Revision]) -> Catalog:

@@ -7,7 +7,6 @@ until somebody says that it is to go. What would come of it all is known, and he
 
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, field, replace
-from datetime import UTC, datetime
 from pathlib import Path
 from typing import Any
 
@@ -29,9 +28,7 @@ from catalog.store_file_names import (
     starter_as_kept,
     text_as_read,
 )
-from catalog.store_things import Change, Pin, Revision
-
-NOT_SAVED_YET = datetime.max.replace(tzinfo=UTC)
+from catalog.store_things import Change, Pin, Revision, once_saved
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -129,7 +126,7 @@ def prepare_import(
     )
     if work.conflicts:
         raise work.conflicts[0] if len(work.conflicts) == 1 else SeveralConflicts(work.conflicts)
-    merged = {**current, **{(r.pin.kind, r.pin.id): r for r in map(_once_saved, work.changes)}}
+    merged = {**current, **{(r.pin.kind, r.pin.id): r for r in map(once_saved, work.changes)}}
     revisions = sorted(merged.values(), key=lambda revision: revision.pin)
     catalog = catalog_of_documents(
         tuple(document_of(name, text.encode("utf-8")) for name, text in texts_of(revisions).items()),
@@ -277,21 +274,6 @@ def _file_change(file: str, text: str, held: Revision | None) -> Change:
     content = {"name": name, "text": text}
     based_on = None if held is None else held.pin.revision
     return Change(kind=FILE_KIND, id=id_of_file(file), name=name, content=content, based_on=based_on)
-
-
-def _once_saved(change: Change) -> Revision:
-    """A change as the store will have it; who saved it and when is not known yet, and not asked."""
-    revision = 1 if change.based_on is None else change.based_on + 1
-    return Revision(
-        pin=Pin(kind=change.kind, id=change.id, revision=revision),
-        name=change.name,
-        content=change.content,
-        content_sha256="",
-        is_withdrawn=change.withdraws,
-        saved_at=NOT_SAVED_YET,
-        saved_by="",
-        note="",
-    )
 
 
 def _conflict(now: Revision, base: Mapping[str, Any], entry: Mapping[str, Any] | None, file: str) -> EditConflict:

@@ -5,7 +5,7 @@ from datetime import datetime
 from difflib import get_close_matches
 from typing import Any
 
-from sqlalchemy import Engine
+from sqlalchemy import Engine, Text, cast
 from sqlmodel import Session, col, select
 
 from catalog.store_differences import differences, sentences
@@ -85,6 +85,13 @@ class StoredJobs:
         query = select(JobRow) if state is None else select(JobRow).where(JobRow.state == state.value)
         with reading(self._engine) as session:
             return tuple(sorted((_job(row) for row in session.exec(query).all()), key=lambda job: job.id))
+
+    def naming(self, text: str, *, most: int) -> tuple[tuple[str, str], ...]:
+        """Id and title of the jobs in which a text stands as a value, those changed last first."""
+        wanted = cast(col(JobRow.content), Text).contains(f'"{text}"', autoescape=True)
+        query = select(JobRow.id, JobRow.title).where(wanted).order_by(col(JobRow.changed_at).desc()).limit(most)
+        with reading(self._engine) as session:
+            return tuple((id, title) for id, title in session.exec(query).all())
 
     def history(self, id: str) -> tuple[Happening, ...]:
         """Everything that happened to a job, oldest first."""

@@ -1,7 +1,7 @@
 """What the store hands out: frozen copies, never rows."""
 
 from dataclasses import dataclass
-from datetime import date, datetime
+from datetime import UTC, date, datetime
 from decimal import Decimal
 from enum import StrEnum
 from typing import Any
@@ -60,6 +60,24 @@ class Revision:
     saved_at: datetime
     saved_by: str
     note: str
+
+
+NOT_SAVED_YET = datetime.max.replace(tzinfo=UTC)
+
+
+def once_saved(change: Change) -> Revision:
+    """A change as the store will have it; who saved it and when is not known yet, and not asked."""
+    revision = 1 if change.based_on is None else change.based_on + 1
+    return Revision(
+        pin=Pin(kind=change.kind, id=change.id, revision=revision),
+        name=change.name,
+        content=change.content,
+        content_sha256="",
+        is_withdrawn=change.withdraws,
+        saved_at=NOT_SAVED_YET,
+        saved_by="",
+        note="",
+    )
 
 
 class JobState(StrEnum):

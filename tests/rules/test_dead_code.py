@@ -20,7 +20,6 @@ FOR_TESTS = {
 """What stands in the program for its tests' sake, with the reason."""
 
 WAITING = {
-    "withdraw": "taking an entry of the store out of use",
     "rewrite": "changing a drafted quote",
 }
 """What the program does not reach yet, though it should. Nothing is added here; what is taken out stays out."""

@@ -9,6 +9,7 @@ from streamlit.testing.v1 import AppTest
 from catalog import STARTER_FOLDER
 from tests.ui.page_builders import DEMO_FOLDER, box, button, open_page, pictures_of, verdicts_of, words_of
 from ui.page.session import demo_frames
+from ui.page.views.entry_list import KIND_WORDS
 
 
 def _fit_screen(monkeypatch: pytest.MonkeyPatch) -> AppTest:
@@ -279,18 +280,18 @@ def test_a_file_that_is_no_text_is_refused_in_a_sentence(monkeypatch: pytest.Mon
     assert page.error
 
 
-@pytest.mark.parametrize("section", ["Frames", "Brakes", "Lines", "Fittings", "Methods", "Small parts", "Shop limits"])
-def test_every_section_of_the_catalog_can_be_looked_through(section: str, monkeypatch: pytest.MonkeyPatch) -> None:
-    page = open_page(monkeypatch).switch_page("screens/browse_catalog.py").run()
-    page.segmented_control[0].set_value(section).run()
+@pytest.mark.parametrize("kind", KIND_WORDS)
+def test_every_kind_of_the_catalog_can_be_looked_through(kind: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    page = open_page(monkeypatch, screen="catalog")
+    page.segmented_control[0].set_value(kind).run()
     assert not page.exception
-    assert len(page.markdown) + len(page.expander) > 0
+    assert page.get("page_link")
 
 
 def test_the_catalog_can_be_narrowed_down_by_name(monkeypatch: pytest.MonkeyPatch) -> None:
-    page = open_page(monkeypatch).switch_page("screens/browse_catalog.py").run()
-    assert len(page.expander) == len(demo_frames())
-    page.text_input[0].set_value("quillfern").run()
-    assert len(page.expander) == 1
+    page = open_page(monkeypatch, screen="catalog")
+    assert len(page.get("page_link")) == len(demo_frames())
+    page.text_input[0].set_value("QUILL trail").run()
+    assert len(page.get("page_link")) == 1
     page.text_input[0].set_value("zzz").run()
-    assert "Nothing here contains “zzz”" in words_of(page)
+    assert "Nothing here has these words." in words_of(page)

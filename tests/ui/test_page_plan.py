@@ -205,7 +205,7 @@ def test_a_port_clicked_in_the_picture_opens_its_section(monkeypatch: pytest.Mon
 
 def test_choices_outlive_a_visit_to_another_screen(monkeypatch: pytest.MonkeyPatch) -> None:
     page = open_job(open_page(monkeypatch), "trail-rear-brake")
-    page.switch_page("screens/browse_catalog.py").run()
+    page.switch_page("screens/catalog.py").run()
     page.switch_page("screens/plan_a_job.py").run()
     assert not page.exception
     assert box(page, "Frame").value == "quillfern-130"

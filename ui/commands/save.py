@@ -3,9 +3,9 @@
 import sys
 
 from planner import printable_line, verdict_sentence
-from ui.reports.import_report import import_lines
 from ui.reports.refusals import refusals_as_sentences
 from ui.shared.exit_status import status_of
+from ui.shared.import_words import PRUNE_COMMAND, import_lines
 from ui.shared.job_keeping import KeptJob, SaveQuestion, keep_job
 from ui.shared.planned_job import is_job_file
 from ui.shared.store_place import opened_store, who_saves
@@ -32,5 +32,5 @@ def _told(kept: KeptJob, place: str) -> list[str]:
     plan_words = f"plan {plan.id}" if kept.is_new_plan else f"plan {plan.id}, the same as before"
     said.append(f"Kept in {printable_line(str(place))}: job {job.id} ({job_words}), {plan_words}.")
     if kept.imported is not None:
-        said += import_lines(kept.imported)
+        said += import_lines(kept.imported, prune_words=PRUNE_COMMAND)
     return said

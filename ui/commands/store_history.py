@@ -1,10 +1,11 @@
 """`lineplan store history` and `lineplan store back`: who changed what, and undo."""
 
-from ui.reports.history_report import changes, print_history, print_revisions
+from ui.reports.history_report import print_history, print_revisions
 from ui.reports.refusals import refusals_as_sentences
 from ui.shared.command_refused import CommandRefused
 from ui.shared.days import time_zone_of
 from ui.shared.exit_status import ExitStatus
+from ui.shared.revision_words import changes
 from ui.shared.store_place import opened_store, who_saves
 
 

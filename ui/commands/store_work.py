@@ -6,10 +6,10 @@ from pathlib import Path
 
 from catalog import EditConflict
 from planner import printable_line
-from ui.reports.import_report import import_lines
 from ui.reports.refusals import refusals_as_sentences
 from ui.shared.exit_status import ExitStatus
 from ui.shared.extras import refuse_without
+from ui.shared.import_words import PRUNE_COMMAND, import_lines
 from ui.shared.store_place import opened_store, who_saves
 
 
@@ -63,5 +63,5 @@ def run_import(
         print(question, file=sys.stderr)
     did = "Nothing is kept; this is what would be read into" if only_looks else "Read into"
     print(f"{did} {printable_line(str(shown))}.")
-    print("\n".join(import_lines(ready.told)))
+    print("\n".join(import_lines(ready.told, prune_words=PRUNE_COMMAND)))
     return ExitStatus.DONE

@@ -20,7 +20,7 @@ st.navigation(
         st.Page("screens/check_files.py", title="Check files", icon=":material/fact_check:"),
         st.Page("screens/jobs.py", title="Jobs and quotes", icon=":material/work_history:"),
         st.Page("screens/cuts.py", title="Cut lists", icon=":material/content_cut:"),
-        st.Page("screens/browse_catalog.py", title="Catalog", icon=":material/inventory_2:"),
+        st.Page("screens/catalog.py", title="Catalog", icon=":material/inventory_2:"),
     ],
     position="top",
 ).run()

@@ -5,10 +5,11 @@ from itertools import pairwise
 
 from rich.markup import escape
 
-from catalog import Revision, differences, sentences
+from catalog import Revision
 from ui.reports.plain_table import plain_table
 from ui.reports.report import print_report
 from ui.shared.days import told_moment
+from ui.shared.revision_words import changes
 
 
 def print_revisions(revisions: Sequence[Revision], *, time_zone: str) -> None:
@@ -33,12 +34,3 @@ def print_history(revisions: Sequence[Revision], *, time_zone: str) -> None:
         saved = (told_moment(revision.saved_at, time_zone), escape(revision.saved_by), escape(revision.note))
         table.add_row(str(revision.pin.revision), *saved, escape(changed))
     print_report(table)
-
-
-def changes(before: Revision, after: Revision) -> str:
-    """What differs between two revisions, in one line."""
-    said = [f"name: {before.name} -> {after.name}"] if before.name != after.name else []
-    said += sentences(differences(before.content, after.content))
-    if before.is_withdrawn != after.is_withdrawn:
-        said.append("taken out of use" if after.is_withdrawn else "in use again")
-    return "; ".join(dict.fromkeys(said)) or "nothing"

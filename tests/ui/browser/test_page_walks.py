@@ -196,7 +196,7 @@ def test_a_file_with_mistakes_shows_every_one_of_them(window: Any, tmp_path: Pat
 
 def test_the_catalog_shows_a_frame(window: Any) -> None:
     _go_to(window, "Catalog")
-    window.get_by_text("quillfern-130").first.click()
+    window.get_by_role("link", name="Show").first.click()
     _expect(window.locator(".picture svg:visible").first).to_be_visible()
     assert overflowing(window) == []
 

@@ -49,7 +49,9 @@ _STYLE = """
 .stHtml .lp-table tr + tr :is(td) { border-top: 1px solid light-dark(#cfd5da, #343d45); }
 .stHtml .lp-table .lp-right { text-align: right; white-space: nowrap; }
 .lp-title { font-size: 1.15rem; margin: 0; padding: 0; }
-[data-testid=stBaseButton-primary], [data-testid=stBaseButton-primary] p { color: light-dark(#fff, #10151a); }
+[data-testid=stBaseButton-primary]:not(:disabled), [data-testid=stBaseButton-primary]:not(:disabled) p {
+  color: light-dark(#fff, #10151a);
+}
 """
 
 

@@ -112,6 +112,26 @@ def show_frame(frame: Frame) -> None:
     show_picture(wide, narrow=narrow, key=f"frame_{frame.id}", most_px=FRAME_PX)
 
 
+def show_frame_with_ports(frame: Frame) -> None:
+    """The side view of a frame with nothing planned on it; a port picked in it is told below."""
+    if not frame.ports:
+        show_frame(frame)
+        return
+    named = st.query_params.get(PORT_IN_ADDRESS, "")
+    picked = named if named in frame.ports else ""
+    wide, narrow = (draw_route(None, frame, width_mm=mm, picked_port=picked, is_bare=True) for mm in (180, 95))
+    pick_port(wide, narrow=narrow, picked_port=picked, key=f"ports_{frame.id}", when_picked=_name_port)
+    if picked:
+        port = frame.ports[picked]
+        measured = "hole not measured, " if port.opening is None else ""
+        told = f"{port.label or port.id}: {measured}wall {port.wall_thickness_mm:g} mm, tilt {port.tilt_deg:g}°"
+        st.markdown(f"**{plain(told)}**")
+
+
+def _name_port(port_id: str) -> None:
+    st.query_params[PORT_IN_ADDRESS] = port_id
+
+
 def _ask_posture(frame: Frame) -> tuple[float, float]:
     """How far the bar is turned and the rear swung in the picture; nothing is asked where nothing moves."""
     bar_deg, swing_deg = 0, 0

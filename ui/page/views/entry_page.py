@@ -1,0 +1,156 @@
+"""Show one entry of the catalog: what it says, its drawing, what uses it, and its history with differences."""
+
+from collections.abc import Mapping
+from itertools import pairwise
+from typing import Any
+
+import streamlit as st
+
+from catalog import (
+    Catalog,
+    CatalogError,
+    Change,
+    FieldSort,
+    PartNotInCatalog,
+    Pin,
+    Revision,
+    Store,
+    catalog_with,
+    users_of,
+)
+from planner import in_markdown as plain
+from ui.page import entry_draft
+from ui.page.forms.name_field import who
+from ui.page.views.entry_list import CATALOG_PAGE, KIND_WORDS, entries_of, name_of
+from ui.page.views.markup import safe, show_markup, show_table
+from ui.page.views.problem_view import show_refusal
+from ui.page.views.route_view import show_frame_with_ports
+from ui.shared.days import time_zone_of, told_moment
+from ui.shared.entry_values import as_text
+from ui.shared.revision_words import changes
+
+JOBS_PAGE = "screens/jobs.py"
+
+
+def show_entry(store: Store, revision: Revision, catalog: Catalog) -> None:
+    """Everything about an entry of the store."""
+    kind, id = revision.pin.kind, revision.pin.id
+    state = "taken out of use" if revision.is_withdrawn else "in use"
+    about = f"{KIND_WORDS[kind]} · {id} · revision {revision.pin.revision}, {state}"
+    show_markup(f'<div class="lp-job"><h1>{safe(revision.name)}</h1><p>{safe(about)}</p></div>')
+    _show_buttons(store, revision)
+    if kind == "frame" and id in catalog.frames:
+        show_frame_with_ports(catalog.frames[id])
+    said, used, history = st.tabs(["What it says", "Used by", "History"])
+    with said:
+        show_table(("Field", "Value"), list(rows_of(revision.content)))
+    with used:
+        _show_users(store, kind, id)
+    with history:
+        _show_history(store, revision)
+
+
+def show_entry_of_files(catalog: Catalog, kind: str, id: str) -> None:
+    """An entry that lies in files: what it says, and its drawing.
+
+    Raises PartNotInCatalog where there is none.
+    """
+    found = [one for one in entries_of(catalog, kind) if kind == "shop" or one.id == id] if kind in KIND_WORDS else []
+    if not found:
+        raise PartNotInCatalog(kind=kind, asked=id, near=())
+    show_markup(
+        f'<div class="lp-job"><h1>{safe(name_of(found[0]))}</h1><p>{safe(f"{KIND_WORDS[kind]} · {id}")}</p></div>'
+    )
+    if kind == "frame":
+        show_frame_with_ports(catalog.frames[id])
+    said = found[0].model_dump(mode="json", by_alias=True, exclude_unset=True)
+    show_table(("Field", "Value"), list(rows_of(said)))
+
+
+def rows_of(value: Any, path: str = "") -> list[tuple[str, str]]:
+    """Every value in an entry with the words that lead to it."""
+    if isinstance(value, Mapping):
+        rows = []
+        for name, inner in value.items():
+            rows += rows_of(inner, f"{path} › {name.replace('_', ' ')}" if path else name.replace("_", " "))
+        return rows
+    if isinstance(value, list) and any(isinstance(one, Mapping) for one in value):
+        rows = []
+        for n, inner in enumerate(value, start=1):
+            words = inner.get("id", f"no. {n}") if isinstance(inner, Mapping) else f"no. {n}"
+            rows += rows_of(inner, f"{path} {words}")
+        return rows
+    is_points = isinstance(value, list) and any(isinstance(one, list) for one in value)
+    return [(path, as_text(value, FieldSort.POINTS if is_points else FieldSort.TEXTS))]
+
+
+def _show_buttons(store: Store, revision: Revision) -> None:
+    kind, id = revision.pin.kind, revision.pin.id
+    with st.container(horizontal=True):
+        st.button(
+            "Change it", icon=":material/edit:", type="primary", on_click=entry_draft.open_entry, args=(store, kind, id)
+        )
+        if kind == "shop":
+            return
+        copy = {**revision.content, "id": f"{id}-2"}
+        st.button("Duplicate", icon=":material/content_copy:", on_click=entry_draft.open_new, args=(kind, copy))
+        if not revision.is_withdrawn and st.button("Take out of use", icon=":material/archive:"):
+            _withdraw(store, revision)
+
+
+def _withdraw(store: Store, revision: Revision) -> None:
+    pin = revision.pin
+    change = Change(
+        kind=pin.kind, id=pin.id, name=revision.name, content=revision.content, based_on=pin.revision, withdraws=True
+    )
+    try:
+        catalog_with(store, change)
+        store.documents.withdraw(pin.kind, pin.id, based_on=pin.revision, by=who())
+    except CatalogError as refusal:
+        show_refusal(refusal)
+        return
+    st.rerun()
+
+
+def _show_users(store: Store, kind: str, id: str) -> None:
+    users = users_of(store, kind, id)
+    if not users.entries and not users.jobs:
+        st.caption("Nothing in the store names it.")
+    for other, other_id, name in users.entries:
+        label = plain(f"{other} {name} ({other_id})")
+        st.page_link(CATALOG_PAGE, label=label, query_params={"kind": other, "id": other_id})
+    for job_id, title in users.jobs:
+        st.page_link(JOBS_PAGE, label=plain(f"job {title} ({job_id})"), query_params={"job": job_id})
+
+
+def _show_history(store: Store, revision: Revision) -> None:
+    pin, zone = revision.pin, time_zone_of(store)
+    revisions = store.documents.history(pin.kind, pin.id)
+    told = ["new", *(changes(before, after) for before, after in pairwise(revisions))]
+    show_table(
+        ("Revision", "Saved", "Who", "Why", "What changed"),
+        [
+            (str(one.pin.revision), told_moment(one.saved_at, zone), one.saved_by, one.note, words)
+            for one, words in reversed([*zip(revisions, told, strict=True)])
+        ],
+    )
+    earlier = [one.pin.revision for one in reversed(revisions) if one.pin.revision != pin.revision]
+    number = st.selectbox("Look at revision", earlier, index=None, key="entry_back", placeholder="Choose one")
+    if number is not None:
+        old = revisions[number - 1]
+        st.markdown(plain(f"Going back would change: {changes(revision, old)}."))
+        if st.button(f"Go back to revision {number}", icon=":material/history:"):
+            _go_back(store, revision, old)
+
+
+def _go_back(store: Store, now: Revision, old: Revision) -> None:
+    pin = now.pin
+    change = Change(kind=pin.kind, id=pin.id, name=old.name, content=old.content, based_on=pin.revision)
+    try:
+        catalog_with(store, change)
+        to = Pin(kind=pin.kind, id=pin.id, revision=old.pin.revision)
+        store.documents.go_back(to, based_on=pin.revision, by=who())
+    except CatalogError as refusal:
+        show_refusal(refusal)
+        return
+    st.rerun()
