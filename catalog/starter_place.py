@@ -1,5 +1,6 @@
 """Where the catalog that comes with the program lies, and how people are told of files and folders."""
 
+import os
 from collections.abc import Sequence
 from functools import lru_cache
 from pathlib import Path
@@ -17,12 +18,15 @@ def paths_over_starter(paths: Sequence[Path]) -> list[Path]:
 
 def is_starter_file(file: str) -> bool:
     """Whether a file is one of the starter catalog's, however it was named."""
-    return _folder_of(file) == STARTER_FOLDER
+    if "\0" in file:
+        return False
+    place = os.path.realpath(file) if os.path.islink(file) else file
+    return _true_folder(os.path.dirname(place)) == str(STARTER_FOLDER)
 
 
-@lru_cache(maxsize=1024)
-def _folder_of(file: str) -> Path:
-    return Path(file).parent if "\0" in file else Path(file).resolve().parent
+@lru_cache(maxsize=64)
+def _true_folder(folder: str) -> str:
+    return os.path.realpath(folder)
 
 
 def names_of(paths: Sequence[Path]) -> tuple[str, ...]:

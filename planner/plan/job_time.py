@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from decimal import ROUND_HALF_UP, Decimal
 from fractions import Fraction
+from functools import lru_cache
 from math import ceil, floor, log
 from typing import Any
 
@@ -157,8 +158,9 @@ def _mean_of_all(steps: Sequence[Minutes], repeats: Sequence[Repeat]) -> Decimal
     return Decimal(mean_min.numerator) / Decimal(mean_min.denominator)
 
 
+@lru_cache(maxsize=1024)
 def _mean(minutes: Minutes) -> Fraction:
-    """As people wrote the figures: 0.1 is a tenth, not the binary number beside it."""
+    """As people wrote the figures: 0.1 is a tenth, not the binary number beside it. A step is part of many ways."""
     return sum((Fraction(str(point)) for point in (minutes.least, minutes.likely, minutes.most)), Fraction(0)) / 3
 
 

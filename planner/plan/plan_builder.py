@@ -105,8 +105,6 @@ def _plan_and_graph(
         bend_checks=bend_checks,
         proves_no=proves_no,
     )
-    on_routes = {run_id for attempt in attempts if attempt.route is not None for run_id in attempt.route.run_ids}
-    legs = legs if is_by_eye else hang_legs(frame=job.frame, line=job.new.line, legs=legs, run_ids=on_routes)
     rejected = find_rejections(attempts=attempts, graph=graph, from_anchor_id=job.from_anchor_id)
     asked: tuple[Check, ...] = ()
     if proves_no:  # at a glance nobody is asked anything
@@ -114,10 +112,12 @@ def _plan_and_graph(
         asked = (*slips, *propose_reaches(job=job, attempts=attempts, graph=graph))
     adapter = check_compatibility(job=job, adapters=workshop.adapters, limits=workshop.limits).adapter
     for worst_allowed in (Outcome.TIGHT, Outcome.UNKNOWN):
+        on_ways = {run_id for attempt in attempts for run_id in _runs_if(attempt, worst_allowed)}
+        hung = legs if is_by_eye else hang_legs(frame=job.frame, line=job.new.line, legs=legs, run_ids=on_ways)
         candidates = find_candidates(
             workshop=workshop,
             attempts=attempts,
-            legs=legs,
+            legs=hung,
             worst_allowed=worst_allowed,
             adapter=adapter,
             pin=pin,
@@ -127,6 +127,11 @@ def _plan_and_graph(
             return replace(plan, advisories=(*plan.advisories, *asked)), graph, bend_checks
     plan = _plan_of_nothing(job, workshop, attempts, graph, rejected)
     return replace(plan, advisories=asked), graph, bend_checks
+
+
+def _runs_if(attempt: Attempt, worst_allowed: Outcome) -> tuple[str, ...]:
+    """The runs of an attempt's way, where it is no worse than allowed."""
+    return () if attempt.route is None or attempt.outcome > worst_allowed else attempt.route.run_ids
 
 
 def _blank_plan(job: Job, workshop: Workshop, outcome: Outcome) -> RoutingPlan:

@@ -1,12 +1,12 @@
 """Every method tried from both ends: what each asks of every step, and the best way it finds."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from typing import TypeAlias
 
 from planner.parts import Job, JobEnd, LaidOutside, Method, ShopLimits
 from planner.routing.made import LedJob, Made, make_all, make_one
-from planner.routing.passage import check_step
+from planner.routing.passage import AskedBefore, check_step
 from planner.routing.route_search import Route, find_best_route
 from planner.routing.run_graph import LEAVE, RunGraph, RunState
 from planner.rules import PlaceRule
@@ -114,6 +114,7 @@ class _Asked:
     follows_old : whether the old line's ports make a way
     is_only_whether : whether it is enough to know which attempts work
     proves_no : whether a proof is sought that others do not
+    before : what other attempts have asked
     """
 
     limits: ShopLimits
@@ -121,6 +122,7 @@ class _Asked:
     follows_old: tuple[Check, ...]
     is_only_whether: bool = False
     proves_no: bool = True
+    before: AskedBefore = field(default_factory=AskedBefore)
 
 
 def _attempts(job: Job, methods: tuple[Method, ...], graph: RunGraph, asked: _Asked) -> Iterator[Attempt]:
@@ -153,7 +155,14 @@ def _try_method(made: Made, graph: RunGraph, asked: _Asked) -> Attempt:
     if mover is not None and not is_useless:
         steps = {
             state: (
-                *check_step(job=job, mover=mover, state=state, limits=asked.limits, proves_no=asked.proves_no),
+                *check_step(
+                    job=job,
+                    mover=mover,
+                    state=state,
+                    limits=asked.limits,
+                    proves_no=asked.proves_no,
+                    before=asked.before,
+                ),
                 *asked.bend_checks.get(state.run_id, ()),
             )
             for state in graph

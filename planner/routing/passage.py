@@ -1,7 +1,8 @@
 """Everything asked of one step of a route: the port it goes in at, the run it takes, the port it comes out at."""
 
-from collections.abc import Collection, Iterable, Iterator
+from collections.abc import Callable, Collection, Hashable, Iterable, Iterator
 from dataclasses import dataclass
+from functools import partial
 from math import inf
 
 from planner.fit.bend_fit import check_guide_bends_line
@@ -41,8 +42,30 @@ class Mover:
         return (self.joint,) if self.leading_fitting is None else (self.joint, self.leading_fitting)
 
 
+class AskedBefore:
+    """What has been asked of the holes and runs of one frame: most of it every method asks again, from either end.
+
+    Good for one frame, one new line and the lines that stay, whatever draws the line in.
+    """
+
+    def __init__(self) -> None:
+        self._answers: dict[Hashable, tuple[Check, ...]] = {}
+
+    def once(self, question: Hashable, ask: Callable[[], Iterable[Check]]) -> tuple[Check, ...]:
+        """The answers to a question: those given before, where it was asked before."""
+        if question not in self._answers:
+            self._answers[question] = tuple(ask())
+        return self._answers[question]
+
+
 def check_step(
-    *, job: Job, mover: Mover, state: RunState, limits: ShopLimits, proves_no: bool = True
+    *,
+    job: Job,
+    mover: Mover,
+    state: RunState,
+    limits: ShopLimits,
+    proves_no: bool = True,
+    before: AskedBefore | None = None,
 ) -> tuple[Check, ...]:
     """All checks of entering a run at a place and travelling it to its far end.
 
@@ -50,109 +73,119 @@ def check_step(
 
     limits : the shop's clearance for a line that is to slide, and the work a hole may cost
     proves_no : whether "does not pass" is to be told from "not known", which costs far more
+    before : answers to the same of the same job; None where nothing has been asked
     """
+    asking = _Asking(job=job, limits=limits, proves_no=proves_no)
     run = job.frame.runs[state.run_id]
     port = job.frame.ports.get(state.place)
+    once = (before or AskedBefore()).once
+    line = thing_of_line(job.new.line)
+    asked = [*((State.DRAWING, piece) for piece in mover.pieces), (State.RIDING, line)]
     checks: list[Check] = []
     if port is not None:
-        checks += _port_checks(job, mover, port, limits, proves_no)
-    checks += _run_checks(job, mover, run, limits, proves_no)
-    checks += _wall_checks(job, mover, run, state)
+        for moment, item in asked:
+            checks += once(("port", port.id, moment, item), partial(_port_checks, asking, port, moment, item))
+        checks += once(("kind", port.id), partial(_kind_checks, asking, port))
+    for moment, item in asked:
+        checks += once(("run", run.id, moment, item), partial(_run_checks, asking, run, moment, item))
+    checks += once(("bend", run.id, mover.pieces), partial(_bend_checks, asking, run, mover.pieces))
+    is_forwards = mover.feed_from is JobEnd.FROM
+    for place, is_entry in ((state.place, is_forwards), (far_end_of(run=run, place=state.place), not is_forwards)):
+        question = ("wall", place, run.id, is_entry, mover.pieces)
+        checks += once(question, partial(_wall_checks, asking, place, run, is_entry, mover.pieces))
     return tuple(checks)
 
 
-def _port_checks(job: Job, mover: Mover, port: Port, limits: ShopLimits, proves_no: bool) -> Iterator[Check]:
-    beside = [thing_of_line(staying.line) for staying in job.staying if port.id in staying.through]
-    ridden_beside = [thing_of_line(staying.line) for staying in job.ridden_beside if port.id in staying.through]
-    can_come_out = is_insert_taken_out(job=job, port=port)
-    for piece in mover.pieces:
-        yield check_things_through_port(
-            port=port,
-            state=State.DRAWING,
-            things=[piece, *beside],
-            is_insert_out=can_come_out,
-            running_clearance_mm=limits.running_clearance_mm,
-            most_work=limits.hole_work_rows,
-            proves_no=proves_no,
-        )
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Asking:
+    """What all questions about one job have in common."""
+
+    job: Job
+    limits: ShopLimits
+    proves_no: bool
+
+
+def _port_checks(asking: _Asking, port: Port, moment: State, item: Thing) -> Iterator[Check]:
+    job, is_drawn = asking.job, moment is State.DRAWING
+    lines = job.staying if is_drawn else job.ridden_beside
+    beside = [thing_of_line(staying.line) for staying in lines if port.id in staying.through]
     yield check_things_through_port(
         port=port,
-        state=State.RIDING,
-        things=[thing_of_line(job.new.line), *ridden_beside],
-        is_insert_out=False,
-        running_clearance_mm=limits.running_clearance_mm,
-        most_work=limits.hole_work_rows,
-        proves_no=proves_no,
+        state=moment,
+        things=[item, *beside],
+        is_insert_out=is_drawn and is_insert_taken_out(job=job, port=port),
+        running_clearance_mm=asking.limits.running_clearance_mm,
+        most_work=asking.limits.hole_work_rows,
+        proves_no=asking.proves_no,
     )
-    admitted = check_port_admits(port=port, kind=job.new.line.kind)
+
+
+def _kind_checks(asking: _Asking, port: Port) -> Iterator[Check]:
+    admitted = check_port_admits(port=port, kind=asking.job.new.line.kind)
     if admitted is not None:
         yield admitted
 
 
-def _run_checks(job: Job, mover: Mover, run: Run, limits: ShopLimits, proves_no: bool) -> Iterator[Check]:
+def _run_checks(asking: _Asking, run: Run, moment: State, item: Thing) -> Iterator[Check]:
     if run.zone_id == OUTSIDE and run.guide is None:
         return
-    drawn_beside = _things_in_run(job, run, job.staying)
-    ridden_beside = _things_in_run(job, run, job.ridden_beside)
-    asked = [(State.DRAWING, piece, drawn_beside) for piece in mover.pieces]
-    asked.append((State.RIDING, thing_of_line(job.new.line), ridden_beside))
-    for moment, item, beside in asked:
-        if run.guide is None:
-            yield check_things_in_zone(
-                zone_bore_mm=zone_bore_mm(frame=job.frame, run=run),
-                run_id=run.id,
-                state=moment,
-                things=(item, *beside),
-                running_clearance_mm=limits.running_clearance_mm,
-                most_work=limits.hole_work_rows,
-                proves_no=proves_no,
-                bore_tolerance_mm=zone_bore_tolerance_mm(frame=job.frame, run=run),
-            )
-        else:
-            yield check_line_in_guide(
-                guide=run.guide,
-                run_id=run.id,
-                state=moment,
-                item=item,
-                beside=beside,
-                running_clearance_mm=limits.running_clearance_mm,
-                most_work=limits.hole_work_rows,
-                proves_no=proves_no,
-            )
+    job, limits = asking.job, asking.limits
+    beside = _things_in_run(job, run, job.staying if moment is State.DRAWING else job.ridden_beside)
+    if run.guide is None:
+        yield check_things_in_zone(
+            zone_bore_mm=zone_bore_mm(frame=job.frame, run=run),
+            run_id=run.id,
+            state=moment,
+            things=(item, *beside),
+            running_clearance_mm=limits.running_clearance_mm,
+            most_work=limits.hole_work_rows,
+            proves_no=asking.proves_no,
+            bore_tolerance_mm=zone_bore_tolerance_mm(frame=job.frame, run=run),
+        )
+    else:
+        yield check_line_in_guide(
+            guide=run.guide,
+            run_id=run.id,
+            state=moment,
+            item=item,
+            beside=beside,
+            running_clearance_mm=limits.running_clearance_mm,
+            most_work=limits.hole_work_rows,
+            proves_no=asking.proves_no,
+        )
+
+
+def _bend_checks(asking: _Asking, run: Run, pieces: tuple[Thing, ...]) -> Iterator[Check]:
     if run.guide is not None and run.guide.turn_deg != 0:
-        bent = check_guide_bends_line(guide=run.guide, run_id=run.id, line=job.new.line)
+        bent = check_guide_bends_line(guide=run.guide, run_id=run.id, line=asking.job.new.line)
         if bent is not None:
             yield bent
-        for piece in _rigid_pieces(mover, no_wider_than_mm=run.guide.bore_diameter_mm):
+        for piece in _rigid_pieces(pieces, no_wider_than_mm=run.guide.bore_diameter_mm):
             yield check_rigid_in_guide(guide=run.guide, run_id=run.id, state=State.DRAWING, item=piece)
 
 
-def _wall_checks(job: Job, mover: Mover, run: Run, state: RunState) -> Iterator[Check]:
+def _wall_checks(asking: _Asking, place: str, run: Run, is_entry: bool, pieces: tuple[Thing, ...]) -> Iterator[Check]:
     """A rigid piece dips through the wall where it enters an unguided cavity, and again where it leaves it."""
-    if run.zone_id == OUTSIDE or run.guide is not None:
+    job, port = asking.job, asking.job.frame.ports.get(place)
+    if port is None or run.zone_id == OUTSIDE or run.guide is not None:
         return
-    for place, is_first in ((state.place, True), (far_end_of(run=run, place=state.place), False)):
-        port = job.frame.ports.get(place)
-        if port is None:
-            continue
-        can_come_out = is_insert_taken_out(job=job, port=port)
-        if is_in_line_with_tube(port=port, zone=job.frame.zones[run.zone_id]):
-            yield from _in_line(job, mover, port, run, is_entry=is_first == (mover.feed_from is JobEnd.FROM))
-            continue
-        gap_mm = inf if port.opening is None else longest_way_across_mm(opening=port.opening)
-        for piece in _rigid_pieces(mover, no_wider_than_mm=gap_mm):
-            yield check_rigid_through_wall(
-                port=port,
-                run_id=run.id,
-                corridor_mm=zone_bore_mm(frame=job.frame, run=run),
-                corridor_tolerance_mm=zone_bore_tolerance_mm(frame=job.frame, run=run),
-                item=piece,
-                is_entry=is_first == (mover.feed_from is JobEnd.FROM),
-                is_insert_out=can_come_out,
-            )
+    if is_in_line_with_tube(port=port, zone=job.frame.zones[run.zone_id]):
+        yield from _in_line(job, pieces, port, run, is_entry=is_entry)
+        return
+    gap_mm = inf if port.opening is None else longest_way_across_mm(opening=port.opening)
+    for piece in _rigid_pieces(pieces, no_wider_than_mm=gap_mm):
+        yield check_rigid_through_wall(
+            port=port,
+            run_id=run.id,
+            corridor_mm=zone_bore_mm(frame=job.frame, run=run),
+            corridor_tolerance_mm=zone_bore_tolerance_mm(frame=job.frame, run=run),
+            item=piece,
+            is_entry=is_entry,
+            is_insert_out=is_insert_taken_out(job=job, port=port),
+        )
 
 
-def _in_line(job: Job, mover: Mover, port: Port, run: Run, *, is_entry: bool) -> Iterator[Check]:
+def _in_line(job: Job, pieces: tuple[Thing, ...], port: Port, run: Run, *, is_entry: bool) -> Iterator[Check]:
     """Through a hole that looks along its tube a stiff piece goes straight; its diameter has been asked already."""
     room = Room(
         opening=port.opening,
@@ -160,7 +193,7 @@ def _in_line(job: Job, mover: Mover, port: Port, run: Run, *, is_entry: bool) ->
         insert=find_insert_place(port=port, is_insert_out=is_insert_taken_out(job=job, port=port)),
         corridor_mm=zone_bore_mm(frame=job.frame, run=run),
     )
-    for piece in _rigid_pieces(mover, no_wider_than_mm=inf):
+    for piece in _rigid_pieces(pieces, no_wider_than_mm=inf):
         yield Check(
             rule=PlaceRule.WALL_ENTRY if is_entry else PlaceRule.WALL_EXIT,
             outcome=Outcome.FITS,
@@ -174,9 +207,9 @@ def _in_line(job: Job, mover: Mover, port: Port, run: Run, *, is_entry: bool) ->
         )
 
 
-def _rigid_pieces(mover: Mover, *, no_wider_than_mm: float) -> Iterator[Thing]:
+def _rigid_pieces(pieces: tuple[Thing, ...], *, no_wider_than_mm: float) -> Iterator[Thing]:
     """Stiff pieces; one that is wider than the hole is told by its diameter alone."""
-    return (piece for piece in mover.pieces if piece.rigid_length_mm > 0 and piece.diameter_mm <= no_wider_than_mm)
+    return (piece for piece in pieces if piece.rigid_length_mm > 0 and piece.diameter_mm <= no_wider_than_mm)
 
 
 def is_insert_taken_out(*, job: Job, port: Port) -> bool:
