@@ -37,23 +37,27 @@ def job_file_text(fields: Mapping[str, Any]) -> str:
     return edit_yaml("format: 1\n", {"format": 1, "job": dict(fields)})
 
 
-def pins_used(job: parts.Job, pins: Sequence[Pin]) -> tuple[Pin, ...]:
+def pins_used(job: parts.Job | parts.Visit, pins: Sequence[Pin]) -> tuple[Pin, ...]:
     """Those of a catalog's revisions that have a say in a job: all but the things it does not name."""
     named = set(_things_named(job))
     return tuple(pin for pin in pins if pin.kind not in CHOSEN_KINDS or (pin.kind, pin.id) in named)
 
 
-def _things_named(job: parts.Job) -> Iterator[tuple[str, str]]:
+def _things_named(job: parts.Job | parts.Visit) -> Iterator[tuple[str, str]]:
     yield "frame", job.frame.id
     for staying in job.staying:
         yield "line", staying.line.id
-    for side in (job.old, job.new):
-        if side is None:
-            continue
-        yield "line", side.line.id
-        ends = [side.from_end, side.to_end]
-        if side.brake is not None:
-            yield "brake", side.brake.id
-            yield "line", side.brake.line.id
-            ends += [side.brake.lever_end, side.brake.caliper_end]
-        yield from (("fitting", end.fitting.id) for end in ends if end.fitting is not None)
+    for line in job.lines if isinstance(job, parts.Visit) else (job,):
+        for side in (line.old, line.new):
+            if side is not None:
+                yield from _things_of(side)
+
+
+def _things_of(side: parts.OldLine | parts.NewLine) -> Iterator[tuple[str, str]]:
+    yield "line", side.line.id
+    ends = [side.from_end, side.to_end]
+    if side.brake is not None:
+        yield "brake", side.brake.id
+        yield "line", side.brake.line.id
+        ends += [side.brake.lever_end, side.brake.caliper_end]
+    yield from (("fitting", end.fitting.id) for end in ends if end.fitting is not None)

@@ -23,6 +23,9 @@ Form = TypeVar("Form", JobEntry, VisitEntry, CaseEntry)
 
 OLD_WAY_WANTED = "through: [...] with its ports, for what lies beside the others must be known"
 
+TAKE_SEVERAL = "`lineplan plan`, `card`, `quote`, `save` and `cuts`"
+"""What takes a visit."""
+
 FORM = "form"
 """What stands in place of a file name in complaints about choices made on a form."""
 
@@ -32,14 +35,7 @@ def open_job(content: FileContent, catalog: Catalog) -> parts.Job:
 
     Raises CatalogProblems with everything that is wrong in the file.
     """
-    document = document_with(content)
-    job, problems = opened_job(document, known=known_things(catalog))
-    if isinstance(job, VisitEntry) and not problems:
-        allowed = "a job of one line; `lineplan plan`, `card` and `quote` take several"
-        problems.append(document.problem(("job", "lines"), given="several lines were given", allowed=allowed))
-    if not isinstance(job, JobEntry) or problems:
-        raise CatalogProblems(problems)
-    return to_job(job, catalog=catalog)
+    return _as_job(document_with(content), catalog)
 
 
 def open_job_or_visit(content: FileContent, catalog: Catalog) -> parts.Job | parts.Visit:
@@ -61,10 +57,17 @@ def job_from_fields(fields: Mapping[str, object], catalog: Catalog) -> parts.Job
 
     Raises EntryNotAccepted with everything that is wrong with the choices.
     """
-    value = {"format": 1, "job": dict(fields)}
-    job, problems = opened_job(Document(file=FORM, text=YamlText(value, {(): 0})), known=known_things(catalog))
+    text = YamlText({"format": 1, "job": dict(fields)}, {(): 0})
+    return _as_job(Document(file=FORM, text=text), catalog)
+
+
+def _as_job(document: Document, catalog: Catalog) -> parts.Job:
+    job, problems = opened_job(document, known=known_things(catalog))
+    if isinstance(job, VisitEntry) and not problems:
+        allowed = f"a job of one line; {TAKE_SEVERAL} take several"
+        problems.append(document.problem(("job", "lines"), given="several lines were given", allowed=allowed))
     if not isinstance(job, JobEntry) or problems:
-        raise EntryNotAccepted(problems)
+        raise CatalogProblems(problems)
     return to_job(job, catalog=catalog)
 
 
@@ -95,11 +98,15 @@ def _visit_of(entry: VisitEntry, document: Document, catalog: Catalog) -> parts.
     return visit
 
 
+def has_several_lines(value: object) -> bool:
+    """Whether what stands in a job file asks for several lines in one visit."""
+    job = value.get("job") if isinstance(value, Mapping) else None
+    return isinstance(job, Mapping) and "lines" in job
+
+
 def opened_job(document: Document, *, known: KnownThings) -> tuple[JobEntry | VisitEntry | None, list[Problem]]:
     """The job or visit as accepted, or None, and everything that is wrong with it."""
-    value = document.text.value
-    raw = value.get("job") if isinstance(value, dict) else None
-    if isinstance(raw, dict) and "lines" in raw:
+    if has_several_lines(document.text.value):
         return _opened(document, VisitEntry, visit_complaints, known)
     return _opened(document, JobEntry, job_complaints, known)
 

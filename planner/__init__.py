@@ -130,6 +130,7 @@ if TYPE_CHECKING:
     from planner.plan.cut_stock import StockLength as StockLength
     from planner.plan.job_cuts import JobCut as JobCut
     from planner.plan.job_cuts import JobCuts as JobCuts
+    from planner.plan.job_cuts import PlannedLine as PlannedLine
     from planner.plan.job_cuts import find_job_cuts as find_job_cuts
     from planner.plan.job_time import whole_minutes as whole_minutes
     from planner.plan.names import Names as Names
@@ -151,6 +152,7 @@ if TYPE_CHECKING:
     from planner.table.tally import count_case as count_case
     from planner.whole_bike.find_changes import old_ways_not_told as old_ways_not_told
     from planner.whole_bike.visit_builder import plan_visit as plan_visit
+    from planner.whole_bike.visit_cuts import lines_to_cut as lines_to_cut
     from planner.whole_bike.visit_plan import LinePlan as LinePlan
     from planner.whole_bike.visit_plan import VisitPlan as VisitPlan
     from planner.whole_bike.visit_quote import make_visit_quote as make_visit_quote

@@ -290,9 +290,13 @@ class LaidOutside:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TiedOn(LeaderLine):
-    """A further line tied on behind the joint of one that goes in first; made from that joint's tie."""
+    """A further line tied on behind the joint of one that goes in first; made from that joint's tie.
+
+    behind_id : id of that first line
+    """
 
     kind: ClassVar[MethodKind] = MethodKind.TIED_ON
+    behind_id: str
 
 
 Method = ThreadedCoupler | SleeveTube | SpokeLink | LeaderLine | OverCable | LinerTube | LaidOutside

@@ -32,6 +32,14 @@ class WhyNotCut(StrEnum):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class PlannedLine:
+    """A job with a plan of its line, made as if the supplied line were long enough."""
+
+    job: Job
+    plan: RoutingPlan
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class JobCut:
     """What one job asks of the cut list.
 
@@ -86,7 +94,7 @@ class JobCuts:
 
 def find_job_cuts(
     *,
-    jobs: Sequence[Job],
+    jobs: Sequence[Job | PlannedLine],
     workshop: Workshop,
     stock: Sequence[StockLength],
     kerf_mm: float = 0.0,
@@ -103,7 +111,7 @@ def find_job_cuts(
 
     Returns every job with where its line comes from or why not, and the cut list.
 
-    jobs : any number of jobs; the same one twice is cut twice
+    jobs : any number of jobs, the same one twice is cut twice; a line that was planned among others comes with its plan
     workshop : methods, limits, steps and small parts
     stock : rolls, lengths and offcuts on the shelf
     kerf_mm : what one cut takes
@@ -117,9 +125,10 @@ def find_job_cuts(
     Common practice, no source: an end crimped at the factory cannot be made in a workshop. The cut list
     itself: see `find_cut_list`.
     """
-    plans = _plans(jobs, workshop)
+    planned = _planned(jobs, workshop)
+    labels = _labels([each.job for each in planned])
     asked = tuple(
-        _asked(label, job, plan, uses_supplied) for label, job, plan in zip(_labels(jobs), jobs, plans, strict=True)
+        _asked(label, each.job, each.plan, uses_supplied) for label, each in zip(labels, planned, strict=True)
     )
     supplied = [_supplied_length(each) for each in asked if each.taken_from is TakenFrom.SUPPLIED]
     cut_list = find_cut_list(
@@ -143,20 +152,23 @@ def _labels(jobs: Sequence[Job]) -> list[str]:
     return labels
 
 
-def _plans(jobs: Sequence[Job], workshop: Workshop) -> list[RoutingPlan]:
+def _planned(jobs: Sequence[Job | PlannedLine], workshop: Workshop) -> list[PlannedLine]:
     """A plan for every job; equal jobs are planned once."""
-    planned: list[tuple[Job, RoutingPlan]] = []
-    plans: list[RoutingPlan] = []
+    known: list[PlannedLine] = []
+    planned: list[PlannedLine] = []
     for job in jobs:
-        plan = next((plan for known, plan in planned if known.id == job.id and known == job), None)
-        if plan is None:
-            plan = plan_job(job=_long_enough(job), workshop=workshop)
-            planned.append((job, plan))
-        plans.append(plan)
-    return plans
+        if isinstance(job, PlannedLine):
+            planned.append(job)
+            continue
+        found = next((each for each in known if each.job.id == job.id and each.job == job), None)
+        if found is None:
+            found = PlannedLine(job=job, plan=plan_job(job=long_enough(job), workshop=workshop))
+            known.append(found)
+        planned.append(found)
+    return planned
 
 
-def _long_enough(job: Job) -> Job:
+def long_enough(job: Job) -> Job:
     """The job without the length of its supplied line: one that is too short is no reason against the plan here."""
     return replace(job, new=replace(job.new, supplied_length_mm=None))
 

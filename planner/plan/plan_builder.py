@@ -134,7 +134,8 @@ def _runs_if(attempt: Attempt, worst_allowed: Outcome) -> tuple[str, ...]:
     return () if attempt.route is None or attempt.outcome > worst_allowed else attempt.route.run_ids
 
 
-def _blank_plan(job: Job, workshop: Workshop, outcome: Outcome) -> RoutingPlan:
+def blank_plan(job: Job, workshop: Workshop, outcome: Outcome) -> RoutingPlan:
+    """A plan that only says what was asked, and how it came out."""
     return RoutingPlan(
         job_id=job.id,
         job_title=job.title,
@@ -173,7 +174,7 @@ def _plan_of_nothing(
     )
     places = places_of_nearest_attempt(job=job, attempts=attempts, port_ids=no_route.ports)
     return replace(
-        _blank_plan(job, workshop, Outcome.NO_FIT),
+        blank_plan(job, workshop, Outcome.NO_FIT),
         rejected=rejected,
         no_route=no_route,
         measure_first=tuple(
@@ -218,7 +219,7 @@ def _plan_of(
     places = _places_of(job, attempt)
     outcome = worst_of(checks, of_nothing=Outcome.UNKNOWN)
     return replace(
-        _blank_plan(job, workshop, outcome),
+        blank_plan(job, workshop, outcome),
         route=option.route,
         runs=() if attempt.route is None else attempt.route.run_ids,
         method_id=option.method_id,

@@ -66,6 +66,7 @@ def tied_on(*, method: Method, first: Line, line: Line) -> TiedOn:
         setup_min=tie.setup_min,
         uses=tie.uses,
         fail_chance=method.fail_chance,
+        behind_id=first.id,
     )
 
 

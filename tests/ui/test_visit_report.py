@@ -4,8 +4,6 @@ import json
 from decimal import Decimal
 from pathlib import Path
 
-import pytest
-
 from tests.planner.documents.paper_reading import page_texts, text_of
 from tests.ui.shop_samples import DAY, DEMO, done, flat, lineplan, refused
 
@@ -90,11 +88,9 @@ def test_a_brake_only_taken_out_is_closed_again_and_not_ridden(tmp_path: Path) -
     assert "Lay the line" not in steps
 
 
-@pytest.mark.parametrize("words", [("save",), ("quote", "--save")])
-def test_what_takes_one_line_only_refuses_several_in_a_sentence(words: tuple[str, ...], tmp_path: Path) -> None:
-    command, *options = words
-    store = ("--store", tmp_path / "s.sqlite", "--by", "Iris")
-    assert "several lines were given" in refused(command, DEMO / "cockpit-swap.visit.yaml", *options, *WIDE, *store)
+def test_what_takes_one_line_only_refuses_several_in_a_sentence(tmp_path: Path) -> None:
+    gauge = ("gauge", DEMO / "cockpit-swap.visit.yaml", "--pdf", tmp_path / "gauge.pdf")
+    assert "several lines were given" in refused(*gauge, *WIDE)
 
 
 def test_the_pictures_of_every_line_are_written(tmp_path: Path) -> None:

@@ -9,7 +9,8 @@ from catalog import Catalog, EntryNotAccepted, Problem, check_files, questions_o
 from ui.reports.refusals import refusals_as_sentences
 from ui.shared.catalog_choice import CatalogChoice, chosen_catalog
 from ui.shared.exit_status import ExitStatus
-from ui.shared.planned_job import find_job, is_job_file
+from ui.shared.planned_job import is_job_file
+from ui.shared.planned_visit import find_job_or_visit
 
 
 def run_check(asked: Sequence[str], *, is_bare: bool, place: str) -> int:
@@ -43,6 +44,6 @@ def run_check(asked: Sequence[str], *, is_bare: bool, place: str) -> int:
 def _problems_of_saved(names: Sequence[str], catalog: Catalog, place: str) -> Iterator[Problem]:
     for name in names:
         try:
-            find_job(name, catalog=catalog, place=place)
+            find_job_or_visit(name, catalog=catalog, place=place)
         except EntryNotAccepted as refusal:
             yield from refusal.problems

@@ -2,7 +2,7 @@
 
 import json
 import sys
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
@@ -18,22 +18,23 @@ from catalog import (
     read_stock,
     taken_before,
 )
-from planner import JobCuts, cuts_as_record, find_job_cuts
-from planner.parts import Job
+from planner import JobCuts, PlannedLine, cuts_as_record, find_job_cuts, lines_to_cut
+from planner.parts import Job, Visit
 from ui.reports.refusals import refusals_as_sentences
 from ui.shared.catalog_choice import CatalogChoice, chosen_catalog, tell_stand_ins
 from ui.shared.command_refused import CommandRefused
 from ui.shared.cut_files import CutFiles, refuse_bad_cut_files, write_cut_files
 from ui.shared.days import today_in
 from ui.shared.exit_status import ExitStatus
-from ui.shared.planned_job import find_job
+from ui.shared.planned_visit import find_job_or_visit
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CutsQuestion:
     """What was asked.
 
-    asked : job files and names of saved jobs, one or several; the same twice is cut twice
+    asked : job files and names of saved jobs, one or several, each of one line or of several; the same twice is cut
+        twice
     choice : the catalog, and the store
     stock_file : what there is to cut from
     uses_supplied : whether a line supplied with its job is used where it is long enough
@@ -55,7 +56,9 @@ def run_cuts(question: CutsQuestion, *, as_json: bool) -> int:
         refuse_bad_cut_files(question.files, stock_file=question.stock_file)
         catalog = chosen_catalog(question.choice)
         tell_stand_ins(catalog)
-        jobs, stock = _read_all(question, catalog)
+        read, stock = _read_all(question, catalog)
+        jobs = [line for asked in read for line in asked]
+        files = [name for name, asked in zip(question.asked, read, strict=True) for _ in asked]
         cuts = find_job_cuts(
             jobs=jobs,
             workshop=catalog.workshop,
@@ -81,11 +84,11 @@ def run_cuts(question: CutsQuestion, *, as_json: bool) -> int:
         )
     if as_json:
         taken_text = None if before is None else before[0].isoformat()
-        print(json.dumps({**_record(cuts, question, catalog), "taken_on": taken_text}, indent=2, ensure_ascii=False))
+        print(json.dumps({**_record(cuts, files, catalog), "taken_on": taken_text}, indent=2, ensure_ascii=False))
     else:
         from ui.reports.cuts_report import print_cuts
 
-        print_cuts(cuts, files=question.asked, catalog=catalog)
+        print_cuts(cuts, files=files, catalog=catalog)
     return ExitStatus.DONE if cuts.is_complete else ExitStatus.NO_PLAN
 
 
@@ -107,14 +110,14 @@ def _mind_what_was_cut(question: CutsQuestion, days: Mapping[str, date]) -> None
     print(f"Already cut, and here once more: {told}.", file=sys.stderr)
 
 
-def _read_all(question: CutsQuestion, catalog: Catalog) -> tuple[list[Job], Stock]:
-    """Every job and the stock; what is wrong in any of the files is told at once."""
+def _read_all(question: CutsQuestion, catalog: Catalog) -> tuple[list[Sequence[Job | PlannedLine]], Stock]:
+    """What each job asks to be cut, and the stock; what is wrong in any of the files is told at once."""
     problems: list[Problem] = []
-    jobs: list[Job] = []
+    jobs: list[Job | Visit] = []
     stock: Stock | None = None
     for asked in question.asked:
         try:
-            jobs.append(find_job(asked, catalog=catalog, place=question.choice.place))
+            jobs.append(find_job_or_visit(asked, catalog=catalog, place=question.choice.place))
         except EntryNotAccepted as refusal:
             problems.extend(refusal.problems)
     try:
@@ -123,12 +126,14 @@ def _read_all(question: CutsQuestion, catalog: Catalog) -> tuple[list[Job], Stoc
         problems.extend(refusal.problems)
     if stock is None or problems:
         raise CatalogProblems(tuple(dict.fromkeys(problems)))
-    return jobs, stock
+    workshop = catalog.workshop
+    lines = (lines_to_cut(visit=job, workshop=workshop) if isinstance(job, Visit) else (job,) for job in jobs)
+    return list(lines), stock
 
 
-def _record(cuts: JobCuts, question: CutsQuestion, catalog: Catalog) -> dict[str, Any]:
+def _record(cuts: JobCuts, files: Sequence[str], catalog: Catalog) -> dict[str, Any]:
     record = cuts_as_record(cuts)
     record["currency"] = catalog.workshop.limits.currency
-    for job, asked in zip(record["jobs"], question.asked, strict=True):
+    for job, asked in zip(record["jobs"], files, strict=True):
         job["file"] = asked
     return record

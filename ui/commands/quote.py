@@ -8,23 +8,23 @@ from pathlib import Path
 from typing import Any
 
 from catalog import CatalogError, QuoteState, questions_of_shop, write_file
-from planner import find_total_range, verdict_sentence, visit_verdict
+from planner import find_total_range
 from ui.reports.refusals import refusals_as_sentences
 from ui.shared.command_refused import CommandRefused
 from ui.shared.days import day_named, time_zone_of, today_in
 from ui.shared.exit_status import ExitStatus
 from ui.shared.extras import refuse_without
 from ui.shared.job_keeping import SaveQuestion, keep_job_and
-from ui.shared.planned_job import PlannedJob, is_job_file, kept_plan
-from ui.shared.planned_visit import PlannedVisit, find_planned_either
+from ui.shared.planned_job import is_job_file
+from ui.shared.planned_visit import Planned, find_planned_either, kept_either
 from ui.shared.quote_paper import (
     QuotePaper,
     keep_paper,
     paper_as_record,
     paper_of_kept,
     quote_paper,
-    quote_paper_of_visit,
     quote_paper_pdf,
+    verdict_of,
 )
 from ui.shared.state_words import state_of, told
 from ui.shared.store_place import opened_store, who_saves
@@ -85,36 +85,13 @@ def run_quote(question: QuoteQuestion) -> int:
             _hand_out(_kept_quote(question, question.number), question.output)
             return ExitStatus.DONE
         day_named(question.day_text, command="quote")  # a slip is told before anything is read
-        made = _made_and_kept(question) if question.keeps else _made(question)
-        if isinstance(made, PlannedVisit):
-            return _quote_visit(made, question)
-        planned, paper = made
+        planned, paper = _made_and_kept(question) if question.keeps else _made(question)
         for remark in (*planned.remarks, *questions_of_shop(planned.workshop.limits)):
             print(remark, file=sys.stderr)
         if paper is None:
-            print(f"Nothing to quote. {verdict_sentence(planned.plan)}")
+            print(f"Nothing to quote. {verdict_of(planned.plan)}")
             return ExitStatus.NO_PLAN
         _hand_out(paper, question.output)
-    return ExitStatus.DONE
-
-
-def _quote_visit(planned: PlannedVisit, question: QuoteQuestion) -> int:
-    """The quote of several lines, printed and not kept."""
-    limits = planned.workshop.limits
-    for remark in (*planned.remarks, *questions_of_shop(limits)):
-        print(remark, file=sys.stderr)
-    paper = quote_paper_of_visit(
-        planned,
-        for_whom=(question.save.for_whom or "").strip(),
-        shop_name=question.shop_name.strip(),
-        day=day_named(question.day_text, command="quote") or today_in(limits.time_zone),
-        page_size=question.output.page_size or "a4",
-        charges_new_line=not question.owner_brings,
-    )
-    if paper is None:
-        print(f"Nothing to quote. {visit_verdict(planned.plan)}")
-        return ExitStatus.NO_PLAN
-    _hand_out(paper, question.output)
     return ExitStatus.DONE
 
 
@@ -180,34 +157,32 @@ def _refuse_early(output: QuoteOutput) -> None:
         refuse_without("paper")
 
 
-def _made(question: QuoteQuestion) -> PlannedVisit | tuple[PlannedJob, QuotePaper | None]:
+def _made(question: QuoteQuestion) -> tuple[Planned, QuotePaper | None]:
     planned = find_planned_either(question.save.asked, choice=question.save.choice)
-    if isinstance(planned, PlannedVisit):
-        return planned
     return planned, _paper(question, planned, day_named(question.day_text, command="quote"))
 
 
-def _made_and_kept(question: QuoteQuestion) -> tuple[PlannedJob, QuotePaper | None]:
+def _made_and_kept(question: QuoteQuestion) -> tuple[Planned, QuotePaper | None]:
     """The quote with its number; the job and its plan are kept with it, for it points at both: all or nothing."""
     save, by = question.save, who_saves(question.save.by, command="quote")
     day = day_named(question.day_text, command="quote")
     with opened_store(save.choice.place, creates=is_job_file(save.asked)) as store:
 
-        def keep_quote(planned: PlannedJob) -> QuotePaper | None:
+        def keep_quote(planned: Planned) -> QuotePaper | None:
             paper = _paper(question, planned, day)
             if paper is None:
                 return None
             return keep_paper(store, paper, planned, replaces_id=question.replaces, by=by, note=save.note)
 
         if not is_job_file(save.asked) and not save.choice.paths:
-            planned = kept_plan(store, save.asked)  # as it was planned last, just as it is quoted without being kept
+            planned = kept_either(store, save.asked)  # as it was planned last, just as it is quoted without being kept
             if planned.plan_id is not None:
                 return planned, keep_quote(planned)
         kept, paper = keep_job_and(store, save, by=by, also=keep_quote)
         return kept.planned, paper
 
 
-def _paper(question: QuoteQuestion, planned: PlannedJob, day: date | None) -> QuotePaper | None:
+def _paper(question: QuoteQuestion, planned: Planned, day: date | None) -> QuotePaper | None:
     return quote_paper(
         planned,
         for_whom=planned.for_whom if question.save.for_whom is None else question.save.for_whom.strip(),

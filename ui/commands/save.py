@@ -2,12 +2,13 @@
 
 import sys
 
-from planner import printable_line, verdict_sentence
+from planner import printable_line
 from ui.reports.refusals import refusals_as_sentences
 from ui.shared.exit_status import status_of
 from ui.shared.import_words import PRUNE_COMMAND, import_lines
 from ui.shared.job_keeping import KeptJob, SaveQuestion, keep_job
 from ui.shared.planned_job import is_job_file
+from ui.shared.quote_paper import verdict_of
 from ui.shared.store_place import opened_store, who_saves
 
 
@@ -27,7 +28,7 @@ def run_save(question: SaveQuestion) -> int:
 def _told(kept: KeptJob, place: str) -> list[str]:
     """What was kept, a line each; what was there already is told as such."""
     job, plan = kept.job, kept.plan
-    said = [verdict_sentence(kept.planned.plan)]
+    said = [verdict_of(kept.planned.plan)]
     job_words = f"version {job.version}" if kept.is_new_job else f"version {job.version}, unchanged"
     plan_words = f"plan {plan.id}" if kept.is_new_plan else f"plan {plan.id}, the same as before"
     said.append(f"Kept in {printable_line(str(place))}: job {job.id} ({job_words}), {plan_words}.")

@@ -17,11 +17,12 @@ from catalog import (
     WrittenMeanwhile,
     job_fields_in,
     pins_used,
-    read_job,
+    read_job_or_visit,
 )
-from planner import plan_job
+from planner.parts import Visit
 from ui.shared.catalog_choice import CatalogChoice, stand_in_remarks
-from ui.shared.planned_job import PlannedJob, is_job_file, job_of_fields, record_of_plan
+from ui.shared.planned_job import PlannedJob, fields_opened, is_job_file, record_of_plan
+from ui.shared.planned_visit import Planned, PlannedVisit, form_of
 
 if TYPE_CHECKING:
     from catalog import Imported, ReadyImport, Store
@@ -61,7 +62,7 @@ class KeptJob:
 
     job: StoredJob
     plan: StoredPlan
-    planned: PlannedJob
+    planned: Planned
     is_new_job: bool
     is_new_plan: bool
     imported: "Imported | None"
@@ -89,7 +90,7 @@ def keep_job(store: "Store", question: SaveQuestion, *, by: str) -> KeptJob:
 
 
 def keep_job_and(
-    store: "Store", question: SaveQuestion, *, by: str, also: Callable[[PlannedJob], Also]
+    store: "Store", question: SaveQuestion, *, by: str, also: Callable[[Planned], Also]
 ) -> tuple[KeptJob, Also]:
     """The same, and keep in the same step what rests on it, such as its quote.
 
@@ -104,9 +105,7 @@ def keep_job_and(
     return _keep(store, question, by=by, also=also)
 
 
-def _keep(
-    store: "Store", question: SaveQuestion, *, by: str, also: Callable[[PlannedJob], Also]
-) -> tuple[KeptJob, Also]:
+def _keep(store: "Store", question: SaveQuestion, *, by: str, also: Callable[[Planned], Also]) -> tuple[KeptJob, Also]:
     """Nothing is written before everything is planned, and then in one transaction."""
     before, fields = _before_and_now(store, question)
     if before is None and question.over is not None:
@@ -115,12 +114,13 @@ def _keep(
         _refuse_unseen(store, before, fields, question)
     ready = _ready_import(store, question)
     catalog, all_pins = _catalog_and_pins(store, ready)
+    form = form_of(fields)
     if is_job_file(question.asked):
-        job = read_job(Path(question.asked), catalog)
+        job = read_job_or_visit(Path(question.asked), catalog)
     else:
-        job = job_of_fields(store.jobs.get(question.asked), catalog)
-    plan = plan_job(job=job, workshop=catalog.workshop)
-    record, pins = record_of_plan(plan), pins_used(job, all_pins)
+        job = fields_opened(store.jobs.get(question.asked), catalog, form)
+    plan = form.plan(job, catalog.workshop)
+    record, pins = record_of_plan(plan, form), pins_used(job, all_pins)
     with store.together():
         if ready is not None:
             store.documents.save_all(ready.changes, by=by, note=f"for {Path(question.asked).name}")
@@ -130,15 +130,15 @@ def _keep(
         if same is not None and store.jobs.content_at(job.id, same.job_version) != stored.content:
             same = None
         kept = same or store.plans.save(job_id=job.id, job_version=stored.version, record=record, pins=pins, by=by)
-        planned = PlannedJob(
-            job=job,
-            plan=plan,
-            workshop=catalog.workshop,
-            for_whom=stored.for_whom,
-            plan_id=kept.id,
-            pins=pins,
-            remarks=() if ready is None else stand_in_remarks(ready.told.stands_in),
-        )
+        about = {
+            "plan": plan,
+            "workshop": catalog.workshop,
+            "for_whom": stored.for_whom,
+            "plan_id": kept.id,
+            "pins": pins,
+            "remarks": () if ready is None else stand_in_remarks(ready.told.stands_in),
+        }
+        planned: Planned = PlannedVisit(visit=job, **about) if isinstance(job, Visit) else PlannedJob(job=job, **about)
         more = also(planned)
     told = KeptJob(
         job=stored,

@@ -1,10 +1,10 @@
 """A job with its plan: read from a file and planned, or as the store keeps both."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, Generic, TypeVar
 
 from catalog import Catalog, EntryNotAccepted, read_job
 from planner import RoutingPlan, plan_job
@@ -18,8 +18,45 @@ if TYPE_CHECKING:
 
 JOB_FILE_ENDINGS = (".yaml", ".yml")
 WHOLE, WHOLE_FORM = "whole", "whole_form"
-FORM_NOW = 6
+FORM_NOW = 7
 """The form in which a whole plan is kept; one kept in another form is planned again."""
+
+
+Asked = TypeVar("Asked")
+Answer = TypeVar("Answer")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class JobForm(Generic[Asked, Answer]):
+    """How a job of one line, or one of several, is opened, planned and told.
+
+    opened : from its fields, held against a catalog
+    plan : its plan
+    record : of the plan, as `lineplan plan --json` prints it
+    answer : what a plan of it is
+    """
+
+    opened: Callable[[Mapping[str, object], Catalog], Asked]
+    plan: Callable[[Asked, Workshop], Answer]
+    record: Callable[[Answer], dict[str, Any]]
+    answer: Callable[[], type[Answer]]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Kept(Generic[Asked, Answer]):
+    """A saved job with its plan: the one kept last or, where there is none of it as it stands, a new one.
+
+    job, plan, workshop : what was planned, the answer, and what it was planned with
+    plan_id, pins : the plan's number in the store and the revisions it was made from; None and none for a new one
+    remarks : what the reader should know about where it comes from
+    """
+
+    job: Asked
+    plan: Answer
+    workshop: Workshop
+    plan_id: int | None = None
+    pins: "tuple[Pin, ...]" = ()
+    remarks: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -39,6 +76,26 @@ class PlannedJob:
     plan_id: int | None = None
     pins: "tuple[Pin, ...]" = ()
     remarks: tuple[str, ...] = ()
+
+
+def _job_of(fields: Mapping[str, object], catalog: Catalog) -> Job:
+    from catalog import job_from_fields
+
+    return job_from_fields(fields, catalog)
+
+
+def _record_of(plan: RoutingPlan) -> dict[str, Any]:
+    from planner import plan_as_record
+
+    return plan_as_record(plan)
+
+
+ONE_LINE = JobForm(
+    opened=_job_of,
+    plan=lambda job, workshop: plan_job(job=job, workshop=workshop),
+    record=_record_of,
+    answer=lambda: RoutingPlan,
+)
 
 
 def is_job_file(asked: str) -> bool:
@@ -104,65 +161,78 @@ def store_with_jobs(name: str, *, place: str) -> Iterator["Store"]:
 
 def kept_plan(store: "Store", name: str) -> PlannedJob:
     """A saved job with the plan kept last."""
+    stored = store.jobs.get(name)
+    kept = kept_in_form(store, stored, ONE_LINE)
+    return PlannedJob(
+        job=kept.job,
+        plan=kept.plan,
+        workshop=kept.workshop,
+        for_whom=stored.for_whom,
+        plan_id=kept.plan_id,
+        pins=kept.pins,
+        remarks=kept.remarks,
+    )
+
+
+def kept_in_form(store: "Store", stored: "StoredJob", form: JobForm[Asked, Answer]) -> Kept[Asked, Answer]:
+    """A saved job with the plan kept last, of one line or of several."""
     from catalog import catalog_at, catalog_of_store
 
-    stored = store.jobs.get(name)
+    name = stored.id
     plans = store.plans.list_of_job(name)
     if not plans or store.jobs.content_at(name, plans[-1].job_version) != stored.content:
         remark = f"{name}: no plan of it as it stands is kept; planned anew, and `lineplan save {name}` keeps that"
-        return _planned_anew(stored, catalog_of_store(store).catalog, remarks=(remark,))
+        catalog = catalog_of_store(store).catalog
+        job = fields_opened(stored, catalog, form)
+        return Kept(job=job, plan=form.plan(job, catalog.workshop), workshop=catalog.workshop, remarks=(remark,))
     kept = plans[-1]
     catalog = catalog_at(store, kept.pins)
-    job = job_of_fields(stored, catalog)
-    plan, remarks = _plan_as_kept(kept, job, catalog.workshop)
-    return PlannedJob(
+    job = fields_opened(stored, catalog, form)
+    plan, remarks = _plan_as_kept(kept, job, catalog.workshop, form)
+    return Kept(
         job=job,
         plan=plan,
         workshop=catalog.workshop,
-        for_whom=stored.for_whom,
         plan_id=kept.id,
         pins=kept.pins,
         remarks=(*remarks, *_newer_revisions(store, name, kept.pins)),
     )
 
 
-def record_of_plan(plan: RoutingPlan) -> dict[str, Any]:
+def record_of_plan(plan: Answer, form: JobForm[Asked, Answer]) -> dict[str, Any]:
     """What is kept of a plan: what `lineplan plan --json` prints, and all of it, to be printed from again."""
     from catalog import as_record
-    from planner import plan_as_record
 
-    return {**plan_as_record(plan), WHOLE: as_record(plan), WHOLE_FORM: FORM_NOW}
+    return {**form.record(plan), WHOLE: as_record(plan), WHOLE_FORM: FORM_NOW}
 
 
 def job_of_fields(stored: "StoredJob", catalog: Catalog) -> Job:
     """A saved job, held against a catalog."""
-    from catalog import job_from_fields
+    return fields_opened(stored, catalog, ONE_LINE)
 
+
+def fields_opened(stored: "StoredJob", catalog: Catalog, form: JobForm[Asked, Answer]) -> Asked:
+    """A saved job of one line or of several, held against a catalog."""
     try:
-        return job_from_fields(stored.content, catalog)
+        return form.opened(stored.content, catalog)
     except EntryNotAccepted as refusal:
         named = [replace(problem, file="the store", line=0) for problem in refusal.problems]
         raise EntryNotAccepted(named) from refusal
 
 
-def _planned_anew(stored: "StoredJob", catalog: Catalog, *, remarks: tuple[str, ...]) -> PlannedJob:
-    job = job_of_fields(stored, catalog)
-    plan = plan_job(job=job, workshop=catalog.workshop)
-    return PlannedJob(job=job, plan=plan, workshop=catalog.workshop, for_whom=stored.for_whom, remarks=remarks)
-
-
-def _plan_as_kept(kept: "StoredPlan", job: Job, workshop: Workshop) -> tuple[RoutingPlan, tuple[str, ...]]:
+def _plan_as_kept(
+    kept: "StoredPlan", job: Asked, workshop: Workshop, form: JobForm[Asked, Answer]
+) -> tuple[Answer, tuple[str, ...]]:
     """The plan as it was kept; planned again from the same revisions where this program cannot read it as it stands."""
     from catalog import StoreDamaged, from_record
-    from planner import plan_as_record
 
     try:
         is_this_form = kept.record.get(WHOLE_FORM) == FORM_NOW
-        return from_record(RoutingPlan, kept.record[WHOLE] if is_this_form else {}), ()
+        return from_record(form.answer(), kept.record[WHOLE] if is_this_form else {}), ()
     except StoreDamaged:
-        plan = plan_job(job=job, workshop=workshop)
+        plan = form.plan(job, workshop)
         told = {field: value for field, value in kept.record.items() if field not in (WHOLE, WHOLE_FORM)}
-        same = "with the same answer" if plan_as_record(plan) == told else "and the answer is not quite the same"
+        same = "with the same answer" if form.record(plan) == told else "and the answer is not quite the same"
         remark = f"plan {kept.id} was kept by another version of this program: planned again from the same data, {same}"
         return plan, (remark,)
 

@@ -10,6 +10,7 @@ from planner import (
     Alternative,
     Quote,
     RoutingPlan,
+    VisitPlan,
     check_compatibility,
     end_name,
     make_quote,
@@ -21,7 +22,7 @@ from planner.parts import JobEnd
 from ui.shared.command_refused import CommandRefused
 from ui.shared.days import last_day, today_in
 from ui.shared.planned_job import PlannedJob
-from ui.shared.planned_visit import PlannedVisit
+from ui.shared.planned_visit import Planned, PlannedVisit
 from ui.shared.state_words import ENDED, told
 
 if TYPE_CHECKING:
@@ -64,58 +65,55 @@ class QuotePaper:
 
 
 def quote_paper(
-    planned: PlannedJob, *, for_whom: str, shop_name: str, day: date, page_size: str, charges_new_line: bool
+    planned: Planned, *, for_whom: str, shop_name: str, day: date, page_size: str, charges_new_line: bool
 ) -> QuotePaper | None:
-    """The quote for a planned job; None where there is no plan to quote."""
-    plan, limits = planned.plan, planned.workshop.limits
+    """The quote for a planned job of one line or of several; None where there is no plan to quote."""
+    way: Alternative | None = None
+    feed_names: dict[str, str] = {}
+    if isinstance(planned, PlannedVisit):
+        quote = _visit_quote(planned, charges_new_line)
+    else:
+        plan, quote = planned.plan, _job_quote(planned, charges_new_line)
+        way, feed_names = _quoted_way(plan), {end.value: end_name(plan, end) for end in JobEnd}
+    if quote is None:
+        return None
+    return QuotePaper(
+        quote=quote,
+        verdict=verdict_of(planned.plan),
+        way=way,
+        feed_names=feed_names,
+        for_whom=for_whom,
+        shop_name=shop_name,
+        day=day,
+        handed_over=day,
+        valid_until=last_day(day, days=quote.valid_days),
+        page_size=page_size,
+    )
+
+
+def verdict_of(plan: RoutingPlan | VisitPlan) -> str:
+    """The answer in one sentence."""
+    return visit_verdict(plan) if isinstance(plan, VisitPlan) else verdict_sentence(plan)
+
+
+def _job_quote(planned: PlannedJob, charges_new_line: bool) -> Quote | None:
     parts = check_compatibility(
         job=planned.job,
         adapters=planned.workshop.adapters,
-        route=plan.route,
-        limits=limits,
+        route=planned.plan.route,
+        limits=planned.workshop.limits,
     )
-    quote = make_quote(
+    return make_quote(
         job=planned.job,
-        plan=plan,
+        plan=planned.plan,
         workshop=planned.workshop,
         compatibility=parts,
         charges_new_line=charges_new_line,
     )
-    if quote is None:
-        return None
-    return QuotePaper(
-        quote=quote,
-        verdict=verdict_sentence(plan),
-        way=_quoted_way(plan),
-        feed_names={end.value: end_name(plan, end) for end in JobEnd},
-        for_whom=for_whom,
-        shop_name=shop_name,
-        day=day,
-        handed_over=day,
-        valid_until=last_day(day, days=quote.valid_days),
-        page_size=page_size,
-    )
 
 
-def quote_paper_of_visit(
-    planned: PlannedVisit, *, for_whom: str, shop_name: str, day: date, page_size: str, charges_new_line: bool
-) -> QuotePaper | None:
-    """The quote for several lines; None where there is no order to work in."""
-    quote = make_visit_quote(plan=planned.plan, workshop=planned.workshop, charges_new_line=charges_new_line)
-    if quote is None:
-        return None
-    return QuotePaper(
-        quote=quote,
-        verdict=visit_verdict(planned.plan),
-        way=None,
-        feed_names={},
-        for_whom=for_whom,
-        shop_name=shop_name,
-        day=day,
-        handed_over=day,
-        valid_until=last_day(day, days=quote.valid_days),
-        page_size=page_size,
-    )
+def _visit_quote(planned: PlannedVisit, charges_new_line: bool) -> Quote | None:
+    return make_visit_quote(plan=planned.plan, workshop=planned.workshop, charges_new_line=charges_new_line)
 
 
 def _quoted_way(plan: RoutingPlan) -> Alternative | None:
@@ -134,7 +132,7 @@ def _quoted_way(plan: RoutingPlan) -> Alternative | None:
     )
 
 
-def draft_of_paper(paper: QuotePaper, planned: PlannedJob, *, replaces_id: int | None) -> QuoteDraft:
+def draft_of_paper(paper: QuotePaper, planned: Planned, *, replaces_id: int | None) -> QuoteDraft:
     """What the store keeps of a quote: everything it prints, and the exact revisions and the plan behind it."""
     from catalog import as_record, draft_of_quote
 
@@ -225,7 +223,7 @@ def stands_words(paper: QuotePaper) -> str:
 
 
 def keep_paper(
-    store: "Store", paper: QuotePaper, planned: PlannedJob, *, replaces_id: int | None, by: str, note: str
+    store: "Store", paper: QuotePaper, planned: Planned, *, replaces_id: int | None, by: str, note: str
 ) -> QuotePaper:
     """A quote kept as a draft, as it reads with its number."""
     draft = draft_of_paper(paper, planned, replaces_id=replaces_id)

@@ -4,7 +4,7 @@ from datetime import date
 
 from planner import CutLabel, VisitPlan, label_of_plan
 from ui.shared.planned_visit import PlannedVisit
-from ui.shared.quote_paper import quote_paper_of_visit, quote_paper_pdf
+from ui.shared.quote_paper import quote_paper, quote_paper_pdf
 
 LABEL_SIZE_MM = (60.0, 30.0)
 
@@ -51,7 +51,7 @@ def visit_quote(planned: PlannedVisit, *, day: str) -> bytes:
 
     day : it is made
     """
-    paper = quote_paper_of_visit(
+    paper = quote_paper(
         planned, for_whom="", shop_name="", day=date.fromisoformat(day), page_size="a4", charges_new_line=True
     )
     return b"" if paper is None else quote_paper_pdf(paper)

@@ -310,6 +310,7 @@ def _bound(method: Method, line: Line) -> TiedOn:
         holds_n=method.tie.holds_n,  # type: ignore[union-attr]
         setup_min=method.tie.setup_min,  # type: ignore[union-attr]
         fail_chance=method.fail_chance,
+        behind_id="first",
     )
 
 
