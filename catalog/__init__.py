@@ -115,6 +115,7 @@ if TYPE_CHECKING:
     from catalog.write_files import make_folder as make_folder
     from catalog.write_files import write_all as write_all
     from catalog.write_files import write_file as write_file
+    from catalog.write_files import write_pieces as write_pieces
 else:
 
     def __getattr__(name: str) -> Any:

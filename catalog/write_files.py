@@ -8,7 +8,7 @@ second name of the same file (a hard link) goes on naming the old one.
 import os
 import stat
 import sys
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from contextlib import contextmanager
 from pathlib import Path
 from secrets import token_hex
@@ -40,10 +40,26 @@ def write_file(path: Path, content: str | bytes, *, replaces: bool = False, was:
     if in_the_way is not None:
         raise FileNotWritten([in_the_way])
     try:
-        _put(_behind_links(path), new, may_replace=may_replace)
+        _put(_behind_links(path), [new], may_replace=may_replace)
     except OSError as error:
         raise FileNotWritten([_refused(path, error)]) from error
     return True
+
+
+def write_pieces(path: Path, pieces: Iterable[bytes], *, replaces: bool) -> None:
+    """Write a file too large to be held at once; whole or not at all.
+
+    replaces : whether a file that is there may be lost
+
+    Raises FileNotWritten where something stands in the way; then everything is as it was.
+    """
+    in_the_way = file_obstacle(path, replaces=replaces)
+    if in_the_way is not None:
+        raise FileNotWritten([in_the_way])
+    try:
+        _put(_behind_links(path), pieces, may_replace=replaces)
+    except OSError as error:
+        raise FileNotWritten([_refused(path, error)]) from error
 
 
 def write_all(contents: Mapping[Path, str | bytes], *, replaces: bool) -> None:
@@ -148,10 +164,10 @@ def _is_writable(path: Path) -> bool:
     return os.access(path, os.W_OK, effective_ids=os.access in os.supports_effective_ids)
 
 
-def _put(target: Path, content: bytes, *, may_replace: bool) -> None:
+def _put(target: Path, pieces: Iterable[bytes], *, may_replace: bool) -> None:
     before = _stat(target) if may_replace else None
     with _new_file_beside(target, before) as (file, beside):
-        file.write(content)
+        file.writelines(pieces)
         file.flush()
         os.fsync(file.fileno())
         file.close()

@@ -34,6 +34,7 @@ if TYPE_CHECKING:
     from planner.documents.records.parts_csv import parts_csv as parts_csv
     from planner.documents.records.plan_record import plan_as_record as plan_as_record
     from planner.documents.records.table_rows import COLUMNS as COLUMNS
+    from planner.documents.records.table_rows import NUMBER_COLUMNS as NUMBER_COLUMNS
     from planner.documents.records.table_rows import csv_line as csv_line
     from planner.documents.records.table_rows import table_rows as table_rows
     from planner.documents.records.visit_record import visit_as_record as visit_as_record
@@ -144,6 +145,9 @@ if TYPE_CHECKING:
     from planner.plan.routing_plan import Step as Step
     from planner.plan.slips.frame_slips import find_slips as find_slips
     from planner.table.answers import CaseAnswers as CaseAnswers
+    from planner.table.answers import Decider as Decider
+    from planner.table.answers import PartsAnswer as PartsAnswer
+    from planner.table.answers import WayAnswer as WayAnswer
     from planner.table.decide import book_of as book_of
     from planner.table.decide import decide_case as decide_case
     from planner.table.decisions import join_answers as join_answers

@@ -206,7 +206,7 @@ def table(
         list[Path],
         typer.Option("--frames", help="Frame files, job files without new, folders of them; again for more."),
     ],
-    to: Annotated[Path, typer.Option("--to", help="The file to write the rows to; ends in .csv.")],
+    to: Annotated[Path, typer.Option("--to", help="The file to write the rows to; ends in .csv or .parquet.")],
     brakes: Annotated[
         list[Path] | None, typer.Option("--brakes", help="Files or folders with the brakes. [all there are]")
     ] = None,
@@ -216,6 +216,13 @@ def table(
     catalog: PageCatalogOption = None,
     bare: BareOption = False,
     replace: ReplaceOption = False,
+    processes: Annotated[
+        int | None,
+        typer.Option("--processes", help="How many work on it. [one for each core]", min=1, max=256),
+    ] = None,
+    scheduler: Annotated[
+        str, typer.Option("--scheduler", help="Let a cluster work on it: the address of a dask.distributed scheduler.")
+    ] = "",
 ) -> None:
     """Every frame against every brake: which goes on which, what it takes, what stops it."""
     from ui.commands.table import TableQuestion, run_table
@@ -228,6 +235,8 @@ def table(
         to=to,
         replaces=replace,
         is_bare=bare,
+        processes_n=processes,
+        scheduler=scheduler,
     )
     raise typer.Exit(run_table(question))
 

@@ -4,8 +4,18 @@ import importlib.util
 
 from catalog import CatalogError
 
-LIBRARIES = {"paper": ("reportlab", "svglib"), "store": ("sqlmodel", "alembic")}
-PURPOSES = {"paper": "printing to PDF", "store": "keeping jobs, plans and quotes"}
+LIBRARIES = {
+    "paper": ("reportlab", "svglib"),
+    "store": ("sqlmodel", "alembic"),
+    "table": ("pyarrow",),
+    "cluster": ("distributed",),
+}
+PURPOSES = {
+    "paper": "printing to PDF",
+    "store": "keeping jobs, plans and quotes",
+    "table": "a table as a Parquet file",
+    "cluster": "a table worked out on a cluster",
+}
 
 
 class ExtraMissing(CatalogError):  # noqa: N818  (named for what happened)

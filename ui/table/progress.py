@@ -21,20 +21,17 @@ class Progress:
     clock: Callable[[], float]
     begun_s: float = field(init=False)
     told_s: float = field(init=False)
-    kept_n: int = 0
+    kept_n: int | None = None
 
     def __post_init__(self) -> None:
         self.begun_s = self.told_s = self.clock()
 
-    def keep(self, cases_n: int) -> None:
-        """Cases that an earlier run had done: they say nothing of the time it takes."""
-        self.kept_n += cases_n
-
     def tell(self, done_n: int) -> None:
         """Say how many cases are done, if it was not just said.
 
-        done_n : with those kept
+        done_n : with those that an earlier run had done, which is what is told first
         """
+        self.kept_n = done_n if self.kept_n is None else self.kept_n
         now_s = self.clock()
         if self.stream.isatty() and (done_n == self.whole_n or now_s - self.told_s >= EVERY_S):
             self.told_s = now_s

@@ -32,7 +32,7 @@ COLUMNS = (
 )
 """Case and brake are ids; outcomes, rules and ends the words of the file formats; lists have blanks between."""
 
-NUMBERS = ("clearance_mm", "cut_mm", "supplied_mm", "spare_mm")
+NUMBER_COLUMNS = ("clearance_mm", "cut_mm", "supplied_mm", "spare_mm")
 
 Value = str | float | None
 
