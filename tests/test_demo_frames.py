@@ -75,7 +75,7 @@ def test_every_job_has_its_expected_plan_and_every_expected_plan_its_job() -> No
 
 
 def test_the_demo_command_lists_every_job(capsys: pytest.CaptureFixture[str]) -> None:
-    assert run_demo("list", opens_page=False) == 0
+    assert run_demo("list", None) == 0
     assert capsys.readouterr().out.split() == [*JOBS, *VISITS]
 
 

@@ -20,6 +20,7 @@ from ui.commands.options import (
     StoreOption,
     read_measure,
 )
+from ui.commands.page_commands import add_page_commands
 from ui.commands.plain_values import take_plain_values
 from ui.commands.shop_commands import add_shop_commands
 from ui.shared.exit_status import ExitStatus
@@ -241,29 +242,7 @@ def table(
     raise typer.Exit(run_table(question))
 
 
-@app.command()
-def page(
-    port: Annotated[int | None, typer.Option(help="Port on 127.0.0.1. [first free one from 8501]")] = None,
-    catalog: PageCatalogOption = None,
-    bare: BareOption = False,
-) -> None:
-    """Open the page on this machine."""
-    from ui.commands.page import run_page
-
-    raise typer.Exit(run_page(port=port, catalog=catalog, is_bare=bare))
-
-
-@app.command()
-def demo(
-    job: Annotated[str, typer.Argument(help="Name of a demo job; 'list' names them all.")] = "trail-rear-brake",
-    page: Annotated[bool, typer.Option("--page/--no-page", help="Open the page afterwards.")] = True,
-) -> None:
-    """Plan an invented job, then open the page."""
-    from ui.commands.demo import run_demo
-
-    raise typer.Exit(run_demo(job, opens_page=page))
-
-
+add_page_commands(app)
 add_shop_commands(app)
 app.add_typer(new_app)
 

@@ -1,4 +1,7 @@
-"""The server of the page, a process of its own: `server.py PORT`. It answers to the names of this machine only."""
+"""The server of the page, a process of its own: `server.py PORT`. It answers to the names of this machine only.
+
+In the workshop's network it asks for the passphrase first.
+"""
 
 import sys
 from pathlib import Path
@@ -7,8 +10,10 @@ import streamlit as st
 from starlette.middleware import Middleware
 from starlette.middleware.trustedhost import TrustedHostMiddleware
 
+from ui.page.gate import Gate, OwnOrigins, Tries
 from ui.page.looks import LOOKS
-from ui.shared.page_start import ADDRESS, OWN_NAMES
+from ui.shared.page_start import address_to_serve, is_open_to_network, names_to_answer
+from ui.shared.passphrase import kept_passphrase, passphrase_file
 
 MOST_SENT_MB = 12
 """A photograph of a telephone; what is larger is refused in the browser."""
@@ -22,9 +27,19 @@ def serve(port: int) -> None:
     Source: DNS rebinding: C. Jackson and others, "Protecting browsers from DNS rebinding attacks", ACM CCS 2007; from
     memory.
     """
-    own_names = Middleware(TrustedHostMiddleware, allowed_hosts=list(OWN_NAMES), www_redirect=False)
+    address, names = address_to_serve(), names_to_answer()
+    middleware = [
+        Middleware(TrustedHostMiddleware, allowed_hosts=list(names), www_redirect=False),
+        Middleware(OwnOrigins, names=names),
+    ]
+    if is_open_to_network():
+        passphrase = kept_passphrase(passphrase_file())
+        if passphrase is None:
+            raise SystemExit("no passphrase is kept: start the page by `lineplan page --lan`, which asks for one")
+        middleware.append(Middleware(Gate, kept=passphrase, tries=Tries()))
     settings = {
-        "server.address": ADDRESS,
+        "server.address": address,
+        "browser.serverAddress": address,
         "server.port": port,
         "server.headless": True,
         "server.fileWatcherType": "none",
@@ -33,7 +48,7 @@ def serve(port: int) -> None:
         "server.maxUploadSize": MOST_SENT_MB,
         **LOOKS,
     }
-    st.App(Path(__file__).parent / "app.py", middleware=[own_names]).run(config=settings)
+    st.App(Path(__file__).parent / "app.py", middleware=middleware).run(config=settings)
 
 
 if __name__ == "__main__":

@@ -43,18 +43,21 @@ def _skip_or_fail(reason: str) -> None:
 @pytest.fixture(scope="session")
 def page_address(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
     """Address of the page, served with the invented frames for as long as the walks take."""
+    catalog = os.pathsep.join(map(str, (STARTER_FOLDER, *demo_frames())))
+    yield from served(tmp_path_factory.mktemp("page"), {CATALOG_VARIABLE: catalog})
+
+
+def served(folder: Path, environment: dict[str, str]) -> Iterator[str]:
+    """Address of a page that is served until this is gone on with; its log and its store lie in the folder."""
     with socket.socket() as probe:
         probe.bind(("127.0.0.1", 0))
         port = probe.getsockname()[1]
-    environment = {
-        **os.environ,
-        "PYTHONPATH": str(TOP),
-        CATALOG_VARIABLE: os.pathsep.join(map(str, (STARTER_FOLDER, *demo_frames()))),
-        STORE_VARIABLE: str(tmp_path_factory.mktemp("store") / "kept.sqlite"),
-    }
-    log = (tmp_path_factory.mktemp("page") / "server.log").open("w")
+    own = {"PYTHONPATH": str(TOP), STORE_VARIABLE: str(folder / "kept.sqlite")}
+    log = (folder / "server.log").open("w")
     command = [sys.executable, "-P", str(TOP / "ui" / "page" / "server.py"), str(port)]
-    server = subprocess.Popen(command, cwd=TOP, env=environment, stdout=log, stderr=subprocess.STDOUT)
+    server = subprocess.Popen(
+        command, cwd=TOP, env={**os.environ, **own, **environment}, stdout=log, stderr=subprocess.STDOUT
+    )
     address = f"http://127.0.0.1:{port}"
     try:
         _wait_until_served(address, server)
