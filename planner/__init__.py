@@ -157,6 +157,7 @@ if TYPE_CHECKING:
     from planner.whole_bike.find_changes import old_ways_not_told as old_ways_not_told
     from planner.whole_bike.visit_builder import plan_visit as plan_visit
     from planner.whole_bike.visit_cuts import lines_to_cut as lines_to_cut
+    from planner.whole_bike.visit_memory import VisitMemory as VisitMemory
     from planner.whole_bike.visit_plan import LinePlan as LinePlan
     from planner.whole_bike.visit_plan import VisitPlan as VisitPlan
     from planner.whole_bike.visit_quote import make_visit_quote as make_visit_quote

@@ -82,7 +82,7 @@ def estimate_job_time(*, steps: Sequence[Minutes], repeats: Sequence[Repeat] = (
                 name="chance", value=repeat.chance, unit="", rule="must be from 0 to below 1"
             )
     surest_min = sum(minutes.least for minutes in steps)
-    low_min, high_min = _range_above(steps, repeats)
+    low_min, high_min = _range_above(tuple(steps), tuple(repeats))
     mean_min = _mean_of_all(steps, repeats)
     return JobTime(mean_min=mean_min, low_min=surest_min + low_min, high_min=surest_min + high_min)
 
@@ -169,7 +169,8 @@ def _repeats_on_average(repeat: Repeat) -> Fraction:
     return chance / (1 - chance)
 
 
-def _range_above(steps: Sequence[Minutes], repeats: Sequence[Repeat]) -> tuple[float, float]:
+@lru_cache(maxsize=256)
+def _range_above(steps: tuple[Minutes, ...], repeats: tuple[Repeat, ...]) -> tuple[float, float]:
     """The 10 % and 90 % points of all that goes beyond the least time of every step."""
     import numpy as np
 

@@ -81,6 +81,7 @@ def make_quote(
     workshop: Workshop,
     compatibility: CompatibilityResult | None = None,
     charges_new_line: bool = True,
+    tells_other_ways: bool = True,
 ) -> Quote | None:
     """The quote for a plan.
 
@@ -92,6 +93,7 @@ def make_quote(
     workshop : prices, rate, tax and coin
     compatibility : brings the adapter; None where the parts were not checked
     charges_new_line : false where the owner brings the new brake or line
+    tells_other_ways : whether what each other way of doing the job comes to is told too, which takes most of the time
 
     Raises ImpossibleDimensionError when a price is no amount of money.
     """
@@ -113,7 +115,7 @@ def make_quote(
     bill = bill_of(way)
     others = tuple(
         _alternative(option, option.method, bill, bill_of(other), _whole_outcome(option, plan, compatibility))
-        for option, other in _other_ways(plan, way, workshop)
+        for option, other in (_other_ways(plan, way, workshop) if tells_other_ways else ())
     )
     return Quote(
         job_id=job.id,

@@ -104,21 +104,33 @@ def _lines_of(visit: Visit, found: Found, others: list[int], done: set[int]) -> 
     return tuple(beside)
 
 
-def plan_moment(*, moment: Moment, workshop: Workshop) -> RoutingPlan | None:
+def plan_moment(
+    *, moment: Moment, workshop: Workshop, known: dict[tuple[object, ...], RoutingPlan] | None = None
+) -> RoutingPlan | None:
     """The line's own plan, led in as the order has it.
 
     Of a line drawn in with others nothing else is told than that draw, and of each that the hands do what the most
     delicate of them stands.
 
     None for a line that only goes out.
+
+    known : plans of the same lines beside the same others, added to
     """
     if moment.job is None or moment.led is None:
         return None
-    attempt = moment.led.candidate.attempt
+    job, known = moment.job, {} if known is None else known
+    key = (moment.led, moment.leader, job.staying, job.staying_at_end, job.tied_on)
+    if key not in known:
+        known[key] = _plan_led(job, moment.led, moment.leader, workshop)
+    return known[key]
+
+
+def _plan_led(job: Job, led: Led, leader: Led | None, workshop: Workshop) -> RoutingPlan:
+    attempt = led.candidate.attempt
     pin = Pin(method_id=attempt.method.id, feed_from=attempt.feed_from, undoes_leading=attempt.undoes_leading)
-    methods = workshop.methods if moment.led.methods is None else moment.led.methods
-    plan = plan_job(job=moment.job, workshop=replace(workshop, methods=methods), pin=pin)
-    return plan if moment.leader is None else _as_drawn_together(plan, moment.leader)
+    methods = workshop.methods if led.methods is None else led.methods
+    plan = plan_job(job=job, workshop=replace(workshop, methods=methods), pin=pin)
+    return plan if leader is None else _as_drawn_together(plan, leader)
 
 
 def _as_drawn_together(plan: RoutingPlan, leader: Led) -> RoutingPlan:

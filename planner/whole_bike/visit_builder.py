@@ -14,6 +14,7 @@ from planner.whole_bike.line_ways import job_of_line
 from planner.whole_bike.moments import Moment, find_moments, plan_moment
 from planner.whole_bike.place_book import MOST_PACKINGS
 from planner.whole_bike.reasons import find_conflict, find_forced
+from planner.whole_bike.visit_memory import VisitMemory
 from planner.whole_bike.visit_plan import LinePlan, OrderStep, VisitPlan
 from planner.whole_bike.visit_search import Answer, VisitSearch, find_visit_order, least_minutes
 from planner.whole_bike.visit_totals import find_totals
@@ -21,7 +22,9 @@ from planner.whole_bike.visit_ways_out import VisitWayOut, VisitWayOutKind, find
 from planner.whole_bike.visit_work_order import find_turn, find_visit_steps
 
 
-def plan_visit(*, visit: Visit, workshop: Workshop, most_packings: int = MOST_PACKINGS) -> VisitPlan:
+def plan_visit(
+    *, visit: Visit, workshop: Workshop, most_packings: int = MOST_PACKINGS, memory: VisitMemory | None = None
+) -> VisitPlan:
     """Plan several lines in one visit.
 
     Returns outcome FITS or TIGHT with an order to work in; UNKNOWN with what to measure; NO_FIT with what forbids it.
@@ -30,10 +33,11 @@ def plan_visit(*, visit: Visit, workshop: Workshop, most_packings: int = MOST_PA
     workshop : methods, limits, steps and small parts
     most_packings : how many questions about several things in one hole may be asked until the best so far is told;
         as many again for reasons and ways out
+    memory : of the visit as it was planned before; a changed line is then planned in the time of that line
 
     Raises OldWayNotToldError where an old line may lie on several ways and the job does not say.
     """
-    answer, search = find_visit_order(visit=visit, workshop=workshop, most_packings=most_packings)
+    answer, search = find_visit_order(visit=visit, workshop=workshop, most_packings=most_packings, memory=memory)
     plan = VisitPlan(
         visit_id=visit.id,
         visit_title=visit.title,
@@ -73,7 +77,7 @@ def _with_conflict(plan: VisitPlan, visit: Visit, workshop: Workshop, search: Vi
 def _with_order(plan: VisitPlan, visit: Visit, workshop: Workshop, answer: Answer, search: VisitSearch) -> VisitPlan:
     steps_book = search.steps.asking(level=answer.outcome)
     moments = find_moments(visit=visit, found=answer.found, steps=steps_book)
-    plans = [plan_moment(moment=moment, workshop=workshop) for moment in moments]
+    plans = [plan_moment(moment=moment, workshop=workshop, known=search.memory.plans) for moment in moments]
     names = _names_of(visit, plans)
     turns = [
         find_turn(visit=visit, moment=moment, plan=plan, workshop=workshop)

@@ -30,6 +30,7 @@ def quotes_of_lines(
                 job=job, adapters=workshop.adapters, route=plan.route, limits=workshop.limits
             ),
             charges_new_line=charges_new_line,
+            tells_other_ways=False,
         )
         for job, plan in planned
     )

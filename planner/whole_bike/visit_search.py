@@ -17,6 +17,7 @@ from planner.whole_bike.lyings import Lying, find_lying
 from planner.whole_bike.order_search import Wishes
 from planner.whole_bike.place_book import MOST_PACKINGS, STRICT, Lenience, PlaceBook
 from planner.whole_bike.step_book import StepBook
+from planner.whole_bike.visit_memory import VisitMemory
 from planner.whole_bike.way_search import Found, find_best_ways
 
 Pairs = frozenset[tuple[ChangeId, ChangeId]]
@@ -48,16 +49,18 @@ class VisitSearch:
     visit : what is asked
     workshop : methods, limits and steps
     places : the memory of the shared places, with the allowance
+    memory : what is known of the lines from before; of this frame and workshop
     """
 
     visit: Visit
     workshop: Workshop
     places: PlaceBook
+    memory: VisitMemory = field(default_factory=VisitMemory)
     steps: StepBook = field(init=False)
     changes: dict[tuple[tuple[str, ...], bool], tuple[Change, ...]] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
-        self.steps = StepBook(places=self.places, staying=self._staying())
+        self.steps = StepBook(places=self.places, staying=self._staying(), known=self.memory.steps)
 
     def _staying(self) -> tuple[Lying, ...]:
         frame = self.visit.frame
@@ -74,8 +77,16 @@ class VisitSearch:
         is_split = len(unit) == 1 and unit[0].id in split
         key = (tuple(line.id for line in unit), is_split)
         if key not in self.changes:
-            self.changes[key] = find_changes(visit=self.visit, lines=unit, workshop=self.workshop, is_split=is_split)
+            self.changes[key] = self._remembered(unit, is_split)
         return self.changes[key]
+
+    def _remembered(self, unit: tuple[VisitLine, ...], is_split: bool) -> tuple[Change, ...]:
+        known = self.memory.changes
+        if (unit, is_split) not in known:
+            known[unit, is_split] = find_changes(
+                visit=self.visit, lines=unit, workshop=self.workshop, is_split=is_split
+            )
+        return known[unit, is_split]
 
     def find(
         self,
@@ -138,7 +149,7 @@ class VisitSearch:
 
 
 def find_visit_order(
-    *, visit: Visit, workshop: Workshop, most_packings: int = MOST_PACKINGS
+    *, visit: Visit, workshop: Workshop, most_packings: int = MOST_PACKINGS, memory: VisitMemory | None = None
 ) -> tuple[Answer, VisitSearch]:
     """The order in which all lines of a visit are changed, and the memory of the search.
 
@@ -146,11 +157,14 @@ def find_visit_order(
     the fewest that help.
 
     most_packings : how many questions about several things in one hole may be asked
+    memory : of the visit as it was asked before; None for none
 
     Raises OldWayNotToldError where an old line may lie on several ways and the job does not say.
     """
-    places = PlaceBook(limits=workshop.limits, left=most_packings)
-    search = VisitSearch(visit=visit, workshop=workshop, places=places)
+    memory = VisitMemory() if memory is None else memory
+    memory.turn_to(visit, workshop)
+    places = PlaceBook(limits=workshop.limits, left=most_packings, known=memory.places, unproven=memory.unproven)
+    search = VisitSearch(visit=visit, workshop=workshop, places=places, memory=memory)
     too_many = any(has_too_many_ways(frame=visit.frame, line=line) for line in visit.lines)
     is_proven = not too_many
     for split, levels in _questions(search):

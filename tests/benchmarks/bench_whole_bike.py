@@ -14,7 +14,7 @@ from typing import Any
 
 import pytest
 
-from planner import plan_job
+from planner import VisitMemory, plan_job, plan_visit
 from planner.outcomes import Outcome
 from planner.parts import StayingLine, Visit
 from planner.whole_bike.line_ways import job_of_line
@@ -24,6 +24,8 @@ from tests.planner.whole_bike.cockpit import cockpit, workshop
 WITHIN_S = {4: 0.4, 6: 1.0}
 FASTER = {4: 12, 5: 25}
 ROUNDS = 3
+AGAIN = {"same": 0.05, "wish": 0.5, "hose": 0.6}
+"""Shares of the time from nothing; of another hose every line that shares a hole with it is described anew."""
 
 
 def visit_of(lines_n: int) -> Visit:
@@ -73,6 +75,42 @@ def seconds(work: Any) -> float:
     started = process_time()
     work()
     return process_time() - started
+
+
+def with_hose(visit: Visit, diameter_mm: float) -> Visit:
+    """The same with another new brake hose."""
+    lines = tuple(
+        replace(each, new=replace(each.new, line=replace(each.new.line, outer_diameter_mm=diameter_mm)))
+        if each.id == "rear-brake" and each.new is not None
+        else each
+        for each in visit.lines
+    )
+    return replace(visit, lines=lines)
+
+
+def test_planned_again_after_a_change(benchmark: Any) -> None:
+    """Told as shares of planning it from nothing: the same, a wish, another new hose; and the orders alone."""
+    visit, shop = visit_of(4), workshop()
+    from_nothing = min(seconds(lambda: plan_visit(visit=visit, workshop=shop)) for _ in range(ROUNDS))
+    memory = VisitMemory()
+
+    def again(changed: Visit) -> float:
+        started = process_time()
+        plan_visit(visit=changed, workshop=shop, memory=memory)
+        return process_time() - started
+
+    again(visit)
+    hoses = iter(5.3 + 0.01 * n for n in range(1000))
+    benchmark.pedantic(lambda: again(with_hose(visit, next(hoses))), rounds=ROUNDS, iterations=1)
+    shares = {
+        "same": again(visit) / from_nothing,
+        "wish": again(replace(visit, first=("lamp",))) / from_nothing,
+        "hose": min(again(with_hose(visit, next(hoses))) for _ in range(ROUNDS)) / from_nothing,
+    }
+    benchmark.extra_info.update({name: round(share, 3) for name, share in shares.items()}, from_nothing_s=from_nothing)
+    assert shares["same"] < AGAIN["same"]
+    assert shares["wish"] < AGAIN["wish"]
+    assert shares["hose"] < AGAIN["hose"]
 
 
 @pytest.mark.parametrize("lines_n", [4, 5, 6])

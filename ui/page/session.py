@@ -37,6 +37,7 @@ _CATALOG, _CATALOG_NAME, _OPENED, _PICKED, _UPLOADS = (
 )
 _WELCOMED, _ASKED_FOR, _SOURCE = "welcomed", "port_asked_for", "catalog_source"
 FOLDED, JOB_DRAFT, SAVED_AS, VISIT = "folded", "draft_job", "saved_as", "visit"
+VISIT_MEMORY = "visit_memory"
 """Names under which the folded form of the job is held, its draft, which saved job it is, and a visit."""
 
 CHANGE_KEY = "change_the_job"

@@ -7,7 +7,7 @@ from typing import Any
 import streamlit as st
 
 from catalog import Catalog
-from planner import VisitPlan, plan_visit
+from planner import VisitMemory, VisitPlan, plan_visit
 from planner.parts import Visit
 from ui.page import session
 from ui.page.drafts import Form
@@ -154,5 +154,13 @@ VISIT_FORM = Form(name="visit", shown=_shown, put=_put, title=_title)
     show_spinner="Looking for the order", max_entries=32, hash_funcs={Visit: repr, Catalog: session.what_plans}
 )
 def plan_of_visit(visit: Visit, catalog: Catalog) -> VisitPlan:
-    """The plan of a visit; the same visit is planned once."""
-    return plan_visit(visit=visit, workshop=catalog.workshop)
+    """The plan of a visit; the same visit is planned once, one changed a little in the time of what changed."""
+    return plan_visit(visit=visit, workshop=catalog.workshop, memory=_memory())
+
+
+def _memory() -> VisitMemory:
+    found: VisitMemory | None = session.held(session.VISIT_MEMORY)
+    if found is None:
+        found = VisitMemory()
+        session.hold(session.VISIT_MEMORY, found)
+    return found
