@@ -165,7 +165,7 @@ def _from_curves(rows: LegRows, which: Rows) -> Lyings:
     if not len(which):
         nothing = HoseShapes(rods=blank_rods(pairs), found=np.zeros(0, dtype=np.bool_))
         return Lyings(rows=which, shapes=nothing, is_other=np.zeros(0, dtype=np.bool_))
-    shapes = shapes_from_curves(pairs, curves.chains)
+    shapes = shapes_from_curves(pairs, curves)
     return Lyings(rows=which, shapes=shapes, is_other=np.ones(len(which), dtype=np.bool_))
 
 

@@ -5,19 +5,21 @@ about their own axes), weight, pressure, contact with anything along the way, an
 Lengths in units of the bend radius.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
 from planner.geometry.curves.allowed_lengths import shorten_to_allowed, stretched
 from planner.geometry.curves.elastica_chain import Rods, choose_rods, curvatures, place_nodes, put_rods, relax
 from planner.geometry.curves.piece_chains import PieceChains, headings_along
-from planner.geometry.curves.pose_pairs import Array, Mask, PosePairs, dots, rows_of
+from planner.geometry.curves.pose_pairs import Array, Mask, PosePairs, crosses, dots, rows_of
+from planner.geometry.curves.space_curves import ShortestCurves, find_curves_with_straight
 
 COARSE, FINE = 16, 32
 _GUESSED_SLACK = 1.3
 _LONGEST_STRETCH = 1.15
 _NEAR_LIMIT = 0.9
+_NO_MEAN = 1e-6
 _NUDGES = 0.01 * np.array([[0.36, 0.48, 0.80], [0.80, -0.60, 0.0]])
 """Little pushes out of any symmetry, of one half wave and of two, so that a shape that would spring out of it does."""
 
@@ -40,14 +42,46 @@ class HoseShapes:
         return lengths
 
 
-def shapes_from_curves(pairs: PosePairs, chains: PieceChains) -> HoseShapes:
-    """Reached from the shortest bend-limited curves by slackening them, so that each hose keeps its way round."""
-    least = chains.lengths
+def shapes_from_curves(pairs: PosePairs, curves: ShortestCurves) -> HoseShapes:
+    """Reached from the shortest bend-limited curves by slackening them, so that each hose keeps its way round.
+
+    Where that leads to none, a loop lies flat where it would spring out of its plane: then reached from the shortest
+    curve of an arc, a straight and an arc, stood up about its ends' headings.
+    """
+    least = curves.chains.lengths
+    shapes = _relaxed(_with_guessed_slack(pairs, curves.chains), least)
+    flat = np.flatnonzero(~shapes.found & ~curves.is_only_plain)
+    if not len(flat):
+        return shapes
+    chains, which = find_curves_with_straight(rows_of(pairs, flat))
+    again = flat[which]
+    these = rows_of(pairs, again)
+    others = _relaxed(_stood_up(these, _with_guessed_slack(these, chains)), least[again])
+    found = shapes.found.copy()
+    found[again] = others.found
+    return HoseShapes(rods=put_rods(shapes.rods, again, others.rods), found=found)
+
+
+def _with_guessed_slack(pairs: PosePairs, chains: PieceChains) -> Rods:
     apart = np.sqrt(dots(pairs.ways, pairs.ways))
-    guess = slack_rods(pairs, chains, apart + _GUESSED_SLACK * (least - apart))
+    return slack_rods(pairs, chains, apart + _GUESSED_SLACK * (chains.lengths - apart))
+
+
+def _relaxed(guess: Rods, least: Array) -> HoseShapes:
     rods, at_rest = relax(guess, guarded=True)
     rods, settled = shorten_to_allowed(rods, least=least)
     return HoseShapes(rods=rods, found=settled & at_rest)
+
+
+def _stood_up(pairs: PosePairs, rods: Rods) -> Rods:
+    """Everything between the clamps turned by a right angle about the mean of both headings."""
+    mean = pairs.starts + pairs.ends
+    size = np.sqrt(dots(mean, mean))[:, None]
+    axis = np.where(size > _NO_MEAN, mean / np.maximum(size, _NO_MEAN), pairs.starts)[:, None]
+    t = rods.tangents
+    turned = crosses(np.broadcast_to(axis, t.shape), t) + axis * dots(axis, t)[..., None]
+    turned[:, 0], turned[:, -1] = pairs.starts, pairs.ends
+    return replace(rods, tangents=turned)
 
 
 def shapes_from_neighbours(pairs: PosePairs, neighbours: Rods, *, least: Array, neighbours_least: Array) -> HoseShapes:

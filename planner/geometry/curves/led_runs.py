@@ -58,7 +58,7 @@ def find_hanging_stretches(
     lengths = np.where(curves.is_only_plain, curves.chains.lengths, np.inf)
     bent = np.flatnonzero(curves.is_only_plain & (lengths - np.sqrt(dots(pairs.ways, pairs.ways)) > STRAIGHT))
     if len(bent):
-        shapes = shapes_from_curves(rows_of(pairs, bent), curves.rows(bent).chains)
+        shapes = shapes_from_curves(rows_of(pairs, bent), curves.rows(bent))
         lengths[bent] = np.where(shapes.found, shapes.lengths, np.inf)
     return tried[int(lengths.reshape(len(tried), -1).sum(axis=1).argmin())]
 

@@ -88,6 +88,15 @@ def find_shortest_curves(pairs: PosePairs) -> ShortestCurves:
     return ShortestCurves(chains=_straightened(chains, pairs, far), is_only_plain=is_plain)
 
 
+def find_curves_with_straight(pairs: PosePairs) -> tuple[PieceChains, NDArray[np.intp]]:
+    """The shortest curves of an arc, a straight and an arc alone, and the rows that have one."""
+    own = in_own_frames(pairs)
+    best = _best_with_straight(own.pairs)
+    which = np.flatnonzero(best.is_found)
+    chains = chains_of(rows_of(own.pairs, which), best.rows(which))
+    return put_in_space(chains, axes=own.axes[which], is_reversed=own.is_reversed[which]), which
+
+
 def _straightened(chains: PieceChains, pairs: PosePairs, far: Array) -> PieceChains:
     """Poses in line get exactly the straight between them."""
     off = np.abs(pairs.ways - far[:, None] * pairs.starts).max(axis=1)
