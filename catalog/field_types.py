@@ -29,6 +29,11 @@ def measure(
     )
 
 
+def work(of: str, help_text: str) -> Any:
+    """Work that questions about holes may cost, counted in rows looked at."""
+    return measure(f"work on {of}", help_text, "million rows", least=0.0001, most=10_000)
+
+
 def text(label: str, help_text: str) -> Any:
     """A text with label and help."""
     return Field(title=label, description=help_text)

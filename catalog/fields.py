@@ -13,6 +13,7 @@ from pydantic_core import PydanticCustomError, core_schema
 
 from catalog.field_types import measure as _measure
 from catalog.field_types import text as _text
+from catalog.field_types import work as _work
 from catalog.ranges import MayBeRange
 
 
@@ -322,16 +323,8 @@ Chance = Annotated[float, _measure("chance", "How often it happens: 0 never, 1 a
 Modulus = Annotated[
     float, _measure("modulus", "Young's modulus of the rubber at small strain.", "MPa", above=0, most=1000)
 ]
-HoleWork = Annotated[
-    float,
-    _measure(
-        "work on a hole",
-        "Rows that one search for room may look at: a thing held against an edge or against another thing, once.",
-        "million rows",
-        least=0.0001,
-        most=10_000,
-    ),
-]
+HoleWork = Annotated[float, _work("a hole", "Rows that one search may look at: a thing held against an edge, once.")]
+PlanWork = Annotated[float, _work("a plan", "Rows that all searches of one plan may look at, a question counted once.")]
 CutRow = Annotated[
     tuple[
         Annotated[float, _measure("up to", "Longest hose the row is for.", "mm", above=0, most=100_000)],

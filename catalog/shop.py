@@ -24,6 +24,7 @@ from catalog.fields import (
     Modulus,
     Money,
     Note,
+    PlanWork,
     RotorDiameter,
     Share,
     Span,
@@ -120,6 +121,11 @@ class ShopEntry(Entry):
         "work on a hole",
         "How much each search for room in a hole may look at; counted, not timed, so that the same hole gets the same "
         "answer. Where it runs out the answer is unknown. A million is some tenth of a second.",
+    )
+    plan_work: PlanWork | None = _told(
+        "work on a plan",
+        "How much all questions about the holes of one plan may look at together; counted, not timed. Where it runs "
+        "out the rest is unknown, and that is said.",
     )
     sleeve_friction: Friction | None = _told("sleeve friction", "Of a sleeve tube on a line.")
     coupler_cut_away: Margin | None = _told(

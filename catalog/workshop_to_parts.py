@@ -70,6 +70,7 @@ def to_limits(shop: ShopEntry) -> parts.ShopLimits:
         hose_cut_tolerance_over_ratio=shop.hose_cut_tolerance_over,
         sleeve_stretch_max_ratio=shop.sleeve_stretch_max,
         hole_work_rows=None if shop.hole_work is None else round(shop.hole_work * ROWS_IN_UNIT),
+        plan_work_rows=None if shop.plan_work is None else round(shop.plan_work * ROWS_IN_UNIT),
         outlet_move_mm=shop.outlet_move,
         geometry_error=shop.geometry_error,
         place_errors={} if shop.geometry_errors is None else _to_place_errors(shop.geometry_errors),

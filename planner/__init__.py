@@ -144,6 +144,7 @@ if TYPE_CHECKING:
     from planner.plan.routing_plan import RoutingPlan as RoutingPlan
     from planner.plan.routing_plan import Step as Step
     from planner.plan.slips.frame_slips import find_slips as find_slips
+    from planner.routing.passage import allowance_of as allowance_of
     from planner.table.answers import CaseAnswers as CaseAnswers
     from planner.table.answers import Decider as Decider
     from planner.table.answers import PartsAnswer as PartsAnswer

@@ -14,7 +14,7 @@ from planner.geometry.openings.opening_shape import opening_sizes, vary_opening
 from planner.geometry.packing.set_clearance import SetClearance, Variant, find_set_clearance, find_varied_clearances
 from planner.geometry.packing.slopes import find_clearance_slopes
 from planner.geometry.packing.work import MOST_WORK
-from planner.parts import Opening
+from planner.parts import Opening, OutlineOpening
 from planner.verdicts import Thing
 
 Array = NDArray[np.float64]
@@ -29,6 +29,7 @@ _PROBED_DEVIATIONS = 2.0
 _SAME_MM = 1e-4
 _FLAT_SLOPE = 1e-6
 _LEAST_MM = 1e-6
+_EDGE_STEP_DEVIATIONS = 0.5
 _MOST_PROBED_ALONE = 2
 """With more things than this, only the opening's sizes are looked at each on its own."""
 
@@ -41,12 +42,14 @@ class ClearanceModel:
     deviations_mm : standard deviation of each [mm]
     at_nominal_mm : the clearance each line gives at nominal sizes, the true one first [mm]
     slopes : lines by sizes [mm/mm]
+    work_rows : what finding it cost
     """
 
     names: tuple[str, ...]
     deviations_mm: Array
     at_nominal_mm: Array
     slopes: Array
+    work_rows: int = 0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -98,6 +101,7 @@ class SharedHole:
                 wall_thickness_mm=self.wall_thickness_mm,
                 diameters_mm=nominal.diameters_mm,
                 most_work=self.most_work,
+                proves_no=False,
             )
         (found,) = find_varied_clearances(
             nominal=nominal,
@@ -105,6 +109,7 @@ class SharedHole:
             wall_thickness_mm=self.wall_thickness_mm,
             variants=(self._variant(offset_mm),),
             within_mm=reach_mm,
+            is_bounded=False,
             most_work=self.most_work,
         )
         return found
@@ -117,6 +122,7 @@ class SharedHole:
         offset_mm : how far off each size is
         """
         found = self.clearance_at(offset_mm)
+        assert found.clearance_mm is not None
         slopes = find_clearance_slopes(
             opening=self._variant(offset_mm).opening,
             tilt_deg=self.tilt_deg,
@@ -125,8 +131,18 @@ class SharedHole:
         )
         assert found.clearance_mm is not None
         slope = np.array(list(chain(slopes.by_size.values(), slopes.by_thing)))
+        if isinstance(self.opening, OutlineOpening) and self.opening.tolerance_mm > 0:
+            slope[0] = self._rise_by_edge(offset_mm, found.clearance_mm)
         slope[slope * self.helps < _FLAT_SLOPE] = 0.0  # rounding is no direction
         return found.clearance_mm - float(slope @ offset_mm), slope
+
+    def _rise_by_edge(self, offset_mm: Array, clearance_mm: float) -> float:
+        """How much a traced hole loses where its edge lies further in: the tip of a dent goes faster than the edge."""
+        step = np.zeros(len(offset_mm))
+        step[0] = _EDGE_STEP_DEVIATIONS * float(self.deviations_mm[0])
+        less_mm = self.clearance_at(offset_mm - step).clearance_mm
+        assert less_mm is not None
+        return (clearance_mm - less_mm) / float(step[0])
 
     def _variant(self, offset_mm: Array) -> Variant:
         names = tuple(opening_sizes(self.opening))
@@ -176,16 +192,19 @@ def model_of_hole(hole: SharedHole) -> ClearanceModel:
     probes = _probes(hole, lines[0])
     if len(hole.items) > _MOST_PROBED_ALONE:
         probes = probes[: 1 + len(opening_sizes(hole.opening))]
+    cost_rows = 2 * hole.clearance_at(np.zeros(len(deviations))).work_rows  # and for the placements followed from it
     for offset in probes:
-        clearance_mm = hole.clearance_at(offset).clearance_mm
-        assert clearance_mm is not None
-        if clearance_mm < min(base + float(slope @ offset) for base, slope in lines) - _SAME_MM:
+        probed = hole.clearance_at(offset)
+        cost_rows += probed.work_rows
+        assert probed.clearance_mm is not None
+        if probed.clearance_mm < min(base + float(slope @ offset) for base, slope in lines) - _SAME_MM:
             lines.append(hole.line_through(offset))
     return ClearanceModel(
         names=hole.names,
         deviations_mm=deviations,
         at_nominal_mm=np.array([base for base, _ in lines]),
         slopes=np.array([slope for _, slope in lines]),
+        work_rows=cost_rows,
     )
 
 

@@ -10,8 +10,9 @@ in all. It is never told as certain.
 """
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from functools import lru_cache
-from math import erf, inf, isfinite, sqrt
+from math import erf, sqrt
 from statistics import NormalDist
 
 import numpy as np
@@ -24,16 +25,17 @@ from planner.fit.clearance_model import (
     SharedHole,
     model_of_hole,
 )
-from planner.geometry.packing.work import MOST_WORK
+from planner.geometry.packing.work import Allowance, Work
 from planner.parts import Opening
 from planner.verdicts import Thing
 
 _LATTICE_POINTS = 4096
-_TRUE_POINTS = (48, 192)
-"""For how many points of the lattice the truth is sought: the first where the lines miss nothing, else more."""
-_MISS_ALLOWED_RATIO = 0.0015
+_TRUE_POINTS = (48, 96, 192)
+"""For how many points of the lattice the truth is sought: the first where the lines miss little, else more."""
+_MISS_ALLOWED_RATIO = 0.002
 _TRUE_WITHIN_DEVIATIONS = 0.01
-_NOTHING_MM = 1e-6
+_SHORT_STEP_DEVIATIONS = 0.04
+_FLAT = 1e-9
 _ROUNDS = 24
 _FURTHEST = CERTAIN_DEVIATIONS + 1
 
@@ -44,44 +46,59 @@ def find_chance_of_fit(
     tilt_deg: float,
     wall_thickness_mm: float,
     items: Sequence[Thing],
-    most_work: int | None = None,
-) -> float:
+    allowance: Allowance | None = None,
+) -> float | None:
     """The chance that a set of round things fits an opening at all, side by side.
 
     Every size is independent and normal, its tolerance two standard deviations; tilt and wall are nominal. Beyond six
     standard deviations of clearance the answer is 1 or 0. Within 0.02 of drawn sizes for one to three things.
 
-    Returns 0 to 1. For three and more things it is that of the placements found, so never too high on that account.
+    Returns 0 to 1, None where the work allowed had run out. For three and more things it is that of the placements
+    found, so never too high on that account.
 
     opening : the hole in the wall
     tilt_deg : angle between the line and the hole's axis, leaning along the opening's length
     items : what shares the opening
-    most_work : rows that each search for room may look at; None for the usual
+    allowance : the work that this and other questions may cost; None for the usual of one question
 
     Raises ImpossibleDimensionError when a size is not one that a workshop could measure.
 
     Source: A. M. Hasofer, N. C. Lind, "Exact and invariant second-moment code format", J. Eng. Mech. Div. ASCE 100
     (1974) 111-121, for the design point; line sampling as in structural reliability; from memory.
     """
-    return _chance_in(
-        SharedHole(
-            opening=opening,
-            tilt_deg=tilt_deg,
-            wall_thickness_mm=wall_thickness_mm,
-            items=tuple(items),
-            most_work=most_work or MOST_WORK,
-        )
+    allowance = allowance or Allowance()
+    hole = SharedHole(
+        opening=opening,
+        tilt_deg=tilt_deg,
+        wall_thickness_mm=wall_thickness_mm,
+        items=tuple(items),
+        most_work=allowance.each_rows,
     )
+    if not allowance.may_ask(hole):
+        return None
+    found = _chance_in(hole)
+    allowance.note(hole, found.work_rows)
+    return found.chance
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Chance:
+    """A chance, and what it cost to find, remembered or not."""
+
+    chance: float
+    work_rows: int
 
 
 @lru_cache(maxsize=1024)
-def _chance_in(hole: SharedHole) -> float:
+def _chance_in(hole: SharedHole) -> _Chance:
     """Remembered: a plan asks the same hole for its chance and for what to measure first."""
-    model = model_of_hole(hole)
+    model, work = model_of_hole(hole), Work(hole.most_work)
     margins = _margins(model)
     if margins is None or margins.min() > CERTAIN_DEVIATIONS or margins.min() < -CERTAIN_DEVIATIONS:
-        return chance_of_model(model)
-    return _chance_by_lines(hole, model)
+        chance = chance_of_model(model)
+    else:
+        chance = _chance_by_lines(hole, model, work)
+    return _Chance(chance=chance, work_rows=model.work_rows + work.spent)
 
 
 def chance_of_model(model: ClearanceModel) -> float:
@@ -104,7 +121,7 @@ def chance_of_model(model: ClearanceModel) -> float:
         return (1 + erf(float(margins[0]) / sqrt(2))) / 2
     pulls = model.slopes * model.deviations_mm
     direction, rest = _lattice_across(pulls)
-    return float(np.mean(_normal_tail(_least_by_lines(model.at_nominal_mm, pulls, direction, rest))))
+    return float(np.mean(_normal_tail(_least_by_lines(model.at_nominal_mm, pulls, direction, rest)[0])))
 
 
 def _margins(model: ClearanceModel) -> Array | None:
@@ -116,66 +133,76 @@ def _margins(model: ClearanceModel) -> Array | None:
     return np.asarray(model.at_nominal_mm / np.maximum(spread, 1e-12))
 
 
-def _chance_by_lines(hole: SharedHole, model: ClearanceModel) -> float:
+def _chance_by_lines(hole: SharedHole, model: ClearanceModel, work: Work) -> float:
     """What the lines tell over the whole lattice, and what they miss at some of its points."""
     pulls = model.slopes * model.deviations_mm
     direction, rest = _lattice_across(pulls)
-    told = _normal_tail(_least_by_lines(model.at_nominal_mm, pulls, direction, rest))
-    slope = max(float((pulls @ direction).max()), 1e-9)
+    least, slopes = _least_by_lines(model.at_nominal_mm, pulls, direction, rest)
+    told = _normal_tail(least)
+    truth = _Truth(hole=hole, direction=direction, work=work)
     misses: list[float] = []
     for count in _TRUE_POINTS:
         for place in range(len(misses), count):
-            start = float(_least_by_lines(model.at_nominal_mm, pulls, direction, rest[place : place + 1])[0])
-            truth = _least_in_truth(hole, rest[place], direction, start, slope)
-            misses.append(float(_normal_tail(np.array([truth]))[0]) - float(told[place]))
-        doubt = float(np.abs(misses).max() if count == _TRUE_POINTS[0] else np.std(misses) / sqrt(count))
-        if doubt < _MISS_ALLOWED_RATIO:
+            found = truth.least(rest[place], float(least[place]), float(slopes[place]))
+            misses.append(float(_normal_tail(np.array([found]))[0]) - float(told[place]))
+        if float(np.std(misses)) / sqrt(count) < _MISS_ALLOWED_RATIO:
             break
     return min(1.0, max(0.0, float(np.mean(told)) + float(np.mean(misses))))
 
 
-def _least_in_truth(hole: SharedHole, rest: Array, direction: Array, start: float, slope: float) -> float:
-    """How far along the direction the sizes must at least go for the things to fit.
+@dataclass(slots=True, kw_only=True)
+class _Truth:
+    """How far sizes must truly go along a direction, sought line by line; what one line taught helps the next.
 
-    Sought from where the lines tell, by steps that double until it lies between two places, then between them.
+    work : told what it costs
+    missed : by how much the straight lines missed it last
+    steeper : how many times as steeply the room rose last as they tell; None before that was seen
     """
 
-    def room_at(place: float) -> float:
-        return _clearance_or_less(hole, (rest + place * direction) * hole.deviations_mm)
+    hole: SharedHole
+    direction: Array
+    work: Work
+    missed: float = 0.0
+    steeper: float | None = None
 
-    here = min(max(start, -_FURTHEST), _FURTHEST)
-    room = room_at(here)
-    if abs(room) < _NOTHING_MM:
-        return here
-    low, at_low, high, at_high = -_FURTHEST, -inf, _FURTHEST, inf
-    step = max(_TRUE_WITHIN_DEVIATIONS / 2, abs(room) / slope)
-    for _ in range(_ROUNDS):
-        if room < 0:
-            at_high = at_high / 2 if here > low > -_FURTHEST else at_high
-            low, at_low = here, room
-        else:
-            at_low = at_low / 2 if here < high < _FURTHEST else at_low
-            high, at_high = here, room
-        if high - low < _TRUE_WITHIN_DEVIATIONS:
-            break
-        if isfinite(at_low) and isfinite(at_high):
-            here = (low * at_high - high * at_low) / (at_high - at_low)
-        else:
-            here, step = (low + step if room < 0 else high - step), 2 * step
-        if not low < here < high:
-            here = (low + high) / 2
-        room = room_at(here)
-    return (low + high) / 2
+    def least(self, rest: Array, told: float, slope: float) -> float:
+        """How far along the direction the sizes must at least go for the things to fit.
+
+        Sought from where the straight lines tell, by steps as long as the room there and its slope ask, kept between
+        the places known to be too little and enough. Once the slope is known from two places, what is left after a
+        short step is of the step's square.
+
+        told, slope : what the lines tell, and how steeply the lowest of them rises there
+        """
+        low, high = -_FURTHEST, _FURTHEST
+        here, before = min(max(told + self.missed, low), high), None
+        rise = slope * (self.steeper or 1.0)
+        for _ in range(_ROUNDS):
+            room = _clearance_or_less(self.hole, (rest + here * self.direction) * self.hole.deviations_mm, self.work)
+            if before is not None and room != before[1] and here != before[0]:
+                rise = (room - before[1]) / (here - before[0])
+                self.steeper = rise / slope if slope > 0 and rise > 0 else self.steeper
+            low, high = (here, high) if room < 0 else (low, here)
+            aim = here - room / max(rise, _FLAT)
+            within = _TRUE_WITHIN_DEVIATIONS if before is None and self.steeper is None else _SHORT_STEP_DEVIATIONS
+            if abs(aim - here) < within or high - low < _TRUE_WITHIN_DEVIATIONS:
+                break
+            before = here, room
+            here = aim if low < aim < high else (low + high) / 2
+        found = min(max(aim, low), high)
+        self.missed = found - told if abs(found - told) < 1 else 0.0
+        return found
 
 
-def _clearance_or_less(hole: SharedHole, offset_mm: Array) -> float:
+def _clearance_or_less(hole: SharedHole, offset_mm: Array, work: Work) -> float:
     """The clearance, or less than nothing where so much is off that nothing is left of the hole."""
     try:
-        clearance_mm = hole.clearance_at(offset_mm).clearance_mm
+        found = hole.clearance_at(offset_mm)
     except ImpossibleDimensionError:
         return -max(item.diameter_mm for item in hole.items)
-    assert clearance_mm is not None
-    return clearance_mm
+    work.spend(found.work_rows)
+    assert found.clearance_mm is not None
+    return found.clearance_mm
 
 
 def _lattice_across(pulls: Array) -> tuple[Array, Array]:
@@ -186,10 +213,12 @@ def _lattice_across(pulls: Array) -> tuple[Array, Array]:
     return direction, deviates - (deviates @ direction)[:, None] * direction
 
 
-def _least_by_lines(bases: Array, pulls: Array, direction: Array, rest: Array) -> Array:
-    """How far along the direction the sizes must at least go for no line to be below zero."""
+def _least_by_lines(bases: Array, pulls: Array, direction: Array, rest: Array) -> tuple[Array, Array]:
+    """How far along the direction the sizes must at least go for no line to be below zero, and the last one's rise."""
     along = np.maximum(pulls @ direction, 1e-12)
-    return np.asarray((-(bases + rest @ pulls.T) / along).max(axis=1))
+    needed = -(bases + rest @ pulls.T) / along
+    last = needed.argmax(axis=1)
+    return needed[np.arange(len(last)), last], along[last]
 
 
 def _normal_tail(least: Array) -> Array:

@@ -5,6 +5,7 @@ from dataclasses import replace
 from math import inf
 
 from planner.fit.hole_fit import check_things_in_room
+from planner.geometry.packing.work import Allowance
 from planner.geometry.rigid.rigid_in_bend import longest_rigid_in_bend_mm
 from planner.parts import Guide, RoundOpening
 from planner.rules import PlaceRule
@@ -18,7 +19,7 @@ def check_line_in_guide(
     state: State,
     item: Thing,
     running_clearance_mm: float,
-    most_work: int | None = None,
+    allowance: Allowance | None = None,
     beside: Sequence[Thing] = (),
     proves_no: bool = True,
 ) -> Check:
@@ -31,7 +32,7 @@ def check_line_in_guide(
     state : while drawing or while riding
     item : what is checked
     running_clearance_mm : clearance the shop wants in the worst case
-    most_work : rows that each search may look at; None for the usual
+    allowance : the work that questions may cost; None for the usual of one
     beside : what shares the bore; empty for nothing
     proves_no : whether "does not fit" is to be told from "not known"
     """
@@ -41,7 +42,7 @@ def check_line_in_guide(
         room=Room(opening=bore),
         things=(item, *beside),
         running_clearance_mm=running_clearance_mm,
-        most_work=most_work,
+        allowance=allowance,
         proves_no=proves_no,
         state=state,
         run_id=run_id,

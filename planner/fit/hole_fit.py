@@ -1,7 +1,7 @@
 """Do these round things pass this hole side by side, at nominal sizes and with every size at its worse limit?"""
 
 from collections.abc import Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from functools import lru_cache, partial
 
 from planner.geometry.openings.opening_shape import opening_at_limit
@@ -12,10 +12,10 @@ from planner.geometry.packing.set_clearance import (
     find_varied_clearances,
     follow_clearance,
 )
-from planner.geometry.packing.work import MOST_WORK
+from planner.geometry.packing.work import Allowance
 from planner.outcomes import FitClass
 from planner.parts import Opening, is_gauged
-from planner.rules import GAUGED, SPREAD, Rule
+from planner.rules import GAUGED, PLAN_WORK_RAN_OUT, SPREAD, Rule
 from planner.rules import WORK_RAN_OUT as WORK_RAN_OUT
 from planner.verdicts import Check, Outcome, Room, State, Thing, fit_class_of, fit_outcome_of
 
@@ -32,7 +32,7 @@ def check_things_in_room(
     room: Room,
     things: Sequence[Thing],
     running_clearance_mm: float,
-    most_work: int | None = None,
+    allowance: Allowance | None = None,
     proves_no: bool = True,
     state: State | None = None,
     port_id: str | None = None,
@@ -48,7 +48,8 @@ def check_things_in_room(
 
     things : the thing asked about, whose room is told, then what lies beside it
     running_clearance_mm : wanted in the worst case, diametral
-    most_work : rows that each search may look at; None for the usual; where they run out undecided, the proof says so
+    allowance : the work that this and other questions may cost; None for the usual of one question; where it runs out
+        undecided, the proof says so
     proves_no : whether "does not fit" is to be told from "not known"; what fits is found either way
 
     Raises ImpossibleDimensionError when a size is not one that a workshop could measure.
@@ -59,7 +60,7 @@ def check_things_in_room(
         found = Check(rule=rule, outcome=Outcome.UNKNOWN, proof=NOT_MEASURED)
     else:
         sizes = tuple((thing.diameter_mm, thing.tolerance_mm) for thing in things)
-        found = _check_in(rule, room, room.opening, sizes, running_clearance_mm, most_work or MOST_WORK, proves_no)
+        found = _check_in(rule, room, room.opening, sizes, running_clearance_mm, allowance or Allowance(), proves_no)
     return replace(
         found,
         state=state,
@@ -78,16 +79,33 @@ def _check_in(
     opening: Opening,
     sizes: Sizes,
     running_clearance_mm: float,
-    most_work: int,
+    allowance: Allowance,
     proves_no: bool,
 ) -> Check:
+    question = (opening, room, sizes, running_clearance_mm, proves_no)
+    if not allowance.may_ask(question):
+        return Check(rule=rule, outcome=Outcome.UNKNOWN, proof=PLAN_WORK_RAN_OUT, note=PLAN_WORK_RAN_OUT)
+    cost_rows = 0
+
     def asked(seen: Room) -> Check:
-        tilt_deg, wall_mm = seen.tilt_deg, seen.wall_thickness_mm
-        return _check_measured(rule, opening, tilt_deg, wall_mm, sizes, running_clearance_mm, most_work, proves_no)
+        nonlocal cost_rows
+        answer = _check_measured(
+            rule,
+            opening,
+            seen.tilt_deg,
+            seen.wall_thickness_mm,
+            sizes,
+            running_clearance_mm,
+            allowance.each_rows,
+            proves_no,
+        )
+        cost_rows += answer.work_rows
+        return answer.check
 
     found = asked(room)
     if room.is_spread:
         found = _with_spread(found, worst=asked(room.at_worst), best=asked(room.at_best), running=running_clearance_mm)
+    allowance.note(question, cost_rows)
     if is_gauged(opening):
         found = replace(found, fit_class=None)
         if found.outcome is Outcome.NO_FIT:
@@ -106,6 +124,14 @@ def _with_spread(found: Check, *, worst: Check, best: Check, running: float) -> 
     return told
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Answer:
+    """A check, and what it cost to find, remembered or not."""
+
+    check: Check
+    work_rows: int
+
+
 @lru_cache(maxsize=4096)
 def _check_measured(
     rule: Rule,
@@ -116,7 +142,7 @@ def _check_measured(
     running_clearance_mm: float,
     most_work: int,
     proves_no: bool,
-) -> Check:
+) -> _Answer:
     """Remembered: a plan asks the same hole for every method and from both ends."""
     clearance_of = partial(
         find_set_clearance,
@@ -134,6 +160,7 @@ def _check_measured(
         variants=(worse, better),
         most_work=most_work,
     )
+    cost_rows = nominal.work_rows + worst.work_rows + best.work_rows
     assert nominal.clearance_mm is not None
     assert worst.clearance_mm is not None
     if worst.clearance_mm > nominal.clearance_mm and worst.placement is not None:
@@ -146,6 +173,7 @@ def _check_measured(
         )
     if proves_no and (best.clearance_mm is None or best.clearance_mm < 0):
         best = clearance_of(opening=better.opening, diameters_mm=better.diameters_mm)
+        cost_rows += best.work_rows
     assert nominal.clearance_mm is not None
     assert best.clearance_mm is not None
     is_proven = nominal.clearance_mm >= 0 or nominal.upper_bound_mm < 0
@@ -155,7 +183,7 @@ def _check_measured(
     fit_class = fit_class_of(worst_clearance_mm=worst.clearance_mm, best_clearance_mm=best.clearance_mm)
     at_most = fit_class_of(worst_clearance_mm=worst.clearance_mm, best_clearance_mm=best.upper_bound_mm)
     proof = _proof_of(nominal, is_proven=is_proven)
-    return Check(
+    check = Check(
         rule=rule,
         outcome=outcome if is_proven else Outcome.UNKNOWN,
         available_mm=nominal.clearance_mm + sizes[0][0],
@@ -167,6 +195,7 @@ def _check_measured(
         note=WORK_RAN_OUT if proof == WORK_RAN_OUT else "",
         placement=nominal.placement,
     )
+    return _Answer(check=check, work_rows=cost_rows)
 
 
 def _proof_of(nominal: SetClearance, *, is_proven: bool) -> str:

@@ -16,6 +16,7 @@ from planner.fit.clearance_model import (
 from planner.fit.fit_chance import find_chance_of_fit
 from planner.fit.hole_fit import check_things_in_room
 from planner.fit.measure_lean import find_lean_readings
+from planner.geometry.packing.work import Allowance
 from planner.parts import Opening, is_gauged
 from planner.rules import PlaceRule
 from planner.verdicts import Check, Outcome, Room, Thing, fit_outcome_of
@@ -75,7 +76,7 @@ class MeasureFirst:
 
 
 def rank_measurements(
-    *, places: Sequence[Place], running_clearance_mm: float, most_work: int | None = None
+    *, places: Sequence[Place], running_clearance_mm: float, allowance: Allowance | None = None
 ) -> tuple[MeasureFirst, ...]:
     """What to measure first, best first.
 
@@ -87,7 +88,7 @@ def rank_measurements(
 
     places : where things share an opening
     running_clearance_mm : what the shop wants to be left in the worst case
-    most_work : rows that each search for room may look at; None for the usual
+    allowance : the work that questions may cost; None for the usual of one; where it ran out nothing is asked
 
     Raises ImpossibleDimensionError when a size is not one that a workshop could measure.
 
@@ -99,10 +100,10 @@ def rank_measurements(
         if place.room.opening is None:
             found.append(_nothing_measured(place))
         elif is_gauged(place.room.opening):
-            if _asked(place, running_clearance_mm, most_work).outcome is not Outcome.FITS:
+            if _asked(place, running_clearance_mm, allowance).outcome is not Outcome.FITS:
                 found.append(_nothing_measured(place))
         else:
-            found.extend(_measurements_at(place, place.room.opening, running_clearance_mm, most_work))
+            found.extend(_measurements_at(place, place.room.opening, running_clearance_mm, allowance))
     return tuple(
         sorted(found, key=lambda one: (-one.outcome_change_ratio, -one.narrowing_ratio, one.place_id, one.what))
     )
@@ -127,37 +128,39 @@ def _why_measure(place: Place) -> str:
     return f"Of the opening of {place.called} only {place.room.opening.words} is sure, by what went in: measure it."
 
 
-def _asked(place: Place, running_clearance_mm: float, most_work: int | None) -> Check:
+def _asked(place: Place, running_clearance_mm: float, allowance: Allowance | None) -> Check:
     return check_things_in_room(
         rule=PlaceRule.PORT_CLEARANCE,
         room=place.room,
         things=place.things,
         running_clearance_mm=running_clearance_mm,
-        most_work=most_work,
+        allowance=allowance,
     )
 
 
 def _measurements_at(
-    place: Place, opening: Opening, running_clearance_mm: float, most_work: int | None
+    place: Place, opening: Opening, running_clearance_mm: float, allowance: Allowance | None
 ) -> list[MeasureFirst]:
-    fit = _asked(place, running_clearance_mm, most_work)
-    assert fit.clearance_mm is not None
-    assert fit.worst_clearance_mm is not None
+    fit = _asked(place, running_clearance_mm, allowance)
+    if fit.clearance_mm is None or fit.worst_clearance_mm is None:
+        return []  # not asked: the work allowed ran out
     model = find_clearance_model(
         opening=opening,
         tilt_deg=place.room.tilt_deg,
         wall_thickness_mm=place.room.wall_thickness_mm,
         items=place.things,
-        most_work=most_work,
+        most_work=None if allowance is None else allowance.each_rows,
     )
     chance = find_chance_of_fit(
         opening=opening,
         tilt_deg=place.room.at_worst.tilt_deg,
         wall_thickness_mm=place.room.at_worst.wall_thickness_mm,
         items=place.things,
-        most_work=most_work,
+        allowance=allowance,
     )
-    found = list(_lean_measurements(place, fit, chance, running_clearance_mm, most_work))
+    if chance is None:
+        return []
+    found = list(_lean_measurements(place, fit, chance, running_clearance_mm, allowance))
     for index, what in enumerate(model.names):
         changes = _outcome_changes(model, index, fit.clearance_mm, fit.worst_clearance_mm, running_clearance_mm)
         if changes >= ROUNDS_TO_NONE:
@@ -177,7 +180,7 @@ def _measurements_at(
 
 
 def _lean_measurements(
-    place: Place, fit: Check, chance: float, running_clearance_mm: float, most_work: int | None
+    place: Place, fit: Check, chance: float, running_clearance_mm: float, allowance: Allowance | None
 ) -> Iterator[MeasureFirst]:
     """Tilt and wall, where they were told as a range that decides."""
     for one in find_lean_readings(
@@ -185,7 +188,7 @@ def _lean_measurements(
         things=place.things,
         outcome=fit.outcome,
         running_clearance_mm=running_clearance_mm,
-        most_work=most_work,
+        allowance=allowance,
     ):
         if one.changes_ratio >= ROUNDS_TO_NONE:
             yield MeasureFirst(

@@ -4,6 +4,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from planner.fit.hole_fit import check_things_in_room
+from planner.geometry.packing.work import Allowance
 from planner.rules import PlaceRule
 from planner.verdicts import Check, Outcome, Room, Thing
 
@@ -34,7 +35,7 @@ def find_lean_readings(
     things: Sequence[Thing],
     outcome: Outcome,
     running_clearance_mm: float,
-    most_work: int | None = None,
+    allowance: Allowance | None = None,
 ) -> Iterator[LeanReading]:
     """How often tilt and wall, each measured alone, would change the outcome; none for what was told as one figure.
 
@@ -42,11 +43,11 @@ def find_lean_readings(
     things : what shares it
     outcome : as it stands
     running_clearance_mm : wanted in the worst case, diametral
-    most_work : rows that each search may look at; None for the usual
+    allowance : the work that questions may cost; None for the usual of one
     """
 
     def changes(rooms: Sequence[Room]) -> float:
-        asked = [_asked(one, things, running_clearance_mm, most_work) for one in rooms]
+        asked = [_asked(one, things, running_clearance_mm, allowance) for one in rooms]
         return sum(check.outcome is not outcome for check in asked) / len(asked)
 
     if room.tilt_tolerance_deg > 0:
@@ -63,11 +64,11 @@ def _over(low: float, high: float) -> list[float]:
     return [low + (high - low) * (k + 0.5) / _READINGS for k in range(_READINGS)]
 
 
-def _asked(room: Room, things: Sequence[Thing], running_clearance_mm: float, most_work: int | None) -> Check:
+def _asked(room: Room, things: Sequence[Thing], running_clearance_mm: float, allowance: Allowance | None) -> Check:
     return check_things_in_room(
         rule=PlaceRule.PORT_CLEARANCE,
         room=room,
         things=things,
         running_clearance_mm=running_clearance_mm,
-        most_work=most_work,
+        allowance=allowance,
     )

@@ -7,6 +7,7 @@ from math import dist
 
 from planner.fit.hole_fit import check_things_in_room
 from planner.geometry.curves.bends import turn_between_deg
+from planner.geometry.packing.work import Allowance
 from planner.parts import LineKind, Point, Port, PortLooks, Zone
 from planner.rules import PlaceRule
 from planner.verdicts import Check, InsertPlace, Outcome, Room, State, Thing, ThingKind
@@ -51,7 +52,7 @@ def check_things_through_port(
     things: Sequence[Thing],
     is_insert_out: bool,
     running_clearance_mm: float,
-    most_work: int | None = None,
+    allowance: Allowance | None = None,
     proves_no: bool = True,
 ) -> Check:
     """Whether all things pass the port side by side; the first of them is the one asked about.
@@ -64,7 +65,7 @@ def check_things_through_port(
     things : the thing asked about, then what shares the hole with it
     is_insert_out : whether the port's insert lies on the bench
     running_clearance_mm : wanted in the worst case, diametral
-    most_work : rows that each search may look at; None for the usual
+    allowance : the work that questions may cost; None for the usual of one
     proves_no : whether "does not fit" is to be told from "not known"
     """
     hole = find_hole_seen(port=port, is_insert_out=is_insert_out)
@@ -73,7 +74,7 @@ def check_things_through_port(
         room=hole,
         things=things,
         running_clearance_mm=running_clearance_mm,
-        most_work=most_work,
+        allowance=allowance,
         proves_no=proves_no,
         state=state,
         port_id=port.id,

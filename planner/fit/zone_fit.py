@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 
 from planner.fit.hole_fit import check_things_in_room
+from planner.geometry.packing.work import Allowance
 from planner.parts import RoundOpening
 from planner.rules import PlaceRule
 from planner.verdicts import Check, Room, State, Thing
@@ -15,7 +16,7 @@ def check_things_in_zone(
     state: State,
     things: Sequence[Thing],
     running_clearance_mm: float,
-    most_work: int | None = None,
+    allowance: Allowance | None = None,
     proves_no: bool = True,
     bore_tolerance_mm: float = 0.0,
 ) -> Check:
@@ -27,7 +28,7 @@ def check_things_in_zone(
     state : while drawing or while riding
     things : the thing asked about, then what stays beside it
     running_clearance_mm : wanted in the worst case, diametral
-    most_work : rows that each search may look at; None for the usual
+    allowance : the work that questions may cost; None for the usual of one
     proves_no : whether "does not fit" is to be told from "not known"
     bore_tolerance_mm : plus or minus on the clear diameter; none where one figure was told
     """
@@ -39,7 +40,7 @@ def check_things_in_zone(
         room=Room(opening=opening),
         things=things,
         running_clearance_mm=running_clearance_mm,
-        most_work=most_work,
+        allowance=allowance,
         proves_no=proves_no,
         state=state,
         run_id=run_id,

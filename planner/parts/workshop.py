@@ -61,6 +61,7 @@ class ShopLimits:
     cut_over_mm : how much longer than told a cut may come out, never shorter; None when the shop has not said [mm]
     hose_cut_tolerances : rows of (up to this length, plus or minus on a hose ordered to it), shortest first [mm]
     hole_work_rows : how much of a hole each search for room may look at, counted; None for the usual
+    plan_work_rows : how much all searches of one plan may look at together, counted; None for any number
     hose_cut_tolerance_over_ratio : plus or minus beyond the last row, as a part of the length; None when not known
     outlet_move_mm : how far a new outlet may lie from the old one's where nobody measured it; None likewise [mm]
     geometry_error : how well places are told on a frame that does not say; None adds nothing for it
@@ -105,6 +106,7 @@ class ShopLimits:
     hose_cut_tolerance_over_ratio: float | None = None
     sleeve_stretch_max_ratio: float | None = None
     hole_work_rows: int | None = None
+    plan_work_rows: int | None = None
     outlet_move_mm: float | None = None
     geometry_error: GeometryError | None = None
     place_errors: Mapping[GeometryError, PlaceErrors] = field(default_factory=dict)

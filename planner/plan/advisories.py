@@ -5,11 +5,13 @@ from collections.abc import Iterator, Sequence
 from planner.fit.compatibility import CompatibilityResult
 from planner.fit.things import thing_of_line
 from planner.fit.wedging import check_of_wedge, wedge_in
+from planner.geometry.packing.work import ROWS_IN_UNIT, Allowance
 from planner.mechanics.hand_force import check_hand_force
 from planner.parts import Job, LineFamily, ShopLimits
 from planner.plan.leg_views import turn_of_leg_deg
 from planner.plan.lengths import LegLength
 from planner.plan.measurements import find_places
+from planner.rules import PlaceRule
 from planner.verdicts import Check, Outcome
 
 
@@ -69,3 +71,12 @@ def hand_force_question(*, job: Job, legs: Sequence[LegLength], limits: ShopLimi
             turn_deg=turn_deg,
             loss_limit_ratio=limits.hand_force_loss_ratio,
         )
+
+
+def work_question(allowance: Allowance) -> Iterator[Check]:
+    """That questions about holes were left unasked, because the work that the shop allows a plan was used up.
+
+    Yields Rule "plan_work", with the allowance in million rows.
+    """
+    if allowance.refused_n and allowance.whole_rows is not None:
+        yield Check(rule=PlaceRule.PLAN_WORK, outcome=Outcome.UNKNOWN, note=f"{allowance.whole_rows / ROWS_IN_UNIT:g}")

@@ -3,6 +3,7 @@
 from collections.abc import Callable, Iterator, Mapping, Set
 from dataclasses import dataclass, replace
 
+from planner.geometry.packing.work import Allowance
 from planner.parts import Job, Method, NewLine, Workshop
 from planner.plan.routing_plan import RoutingPlan
 from planner.plan.way_out import WayOut
@@ -26,6 +27,7 @@ class Stuck:
     no : the plan that is none
     look : plans a changed job without a proof of what does not pass, which is UNKNOWN then
     replan : plans a changed job in full
+    allowance : what is left of the work that questions about holes may cost; None for what the shop allows each time
     """
 
     job: Job
@@ -35,6 +37,7 @@ class Stuck:
     no: RoutingPlan
     look: Replan
     replan: Replan
+    allowance: Allowance | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -92,6 +95,7 @@ def passes_so(stuck: Stuck, job: Job, *, methods: tuple[Method, ...] | None = No
         graph=stuck.graph,
         limits=stuck.workshop.limits,
         bend_checks=stuck.bend_checks,
+        allowance=stuck.allowance,
     )
 
 

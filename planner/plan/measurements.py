@@ -7,6 +7,7 @@ from planner.fit.fit_chance import find_chance_of_fit
 from planner.fit.measure_first import Place
 from planner.fit.port_fit import find_hole_seen
 from planner.fit.things import thing_of_line
+from planner.geometry.packing.work import Allowance
 from planner.parts import Job, RoundOpening, is_gauged
 from planner.plan.names import find_frame_names
 from planner.routing.attempts import Attempt
@@ -43,15 +44,15 @@ def _guides(job: Job, joint: Thing, run_ids: Iterable[str]) -> Iterator[Place]:
         yield Place(id=run_id, label=names.run(run_id), room=Room(opening=bore), things=(joint, *beside))
 
 
-def find_fit_chance(*, places: Sequence[Place], most_work: int | None = None) -> float | None:
+def find_fit_chance(*, places: Sequence[Place], allowance: Allowance | None = None) -> float | None:
     """The chance that the joint passes every place, not below the product of the single chances.
 
     A line that is thin in one hole is thin in all, so that passing one makes passing the others likelier: the product
     errs on the careful side.
 
-    Returns 0 to 1; None where a place was not measured, or there is none.
+    Returns 0 to 1; None where a place was not measured, or there is none, or the work allowed ran out.
 
-    most_work : rows that each search for room may look at; None for the usual
+    allowance : the work that questions may cost; None for the usual of one
 
     Source: J. D. Esary, F. Proschan, D. W. Walkup, "Association of random variables, with applications", Ann. Math.
     Statist. 38 (1967) 1466-1474; from memory. Single chances: see planner.fit.fit_chance.
@@ -59,17 +60,19 @@ def find_fit_chance(*, places: Sequence[Place], most_work: int | None = None) ->
     openings = [(place, place.room.opening) for place in places]
     if not openings or any(opening is None or is_gauged(opening) for _, opening in openings):
         return None
-    return prod(
+    chances = [
         find_chance_of_fit(
             opening=opening,
             tilt_deg=place.room.at_worst.tilt_deg,
             wall_thickness_mm=place.room.at_worst.wall_thickness_mm,
             items=place.things,
-            most_work=most_work,
+            allowance=allowance,
         )
         for place, opening in openings
         if opening is not None
-    )
+    ]
+    known = [chance for chance in chances if chance is not None]
+    return prod(known) if len(known) == len(chances) else None
 
 
 def places_of_nearest_attempt(*, job: Job, attempts: Sequence[Attempt], port_ids: Sequence[str]) -> tuple[Place, ...]:

@@ -1,11 +1,19 @@
 """A job becomes a plan: every method tried, the best way described, everything else kept with its reason."""
 
 from dataclasses import replace
+from functools import partial
 
 from planner.fit.compatibility import CompatibilityResult, check_compatibility
 from planner.fit.measure_first import Place, rank_measurements
+from planner.geometry.packing.work import Allowance
 from planner.parts import GeometryError, Job, Workshop
-from planner.plan.advisories import hand_force_question, known_checks, open_questions, wedge_cautions
+from planner.plan.advisories import (
+    hand_force_question,
+    known_checks,
+    open_questions,
+    wedge_cautions,
+    work_question,
+)
 from planner.plan.deciding import in_reading_order
 from planner.plan.leg_lengths import find_legs, hang_legs
 from planner.plan.leg_questions import leg_questions
@@ -24,6 +32,7 @@ from planner.plan.routing_plan import PlanOption, Rejection, RoutingPlan
 from planner.plan.slips.frame_slips import find_slips
 from planner.plan.work_order import count_parts, find_at_hand, find_cautions, find_rescue, find_short_cautions
 from planner.routing.attempts import Attempt, find_attempts
+from planner.routing.passage import allowance_of
 from planner.routing.run_graph import RunGraph, graph_of_runs
 from planner.verdicts import Check, Outcome, worst_of
 
@@ -40,14 +49,20 @@ def plan_job(*, job: Job, workshop: Workshop, pin: Pin | None = None, seeks_ways
 
     Raises UnknownPortError when the job or a run names a port or anchor the frame lacks.
     """
-    plan, graph, bend_checks = _plan_and_graph(job, workshop, pin)
-    if plan.outcome is not Outcome.NO_FIT or not seeks_ways_out:
-        return plan
-    return _with_ways_out(job, workshop, plan, graph, bend_checks)
+    allowance = allowance_of(workshop.limits)
+    plan, graph, bend_checks = _plan_and_graph(job, workshop, pin, allowance)
+    if plan.outcome is Outcome.NO_FIT and seeks_ways_out:
+        plan = _with_ways_out(job, workshop, plan, graph, bend_checks, allowance)
+    return replace(plan, advisories=(*plan.advisories, *work_question(allowance)))
 
 
 def _with_ways_out(
-    job: Job, workshop: Workshop, plan: RoutingPlan, graph: RunGraph, bend_checks: dict[str, tuple[Check, ...]]
+    job: Job,
+    workshop: Workshop,
+    plan: RoutingPlan,
+    graph: RunGraph,
+    bend_checks: dict[str, tuple[Check, ...]],
+    allowance: Allowance,
 ) -> RoutingPlan:
     """A no with what would change it."""
     # loaded when asked: a plan that works needs none of it
@@ -61,8 +76,9 @@ def _with_ways_out(
         graph=graph,
         bend_checks=bend_checks,
         no=plan,
-        look=look_at,
-        replan=plan_again,
+        look=partial(look_at, allowance=allowance),
+        replan=partial(plan_again, allowance=allowance),
+        allowance=allowance,
     )
     ways_out = find_ways_out(stuck)
     if plan.no_route is None:
@@ -73,18 +89,24 @@ def _with_ways_out(
     return replace(plan, no_route=no_route)
 
 
-def plan_again(job: Job, workshop: Workshop) -> RoutingPlan:
-    """The plan, a no without what would change it."""
-    return _plan_and_graph(job, workshop, None)[0]
+def plan_again(job: Job, workshop: Workshop, *, allowance: Allowance | None = None) -> RoutingPlan:
+    """The plan, a no without what would change it.
+
+    allowance : the work that questions about holes may cost together; None for what the shop allows
+    """
+    return _plan_and_graph(job, workshop, None, allowance or allowance_of(workshop.limits))[0]
 
 
-def look_at(job: Job, workshop: Workshop) -> RoutingPlan:
-    """The same at a glance: what is not seen to pass is UNKNOWN, and no proof is sought that it cannot."""
-    return _plan_and_graph(job, workshop, None, proves_no=False)[0]
+def look_at(job: Job, workshop: Workshop, *, allowance: Allowance | None = None) -> RoutingPlan:
+    """The same at a glance: what is not seen to pass is UNKNOWN, and no proof is sought that it cannot.
+
+    allowance : the work that questions about holes may cost together; None for what the shop allows
+    """
+    return _plan_and_graph(job, workshop, None, allowance or allowance_of(workshop.limits), proves_no=False)[0]
 
 
 def _plan_and_graph(
-    job: Job, workshop: Workshop, pin: Pin | None, *, proves_no: bool = True
+    job: Job, workshop: Workshop, pin: Pin | None, allowance: Allowance, *, proves_no: bool = True
 ) -> tuple[RoutingPlan, RunGraph, dict[str, tuple[Check, ...]]]:
     """The plan without what would change a no, with what that is asked of."""
     is_by_eye = geometry_error_of(frame=job.frame, limits=workshop.limits) is GeometryError.ROUGH
@@ -103,6 +125,7 @@ def _plan_and_graph(
         graph=graph,
         limits=workshop.limits,
         bend_checks=bend_checks,
+        allowance=allowance,
         proves_no=proves_no,
     )
     rejected = find_rejections(attempts=attempts, graph=graph, from_anchor_id=job.from_anchor_id)
@@ -123,9 +146,9 @@ def _plan_and_graph(
             pin=pin,
         )
         if candidates:
-            plan = _plan_of(workshop, candidates, rejected, is_measured=proves_no)
+            plan = _plan_of(workshop, candidates, rejected, allowance, is_measured=proves_no)
             return replace(plan, advisories=(*plan.advisories, *asked)), graph, bend_checks
-    plan = _plan_of_nothing(job, workshop, attempts, graph, rejected)
+    plan = _plan_of_nothing(job, workshop, attempts, graph, rejected, allowance)
     return replace(plan, advisories=asked), graph, bend_checks
 
 
@@ -162,6 +185,7 @@ def _plan_of_nothing(
     attempts: tuple[Attempt, ...],
     graph: RunGraph,
     rejected: tuple[Rejection, ...],
+    allowance: Allowance,
 ) -> RoutingPlan:
     no_route = find_no_route(
         attempts=attempts,
@@ -182,7 +206,7 @@ def _plan_of_nothing(
             for measure in rank_measurements(
                 places=places,
                 running_clearance_mm=workshop.limits.running_clearance_mm,
-                most_work=workshop.limits.hole_work_rows,
+                allowance=allowance,
             )
             if measure.outcome >= Outcome.UNKNOWN
         ),
@@ -196,7 +220,12 @@ def _places_of(job: Job, attempt: Attempt) -> tuple[Place, ...]:
 
 
 def _plan_of(
-    workshop: Workshop, candidates: tuple[Candidate, ...], rejected: tuple[Rejection, ...], *, is_measured: bool
+    workshop: Workshop,
+    candidates: tuple[Candidate, ...],
+    rejected: tuple[Rejection, ...],
+    allowance: Allowance,
+    *,
+    is_measured: bool,
 ) -> RoutingPlan:
     """The plan of the best candidate.
 
@@ -244,9 +273,9 @@ def _plan_of(
         else rank_measurements(
             places=places,
             running_clearance_mm=workshop.limits.running_clearance_mm,
-            most_work=workshop.limits.hole_work_rows,
+            allowance=allowance,
         ),
-        fit_chance=find_fit_chance(places=places, most_work=workshop.limits.hole_work_rows) if is_measured else None,
+        fit_chance=find_fit_chance(places=places, allowance=allowance) if is_measured else None,
         advisories=(
             *open_questions(parts),
             *wedge_cautions(job=job, route=option.route, run_ids=attempt.route.run_ids if attempt.route else ()),

@@ -239,7 +239,7 @@ def where_old_line_is_too_thick(stuck: Stuck) -> tuple[str, ...]:
             things=[thing],
             is_insert_out=False,
             running_clearance_mm=limits.running_clearance_mm,
-            most_work=limits.hole_work_rows,
+            allowance=stuck.allowance,
         ).outcome
         is Outcome.NO_FIT
     )
@@ -253,7 +253,14 @@ def _passes(stuck: Stuck, job: Job, *, joint_mm: float) -> bool:
     outcomes = {
         state: worst_of(
             (
-                *check_step(job=job, mover=mover, state=state, limits=stuck.workshop.limits, proves_no=False),
+                *check_step(
+                    job=job,
+                    mover=mover,
+                    state=state,
+                    limits=stuck.workshop.limits,
+                    allowance=stuck.allowance,
+                    proves_no=False,
+                ),
                 *stuck.bend_checks.get(state.run_id, ()),
             ),
             of_nothing=Outcome.FITS,

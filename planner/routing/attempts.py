@@ -4,9 +4,10 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from typing import TypeAlias
 
+from planner.geometry.packing.work import Allowance
 from planner.parts import Job, JobEnd, LaidOutside, Method, ShopLimits
 from planner.routing.made import LedJob, Made, make_all, make_one
-from planner.routing.passage import AskedBefore, check_step
+from planner.routing.passage import AskedBefore, allowance_of, check_step
 from planner.routing.route_search import Route, find_best_route
 from planner.routing.run_graph import LEAVE, RunGraph, RunState
 from planner.rules import PlaceRule
@@ -68,6 +69,7 @@ def find_attempts(
     graph: RunGraph,
     limits: ShopLimits,
     bend_checks: BendChecks | None = None,
+    allowance: Allowance | None = None,
     proves_no: bool = True,
 ) -> tuple[Attempt, ...]:
     """Try every method, fed from the job's `from` and from its `to`.
@@ -77,30 +79,40 @@ def find_attempts(
     methods : in catalog order
     limits : the shop's margins
     bend_checks : what the shape of each run has shown about the line's bends, by run id
+    allowance : the work that questions about holes may cost together; None for what the shop allows
     proves_no : whether a proof is sought that things cannot pass; without, what is not seen to pass is UNKNOWN
     """
     asked = _Asked(
         limits=limits,
         bend_checks=bend_checks or {},
         follows_old=_check_old_route(job, graph),
+        allowance=allowance or allowance_of(limits),
         proves_no=proves_no,
     )
     return tuple(_attempts(job, methods, graph, asked))
 
 
 def works_somehow(
-    *, job: Job, methods: tuple[Method, ...], graph: RunGraph, limits: ShopLimits, bend_checks: BendChecks
+    *,
+    job: Job,
+    methods: tuple[Method, ...],
+    graph: RunGraph,
+    limits: ShopLimits,
+    bend_checks: BendChecks,
+    allowance: Allowance | None = None,
 ) -> bool:
     """Whether any method makes a plan, from either end; no more is found out than that takes.
 
     methods : in catalog order
     limits : the shop's margins
     bend_checks : what the shape of each run has shown about the line's bends, by run id
+    allowance : the work that questions about holes may cost together; None for what the shop allows
     """
     asked = _Asked(
         limits=limits,
         bend_checks=bend_checks,
         follows_old=_check_old_route(job, graph),
+        allowance=allowance or allowance_of(limits),
         is_only_whether=True,
         proves_no=False,
     )
@@ -112,6 +124,7 @@ class _Asked:
     """What is the same for every attempt.
 
     follows_old : whether the old line's ports make a way
+    allowance : the work that questions about holes may cost together
     is_only_whether : whether it is enough to know which attempts work
     proves_no : whether a proof is sought that others do not
     before : what other attempts have asked
@@ -120,6 +133,7 @@ class _Asked:
     limits: ShopLimits
     bend_checks: BendChecks
     follows_old: tuple[Check, ...]
+    allowance: Allowance
     is_only_whether: bool = False
     proves_no: bool = True
     before: AskedBefore = field(default_factory=AskedBefore)
@@ -160,6 +174,7 @@ def _try_method(made: Made, graph: RunGraph, asked: _Asked) -> Attempt:
                     mover=mover,
                     state=state,
                     limits=asked.limits,
+                    allowance=asked.allowance,
                     proves_no=asked.proves_no,
                     before=asked.before,
                 ),

@@ -16,6 +16,7 @@ from planner.fit.port_fit import (
 from planner.fit.things import thing_of_line
 from planner.fit.wall_fit import check_rigid_through_wall
 from planner.fit.zone_fit import check_things_in_zone
+from planner.geometry.packing.work import Allowance
 from planner.geometry.rigid.wall_opening import longest_way_across_mm
 from planner.parts import OUTSIDE, Frame, Job, JobEnd, Line, Port, Run, ShopLimits, StayingLine
 from planner.routing.run_graph import RunState, far_end_of, zone_bore_mm, zone_bore_tolerance_mm
@@ -58,12 +59,19 @@ class AskedBefore:
         return self._answers[question]
 
 
+def allowance_of(limits: ShopLimits) -> Allowance:
+    """What the questions about holes of one plan may cost, as the shop has it; none of it spent."""
+    usual = Allowance()
+    return Allowance(each_rows=limits.hole_work_rows or usual.each_rows, whole_rows=limits.plan_work_rows)
+
+
 def check_step(
     *,
     job: Job,
     mover: Mover,
     state: RunState,
     limits: ShopLimits,
+    allowance: Allowance | None = None,
     proves_no: bool = True,
     before: AskedBefore | None = None,
 ) -> tuple[Check, ...]:
@@ -72,10 +80,11 @@ def check_step(
     Returns while drawing first, then while riding; empty only for an open run outside that starts at an anchor.
 
     limits : the shop's clearance for a line that is to slide, and the work a hole may cost
+    allowance : the work that this and other steps may cost; None for what the shop allows
     proves_no : whether "does not pass" is to be told from "not known", which costs far more
     before : answers to the same of the same job; None where nothing has been asked
     """
-    asking = _Asking(job=job, limits=limits, proves_no=proves_no)
+    asking = _Asking(job=job, limits=limits, allowance=allowance or allowance_of(limits), proves_no=proves_no)
     run = job.frame.runs[state.run_id]
     port = job.frame.ports.get(state.place)
     once = (before or AskedBefore()).once
@@ -102,6 +111,7 @@ class _Asking:
 
     job: Job
     limits: ShopLimits
+    allowance: Allowance
     proves_no: bool
 
 
@@ -115,7 +125,7 @@ def _port_checks(asking: _Asking, port: Port, moment: State, item: Thing) -> Ite
         things=[item, *beside],
         is_insert_out=is_drawn and is_insert_taken_out(job=job, port=port),
         running_clearance_mm=asking.limits.running_clearance_mm,
-        most_work=asking.limits.hole_work_rows,
+        allowance=asking.allowance,
         proves_no=asking.proves_no,
     )
 
@@ -138,7 +148,7 @@ def _run_checks(asking: _Asking, run: Run, moment: State, item: Thing) -> Iterat
             state=moment,
             things=(item, *beside),
             running_clearance_mm=limits.running_clearance_mm,
-            most_work=limits.hole_work_rows,
+            allowance=asking.allowance,
             proves_no=asking.proves_no,
             bore_tolerance_mm=zone_bore_tolerance_mm(frame=job.frame, run=run),
         )
@@ -150,7 +160,7 @@ def _run_checks(asking: _Asking, run: Run, moment: State, item: Thing) -> Iterat
             item=item,
             beside=beside,
             running_clearance_mm=limits.running_clearance_mm,
-            most_work=limits.hole_work_rows,
+            allowance=asking.allowance,
             proves_no=asking.proves_no,
         )
 

@@ -17,6 +17,8 @@ from planner.rules.row import (
 
 WORK_RAN_OUT = "work ran out"
 """What is said of a hole where the search used up its allowance before it had found or ruled out anything."""
+PLAN_WORK_RAN_OUT = "plan work ran out"
+"""What is said of a hole that was not asked about because the allowance of the whole plan was used up."""
 SIDE_BY_SIDE = "side_by_side"
 """The answer of a hole whose sizes are known, and which is not proven either way."""
 
@@ -33,6 +35,8 @@ _PASSES: dict[Answer, str] = {
     ): "whether {size} passes {place}{beside} is not proven: neither a way to lie side by side nor a"
     " proof against it was found; lay the real things into a hole of that size",
     (UNKNOWN, WORK_RAN_OUT): "in {place} the work that the shop allows a hole ran out before anything was proven",
+    (UNKNOWN, PLAN_WORK_RAN_OUT): "whether {size} passes {place}{beside} was not asked: the work that the shop allows"
+    " a plan had run out",
     (UNKNOWN, GAUGED): "{whose}{size} through {place}{beside} is not proven: only {available} is sure there, by a gauge"
     " that went in; measure the hole",
     (UNKNOWN, SPREAD): "{whose}{size} passes {place}{beside} only where the line leans little and the wall is thin:"
@@ -108,6 +112,17 @@ class PlaceRule(RuleOfTopic):
             says={
                 TIGHT: "three lines alike can wedge side by side in {place}: it is {note} times as wide as one of them,"
                 " and near three times they line up across it; move one at a time, and back where it sticks",
+            },
+        ),
+    )
+    PLAN_WORK = (
+        "plan_work",
+        Row(
+            measures=Measure.PART,
+            about=About.JOB,
+            says={
+                UNKNOWN: "the work that the shop allows the holes of one plan, {note} million rows, ran out: what was"
+                " not asked by then is told as not known (plan_work)",
             },
         ),
     )

@@ -9,8 +9,10 @@ from planner.fit.hole_fit import check_things_in_room
 from planner.fit.wall_fit import check_rigid_through_wall
 from planner.geometry.openings.opening_shape import opening_at_limit, see_opening
 from planner.geometry.packing.one import find_largest_disc
+from planner.geometry.packing.work import Allowance
 from planner.geometry.rigid.wall_opening import longest_way_across_mm
 from planner.parts import Guide, Opening, OutlineOpening, Port, ShopLimits, is_gauged
+from planner.routing.passage import allowance_of
 from planner.rules import PlaceRule
 from planner.table.pieces import Array, PieceBook, PlaceAnswers, outcomes_of
 from planner.verdicts import Room, State, Thing
@@ -42,7 +44,7 @@ class PlaceBook:
                 room=room,
                 things=(thing, *beside),
                 running_clearance_mm=limits.running_clearance_mm,
-                most_work=limits.hole_work_rows,
+                allowance=Allowance(each_rows=allowance_of(limits).each_rows),
             )
 
         return PlaceAnswers(self._pieces, ask, None if beside else self._closed_form(room))

@@ -4,8 +4,10 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field
 
 from planner.fit.hole_fit import NOT_MEASURED, check_things_in_room
+from planner.geometry.packing.work import Allowance
 from planner.parts import ShopLimits
-from planner.rules import PlaceRule
+from planner.routing.passage import allowance_of
+from planner.rules import PLAN_WORK_RAN_OUT, PlaceRule
 from planner.verdicts import Check, Outcome, Room, Thing, ThingKind
 
 Size = tuple[float, float]
@@ -48,6 +50,7 @@ class PlaceBook:
     unproven_n : how often neither a placement nor a proof decided
     known : what was found
     unproven : of these, what does not fit and was not asked for a proof
+    allowance : the work that all questions may cost together; None for what the shop allows
     """
 
     limits: ShopLimits
@@ -56,6 +59,7 @@ class PlaceBook:
     unproven_n: int = 0
     known: dict[Question, Check] = field(default_factory=dict)
     unproven: set[Question] = field(default_factory=set)
+    allowance: Allowance | None = None
 
     def ask(self, room: Room, sizes: Iterable[Size], *, proves_no: bool = True) -> Check:
         """Whether things of these sizes pass side by side.
@@ -104,11 +108,16 @@ class PlaceBook:
             Thing(id=str(n), kind=ThingKind.LINE, diameter_mm=diameter_mm, tolerance_mm=tolerance_mm)
             for n, (diameter_mm, tolerance_mm) in enumerate(sizes)
         ]
-        return check_things_in_room(
+        if self.allowance is None:
+            self.allowance = allowance_of(self.limits)
+        check = check_things_in_room(
             rule=PlaceRule.PORT_CLEARANCE,
             room=room,
             things=things,
             running_clearance_mm=self.limits.running_clearance_mm,
-            most_work=self.limits.hole_work_rows,
+            allowance=self.allowance,
             proves_no=proves_no,
         )
+        if check.proof == PLAN_WORK_RAN_OUT:
+            raise WorkRanOutError
+        return check

@@ -7,6 +7,7 @@ from math import isfinite
 from catalog import Catalog, Spread, spread_of
 from planner import (
     Wedge,
+    allowance_of,
     check_of_wedge,
     check_things_in_room,
     find_hole_seen,
@@ -166,7 +167,7 @@ def find_answer(question: FitQuestion, catalog: Catalog) -> FitAnswer:
         room=find_hole_seen(port=port, is_insert_out=True),
         things=items,
         running_clearance_mm=catalog.workshop.limits.running_clearance_mm,
-        most_work=catalog.workshop.limits.hole_work_rows,
+        allowance=allowance_of(catalog.workshop.limits),
         state=State.DRAWING,
         port_id=port.id,
     )

@@ -25,11 +25,13 @@ class LargestDisc:
     diameter_mm : found; below zero, the slices of the wall leave nothing and this much is missing [mm]
     bound_mm : proven: none is larger [mm]
     centre_mm : where it lies [mm]
+    work_rows : what finding it cost
     """
 
     diameter_mm: float
     bound_mm: float
     centre_mm: tuple[float, float]
+    work_rows: int = 0
 
 
 @lru_cache(maxsize=4096)
@@ -74,7 +76,10 @@ def _largest_disc_in_outline(seen: SeenOutline, work: Work) -> LargestDisc:
         if bound - best < _DEPTH_STEP_MM or not len(squares) or len(squares) * len(corners) > work.left:
             break
     return LargestDisc(
-        diameter_mm=2 * best, bound_mm=2 * bound, centre_mm=(float(best_centre[0]), float(best_centre[1]))
+        diameter_mm=2 * best,
+        bound_mm=2 * bound,
+        centre_mm=(float(best_centre[0]), float(best_centre[1])),
+        work_rows=work.spent,
     )
 
 

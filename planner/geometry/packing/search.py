@@ -50,12 +50,14 @@ class FoundPlacement:
     centres_mm : where the things lie, in the order given [mm]
     held : what holds them there; None where that was not looked into
     is_cut_short : whether the work allowed ran out before the search had ended
+    work_rows : what finding it cost
     """
 
     growth_mm: float
     centres_mm: Points
     held: Held | None = None
     is_cut_short: bool = False
+    work_rows: int = 0
 
 
 def growth_of_placement(*, seen: SeenOpening, diameters_mm: Sequence[float], centres_mm: Array) -> float:
@@ -97,7 +99,7 @@ def find_placement(seen: SeenOpening, diameters_mm: tuple[float, ...], *, most_w
         middle = find_largest_disc(seen, most_work=most_work).centre_mm
         heap = _measured(seen, diameters_mm, np.array([middle] * len(sizes)))
         found = max(found, heap, key=lambda placement: placement.growth_mm)
-    return replace(found, is_cut_short=work.is_out)
+    return replace(found, is_cut_short=work.is_out, work_rows=work.spent)
 
 
 @lru_cache(maxsize=512)
@@ -138,32 +140,62 @@ def _search(seen: SeenOpening, sizes: Array, hopeless_mm: float, work: Work) -> 
     return state
 
 
-def follow_placement(
-    *, seen: SeenOpening, diameters_mm: tuple[float, ...], found: FoundPlacement, most_work: int = MOST_WORK
+def follow_placements(
+    *,
+    seen: SeenOpening,
+    diameters_mm: tuple[float, ...],
+    found: Sequence[FoundPlacement],
+    most_work: int = MOST_WORK,
 ) -> FoundPlacement:
-    """The placement of nearly the same things in nearly the same opening, from one already found.
+    """The placement of nearly the same things in nearly the same opening, from those already found.
 
     Returns the best thereabouts; proven by itself.
 
     seen : the opening as the line sees it now
     diameters_mm : outer diameters now, in the same order
-    found : where the things lay before
+    found : where the things lay before; one or more
     most_work : rows that may be looked at
     """
-    if isinstance(seen, SeenArcs) and found.held is not None and found.held.is_settled:
-        held = polish(seen=seen, diameters_mm=diameters_mm, held=found.held)
-        if held.is_settled:
-            return replace(_measured(seen, diameters_mm, np.array(held.centres_mm)), held=held)
-    sizes, start = np.array(diameters_mm, dtype=np.float64), np.array(found.centres_mm)
-    if len(set(found.centres_mm)) < len(start):
-        start += _even_points(*start.shape) * _BESIDE_MM
-    if isinstance(seen, SeenOutline) and depths_mm(seen=seen, points_mm=start).min() < _INSIDE_MM:
-        placed = find_placement(seen, diameters_mm, most_work=most_work)
-    else:
-        work = Work(most_work)
-        placed = _best_of(seen, sizes, _grow(seen, sizes, start[None], work), work)
-        placed = replace(placed, is_cut_short=work.is_out)
-    return max(placed, _measured(seen, diameters_mm, start), key=lambda placement: placement.growth_mm)
+    followed = [_followed_by_contacts(seen, diameters_mm, one) for one in found]
+    placed = [one for one in followed if one is not None]
+    left = [one for one, then in zip(found, followed, strict=True) if then is None]
+    work = Work(most_work)
+    if left:
+        placed += _grown_further(seen, diameters_mm, left, work)
+    return replace(max(placed, key=lambda placement: placement.growth_mm), work_rows=work.spent)
+
+
+def _followed_by_contacts(
+    seen: SeenOpening, diameters_mm: tuple[float, ...], found: FoundPlacement
+) -> FoundPlacement | None:
+    """Moved to where the same contacts hold it; None where that leads nowhere."""
+    if not isinstance(seen, SeenArcs) or found.held is None or not found.held.is_settled:
+        return None
+    held = polish(seen=seen, diameters_mm=diameters_mm, held=found.held)
+    return replace(_measured(seen, diameters_mm, np.array(held.centres_mm)), held=held) if held.is_settled else None
+
+
+def _grown_further(
+    seen: SeenOpening, diameters_mm: tuple[float, ...], found: Sequence[FoundPlacement], work: Work
+) -> list[FoundPlacement]:
+    """Grown from where the things lay, all at once; searched anew where a hole no longer holds them there."""
+    sizes, starts = np.array(diameters_mm, dtype=np.float64), np.array([one.centres_mm for one in found])
+    for start, one in zip(starts, found, strict=True):
+        if len(set(one.centres_mm)) < len(start):
+            start += _even_points(*start.shape) * _BESIDE_MM
+    placed = [_measured(seen, diameters_mm, start) for start in starts]
+    inside = np.ones(len(starts), dtype=np.bool_)
+    if isinstance(seen, SeenOutline):
+        depth = depths_mm(seen=seen, points_mm=starts.reshape(-1, 2)).reshape(starts.shape[:2])
+        inside = depth.min(axis=1) >= _INSIDE_MM
+    if not inside.all():
+        anew = find_placement(seen, diameters_mm, most_work=work.left)
+        work.spend(anew.work_rows)
+        placed.append(anew)
+    if inside.any():
+        best = _best_of(seen, sizes, _grow(seen, sizes, starts[inside], work), work)
+        placed.append(replace(best, is_cut_short=work.is_out))
+    return placed
 
 
 def _grow(

@@ -11,7 +11,7 @@ from planner.geometry.packing.bounds import growth_bound_by_area, growth_of_thre
 from planner.geometry.packing.one import find_largest_disc
 from planner.geometry.packing.outline import PairInOutline
 from planner.geometry.packing.proof import find_growth_bound
-from planner.geometry.packing.search import FoundPlacement, Points, find_placement, find_placements, follow_placement
+from planner.geometry.packing.search import FoundPlacement, Points, find_placement, find_placements, follow_placements
 from planner.geometry.packing.two import find_pair_growth
 from planner.geometry.packing.work import MOST_WORK, Work
 from planner.parts import Opening, OutlineOpening
@@ -32,6 +32,7 @@ class SetClearance:
     is_exact : whether the two figures agree within 0.001 mm
     proof : what the bound rests on
     is_cut_short : whether the work allowed ran out, so that more of it might find or rule out more
+    work_rows : what finding it cost, remembered or not
     """
 
     clearance_mm: float | None
@@ -40,6 +41,7 @@ class SetClearance:
     is_exact: bool
     proof: str
     is_cut_short: bool = False
+    work_rows: int = 0
 
 
 def find_set_clearance(
@@ -92,16 +94,19 @@ def find_varied_clearances(
     wall_thickness_mm: float,
     variants: Sequence[Variant],
     within_mm: float = 0.0,
+    is_bounded: bool = True,
     most_work: int = MOST_WORK,
 ) -> tuple[SetClearance, ...]:
     """The clearances of slightly varied sizes, each placement following the one at nominal sizes.
 
-    Returns one for each variant. Exact for one and two things; for more the bound is only the short one.
+    Returns one for each variant. Exact for one thing, and for two in openings with arcs; else the placement followed,
+    and the bound is only the short one.
 
     nominal : the sizes everything is searched at
     tilt_deg : angle between the line and the hole's axis, leaning along the opening's length
     variants : the sizes asked for
     within_mm : placements that leave this much less at nominal sizes are followed too
+    is_bounded : whether a bound is asked for; without, that of three and more things is infinite
     most_work : rows that each search may look at
 
     Raises ImpossibleDimensionError when there is nothing to place or a diameter is not above zero.
@@ -121,15 +126,16 @@ def find_varied_clearances(
         seen = see_opening(opening=variant.opening, tilt_deg=tilt_deg, wall_thickness_mm=wall_thickness_mm)
         varied = _sizes_of(variant.diameters_mm)
         ordered = tuple(varied[index] for index in order)
-        if not starts or len(sizes) == 1 or _is_nothing(seen):
+        if not starts or (is_bounded and len(sizes) == 1) or _is_nothing(seen):
             found = _clearance_largest_first(seen, ordered, most_work, True)
         else:
-            followed = [
-                follow_placement(seen=seen, diameters_mm=ordered, found=start, most_work=most_work) for start in starts
-            ]
-            placed = max(followed, key=lambda one: one.growth_mm)
-            bound, proof = _shortest_bound(seen, tuple(sorted(ordered, reverse=True)), most_work)
+            placed = follow_placements(seen=seen, diameters_mm=ordered, found=starts, most_work=most_work)
+            bound, proof, more = inf, "", 0
+            if is_bounded:
+                bound, proof = _shortest_bound(seen, tuple(sorted(ordered, reverse=True)), most_work)
+                more = find_largest_disc(seen, most_work=most_work).work_rows
             found = _set_clearance(placed.growth_mm, placed.centres_mm, ordered, bound, proof)
+            found = replace(found, work_rows=placed.work_rows + more)
         answers.append(_in_given_order(found, order, varied))
     return tuple(answers)
 
@@ -149,7 +155,7 @@ def follow_clearance(
     sizes = clearance.placement.diameters_mm
     seen = see_opening(opening=opening, tilt_deg=tilt_deg, wall_thickness_mm=wall_thickness_mm)
     start = FoundPlacement(growth_mm=clearance.clearance_mm, centres_mm=placement.centres_mm)
-    placed = follow_placement(seen=seen, diameters_mm=sizes, found=start)
+    placed = follow_placements(seen=seen, diameters_mm=sizes, found=(start,))
     if placed.growth_mm <= clearance.clearance_mm:
         return clearance
     better = _set_clearance(placed.growth_mm, placed.centres_mm, sizes, clearance.upper_bound_mm, clearance.proof)
@@ -182,26 +188,31 @@ def _clearance_largest_first(
     if len(sizes) == 1 or _is_nothing(seen):
         disc = find_largest_disc(seen, most_work=most_work)
         bound = disc.bound_mm - max(sizes)
-        return _set_clearance(
-            disc.diameter_mm - max(sizes), (disc.centre_mm,) * len(sizes), sizes, bound, "closed form"
-        )
+        centres = (disc.centre_mm,) * len(sizes)
+        found = _set_clearance(disc.diameter_mm - max(sizes), centres, sizes, bound, "closed form")
+        return replace(found, work_rows=disc.work_rows)
     if len(sizes) == 2 and isinstance(seen, SeenArcs):
         first, second = sorted(sizes, reverse=True)
         pair = find_pair_growth(seen, first_mm=first, second_mm=second)
-        centres = pair.centres_mm if first == sizes[0] else pair.centres_mm[::-1]
-        return _set_clearance(pair.growth_mm, centres, sizes, pair.growth_mm, "exact pair")
-    found = find_placement(seen, sizes, most_work=most_work)
+        both_mm = pair.centres_mm if first == sizes[0] else pair.centres_mm[::-1]
+        return _set_clearance(pair.growth_mm, both_mm, sizes, pair.growth_mm, "exact pair")
+    return _searched_clearance(seen, sizes, most_work, proves_no)
+
+
+def _searched_clearance(seen: SeenOpening, sizes: tuple[float, ...], most_work: int, proves_no: bool) -> SetClearance:
+    placed = find_placement(seen, sizes, most_work=most_work)
     bound, proof = _shortest_bound(seen, sizes, most_work)
     work = Work(most_work)
-    if not proves_no and len(sizes) > 2:
-        answer = _set_clearance(found.growth_mm, found.centres_mm, sizes, bound, proof)
-        return replace(answer, is_cut_short=found.is_cut_short)
-    if found.growth_mm < 0 <= bound or len(sizes) == 2:
-        bound, proof = min((bound, proof), _pair_bound(seen, sizes, found.growth_mm, work))
-    if found.growth_mm < 0 <= bound and len(sizes) > 2:
+    may_prove = proves_no or len(sizes) == 2
+    if may_prove and (placed.growth_mm < 0 <= bound or len(sizes) == 2):
+        bound, proof = min((bound, proof), _pair_bound(seen, sizes, placed.growth_mm, work))
+    if may_prove and placed.growth_mm < 0 <= bound and len(sizes) > 2:
         bound, proof = min((bound, proof), _searched_bound(seen, sizes, work))
-    answer = _set_clearance(found.growth_mm, found.centres_mm, sizes, bound, proof)
-    return replace(answer, is_cut_short=found.is_cut_short or work.is_out)
+    return replace(
+        _set_clearance(placed.growth_mm, placed.centres_mm, sizes, bound, proof),
+        is_cut_short=placed.is_cut_short or work.is_out,
+        work_rows=placed.work_rows + find_largest_disc(seen, most_work=most_work).work_rows + work.spent,
+    )
 
 
 def _is_nothing(seen: SeenOpening) -> bool:
@@ -213,6 +224,7 @@ def _searched_bound(seen: SeenOpening, sizes: tuple[float, ...], work: Work) -> 
     """What branch and bound rules out; of many things the largest few alone, for what holds for them holds for all."""
     largest = sizes[:_MOST_THINGS_PROVEN]
     found = find_placement(seen, largest, most_work=work.left)
+    work.spend(found.work_rows)
     if found.growth_mm >= 0:
         return inf, "branch and bound"
     bound = find_growth_bound(seen=seen, diameters_mm=largest, found_mm=found.growth_mm, work=work)

@@ -5,7 +5,7 @@ from math import hypot, radians
 
 import numpy as np
 
-from planner.geometry.openings.opening_depth import Array, edge_distances
+from planner.geometry.openings.opening_depth import Array, depths_mm, edge_distances
 from planner.geometry.openings.opening_shape import (
     SeenArcs,
     SeenOpening,
@@ -90,9 +90,11 @@ def _contacts(
         for j in range(i + 1, len(sizes)):
             dx, dy = (centres[i] - centres[j]).tolist()
             apart = hypot(dx, dy)
-            if apart - (sizes[i] + sizes[j]) / 2 - growth < _TOUCHING_MM and apart > 0:
+            if apart - (sizes[i] + sizes[j]) / 2 - growth < _TOUCHING_MM:
                 row = [0.0] * wide
-                row[2 * i : 2 * i + 2], row[2 * j : 2 * j + 2] = [dx / apart, dy / apart], [-dx / apart, -dy / apart]
+                if apart > 0:  # else less than nothing in one heap: no way apart is better than another
+                    row[2 * i : 2 * i + 2] = [dx / apart, dy / apart]
+                    row[2 * j : 2 * j + 2] = [-dx / apart, -dy / apart]
                 row[-1] = -1.0
                 touching.append((i, j))
                 rows.append(row)
@@ -109,8 +111,13 @@ def _contacts(
 
 def _edges_about(seen: SeenOpening, x: float, y: float) -> list[tuple[float, float, float]]:
     if isinstance(seen, SeenOutline):
-        distance, inwards, _ = edge_distances(seen=seen, points_mm=np.array([[x, y]]), margin_mm=0.0)
-        return [(float(d), -float(nx), -float(ny)) for d, (nx, ny) in zip(distance[0], inwards[0], strict=True)]
+        point = np.array([[x, y]])
+        distance, away, _ = edge_distances(seen=seen, points_mm=point, margin_mm=0.0)
+        told = [(float(d), -float(nx), -float(ny)) for d, (nx, ny) in zip(distance[0], away[0], strict=True)]
+        if depths_mm(seen=seen, points_mm=point)[0] < 0:  # a thing of less than nothing, behind its nearest edge
+            depth, nx, ny = min(told)
+            return [(-depth, -nx, -ny)]
+        return told
     return [edge_of_side(seen=seen, x_mm=x, y_mm=y, side=side)[:3] for side in _SIDES if _has_side(seen, side)]
 
 

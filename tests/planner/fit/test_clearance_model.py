@@ -6,6 +6,8 @@ import numpy as np
 import pytest
 
 from planner.fit.clearance_model import SharedHole, model_of_hole
+from planner.geometry.openings.opening_shape import see_opening, vary_opening
+from planner.geometry.packing.one import find_largest_disc
 from planner.parts import BoxOpening, Opening, OutlineOpening, OvalOpening, RoundOpening, SlotOpening
 from planner.verdicts import Thing, ThingKind
 
@@ -54,3 +56,40 @@ def test_a_rounder_corner_takes_room_from_things_in_corners() -> None:
     assert round_mm < sharp_mm
     model = model_of_hole(hole)
     assert model.slopes[0][hole.names.index("opening corner radius")] < 0
+
+
+@pytest.mark.parametrize(
+    "sizes",
+    [(5.5, 5.5, 5.3, 5.0, 5.0, 5.0, 1.2), (5.5, 5.5, 5.5, 5.5, 0.2), (8.0, 1.0)],
+    ids=["thin one left outside", "five", "two"],
+)
+def test_things_that_lack_so_much_that_thin_ones_are_less_than_nothing_have_slopes_all_the_same(
+    sizes: tuple[float, ...],
+) -> None:
+    """What misses more than a thin thing's whole diameter may leave it behind the edge, or in a heap with others."""
+    triangle = OutlineOpening(points_mm=((2.96, 0.0), (-1.82, 3.15), (-2.98, -5.16)), tolerance_mm=0.1)
+    hole = SharedHole(opening=triangle, tilt_deg=0.0, wall_thickness_mm=1.0, items=things(*sizes))
+    nothing = np.zeros(len(hole.helps))
+    found, (_, slope) = hole.clearance_at(nothing).clearance_mm, hole.line_through(nothing)
+    assert found is not None
+    assert found < -min(sizes)
+    assert (slope * hole.helps >= 0).all()
+    assert np.abs(slope).max() > 0.1
+
+
+def test_the_tip_of_a_dent_takes_more_room_than_the_edge_moves() -> None:
+    """A spike of 30 degrees reaches into a square: its tip moves by 1 / sin 15 deg = 3.86 of what its sides move."""
+    spike = ((-5.0, -5.0), (5.0, -5.0), (5.0, 5.0), (1.072, 5.0), (0.0, 1.0), (-1.072, 5.0), (-5.0, 5.0))
+    opening = OutlineOpening(points_mm=spike, tolerance_mm=0.1)
+    hole = SharedHole(opening=opening, tilt_deg=0.0, wall_thickness_mm=1.0, items=things(6.0))
+    discs_mm = [
+        find_largest_disc(
+            see_opening(
+                opening=vary_opening(opening=opening, changes_mm={"edge": -edge_mm}), tilt_deg=0, wall_thickness_mm=1
+            )
+        ).diameter_mm
+        for edge_mm in (0.0, 0.025)
+    ]
+    per_mm = (discs_mm[0] - discs_mm[1]) / 0.025
+    assert per_mm > 3
+    assert model_of_hole(hole).slopes[0].tolist() == pytest.approx([per_mm, -1.0], rel=0.01)

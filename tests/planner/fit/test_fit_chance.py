@@ -1,7 +1,7 @@
 """The chance of a fit: against 100,000 drawn sets of sizes, closed forms and its own laws."""
 
 import csv
-from math import erf, sqrt
+from math import cos, erf, pi, sin, sqrt
 from pathlib import Path
 
 import numpy as np
@@ -12,7 +12,9 @@ from hypothesis import strategies as st
 from planner.fit.clearance_model import find_clearance_model
 from planner.fit.fit_chance import find_chance_of_fit
 from planner.geometry.openings.opening_shape import opening_sizes, see_opening, vary_opening
+from planner.geometry.packing.one import find_largest_disc
 from planner.geometry.packing.search import find_placement
+from planner.geometry.packing.work import Allowance
 from planner.parts import BoxOpening, Opening, OutlineOpening, OvalOpening, RoundOpening, SlotOpening
 from planner.verdicts import Thing, ThingKind
 
@@ -168,3 +170,22 @@ def test_three_things_against_draws_that_are_each_searched_anew(seed: int) -> No
     chance = find_chance_of_fit(opening=opening, items=[item(size, 0.1) for size in sizes.tolist()], **place)
     spread = sqrt(max(chance * (1 - chance), 0.01) / 400)
     assert abs(chance - fits / 400) < 0.02 + 2.5 * spread
+
+
+def test_a_traced_outline_of_many_corners_costs_a_chance_no_more_than_a_hole_may() -> None:
+    """Ragged all round, so that straight lines miss: the truth is sought at many places, each time near the last."""
+    draw = np.random.default_rng(3)
+    angles = [2 * pi * k / 200 for k in range(200)]
+    radii = draw.uniform(4.5, 6.5, 200).tolist()
+    points = tuple((radius * cos(angle), radius * sin(angle)) for radius, angle in zip(radii, angles, strict=True))
+    opening = OutlineOpening(points_mm=points, tolerance_mm=0.1)
+    place = {"tilt_deg": 0.0, "wall_thickness_mm": 1.0}
+    disc = find_largest_disc(see_opening(opening=opening, **place))
+    allowance = Allowance()
+    chance = find_chance_of_fit(opening=opening, items=[item(disc.diameter_mm, 0.05)], allowance=allowance, **place)
+    assert chance is not None
+    assert 0.2 < chance < 0.8
+    assert allowance.spent_rows < 20_000_000
+    allowance_of_none = Allowance(whole_rows=1, spent_rows=1)
+    assert find_chance_of_fit(opening=opening, items=[item(5, 0.05)], allowance=allowance_of_none, **place) is None
+    assert allowance_of_none.refused_n == 1

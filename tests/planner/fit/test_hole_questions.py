@@ -10,6 +10,7 @@ from planner.geometry.packing.bounds import growth_of_three_in_ring
 from planner.geometry.packing.one import find_largest_disc
 from planner.geometry.packing.search import find_placement
 from planner.geometry.packing.set_clearance import _clearance_largest_first, find_set_clearance
+from planner.geometry.packing.work import Allowance
 from planner.parts import OutlineOpening, RoundOpening
 from planner.rules import PlaceRule
 from planner.verdicts import Check, Outcome, Room, Thing, ThingKind
@@ -78,7 +79,7 @@ def three_in_a_star(most_work: int) -> Check:
         room=Room(opening=OutlineOpening(points_mm=points, tolerance_mm=0.1), wall_thickness_mm=1),
         things=[Thing(id=str(k), kind=ThingKind.OTHER, diameter_mm=5.0, tolerance_mm=0.05) for k in range(3)],
         running_clearance_mm=0.5,
-        most_work=most_work,
+        allowance=Allowance(each_rows=most_work),
     )
 
 
