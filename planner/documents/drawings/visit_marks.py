@@ -12,6 +12,9 @@ from planner.documents.drawings.visit_lines import DrawnLine
 from planner.parts import Frame, JobEnd
 
 BADGE_MM, NARROW_BADGE_MM = 3.8, 4.4
+MOST_STEPS = 33
+"""Places for a letter that are looked at to either side, before the least crowded one is taken."""
+
 APART_MM = 4.2
 """Holes nearer than this on the paper have their tags side by side."""
 
@@ -40,25 +43,31 @@ def line_marks(
                 taken.append(area_around(at, size_mm=size_mm))
                 mark = badge(at, line.letter, diameter_mm=size_mm, fill=line.strokes.colour)
                 parts.append(group([mark], role="letter", name=line.line_id))
-    for line, whole in zip(lines, wholes, strict=True):
-        if line.fed_from is not None and len(whole) > 1:
-            parts.append(_fed(line, whole))
-    return parts, taken
+    arrows = [_fed(line, whole, taken) for line, whole in zip(lines, wholes, strict=True) if len(whole) > 1]
+    return [*parts, *filter(None, arrows)], taken
 
 
 def _free_place(whole: list[PaperPoint], share: float, taken: Sequence[Area], *, size_mm: float) -> PaperPoint:
     """The place on a line nearest to a share of its length whose letter touches nothing; the least crowded else."""
-    shares = [share + sign * n * 0.012 for n in range(20) for sign in (1, -1)]
+    shares = [share + sign * n * 0.012 for n in range(MOST_STEPS) for sign in (1, -1)]
     places = [middle_of(whole, share=each) for each in shares if 0 <= each <= 1]
-    crowds = [sum(area_around(at, size_mm=size_mm).shared_with(area) for area in taken) for at in places]
-    return places[crowds.index(min(crowds))]
+    return min(places, key=lambda at: _crowd(at, size_mm, taken))
 
 
-def _fed(line: DrawnLine, whole: list[PaperPoint]) -> str:
+def _fed(line: DrawnLine, whole: list[PaperPoint], taken: Sequence[Area]) -> str:
+    """The head of an arrow along the line, off all letters and holes; "" where nothing is fed."""
+    if line.fed_from is None:
+        return ""
     way = whole if line.fed_from is JobEnd.FROM else whole[::-1]
-    tip, back = middle_of(way, share=0.2), middle_of(way, share=0.18)
+    share = min((0.2 + n * 0.02 for n in range(30)), key=lambda each: _crowd(middle_of(way, share=each), 3.0, taken))
+    tip, back = middle_of(way, share=share), middle_of(way, share=share - 0.02)
     towards_deg = degrees(atan2(tip[1] - back[1], tip[0] - back[0]))
     return arrow_head(tip, towards_deg=towards_deg, length_mm=3.0, fill=line.strokes.colour)
+
+
+def _crowd(at: PaperPoint, size_mm: float, taken: Sequence[Area]) -> float:
+    """How much of the paper round a point is taken, in square millimetres."""
+    return sum(area_around(at, size_mm=size_mm).shared_with(area) for area in taken)
 
 
 def tag_places(frame: Frame, tags: Mapping[str, str], view: PaperView) -> dict[str, PaperPoint]:

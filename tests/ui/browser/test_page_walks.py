@@ -12,6 +12,7 @@ pytestmark = pytest.mark.browser
 
 TOP = Path(__file__).parents[3]
 JOB = TOP / "demo_frames" / "trail-rear-brake.job.yaml"
+VISIT = TOP / "demo_frames" / "cockpit-swap.visit.yaml"
 
 
 def _expect(locator: Any) -> Any:
@@ -169,6 +170,25 @@ def test_the_plan_can_be_saved(window: Any, tmp_path: Path) -> None:
     card = tmp_path / "card.pdf"
     saving.value.save_as(card)
     assert card.read_bytes().startswith(b"%PDF")
+
+
+def test_several_lines_are_opened_looked_at_and_changed(window: Any) -> None:
+    window.locator("input[type=file]").set_input_files(VISIT)
+    _expect(window.get_by_role("status").get_by_text("all lines go in, in this order")).to_be_visible()
+    _expect(window.get_by_text("lamp in before rear-brake").first).to_be_visible()
+    wait_until_still(window)
+    letters = window.locator(".picture .letter[data-name='lamp']:visible")
+    assert letters.count() >= 3
+    assert overflowing(window) == []
+    assert pale_words(window) == []
+    for tab, words in (("Each line", "It fits"), ("Files", "Labels of the lines to cut"), ("Steps", "What can hurt")):
+        window.get_by_role("tab", name=tab).click()
+        _expect(window.get_by_text(words).locator("visible=true").first).to_be_visible()
+        assert overflowing(window) == [], tab
+    window.get_by_role("button", name="Change the lines").click()
+    window.get_by_role("textbox", name="Line 3 is called").fill("Rear lamp")
+    window.get_by_role("button", name="Find the order").click()
+    _expect(window.get_by_text("rear-lamp in before rear-brake").first).to_be_visible()
 
 
 def test_the_quick_question_is_answered_with_a_picture(window: Any) -> None:
