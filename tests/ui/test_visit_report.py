@@ -108,6 +108,7 @@ def test_the_card_has_the_order_the_holes_and_each_line_and_every_cut_line_its_l
     pages = page_texts(card.read_bytes())
     text = text_of(card.read_bytes())
     assert len(pages) <= 10
+    assert max(page.count("Line Step min") for page in pages) == 1  # a row parted at the foot repeats the head there
     assert "Why: lamp in before rear-brake" in pages[0]
     assert "B before C, else 0.15 mm missing" in pages[0]
     assert "Who lies in the shared holes, step by step" in text

@@ -16,7 +16,7 @@ from planner import (
     forced_sentences,
     left_undone,
     line_blocks,
-    need_words,
+    needs_of_visit,
     order_told,
     price_words,
     time_words,
@@ -103,8 +103,7 @@ def _bench(plan: VisitPlan) -> Iterator[RenderableType]:
     parts = " · ".join(f"{part.quantity} × {part.name}" for part in totals.parts)
     if parts:
         yield Text.assemble(("Have ready  ", "bold"), parts)
-    plans = [line.plan for line in plan.lines if line.plan is not None]
-    needs = dict.fromkeys(need_words(need, names=plan.names) for each in plans for need in each.needs)
+    needs = needs_of_visit(plan)
     if needs:
         yield Text.assemble(("Also needed  ", "bold"), " · ".join(needs))
     yield Text.assemble(("Time  ", "bold"), time_words(totals), ("  Price  ", "bold"), price_words(totals))

@@ -27,6 +27,12 @@ TICK_BOX = "☐"
 TYPE_SIZES = {"title": 15.0, "head": 10.5, "body": 8.5, "strong": 8.5, "small": 7.0, "figure": 20.0}
 """Points of type for each use."""
 
+LETTER_MM = 2.0
+"""Width of a letter of the body type, on the wide side."""
+
+TALL_LINES = 45
+"""Lines that stand on every page beside a table's head, whatever the type."""
+
 Cell = str | tuple[str, str]
 """A text, or a text with the use it is set in."""
 
@@ -120,9 +126,17 @@ def table(
         ]
     look += [("BACKGROUND", (0, row), (-1, row), HexColor(TUBE)) for row in shaded]
     widths = [width_mm * POINTS_PER_MM for width_mm in widths_mm]
-    made = Table(cells, colWidths=widths, repeatRows=1 if has_head else 0, hAlign="LEFT", splitInRow=1)
+    splits = int(any(_is_tall(cell, width_mm) for row in rows for cell, width_mm in zip(row, widths_mm, strict=True)))
+    made = Table(cells, colWidths=widths, repeatRows=1 if has_head else 0, hAlign="LEFT", splitInRow=splits)
     made.setStyle(look)
     return made
+
+
+def _is_tall(cell: Cell, width_mm: float) -> bool:
+    """Whether a text may need more than a page: only then are rows parted, for a rest of a page would part them too."""
+    text = cell if isinstance(cell, str) else cell[0]
+    lines = sum(len(line) * LETTER_MM // max(width_mm, LETTER_MM) + 1 for line in text.split("\n"))
+    return lines > TALL_LINES
 
 
 def _cell(cell: Cell, *, is_head: bool, is_right: bool) -> Any:

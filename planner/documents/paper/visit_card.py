@@ -155,8 +155,8 @@ def _step_table(plan: VisitPlan, width_mm: float) -> Any:
             shaded.append(len(rows))
             rows.append(["", "", "", (PART_TITLES[row.step.part], "strong"), ""])
         said = "\n".join([row.step.text, *(f"⚠ {caution}" for caution in row.cautions)])
-        rows.append([TICK_BOX, f"{row.numbers}.", (row.whose, "small"), said, (row.minutes, "small")])
-    return table(rows, widths_mm=(6, 11, 20, width_mm - 52, 15), shaded=shaded)
+        rows.append([TICK_BOX, row.numbers, (row.whose, "small"), said, (row.minutes, "small")])
+    return table(rows, widths_mm=(6, 13, 20, width_mm - 54, 15), shaded=shaded)
 
 
 def _rescue(plan: VisitPlan, width_mm: float) -> Iterator[Any]:

@@ -3,7 +3,7 @@
 import re
 from dataclasses import replace
 
-from planner import told_steps
+from planner import needs_of_visit, told_steps
 from planner.documents.words.rescue_words import rescue_of_lines
 from planner.parts import RescueCase, RescueKind
 from planner.plan.routing_plan import RoutingPlan
@@ -59,3 +59,9 @@ def test_a_line_without_such_a_sheet_takes_nothing_from_the_others() -> None:
     silent = {**lines, "A": replace(lines["A"], rescue=())}
     others = {letter: plan for letter, plan in lines.items() if letter != "A"}
     assert list(rescue_of_lines(silent)) == list(rescue_of_lines(others))
+
+
+def test_tools_and_supplies_are_told_once_for_all_lines() -> None:
+    told = needs_of_visit(planned())
+    assert len(told) == len(set(told))
+    assert {"torque wrench, tape, clips", "new inner cable, cap for it, awl", "fresh seals"} <= set(told)

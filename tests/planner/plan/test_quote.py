@@ -346,6 +346,5 @@ def test_an_adapter_that_the_plan_lists_is_charged_once_with_its_bolts() -> None
 
 
 def test_where_only_this_way_is_asked_for_its_bill_is_the_same() -> None:
-    whole = _quote()
-    assert whole.alternatives
-    assert _quote(tells_other_ways=False) == replace(whole, alternatives=())
+    assert _quote().alternatives
+    assert _quote(tells_other_ways=False) == replace(_quote(), alternatives=())
