@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Iterator
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -9,8 +10,9 @@ from streamlit.testing.v1 import AppTest
 
 from catalog import EntryNotAccepted, visit_from_fields
 from tests.planner.whole_bike.cockpit import catalog, cockpit
-from tests.ui.page_builders import box, button, open_job, open_page, pictures_of, verdicts_of, words_of
+from tests.ui.page_builders import DEMO_FOLDER, box, button, open_job, open_page, pictures_of, verdicts_of, words_of
 from ui.page.visit_downloads import packed_pictures
+from ui.shared.page_start import JOB_VARIABLE
 from ui.shared.planned_visit import PlannedVisit
 from ui.shared.visit_fields import fields_of_visit, line_of_choices
 
@@ -216,3 +218,30 @@ def test_all_pictures_of_a_visit_are_packed_the_same_every_time() -> None:
 
     visit = PlannedVisit(visit=cockpit(), plan=planned(), workshop=workshop(), remarks=())
     assert packed_pictures(visit) == packed_pictures(visit)
+
+
+def test_a_page_started_with_a_visit_shows_it_and_a_reload_brings_it_back(
+    monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
+    store = tmp_path / "kept.sqlite"
+    monkeypatch.setenv(JOB_VARIABLE, str(DEMO_FOLDER / "cockpit-swap.visit.yaml"))
+    page = open_page(monkeypatch, store=store)
+    assert verdicts_of(page)[0][0] == "tight"
+    monkeypatch.delenv(JOB_VARIABLE)
+    draft = page.query_params["draft"]
+    address = draft if isinstance(draft, str) else draft[0]
+    again = open_page(monkeypatch, store=store, screen="several_lines", draft=address)
+    assert verdicts_of(again)[0] == verdicts_of(page)[0]
+
+
+def test_a_half_told_visit_comes_back_after_a_reload(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
+    store = tmp_path / "kept.sqlite"
+    page = open_page(monkeypatch, store=store, screen="several_lines")
+    box(page, "Frame").select("dorrimel-120").run()
+    box(page, "Goes on").select(("line", "wire-25")).run()
+    draft = page.query_params["draft"]
+    address = draft if isinstance(draft, str) else draft[0]
+    again = open_page(monkeypatch, store=store, screen="several_lines", draft=address)
+    assert box(again, "Frame").value == "dorrimel-120"
+    assert box(again, "Goes on").value == ("line", "wire-25")
+    assert box(again, "Comes off").value is None
