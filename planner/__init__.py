@@ -52,7 +52,6 @@ if TYPE_CHECKING:
     from planner.documents.words.cut_wording import why_not_cut_sentence as why_not_cut_sentence
     from planner.documents.words.measure_words import measures_told as measures_told
     from planner.documents.words.need_words import bench_rows as bench_rows
-    from planner.documents.words.need_words import need_words as need_words
     from planner.documents.words.outcome_words import fit_class_words as fit_class_words
     from planner.documents.words.outcome_words import marked_outcome as marked_outcome
     from planner.documents.words.outcome_words import outcome_word as outcome_word

@@ -64,6 +64,7 @@ def test_shared_steps_stand_once_and_every_paper_can_be_taken_away(opened: AppTe
     said = words_of(opened)
     assert said.count("Hold the bicycle in the stand by its seat post") == 1
     assert re.search(r"55–56\. \w+, \w+: Push the plugs home", said.replace("**", ""))
+    assert "Labour | 414 min | 60.00 per 60 min | 414.00" in said
     assert files_of(opened)[:5] == [
         "Job card (PDF)",
         "Job file (YAML)",

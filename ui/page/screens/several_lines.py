@@ -11,6 +11,7 @@ from ui.page.forms.job_opener import SEVERAL_LINES, show_opener
 from ui.page.forms.visit_form import ask_visit
 from ui.page.views.problem_view import catalog_or_stop, show_refusal
 from ui.page.views.visit_lines_view import show_lines
+from ui.page.views.visit_price_view import show_visit_price
 from ui.page.views.visit_steps_view import show_visit_steps
 from ui.page.views.visit_view import (
     ask_first,
@@ -65,12 +66,14 @@ with answer:
     ask_first(visit)
 with picture:
     show_visit_picture(plan, visit)
-steps, holes, lines, files = st.tabs(["Steps", "Shared holes", "Each line", "Files"])
+steps, holes, lines, price, files = st.tabs(["Steps", "Shared holes", "Each line", "Price", "Files"])
 with steps:
     show_visit_steps(plan)
 with holes:
     show_shared_holes(plan)
 with lines:
     show_lines(plan)
+with price:
+    show_visit_price(plan)
 with files:
     show_visit_downloads(planned, job_text_of_visit(visit))
