@@ -343,8 +343,3 @@ def test_an_adapter_that_the_plan_lists_is_charged_once_with_its_bolts() -> None
     assert compatibility.adapter is not None
     assert [line.id for line in within.lines] == [line.id for line in without.lines]
     assert within.total == without.total
-
-
-def test_where_only_this_way_is_asked_for_its_bill_is_the_same() -> None:
-    assert _quote().alternatives
-    assert _quote(tells_other_ways=False) == replace(_quote(), alternatives=())
