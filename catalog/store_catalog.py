@@ -5,11 +5,8 @@ from dataclasses import dataclass
 
 from catalog.find_catalog import found_or_read
 from catalog.kept_files import key_of
-from catalog.open_catalog import catalog_of_documents
-from catalog.read_files import document_of
 from catalog.ready_catalog import Catalog
 from catalog.store import Store
-from catalog.store_export import texts_of
 from catalog.store_things import Change, Pin, Revision, once_saved
 
 
@@ -60,6 +57,10 @@ def _catalog(revisions: Sequence[Revision]) -> Catalog:
 
 
 def _read(revisions: Sequence[Revision]) -> Catalog:
+    from catalog.open_catalog import catalog_of_documents
+    from catalog.read_files import document_of
+    from catalog.store_export import texts_of
+
     texts = texts_of(revisions)
     documents = tuple(document_of(name, text.encode("utf-8")) for name, text in texts.items())
     return catalog_of_documents(documents, read_from=("the store",))

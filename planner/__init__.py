@@ -46,6 +46,7 @@ if TYPE_CHECKING:
     from planner.documents.words.advice import ways_out_told as ways_out_told
     from planner.documents.words.caution_letters import caution_letters as caution_letters
     from planner.documents.words.caution_letters import told_first as told_first
+    from planner.documents.words.check_words import sentence_for as sentence_for
     from planner.documents.words.cut_wording import cut_size as cut_size
     from planner.documents.words.cut_wording import cuts_sentence as cuts_sentence
     from planner.documents.words.cut_wording import uncut_sentence as uncut_sentence
@@ -96,7 +97,6 @@ if TYPE_CHECKING:
     from planner.documents.words.wording import may_part_inside as may_part_inside
     from planner.documents.words.wording import pull_sentence as pull_sentence
     from planner.documents.words.wording import remark_words as remark_words
-    from planner.documents.words.wording import sentence_for as sentence_for
     from planner.documents.words.wording import verdict_sentence as verdict_sentence
     from planner.documents.words.wording import way_words as way_words
     from planner.fit.compatibility import check_compatibility as check_compatibility

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from planner.documents.words.wording import sentence_for
+from planner.documents.words.check_words import sentence_for
 from planner.outcomes import Outcome
 from planner.plan.names import Names
 from planner.rules import Rule, every_rule

@@ -8,10 +8,10 @@ from planner.documents.drawings.svg import Picture
 from planner.documents.paper.card_tables import hole_table, length_table, ruled_out_table
 from planner.documents.paper.parts import gap, heading, height_of_mm, picture, side_by_side
 from planner.documents.paper.style import Cell, table, words
+from planner.documents.words.check_words import sentence_for
 from planner.documents.words.outcome_words import OUTCOME_MARKS
 from planner.documents.words.rescue_words import rescue_sheet
 from planner.documents.words.sizes_in_words import unknown_legs_words
-from planner.documents.words.wording import sentence_for
 from planner.plan.cut_length import added_words
 from planner.plan.routing_plan import RoutingPlan
 

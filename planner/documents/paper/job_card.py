@@ -19,6 +19,7 @@ from planner.documents.paper.parts import gap, heading, picture
 from planner.documents.paper.style import TICK_BOX, Cell, PageSize, table, text_width_mm, words
 from planner.documents.words.advice import advice_to_heed, ways_out_told
 from planner.documents.words.caution_letters import caution_letters
+from planner.documents.words.check_words import sentence_for
 from planner.documents.words.hand_words import cut_words, joint_size_words
 from planner.documents.words.measure_words import measures_told
 from planner.documents.words.need_words import need_words
@@ -28,7 +29,6 @@ from planner.documents.words.wording import (
     joint_title,
     may_part_inside,
     pull_sentence,
-    sentence_for,
     verdict_sentence,
     way_words,
 )

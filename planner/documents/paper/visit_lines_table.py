@@ -7,10 +7,11 @@ from planner.documents.paper.card_tables import mark_table
 from planner.documents.paper.parts import gap, heading
 from planner.documents.paper.style import TICK_BOX, Cell, table, words
 from planner.documents.words.advice import advice_to_heed
+from planner.documents.words.check_words import sentence_for
 from planner.documents.words.hand_words import cut_words, joint_size_words
 from planner.documents.words.outcome_words import OUTCOME_MARKS, OUTCOME_WORDS
 from planner.documents.words.sizes_in_words import finely, leg_size, unknown_legs_words
-from planner.documents.words.wording import end_name, may_part_inside, pull_sentence, sentence_for
+from planner.documents.words.wording import end_name, may_part_inside, pull_sentence
 from planner.plan.cut_length import added_words, words_beside_cut
 from planner.plan.names import Names
 from planner.plan.routing_plan import RoutingPlan

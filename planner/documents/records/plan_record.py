@@ -3,9 +3,9 @@
 from math import isfinite
 from typing import Any
 
+from planner.documents.words.check_words import sentence_for
 from planner.documents.words.measure_words import measures_told
 from planner.documents.words.need_words import need_words
-from planner.documents.words.wording import sentence_for
 from planner.plan.lengths import LegLength, Lengths
 from planner.plan.routing_plan import Joint, NoRoute, PlanOption, Rejection, RoutingPlan, Step
 from planner.plan.way_out import WayOut

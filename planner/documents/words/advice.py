@@ -2,8 +2,9 @@
 
 from dataclasses import replace
 
+from planner.documents.words.check_words import sentence_for
 from planner.documents.words.way_out_words import way_out_sentences
-from planner.documents.words.wording import end_name, sentence_for
+from planner.documents.words.wording import end_name
 from planner.parts import JobEnd
 from planner.plan.routing_plan import PlanOption, RoutingPlan
 from planner.rules import JointRule

@@ -3,8 +3,8 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from planner.documents.words.check_words import sentence_for
 from planner.documents.words.sizes_in_words import millimetres
-from planner.documents.words.wording import sentence_for
 from planner.plan.routing_plan import RoutingPlan
 from planner.rules import PlaceRule
 from planner.verdicts import Check, Outcome

@@ -2,8 +2,9 @@
 
 from collections.abc import Iterator
 
+from planner.documents.words.check_words import sentence_for
 from planner.documents.words.sizes_in_words import millimetres, piece_millimetres
-from planner.documents.words.wording import end_name, sentence_for
+from planner.documents.words.wording import end_name
 from planner.parts import LeaderLine, adapter_lift_mm
 from planner.plan.routing_plan import RoutingPlan
 from planner.plan.way_out import WayOut, WayOutKind

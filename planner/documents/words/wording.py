@@ -1,14 +1,14 @@
-"""What a check, a verdict and a joint say: the sentences of the rules filled in, and those of the whole plan."""
+"""What a verdict and a joint say: the sentences of the whole plan."""
 
+from planner.documents.words.check_words import sentence_for
 from planner.documents.words.no_way_wording import no_way_words
-from planner.documents.words.sizes_in_words import SIZE_WORDS
 from planner.parts import JobEnd, PullWord
 from planner.plan.cut_length import length_words
 from planner.plan.deciding import decider_of, miss_rank_mm
-from planner.plan.names import NO_NAMES, Names
+from planner.plan.names import Names
 from planner.plan.routing_plan import Joint, Rejection, Remark, RoutingPlan
-from planner.rules import SIDE_BY_SIDE, WORK_RAN_OUT, JointRule, PlaceRule
-from planner.verdicts import Check, NoWay, Outcome, ThingKind
+from planner.rules import JointRule
+from planner.verdicts import Check, NoWay, Outcome
 
 ADVICE_SENTENCES = {
     PullWord.PUSH_ONLY: "Push the new line in and only ease the old one out: this joint may not be pulled.",
@@ -20,58 +20,6 @@ ADVICE_SENTENCES = {
 _DRAGS_MORE = "It may drag more than was reckoned, for not every turn of the way was told."
 
 _REMARKS = {Remark.NONE: "", Remark.HOLDS_NOTHING: "holds nothing: push only", Remark.NO_JOINT: "no joint to part"}
-
-
-_WHOSE = {ThingKind.FITTING: "the fitting on the leading end, "}
-_PIECES = {ThingKind.FITTING: "the fitting on the leading end, stiff over {size},"}
-_ANY_PIECE = "a stiff piece {size} long"
-
-
-def sentence_for(check: Check, *, names: Names = NO_NAMES) -> str:
-    """What a check says, in one sentence without its full stop.
-
-    Returns with units beside every number.
-
-    check : what was asked and answered
-    names : what people call places and things; ids stand where a name is missing
-    """
-    told = SIZE_WORDS[check.rule.row.measures]
-    kind, size = None if check.thing is None else check.thing.kind, told(check.size_mm)
-    with_others = ", ".join(names.thing(id) for id in check.with_ids)
-    return check.rule.row.sentence(check.outcome, _answer_note(check)).format(
-        whose="" if kind is None else _WHOSE.get(kind, ""),
-        piece=_ANY_PIECE.format(size=size) if kind is None else _PIECES.get(kind, _ANY_PIECE).format(size=size),
-        place=_place_words(check, names),
-        size=size,
-        available=told(check.available_mm),
-        clearance=told(check.clearance_mm),
-        missing=told(None if check.clearance_mm is None else -check.clearance_mm),
-        worst=told(check.worst_clearance_mm),
-        beside=f" beside {with_others}" if with_others else "",
-        note=_note_words(check, names),
-        **{"with": with_others},
-    )
-
-
-def _answer_note(check: Check) -> str:
-    """What tells two answers with one outcome apart."""
-    is_measured = check.outcome is Outcome.UNKNOWN and check.band_mm is not None
-    return SIDE_BY_SIDE if is_measured and check.note != WORK_RAN_OUT else check.note
-
-
-def _place_words(check: Check, names: Names) -> str:
-    if check.port_id is not None:
-        return names.place(check.port_id)
-    return "this place" if check.run_id is None else names.run(check.run_id)
-
-
-def _note_words(check: Check, names: Names) -> str:
-    """A note that lists ports is told by their labels, one that lists kinds of line by words."""
-    if check.rule is PlaceRule.LINE_KIND:
-        return check.note.replace("_", " ")
-    if check.rule is not PlaceRule.OLD_ROUTE:
-        return check.note
-    return names.way(tuple(check.note.split(", ")))
 
 
 def deciding_check(plan: RoutingPlan) -> Check | None:

@@ -6,8 +6,8 @@ import pytest
 from hypothesis import given
 from hypothesis.strategies import floats
 
+from planner.documents.words.check_words import sentence_for
 from planner.documents.words.sizes_in_words import finely, millimetres, reach_millimetres, tape_millimetres
-from planner.documents.words.wording import sentence_for
 from planner.outcomes import Outcome
 from planner.rules import JointRule, LengthRule, Measure, PlaceRule, Rule, every_rule
 from planner.verdicts import Check

@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import pytest
 
-from planner.documents.words.wording import sentence_for
+from planner.documents.words.check_words import sentence_for
 from planner.fit.brake_end import find_brake_end
 from planner.fit.compatibility import CompatibilityResult, check_compatibility
 from planner.fit.rotor_fit import check_rotor_in_frame

@@ -8,8 +8,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from planner.documents.words.check_words import sentence_for
 from planner.documents.words.need_words import need_words
-from planner.documents.words.wording import sentence_for
 from planner.errors import ImpossibleDimensionError
 from planner.fit.compatibility import check_compatibility
 from planner.fit.conversion_fit import LineFamily, find_open_ports

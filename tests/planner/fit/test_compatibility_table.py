@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from planner.documents.words.wording import sentence_for
+from planner.documents.words.check_words import sentence_for
 from planner.fit.brake_end import check_brake_end
 from planner.fit.clamp_fit import check_lever_clamp
 from planner.fit.conversion_fit import check_conversion, find_conversion

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from planner.documents.words.wording import sentence_for
+from planner.documents.words.check_words import sentence_for
 from planner.errors import ImpossibleDimensionError
 from planner.fit.joint_size import (
     check_method_suits_lines,

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from catalog import Catalog, read_catalog
-from planner.documents.words.wording import sentence_for
+from planner.documents.words.check_words import sentence_for
 from planner.fit.compatibility import CompatibilityResult, check_compatibility
 from planner.parts import Adapter, AdapterKind, BrakeMount, FrameEnd, HubKind, MountKind, MovesWith
 from planner.verdicts import Outcome

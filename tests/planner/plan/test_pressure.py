@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import pytest
 
-from planner.documents.words.wording import sentence_for
+from planner.documents.words.check_words import sentence_for
 from planner.parts import Job
 from planner.plan.plan_builder import plan_job
 from planner.plan.routing_plan import RoutingPlan
