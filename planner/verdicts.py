@@ -1,11 +1,12 @@
 """How a check ends: from fits to does not fit, with the numbers that decided it."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from enum import StrEnum
 
 from planner.outcomes import FitClass, NoWay, Outcome, State
 from planner.parts.openings import Opening
+from planner.quick_dataclass import dataclass
 from planner.rules import Rule
 
 __all__ = [

@@ -1,7 +1,6 @@
 """Do the parts of a job belong together, wherever the line runs?"""
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 
 from planner.fit.brake_end import ask_brake_end, check_brake_end, find_brake_end
 from planner.fit.clamp_fit import check_lever_clamp
@@ -15,6 +14,7 @@ from planner.fit.mount_fit import MountFit, check_mount
 from planner.fit.rotor_fit import check_rotor_in_caliper, check_rotor_in_frame
 from planner.fit.thread_fit import check_threads
 from planner.parts import FLUID_FACTS, Adapter, Brake, BrakeMount, FrameEnd, Job, LineEnd, LineKind, ShopLimits
+from planner.quick_dataclass import dataclass
 from planner.verdicts import Check, Outcome, worst_of
 
 

@@ -1,8 +1,7 @@
 """A cable brake becomes a hydraulic one, or cable gears electric ones: what comes off, what is new, what stays open?"""
 
-from dataclasses import dataclass
-
 from planner.parts import Job, LineFamily
+from planner.quick_dataclass import dataclass
 from planner.rules import PartRule
 from planner.verdicts import Check, Outcome
 

@@ -1,12 +1,12 @@
 """How far a piece of spoke may reach into both bores and still get round every bend and through every wall."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from math import inf
 
 from planner.fit.guide_fit import longest_in_guide_mm
 from planner.fit.wall_fit import find_longest_through_port
 from planner.parts import Guide, Port
+from planner.quick_dataclass import dataclass
 from planner.verdicts import Thing
 
 

@@ -1,7 +1,6 @@
 """Which single measurement, made carefully, would tell most about whether things fit."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from math import erf, sqrt
 from statistics import NormalDist
 
@@ -18,6 +17,7 @@ from planner.fit.hole_fit import check_things_in_room
 from planner.fit.measure_lean import find_lean_readings
 from planner.geometry.packing.work import Allowance
 from planner.parts import Opening, is_gauged
+from planner.quick_dataclass import dataclass
 from planner.rules import PlaceRule
 from planner.verdicts import Check, Outcome, Room, Thing, fit_outcome_of
 

@@ -1,11 +1,11 @@
 """Does the caliper bolt to the frame, straight or with an adapter?"""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from math import isclose
 
 from planner.fit.size_match import match_room_mm
 from planner.parts import Adapter, AdapterKind, Brake, BrakeMount, FrameEnd, MountKind, ShopLimits, adapter_lift_mm
+from planner.quick_dataclass import dataclass
 from planner.rules import BrakeRule
 from planner.verdicts import Check, Outcome
 

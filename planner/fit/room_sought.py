@@ -6,7 +6,7 @@ is told as too little is ruled out: exactly for one and two things, and for more
 """
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import partial
 from math import floor, inf
 
@@ -15,6 +15,7 @@ from planner.geometry.openings.opening_shape import opening_at_limit
 from planner.geometry.packing.set_clearance import SetClearance, find_set_clearance
 from planner.geometry.packing.work import MOST_WORK
 from planner.parts import BoxOpening, Opening, RoundOpening, SlotOpening
+from planner.quick_dataclass import dataclass
 from planner.verdicts import Placement, Thing
 
 STEP_MM = 1e-4

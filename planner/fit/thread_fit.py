@@ -1,10 +1,10 @@
 """Do two metric threads go together?"""
 
 import re
-from dataclasses import dataclass
 from math import sqrt
 
 from planner.errors import ImpossibleDimensionError
+from planner.quick_dataclass import dataclass
 from planner.rules import PartRule
 from planner.verdicts import Check, Outcome
 

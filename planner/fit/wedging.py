@@ -1,9 +1,9 @@
 """Can three lines wedge in a round hole: drawn in side by side across its middle, with no room to fall back?"""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from planner.parts import Opening, RoundOpening
+from planner.quick_dataclass import dataclass
 from planner.rules import PlaceRule
 from planner.verdicts import Check, Outcome, State
 

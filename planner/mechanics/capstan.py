@@ -1,10 +1,10 @@
 """How pull grows where a line is drawn around bends: the capstan equation."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from math import exp, radians
 
 from planner.errors import ImpossibleDimensionError
+from planner.quick_dataclass import dataclass
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

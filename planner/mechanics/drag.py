@@ -1,12 +1,12 @@
 """How hard it is to draw a line through a frame."""
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from math import sqrt
 
 from planner.errors import ImpossibleDimensionError
 from planner.mechanics.capstan import Passage, tension_through
 from planner.parts import Line, LineKind, ShopLimits
+from planner.quick_dataclass import dataclass
 
 HOUSINGS = (LineKind.BRAKE_HOUSING, LineKind.SHIFT_HOUSING)
 """Lines whose friction is that of the inner cable in them, and says nothing of how they slide over a frame."""

@@ -4,11 +4,10 @@ What is not known to hold is pushed only; the pull allowed is what the joint hol
 figure goes before the estimate of a sleeve's grip, which errs high: a sleeve thins and creeps under pull.
 """
 
-from dataclasses import dataclass
-
 from planner.errors import ImpossibleDimensionError
 from planner.mechanics.press_fit import sleeve_hold_n
 from planner.parts import Line, Method, PullWord, SleeveTube, SpokeLink
+from planner.quick_dataclass import dataclass
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

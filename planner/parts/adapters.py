@@ -1,10 +1,10 @@
 """Adapters between a frame's caliper mount and a caliper."""
 
-from dataclasses import dataclass
 from decimal import Decimal
 from enum import StrEnum
 
 from planner.parts.brakes import FrameEnd, MountKind
+from planner.quick_dataclass import dataclass
 
 
 class AdapterKind(StrEnum):

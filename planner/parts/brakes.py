@@ -1,10 +1,10 @@
 """Brakes: a lever, a caliper and the line between them."""
 
-from dataclasses import dataclass
 from decimal import Decimal
 from enum import StrEnum
 
 from planner.parts.lines import Line, LineEnd
+from planner.quick_dataclass import dataclass
 
 
 class Fluid(StrEnum):

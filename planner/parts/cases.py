@@ -1,10 +1,9 @@
 """A case: a frame with what lies in it, before anybody has said which brake goes on."""
 
-from dataclasses import dataclass
-
 from planner.parts.brakes import Brake, HubKind
 from planner.parts.frames import Frame
 from planner.parts.jobs import Job, NewLine, OldLine, StayingLine, ends_of_brake, is_lever_at_from
+from planner.quick_dataclass import dataclass
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

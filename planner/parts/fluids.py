@@ -1,9 +1,9 @@
 """Brake fluids in their classes, with the least boiling points their standard asks for."""
 
-from dataclasses import dataclass
 from enum import StrEnum
 
 from planner.parts.brakes import Fluid
+from planner.quick_dataclass import dataclass
 
 
 class FluidClass(StrEnum):

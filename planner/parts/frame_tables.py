@@ -1,7 +1,8 @@
 """A frame and its cockpit by the figures of a geometry table and a tape measure."""
 
-from dataclasses import dataclass
 from enum import StrEnum
+
+from planner.quick_dataclass import dataclass
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -3,7 +3,7 @@
 Frame axes: origin at the bottom-bracket centre, x forward, y to the rider's left, z up.
 """
 
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from planner.parts.brakes import BrakeMount, FrameEnd
 from planner.parts.frame_tables import FrameTable
@@ -20,6 +20,7 @@ from planner.parts.frame_words import (
 )
 from planner.parts.lines import LineKind
 from planner.parts.openings import Insert, Opening
+from planner.quick_dataclass import dataclass
 
 OUTSIDE = "outside"
 """The zone that every frame has: the open air around it."""

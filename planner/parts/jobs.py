@@ -1,12 +1,12 @@
 """A job: which line is replaced on which frame, from where to where."""
 
-from dataclasses import dataclass
 from enum import StrEnum
 
 from planner.parts.brakes import Brake, HubKind
 from planner.parts.frame_words import AnchorPart, MovesWith
 from planner.parts.frames import Anchor, Frame
 from planner.parts.lines import Line, LineEnd
+from planner.quick_dataclass import dataclass
 
 
 class OldMeasured(StrEnum):

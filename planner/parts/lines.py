@@ -1,8 +1,9 @@
 """Lines and what sits on their ends."""
 
-from dataclasses import dataclass
 from decimal import Decimal
 from enum import StrEnum
+
+from planner.quick_dataclass import dataclass
 
 
 class LineFamily(StrEnum):

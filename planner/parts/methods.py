@@ -1,8 +1,9 @@
 """Ways of joining the new line to the old one, or to a leader, for drawing it through."""
 
-from dataclasses import dataclass
 from enum import StrEnum
 from typing import ClassVar
+
+from planner.quick_dataclass import dataclass
 
 __all__ = [
     "LaidOutside",

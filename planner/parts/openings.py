@@ -4,8 +4,9 @@ Each shape carries its word of the file formats, so that a slot and an oval of t
 are written down and read back.
 """
 
-from dataclasses import dataclass
 from typing import Literal
+
+from planner.quick_dataclass import dataclass
 
 __all__ = [
     "BoxOpening",

@@ -1,6 +1,6 @@
 """From where on a frame is asked about as if a slip had been made in telling it."""
 
-from dataclasses import dataclass
+from planner.quick_dataclass import dataclass
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

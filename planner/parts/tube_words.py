@@ -1,9 +1,9 @@
 """The sides of a tube in the words of the bench: top or bottom, left or right, or an hour of the clock."""
 
-from dataclasses import dataclass
 from enum import StrEnum
 
 from planner.parts.frames import Point
+from planner.quick_dataclass import dataclass
 
 
 class SideWord(StrEnum):

@@ -1,11 +1,11 @@
 """A visit: several lines changed on one frame before it is ridden again."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 
 from planner.parts.brakes import HubKind
 from planner.parts.frames import Frame
 from planner.parts.jobs import NewLine, OldLine, StayingLine
+from planner.quick_dataclass import dataclass
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

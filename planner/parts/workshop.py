@@ -1,7 +1,7 @@
 """The workshop: its limits, its methods, its small parts, and how it works step by step."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from decimal import Decimal
 from enum import StrEnum
 
@@ -12,6 +12,7 @@ from planner.parts.frame_words import GeometryError
 from planner.parts.lines import Fitting, Line
 from planner.parts.methods import Method
 from planner.parts.slip_limits import SlipLimits
+from planner.quick_dataclass import dataclass
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

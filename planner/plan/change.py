@@ -1,12 +1,13 @@
 """One change to a job or a shop, tried by planning again: does it turn the no, and what still stands in the way?"""
 
 from collections.abc import Callable, Iterator, Mapping, Set
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from planner.geometry.packing.work import Allowance
 from planner.parts import Job, Method, NewLine, Workshop
 from planner.plan.routing_plan import RoutingPlan
 from planner.plan.way_out import WayOut
+from planner.quick_dataclass import dataclass
 from planner.routing.attempts import works_somehow
 from planner.routing.run_graph import RunGraph
 from planner.rules import LengthRule

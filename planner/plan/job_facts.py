@@ -1,7 +1,5 @@
 """What holds for one way of doing a job. A new fact is a member of `Fact` and one row here."""
 
-from dataclasses import dataclass
-
 from planner.fit.brake_end import find_brake_end
 from planner.fit.fluid_fit import may_old_fluid_meet_new
 from planner.parts import (
@@ -25,6 +23,7 @@ from planner.parts import (
 )
 from planner.plan.line_ends import ends_by_feed, is_cut_to_length, must_be_set
 from planner.plan.routing_plan import Joint
+from planner.quick_dataclass import dataclass
 from planner.routing.passage import is_insert_taken_out
 
 Rows = dict[Fact, bool]

@@ -5,7 +5,6 @@ several steps at once is left out, so the range is somewhat narrow.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from decimal import ROUND_HALF_UP, Decimal
 from fractions import Fraction
 from functools import lru_cache
@@ -14,6 +13,7 @@ from typing import Any
 
 from planner.errors import ImpossibleDimensionError
 from planner.parts import Method, Minutes, Workshop
+from planner.quick_dataclass import dataclass
 
 GRID_POINTS = 1 << 15
 """Points of the time axis; a spread of ten hours is resolved to about a second."""

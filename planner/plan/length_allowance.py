@@ -1,11 +1,11 @@
 """How much longer a line is cut because places and lengths were told with errors of their own."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from math import sqrt
 
 from planner.parts import Frame, GeometryError, PlaceErrors, ShopLimits
 from planner.plan.lengths import LegLength
+from planner.quick_dataclass import dataclass
 
 ONE_SIDED_95 = 1.65
 """Standard deviations that an error exceeds one time in twenty, to one side."""

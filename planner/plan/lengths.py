@@ -1,9 +1,8 @@
 """How long the new line must be, leg by leg and altogether, as data."""
 
-from dataclasses import dataclass
-
 from planner.geometry.motion.frame_axes import Curve
 from planner.parts import GeometryError, LengthBy
+from planner.quick_dataclass import dataclass
 from planner.verdicts import Check
 
 

@@ -1,9 +1,10 @@
 """What people call the things of a job: labels and names in place of ids."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from planner.parts import Frame, Job, Line, LineEnd, Workshop
+from planner.quick_dataclass import dataclass
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,9 +1,9 @@
 """The old line as the measure of the new one: what of it was seen between its fittings, and what speaks against it."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from planner.parts import Job, LineEnd, OldLine, OldMeasured, SetBy, ShopLimits
+from planner.quick_dataclass import dataclass
 from planner.rules import OldLineRule
 from planner.verdicts import Check, Outcome, State
 

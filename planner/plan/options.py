@@ -1,7 +1,6 @@
 """Every way that works, described and put in order: outcome, then handling, then minutes, then length."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from planner.parts import Adapter, Fact, Job, JobEnd, LineFamily, Method, Placeholder, PullWord, Workshop
 from planner.plan.cut_length import bitten_mm, check_supplied_length, find_lengths
@@ -14,6 +13,7 @@ from planner.plan.length_allowance import BY_SHAPE
 from planner.plan.lengths import LegLength, Lengths
 from planner.plan.routing_plan import Joint, PlanOption, Remark, Step
 from planner.plan.work_order import find_part_ids, find_steps
+from planner.quick_dataclass import dataclass
 from planner.routing.attempts import Attempt
 from planner.routing.made import is_joined_to_old_line
 from planner.rules import Suits

@@ -1,7 +1,6 @@
 """What a job costs: parts, labour and tax, and what the other ways would cost instead."""
 
 from collections import Counter
-from dataclasses import dataclass
 from decimal import Decimal
 
 from planner.fit.compatibility import CompatibilityResult
@@ -11,6 +10,7 @@ from planner.plan.job_time import JobTime, whole_minutes
 from planner.plan.quote_lines import Bill, QuoteLine, WayToCharge, make_bill
 from planner.plan.routing_plan import PlanOption, Remark, RoutingPlan
 from planner.plan.work_order import count_parts
+from planner.quick_dataclass import dataclass
 from planner.verdicts import Outcome
 
 ROUNDING_RULE = "each_line_half_up"

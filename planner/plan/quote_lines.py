@@ -2,7 +2,6 @@
 
 from collections import Counter
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from decimal import Decimal
 
 from planner.fit.compatibility import CompatibilityResult
@@ -11,6 +10,7 @@ from planner.plan.job_time import JobTime, find_job_time, whole_minutes
 from planner.plan.line_ends import must_be_set
 from planner.plan.money import round_money
 from planner.plan.routing_plan import PartNeeded
+from planner.quick_dataclass import dataclass
 
 MINUTES_PER_HOUR = Decimal(60)
 MILLIMETRES_PER_METRE = Decimal(1000)

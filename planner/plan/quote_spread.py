@@ -1,12 +1,12 @@
 """What a quoted job would come to if its work were charged by the time it really takes."""
 
-from dataclasses import dataclass
 from decimal import Decimal
 
 from planner.plan.job_time import whole_minutes
 from planner.plan.money import round_money
 from planner.plan.quote import Quote
 from planner.plan.quote_lines import labour_total
+from planner.quick_dataclass import dataclass
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

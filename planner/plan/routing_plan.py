@@ -1,7 +1,7 @@
 """A finished plan, as data: everything the sheet, the page and the file are drawn from."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from enum import StrEnum
 
 from planner.fit.measure_first import MeasureFirst
@@ -9,6 +9,7 @@ from planner.parts import JobEnd, Method, PullWord, RescueCase, RescueKind, Work
 from planner.plan.lengths import Lengths
 from planner.plan.names import NO_NAMES, Names
 from planner.plan.way_out import WayOut
+from planner.quick_dataclass import dataclass
 from planner.verdicts import Check, NoWay, Outcome, Thing
 
 

@@ -1,7 +1,7 @@
 """Changes of size that could open a way: the thickest joint and line that pass, the smallest holes that would do."""
 
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from math import ceil, floor
 
 from planner.fit.fitted_end import fittings_drawn
@@ -12,6 +12,7 @@ from planner.parts import Job, JobEnd, LineEnd, Method, NewLine, Opening, Port
 from planner.plan.change import Change, Stuck, passes_so, with_new
 from planner.plan.probe_methods import soft_joint, thin_joints
 from planner.plan.way_out import WayOut, WayOutKind
+from planner.quick_dataclass import dataclass
 from planner.routing.passage import Mover, check_step
 from planner.routing.route_search import find_best_route
 from planner.routing.run_graph import LEAVE

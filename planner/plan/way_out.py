@@ -1,9 +1,9 @@
 """What would change a no, as data."""
 
-from dataclasses import dataclass
 from enum import StrEnum
 
 from planner.parts import JobEnd, Method, Opening
+from planner.quick_dataclass import dataclass
 from planner.verdicts import Check, Outcome
 
 

@@ -1,11 +1,12 @@
 """Every method tried from both ends: what each asks of every step, and the best way it finds."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from typing import TypeAlias
 
 from planner.geometry.packing.work import Allowance
 from planner.parts import Job, JobEnd, LaidOutside, Method, ShopLimits
+from planner.quick_dataclass import dataclass
 from planner.routing.made import LedJob, Made, make_all, make_one
 from planner.routing.passage import AskedBefore, allowance_of, check_step
 from planner.routing.route_search import Route, find_best_route

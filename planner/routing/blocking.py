@@ -1,8 +1,9 @@
 """No route: why there is none, and the fewest places that stop every one."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
+from planner.quick_dataclass import dataclass
 from planner.routing.attempts import Attempt, ports_to_use
 from planner.routing.closest_miss import place_of
 from planner.routing.fewest_places import Fewest, Place, find_fewest

@@ -1,7 +1,8 @@
 """The cheapest choice that takes at least one of every set."""
 
 from collections.abc import Collection, Mapping, Sequence
-from dataclasses import dataclass
+
+from planner.quick_dataclass import dataclass
 
 Place = tuple[str, str]
 """("port", id) or ("run", id)."""

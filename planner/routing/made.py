@@ -1,7 +1,7 @@
 """A method from one end: whether its joint can be made and its ends led so, and what then moves through the frame."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from planner.fit.fitted_end import (
     check_joint_on_fittings,
@@ -19,6 +19,7 @@ from planner.fit.line_ends import (
 from planner.fit.things import thing_of_fitting
 from planner.fit.way_in_fit import check_cable_can_stay, check_magnet
 from planner.parts import Job, JobEnd, LeaderLine, LineEnd, Method, MethodKind, SetBy, ShopLimits
+from planner.quick_dataclass import dataclass
 from planner.routing.passage import Mover
 from planner.verdicts import Check, Outcome, worst_of
 

@@ -1,7 +1,6 @@
 """Everything asked of one step of a route: the port it goes in at, the run it takes, the port it comes out at."""
 
 from collections.abc import Callable, Collection, Hashable, Iterable, Iterator
-from dataclasses import dataclass
 from functools import partial
 from math import inf
 
@@ -19,6 +18,7 @@ from planner.fit.zone_fit import check_things_in_zone
 from planner.geometry.packing.work import Allowance
 from planner.geometry.rigid.wall_opening import longest_way_across_mm
 from planner.parts import OUTSIDE, Frame, Job, JobEnd, Line, Port, Run, ShopLimits, StayingLine
+from planner.quick_dataclass import dataclass
 from planner.routing.run_graph import RunState, far_end_of, zone_bore_mm, zone_bore_tolerance_mm
 from planner.rules import IN_LINE, PlaceRule
 from planner.verdicts import Check, Outcome, Room, State, Thing

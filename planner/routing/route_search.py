@@ -1,7 +1,6 @@
 """The best route for one attempt: first by its worst outcome, then by its length."""
 
-from dataclasses import dataclass
-
+from planner.quick_dataclass import dataclass
 from planner.routing.run_graph import LEAVE, RunGraph, RunState
 from planner.routing.ways import find_shortest_way
 from planner.verdicts import Outcome

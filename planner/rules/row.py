@@ -1,10 +1,10 @@
 """What is known of every rule: what it measures and of what, when it is asked, and what it says for each outcome."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from enum import StrEnum
 
 from planner.outcomes import Outcome, State
+from planner.quick_dataclass import dataclass
 
 FITS, TIGHT, UNKNOWN, NO_FIT = Outcome.FITS, Outcome.TIGHT, Outcome.UNKNOWN, Outcome.NO_FIT
 WHILE_DRAWING, WHILE_RIDING, AT_BOTH_MOMENTS = (State.DRAWING,), (State.RIDING,), (State.DRAWING, State.RIDING)

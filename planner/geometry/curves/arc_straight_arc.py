@@ -11,12 +11,12 @@ Where there is none, curves without a straight may be shorter: helicoidal arcs, 
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
 from planner.geometry.curves.pose_pairs import Array, Mask, PosePairs, across, crosses, dots, rows_of, square_to
+from planner.quick_dataclass import dataclass
 
 FULL_TURN = 2 * np.pi
 ACCEPTED = 1e-9

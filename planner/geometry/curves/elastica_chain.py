@@ -7,13 +7,13 @@ q = tan(theta/2)/theta: a Ritz method with linear elements. Newton's method on e
 where the shape is not yet a valley. Lengths in units of the bend radius.
 """
 
-from dataclasses import dataclass
 from typing import NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
 
 from planner.geometry.curves.pose_pairs import Array, Mask
+from planner.quick_dataclass import dataclass
 
 _LARGEST_STEP_RAD = 0.4
 _MOST_STEPS = 40

@@ -5,12 +5,11 @@ hinges an arc: which way around its heading the arc leans against the one before
 derivatives are vector products of the hinge axes.
 """
 
-from dataclasses import dataclass
-
 import numpy as np
 
 from planner.geometry.curves.piece_chains import PieceChains
 from planner.geometry.curves.pose_pairs import Array, PosePairs, across, crosses
+from planner.quick_dataclass import dataclass
 
 CONDITIONS = 5
 """What the end of a chain must meet: three of place, two of heading."""

@@ -1,7 +1,7 @@
 """How much line legs take as real hoses over all postures of bar and rear, and whether one length serves them all."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 
@@ -13,6 +13,7 @@ from planner.geometry.curves.one_length import OneLength, find_one_lengths
 from planner.geometry.curves.pose_pairs import Array, Mask, PosePairs, joined_pairs, pairs_of, rows_of
 from planner.geometry.curves.space_curves import draw_curve, find_shortest_curves
 from planner.geometry.motion.frame_axes import Curve
+from planner.quick_dataclass import dataclass
 
 _TOLD_FINELY = 3
 """How many of a leg's longest postures are told finely; few pieces rank them well."""

@@ -1,7 +1,6 @@
 """Hoses over the postures of bar and rear, each followed on one branch from rest to the stops."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
@@ -11,6 +10,7 @@ from planner.geometry.curves.hose_shapes import HoseShapes, blank_rods, shapes_f
 from planner.geometry.curves.legs import BAR_STEPS, REAR_STEPS, LegMotion, LegRange, Posture, ends_in_postures
 from planner.geometry.curves.pose_pairs import Array, Mask, PosePairs, dots, joined_pairs, pairs_of, rows_of
 from planner.geometry.curves.space_curves import ShortestCurves, find_shortest_curves, joined_curves
+from planner.quick_dataclass import dataclass
 
 Rows = NDArray[np.intp]
 

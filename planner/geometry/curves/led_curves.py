@@ -7,7 +7,6 @@ tried. In units of the bend radius.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import pairwise, product
 
 import numpy as np
@@ -15,6 +14,7 @@ import numpy as np
 from planner.geometry.curves.arc_straight_arc import ArcStraightArcs, find_plain_curves
 from planner.geometry.curves.pose_pairs import Array, Mask, PosePairs, across, crosses, dots, square_to
 from planner.geometry.curves.space_curves import ShortestCurves, find_shortest_curves
+from planner.quick_dataclass import dataclass
 
 _BEST = 6
 _APART = 0.8

@@ -1,6 +1,5 @@
 """Legs that only work with a loop, or only just do without one, though their ends nearly touch."""
 
-from dataclasses import dataclass
 from enum import StrEnum
 
 import numpy as np
@@ -9,6 +8,7 @@ from planner.geometry.curves.arc_straight_arc import find_plain_curves
 from planner.geometry.curves.hose_lengths import HoseRange
 from planner.geometry.curves.legs import LegRange, Posture
 from planner.geometry.curves.pose_pairs import PosePairs
+from planner.quick_dataclass import dataclass
 
 _EDGE_DEG = 190
 """A turn up to this is about to become a loop, not one yet."""

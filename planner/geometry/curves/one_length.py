@@ -1,7 +1,6 @@
 """One hose has one length: whether it lies nowhere too tight in any posture while both its ends hold it."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 import numpy as np
 
@@ -10,6 +9,7 @@ from planner.geometry.curves.hose_postures import LegRows, Lyings, Rows
 from planner.geometry.curves.hose_shapes import shapes_of_lengths, sharpest_bends, slack_rods
 from planner.geometry.curves.legs import Posture
 from planner.geometry.curves.pose_pairs import Array, rows_of
+from planner.quick_dataclass import dataclass
 
 _TOO_TIGHT = 1.005
 _FIRST_TRY = 0.1

@@ -5,13 +5,14 @@ no size at their ends.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 from numpy.typing import NDArray
 
 from planner.geometry.curves.arc_straight_arc import ArcStraightArcs
 from planner.geometry.curves.pose_pairs import Array, Mask, PosePairs
+from planner.quick_dataclass import dataclass
 
 THREE = 3
 """Pieces of an ordinary curve."""

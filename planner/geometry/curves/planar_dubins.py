@@ -1,10 +1,10 @@
 """The shortest flat path of limited bend between two places with given headings: the six Dubins words."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from math import asin, atan2, cos, hypot, inf, pi, radians, sin, sqrt
 
 from planner.errors import ImpossibleDimensionError
+from planner.quick_dataclass import dataclass
 
 _FULL_TURN = 2 * pi
 _ROUNDING = 1e-10

@@ -6,7 +6,6 @@ pair is told from the end for which the way lies less along its heading. Lengths
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from math import inf
 
 import numpy as np
@@ -14,6 +13,7 @@ from numpy.typing import NDArray
 
 from planner.errors import ImpossibleDimensionError
 from planner.geometry.motion.frame_axes import Pose3, unit_vector
+from planner.quick_dataclass import dataclass
 
 Array = NDArray[np.float64]
 Mask = NDArray[np.bool_]

@@ -5,7 +5,6 @@ the best found of each. Only a straight line is proven.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from math import inf
 
 import numpy as np
@@ -27,6 +26,7 @@ from planner.geometry.curves.piece_chains import (
 )
 from planner.geometry.curves.pose_pairs import Array, Mask, PosePairs, dots, in_own_frames, rows_of
 from planner.geometry.motion.frame_axes import Curve, Pose3
+from planner.quick_dataclass import dataclass
 
 _CLOSE = 4.0
 """In units of the radius: three arcs can only be shorter between poses closer than this, as in the plane."""

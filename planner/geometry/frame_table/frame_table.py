@@ -4,13 +4,13 @@ Every tube is straight. Where a tube ends short of the point it is drawn to, and
 common practice, no source; the rest is plane trigonometry, derived.
 """
 
-from dataclasses import dataclass
 from math import asin, cos, degrees, hypot, radians, sin, sqrt
 
 from planner.errors import ImpossibleDimensionError
 from planner.geometry.motion.frame_axes import unit_vector
 from planner.geometry.vectors import from_to, moved, scaled
 from planner.parts import FrameTable, Point
+from planner.quick_dataclass import dataclass
 
 Path2 = tuple[Point, Point]
 """A straight tube: its two ends."""

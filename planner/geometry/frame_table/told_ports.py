@@ -1,7 +1,6 @@
 """Holes told on their tubes, all of a frame at once: which way a line goes on inside hangs on the holes beside."""
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 
 from planner.errors import ImpossibleDimensionError
 from planner.geometry.frame_table.port_on_tube import pose_in_end, pose_in_side, pose_in_window, radius_at_mm
@@ -14,6 +13,7 @@ from planner.geometry.frame_table.tube_path import (
 )
 from planner.geometry.motion.frame_axes import Pose3
 from planner.parts import ToldPort, Tube, TubeEnd, TubePlace
+from planner.quick_dataclass import dataclass
 
 RunInZone = tuple[str, tuple[str, str]]
 """A run: its zone, and the two ports it links."""

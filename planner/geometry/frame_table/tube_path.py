@@ -4,13 +4,13 @@ Plane and vector geometry, derived.
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from itertools import accumulate, pairwise
 from math import dist, inf
 
 from planner.geometry.motion.frame_axes import unit_vector
 from planner.geometry.vectors import dot, from_to, moved, scaled
 from planner.parts import Point
+from planner.quick_dataclass import dataclass
 
 CORNER_MM = 20.0
 """Before and behind a corner of the points the tube is taken as turning evenly over this length."""

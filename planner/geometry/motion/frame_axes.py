@@ -3,11 +3,11 @@
 Origin at the bottom-bracket centre, x forward, y to the rider's left, z up; millimetres.
 """
 
-from dataclasses import dataclass
 from math import hypot
 
 from planner.errors import ImpossibleDimensionError
 from planner.parts import Point
+from planner.quick_dataclass import dataclass
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

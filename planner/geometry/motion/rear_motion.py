@@ -7,12 +7,12 @@ Four links at their dead point lock at once: nothing says which way they fold, a
 the rear stays at the lock.
 """
 
-from dataclasses import dataclass
 from math import acos, atan2, cos, degrees, dist, inf, radians, sin, sqrt
 
 from planner.errors import ImpossibleDimensionError
 from planner.geometry.motion.frame_axes import Pose3
 from planner.parts import FourBar, SinglePivot
+from planner.quick_dataclass import dataclass
 
 _IN_LINE_MM = 1e-6
 

@@ -6,13 +6,14 @@ outline is kept point by point.
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import lru_cache
 from math import cos, inf, radians, sin
 
 from planner.errors import ImpossibleDimensionError
 from planner.geometry.openings.outline_slices import Ring, longest_level_line, room_of_all_slices
 from planner.parts import BoxOpening, Opening, OutlineOpening, OvalOpening, RoundOpening, SlotOpening
+from planner.quick_dataclass import dataclass
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -5,10 +5,11 @@ leave less than its two rims together, so all slices count: a point is free wher
 it, a level line as long as the glide, lies inside the outline.
 """
 
-from dataclasses import dataclass
 from functools import lru_cache
 from itertools import pairwise
 from typing import Any
+
+from planner.quick_dataclass import dataclass
 
 Ring = tuple[tuple[float, float], ...]
 

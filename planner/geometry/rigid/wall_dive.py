@@ -1,7 +1,5 @@
 """How a rigid piece goes through the hole in a tube wall and lies down: the motion itself, proven free all the way."""
 
-from dataclasses import dataclass
-
 from planner.geometry.rigid.wall_contacts import least_gap_between_mm
 from planner.geometry.rigid.wall_slices import (
     WallScene,
@@ -10,6 +8,7 @@ from planner.geometry.rigid.wall_slices import (
     find_sliding_pose,
     steepest_lean_deg,
 )
+from planner.quick_dataclass import dataclass
 from planner.verdicts import Pose
 
 FINEST_TILT_STEP_DEG = 0.01

@@ -7,13 +7,14 @@ just the limit's length touches all the way; that is left undecided.
 The longest piece is told 0.1 % below its limit, where a motion exists. We gave up a general planner for other shapes.
 """
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import lru_cache
 from math import isfinite
 
 from planner.errors import ImpossibleDimensionError
 from planner.geometry.rigid.wall_dive import FINEST_TILT_STEP_DEG, find_flat_motion, find_sliding_motion
 from planner.geometry.rigid.wall_slices import WallScene, longest_at_tilt_mm, steepest_lean_deg
+from planner.quick_dataclass import dataclass
 from planner.verdicts import Pose
 
 _TILTS_SCANNED = 240

@@ -11,9 +11,9 @@ leaves the inside pocket empty. What lies on both sides of a wall may be asked s
 that lies down on either side can be led from the one to the other.
 """
 
-from dataclasses import dataclass
 from math import asin, atan2, cos, degrees, hypot, radians, sin
 
+from planner.quick_dataclass import dataclass
 from planner.verdicts import Pose
 
 
