@@ -3,10 +3,12 @@
 from collections.abc import Iterator
 from itertools import islice
 
-from planner.routing.run_graph import LEAVE, RunGraph, RunState, starts_of
+from planner.routing.run_graph import LEAVE, RunGraph, RunState, starts_of, states_in_order
+
+Way = tuple[RunState, ...]
 
 
-def find_every_way(*, graph: RunGraph, from_anchor_id: str, at_most: int) -> tuple[tuple[RunState, ...], ...]:
+def find_every_way(*, graph: RunGraph, from_anchor_id: str, at_most: int) -> tuple[Way, ...]:
     """The ways between the graph's anchors that use no port twice, in the order of their states.
 
     Returns no more than asked for; as many as that may mean that there are more.
@@ -14,16 +16,40 @@ def find_every_way(*, graph: RunGraph, from_anchor_id: str, at_most: int) -> tup
     from_anchor_id : where ways start
     at_most : how many are wanted
     """
-    starts = sorted(starts_of(graph=graph, from_anchor_id=from_anchor_id))
-    ways = (way for start in starts for way in _onward(graph, (start,)))
-    return tuple(islice(ways, at_most))
+    found = (way for way in _steps_on(graph, from_anchor_id) if way)
+    return tuple(islice(found, at_most))
 
 
-def _onward(graph: RunGraph, way: tuple[RunState, ...]) -> Iterator[tuple[RunState, ...]]:
-    heads = set(graph.successors(way[-1]))
-    if LEAVE in heads:
-        yield way
-    passed = {state.place for state in way}
-    for head in sorted(heads - {LEAVE}):
-        if head.place not in passed:
-            yield from _onward(graph, (*way, head))
+def find_ways_if_few(
+    *, graph: RunGraph, from_anchor_id: str, at_most: int, steps_allowed_n: int
+) -> tuple[Way, ...] | None:
+    """The same where there are no more than that many; None where there are, or where looking takes too long.
+
+    from_anchor_id : where ways start
+    at_most : how many are wanted at most
+    steps_allowed_n : steps that may be tried
+    """
+    found: list[Way] = []
+    for steps_n, way in enumerate(_steps_on(graph, from_anchor_id)):
+        found += [way] if way else []
+        if len(found) > at_most or steps_n > steps_allowed_n:
+            return None
+    return tuple(found)
+
+
+def _steps_on(graph: RunGraph, from_anchor_id: str) -> Iterator[Way]:
+    """One step after the other, depth first: a way where it arrives, nothing where it does not."""
+    leads_on = set(states_in_order(graph=graph, from_anchor_id=from_anchor_id))
+    starts = (state for state in starts_of(graph=graph, from_anchor_id=from_anchor_id) if state in leads_on)
+    todo = [iter(sorted(starts))]
+    way: list[RunState] = []
+    while todo:
+        head = next(todo[-1], None)
+        if head is None:
+            todo.pop()
+            del way[-1:]
+        elif all(head.place != state.place for state in way):
+            way.append(head)
+            heads = set(graph.successors(head))
+            yield tuple(way) if LEAVE in heads else ()
+            todo.append(iter(sorted(heads & leads_on)))

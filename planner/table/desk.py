@@ -15,6 +15,7 @@ from planner.plan.lengths import LegLength, Lengths
 from planner.plan.routing_plan import Joint
 from planner.routing.attempts import Attempt
 from planner.routing.closest_miss import find_closest_miss
+from planner.routing.every_way import Way
 from planner.routing.leg_poses import points_led_past_mm
 from planner.routing.made import with_leading_bare
 from planner.routing.passage import check_step
@@ -22,7 +23,7 @@ from planner.routing.run_graph import LEAVE, RunState
 from planner.table.answer_book import AnswerBook
 from planner.table.answers import WayAnswer
 from planner.table.case_work import Passed, pass_all
-from planner.table.ground import Ground, Way
+from planner.table.ground import Ground
 from planner.table.manner_table import MannerTable
 from planner.table.misses import LeastBad, NotDecidedHere, find_least_bad
 from planner.table.ranking import Candidate

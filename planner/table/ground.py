@@ -4,13 +4,14 @@ from collections.abc import Hashable
 from dataclasses import dataclass
 
 from planner.parts import Case
-from planner.routing.every_way import find_every_way
+from planner.routing.every_way import Way, find_ways_if_few
 from planner.routing.run_graph import RunGraph, RunState, graph_of_runs
 
 MOST_WAYS = 64
 """Of a frame with more, each pair is planned by itself."""
 
-Way = tuple[RunState, ...]
+STEPS_ALLOWED = 20_000
+"""Steps tried before a frame counts as one with more."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -50,8 +51,10 @@ def find_ground(case: Case) -> Ground:
     )
     if any(set(run.between) == ends for run in frame.runs.values()):
         return Ground(graph=graph)  # what may be laid along the outside is planned by itself
-    ways = find_every_way(graph=graph, from_anchor_id=case.from_anchor_id, at_most=MOST_WAYS + 1)
-    if len(ways) > MOST_WAYS:
+    ways = find_ways_if_few(
+        graph=graph, from_anchor_id=case.from_anchor_id, at_most=MOST_WAYS, steps_allowed_n=STEPS_ALLOWED
+    )
+    if ways is None:
         return Ground(graph=graph)
     if case.old is not None and case.old.through:
         ways = tuple(way for way in ways if {state.place for state in way[1:]} == set(case.old.through))
