@@ -124,6 +124,7 @@ def fill_fullest(*, sizes: tuple[int, ...], left: Counts, room: int) -> Counts:
         return (0,) * len(sizes)
     longest = next(index for index, size in enumerate(sizes) if left[index] and size <= room)
     alone = tuple(int(index == longest) for index in range(len(sizes)))
+    longest_size, told_sizes = sizes[longest], sizes
     sizes, room = tuple(-(-size // step) for size in sizes), room // step
     limit = (1 << (room + 1)) - 1
     reachable = [1]
@@ -137,7 +138,8 @@ def fill_fullest(*, sizes: tuple[int, ...], left: Counts, room: int) -> Counts:
         if total >= size and reachable[step - 1] >> (total - size) & 1:
             counts[copies[step - 1]] += 1
             total -= size
-    return tuple(counts) if any(counts) else alone
+    filled = sum(count * size for count, size in zip(counts, told_sizes, strict=True))
+    return tuple(counts) if filled >= longest_size else alone  # rounded up to steps, the longest may seem not to fit
 
 
 def cut_greedily(*, problem: CutProblem) -> tuple[tuple[Pattern, ...], Counts]:
