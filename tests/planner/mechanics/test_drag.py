@@ -30,6 +30,13 @@ def test_a_metre_lying_level_drags_by_its_friction() -> None:
     assert estimate_drag_n(legs=level, friction_ratio=0.3, mass_g_per_m=30) == pytest.approx(0.3 * 0.2941995, abs=1e-9)
 
 
+@pytest.mark.parametrize("mass_g_per_m", [0.0, 0.5])
+def test_a_line_as_light_as_a_thread_drags_as_little(mass_g_per_m: float) -> None:
+    up = [Leg(turn_deg=0, length_mm=1000, rise_mm=1000)]
+    pull_n = estimate_drag_n(legs=up, friction_ratio=0.3, mass_g_per_m=mass_g_per_m)
+    assert pull_n == pytest.approx(mass_g_per_m * 9.80665e-3)
+
+
 def test_falling_weight_is_not_counted_as_help() -> None:
     down = [Leg(turn_deg=0, length_mm=1000, rise_mm=-1000)]
     assert estimate_drag_n(legs=down, friction_ratio=0.3, mass_g_per_m=30) == 0

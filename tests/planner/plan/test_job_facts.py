@@ -9,6 +9,7 @@ import pytest
 
 from catalog import STARTER_FOLDER, Catalog, check_files, read_catalog, read_job
 from planner import plan_job
+from planner.fit.things import thing_of_line
 from planner.parts import (
     OUTSIDE,
     Brake,
@@ -17,6 +18,8 @@ from planner.parts import (
     FittingStyle,
     Fluid,
     Job,
+    JobEnd,
+    LaidOutside,
     LeaderLine,
     LineEnd,
     LineFamily,
@@ -30,6 +33,8 @@ from planner.parts import (
     Workshop,
     WorkStep,
 )
+from planner.plan.job_facts import JobWay, find_facts_of_going_out
+from planner.plan.routing_plan import Joint
 from planner.whole_bike.drawn_together import tied_on
 from tests.builders import (
     make_coupler,
@@ -271,3 +276,17 @@ def test_a_misspelt_fact_is_told_wherever_facts_are_named(tmp_path: Path, field:
     own.write_text(f"format: 1\nrescues:\n  - {entry}\n", encoding="utf-8")
     ((told, given),) = ((problem.field, problem.given) for problem in check_files([own]))
     assert (told, given) == (f"{field} no. 1", "'hydralic' was given")
+
+
+def test_a_line_that_only_goes_out_is_told_nothing_of_what_would_go_in() -> None:
+    """Its fluid is nobody's other fluid, and it leaves its way, with a brake on it or not."""
+    old = OldLine(line=make_line(), from_end=LineEnd(), to_end=LineEnd())
+    job = make_job(make_lane_frame((8.0, 8.0)), old=old)
+    joint = Joint(thing=thing_of_line(old.line), holds_n=None)
+    ports = ("in-0", "out-0")
+    way = JobWay(job=job, method=LaidOutside(), feed_from=JobEnd.FROM, joint=joint, route=ports, leaves_old_way=False)
+    bare = find_facts_of_going_out(way)
+    assert Fact.LEAVES_OLD_WAY in bare
+    assert Fact.LINE_ONLY in bare
+    assert Fact.FLUID_DIFFERS not in bare
+    assert Fact.DROPPER not in bare
