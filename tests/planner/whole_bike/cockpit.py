@@ -3,10 +3,11 @@
 from dataclasses import replace
 from functools import cache
 from pathlib import Path
+from typing import Any
 
 from catalog import Catalog, read_catalog, read_job_or_visit
 from planner import VisitPlan, plan_visit
-from planner.parts import Visit, Workshop
+from planner.parts import Point, Visit, Workshop
 
 DEMO = Path(__file__).parents[3] / "demo_frames"
 
@@ -41,3 +42,21 @@ def cockpit(*, guide_mm: float = 10.6, slot_mm: float = 24.0, takes_out_first: b
 def planned(*, guide_mm: float = 10.6, takes_out_first: bool = True) -> VisitPlan:
     """The plan of the demo's cockpit swap: gear, sensor, lamp, rear brake; with guides of 10.2 and swaps only, a no."""
     return plan_visit(visit=cockpit(guide_mm=guide_mm, takes_out_first=takes_out_first), workshop=workshop())
+
+
+def mirrored(visit: Visit) -> Visit:
+    """The same bicycle in a mirror: what lay to the rider's left lies to the right."""
+
+    def turned(point: Point | None) -> Point | None:
+        return None if point is None else (point[0], -point[1], point[2])
+
+    def at(thing: Any) -> Any:
+        return replace(thing, position_mm=turned(thing.position_mm), heading=turned(thing.heading))
+
+    frame = visit.frame
+    zones = {
+        key: replace(zone, path_mm=tuple((x, -y, z) for x, y, z in zone.path_mm)) for key, zone in frame.zones.items()
+    }
+    ports = {key: at(port) for key, port in frame.ports.items()}
+    anchors = {key: at(anchor) for key, anchor in frame.anchors.items()}
+    return replace(visit, frame=replace(frame, zones=zones, ports=ports, anchors=anchors))

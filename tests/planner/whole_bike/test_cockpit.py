@@ -6,18 +6,17 @@ a guide must hold 10.4, beside the new one 10.9.
 
 from dataclasses import replace
 from itertools import pairwise, permutations
-from typing import Any
 
 import pytest
 
 from planner.outcomes import Outcome
-from planner.parts import Point, StayingLine, Visit
+from planner.parts import StayingLine, Visit
 from planner.whole_bike.changes import StepKind
 from planner.whole_bike.reasons import find_conflict, find_forced
 from planner.whole_bike.visit_builder import plan_visit
 from planner.whole_bike.visit_search import VisitSearch, find_visit_order
 from planner.whole_bike.visit_ways_out import VisitWayOut, VisitWayOutKind, find_visit_ways_out
-from tests.planner.whole_bike.cockpit import cockpit, planned, workshop
+from tests.planner.whole_bike.cockpit import cockpit, mirrored, planned, workshop
 
 
 def order_of(visit: Visit, *, most_packings: int = 20_000) -> tuple[Outcome, list[str]]:
@@ -150,24 +149,6 @@ def test_a_line_that_stays_takes_its_room_like_the_others() -> None:
     for lies_there, outcome in ((brake.old.line, Outcome.TIGHT), (brake.new.line, Outcome.NO_FIT)):
         stays = StayingLine(line=lies_there, through=brake.old.through)
         assert order_of(replace(visit, lines=(line,), staying=(stays,)))[0] is outcome
-
-
-def mirrored(visit: Visit) -> Visit:
-    """The same bicycle in a mirror: what lay to the rider's left lies to the right."""
-
-    def turned(point: Point | None) -> Point | None:
-        return None if point is None else (point[0], -point[1], point[2])
-
-    def at(thing: Any) -> Any:
-        return replace(thing, position_mm=turned(thing.position_mm), heading=turned(thing.heading))
-
-    frame = visit.frame
-    zones = {
-        key: replace(zone, path_mm=tuple((x, -y, z) for x, y, z in zone.path_mm)) for key, zone in frame.zones.items()
-    }
-    ports = {key: at(port) for key, port in frame.ports.items()}
-    anchors = {key: at(anchor) for key, anchor in frame.anchors.items()}
-    return replace(visit, frame=replace(frame, zones=zones, ports=ports, anchors=anchors))
 
 
 @pytest.mark.parametrize("guide_mm", [10.6, 10.2])
