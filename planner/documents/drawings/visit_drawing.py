@@ -34,6 +34,7 @@ from planner.verdicts import Outcome
 from planner.whole_bike.visit_plan import VisitPlan
 
 ROOMY_MM = 120.0
+ABOVE_TAG_MM = 4.8
 STEP_MM, NARROW_STEP_MM, WIDEST_MM = 1.9, 1.6, 11.0
 INSIDE_MM, OUTSIDE_MM = 0.95, 0.5
 
@@ -162,6 +163,7 @@ def _reasons(plan: VisitPlan, visit: Visit, view: PaperView) -> list[tuple[str, 
         if plan.order:
             mark = circle(at, diameter_mm=7.2, stroke=WARN, width_mm=0.7)
         else:
+            at = (at[0], at[1] - ABOVE_TAG_MM) if place_id in visit.frame.ports else at
             mark = outcome_mark(at, Outcome.NO_FIT, size_mm=4.6)
         found.append((words, at, mark))
     return found

@@ -108,7 +108,7 @@ def visit_key(
             parts.append(text((left_mm + 7.5, row_y + 1.1), row, height_mm=TYPE_MM))
             row_y += ROW_MM
         bottom_mm = max(bottom_mm, row_y + 0.6)
-    said = [*_what_marks_mean(lines, visit.frame)]
+    said = [*_what_marks_mean(plan, lines, visit.frame)]
     for row in wrapped(" · ".join(said), height_mm=2.8, room_mm=width_mm - 2 * MARGIN_MM):
         parts.append(text((MARGIN_MM, bottom_mm + 1.1), row, height_mm=2.8, fill=SOFT_INK))
         bottom_mm += 4.0
@@ -140,16 +140,23 @@ def _line_words(line: DrawnLine, visit: Visit, tags: Mapping[str, str]) -> str:
         said = f"{line.line_id}: {known.new.line.name} for {known.old.line.name}"
     else:
         said = f"{line.line_id}: {_name(known.new)} goes in"
+    return f"{said}{_way_words(line, tags)}"
+
+
+def _way_words(line: DrawnLine, tags: Mapping[str, str]) -> str:
+    """The holes a line takes, or why none is named."""
     holes = " ".join(tags[place] for place in line.places if place in tags)
-    return f"{said} ({holes})" if holes else said
+    if holes or line.places:
+        return f" ({holes or 'through no hole'})"
+    return "" if line.legs else " (not drawn: its way is not told)"
 
 
 def _name(part: OldLine | NewLine | None) -> str:
     return "" if part is None else part.line.name
 
 
-def _what_marks_mean(lines: Sequence[DrawnLine], frame: Frame) -> list[str]:
-    said = []
+def _what_marks_mean(plan: VisitPlan, lines: Sequence[DrawnLine], frame: Frame) -> list[str]:
+    said = [] if plan.order else ["lines are drawn where the job says that they lie or are to go"]
     if any(line.legs for line in lines):
         said.append("thick inside the frame, thin outside")
     if any(line.fed_from for line in lines):

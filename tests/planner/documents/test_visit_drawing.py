@@ -109,6 +109,26 @@ def test_a_no_marks_the_place_and_draws_the_lines_where_they_are_told_to_lie() -
     assert re.search(r"A \+ C do not pass, 0\.\d\d mm missing", told)
     assert {one.get("data-name") for one in groups(picture.svg, "leg")} == set(LINES)
     assert "arrow" not in told
+    assert "where the job says that they lie or are to go" in told
+
+
+def test_a_line_whose_way_nobody_told_is_said_not_to_be_drawn() -> None:
+    visit = cockpit(guide_mm=10.2, takes_out_first=False)
+    lines = tuple(replace(line, through=()) if line.id == "lamp" else line for line in visit.lines)
+    picture = draw_visit(no_order(), replace(visit, lines=lines))
+    assert "lamp: Electric wire 2.5 goes in (not drawn: its way is not told)" in words(picture.svg)
+    assert "lamp" not in {one.get("data-name") for one in groups(picture.svg, "leg")}
+
+
+def test_the_mark_of_a_hole_that_forbids_an_order_leaves_its_tag_free() -> None:
+    plan = no_order()
+    assert plan.conflict is not None
+    at_hole = replace(plan.conflict, obstacle=replace(plan.conflict.obstacle, places=("shared-neck",)))
+    svg = draw_visit(replace(plan, conflict=at_hole), cockpit(guide_mm=10.2, takes_out_first=False)).svg
+    (tag,) = [one.find(f"{SVG}rect") for one in groups(svg, "port") if one.get("data-name") == "shared-neck"]
+    assert tag is not None
+    mark = next(one for one in ElementTree.fromstring(svg).iter(f"{SVG}rect") if one.get("width") == "4.6")
+    assert float(mark.get("y", "")) + 4.6 <= float(tag.get("y", ""))
 
 
 def test_lines_that_stay_or_only_come_out_are_drawn_and_told() -> None:
