@@ -10,6 +10,7 @@ import pytest
 
 import catalog
 import planner
+from planner.front_door import names_behind
 
 ROOT = Path(__file__).parents[2]
 DOORS = pytest.mark.parametrize("package", [planner, catalog], ids=lambda package: package.__name__)
@@ -27,6 +28,16 @@ def test_every_name_is_listed_once(package: ModuleType) -> None:
     source = Path(str(package.__file__)).read_text(encoding="utf-8")
     assert {name for name in package.__all__ if source.count(f" {name} as {name}\n") != 1} == set()
     assert all(name not in source.replace(f" {name} as {name}\n", "").split() for name in package.__all__)
+
+
+@DOORS
+def test_the_list_is_read_as_a_parser_reads_it(package: ModuleType) -> None:
+    """It is read as text, row by row: a row that is broken in two would be missed."""
+    tree = ast.parse(Path(str(package.__file__)).read_text(encoding="utf-8"))
+    blocks = [node for node in tree.body if isinstance(node, ast.If) and ast.unparse(node.test) == "TYPE_CHECKING"]
+    rows = [row for block in blocks for row in block.body if isinstance(row, ast.ImportFrom)]
+    homes = {name.asname or name.name: row.module for row in rows for name in row.names}
+    assert names_behind(package.__name__) == homes
 
 
 @DOORS

@@ -4,6 +4,7 @@ from contextlib import closing
 from typing import Any
 
 import pytest
+from alembic.script import ScriptDirectory
 from sqlalchemy import text
 
 from catalog.store import open_store
@@ -11,7 +12,7 @@ from catalog.store_address import url_of_store
 from catalog.store_engine import make_engine, writing
 from catalog.store_errors import StoreOutdated, StoreTooNew, StoreUnreachable
 from catalog.store_things import Pin
-from catalog.store_upgrade import check_tables, downgrade_store, upgrade_store
+from catalog.store_upgrade import _config, check_tables, downgrade_store, upgrade_store
 from catalog.store_version import known_versions, newest_version, version_of
 
 
@@ -134,3 +135,9 @@ def test_an_sqlite_file_of_something_else_is_left_alone(tmp_path: Any) -> None:
         raw.commit()
     with pytest.raises(StoreUnreachable, match="holds other tables"):
         open_store(path)
+
+
+def test_the_versions_are_those_of_the_steps_in_their_order() -> None:
+    """They are told from the names of the steps' files; Alembic reads the steps themselves."""
+    steps = ScriptDirectory.from_config(_config()).walk_revisions()
+    assert known_versions() == tuple(step.revision for step in steps)
