@@ -57,7 +57,7 @@ def tied_on(*, method: Method, first: Line, line: Line) -> TiedOn:
     tie = tie_of(method)
     assert tie is not None, "asked only of methods that tie"
     return TiedOn(
-        id=method.id,
+        id=f"{method.id}-tie",
         name=f"Tie behind {first.name}",
         outer_diameter_mm=line.outer_diameter_mm,
         joint_diameter_mm=line.outer_diameter_mm + tie.adds_mm,
@@ -78,7 +78,8 @@ def bound_round(*, method: Method, first: Line) -> Line:
     tie = tie_of(method)
     assert tie is not None, "asked only of methods that tie"
     thicker_mm = first.outer_diameter_mm + tie.adds_mm
-    return replace(first, name=f"{first.name}, bound round", outer_diameter_mm=thicker_mm)
+    name = f"{first.name}, bound round to {thicker_mm:.2f}"
+    return replace(first, id=f"{first.id}-bound", name=name, outer_diameter_mm=thicker_mm)
 
 
 def find_ways_together(
