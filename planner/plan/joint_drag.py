@@ -80,26 +80,40 @@ def _between(attempt: Attempt, legs: dict[str, LegLength]) -> list[LegLength]:
 def _drag_legs(job: Job, attempt: Attempt, legs: dict[str, LegLength]) -> list[Leg]:
     assert attempt.route is not None
     between = _between(attempt, legs)
-    return drag_legs(frame=job.frame, port_ids=attempt.route.port_ids, between=between, feed_from=attempt.feed_from)
+    return drag_legs(
+        frame=job.frame,
+        port_ids=attempt.route.port_ids,
+        between=between,
+        turns_deg=[turn_of_leg_deg(leg=leg, run=job.frame.runs[leg.run_id]) for leg in between],
+        feed_from=attempt.feed_from,
+    )
 
 
-def drag_legs(*, frame: Frame, port_ids: Sequence[str], between: Sequence[LegLength], feed_from: JobEnd) -> list[Leg]:
+def drag_legs(
+    *,
+    frame: Frame,
+    port_ids: Sequence[str],
+    between: Sequence[LegLength],
+    turns_deg: Sequence[float],
+    feed_from: JobEnd,
+) -> list[Leg]:
     """Ports and runs in the order the new line meets them.
 
     port_ids : of the route, from the job's `from`
     between : the legs from the first hole to the last
+    turns_deg : how far the line turns on each of these
     """
     ports = [frame.ports[port_id] for port_id in port_ids]
     if feed_from is JobEnd.TO:
-        ports, between = ports[::-1], between[::-1]
+        ports, between, turns_deg = ports[::-1], between[::-1], turns_deg[::-1]
     stretches = [
         Leg(
-            turn_deg=turn_of_leg_deg(leg=leg, run=frame.runs[leg.run_id]),
+            turn_deg=turn_deg,
             length_mm=leg.way_mm or 0.0,
             entry_drag_n=port.entry_drag_n,
             rise_mm=_rise_mm(port, onward, leg),
         )
-        for port, leg, onward in zip(ports, between, ports[1:], strict=False)
+        for port, leg, turn_deg, onward in zip(ports, between, turns_deg, ports[1:], strict=False)
     ]
     return [*stretches, *(Leg(turn_deg=0.0, length_mm=0.0, entry_drag_n=port.entry_drag_n) for port in ports[-1:])]
 

@@ -33,12 +33,13 @@ def _parts_of_all(case: Case, book: AnswerBook) -> tuple[tuple[PartsAnswer, ...]
     """The parts answers of all looks; cases that ask the same of them share them."""
     looks = book.looks
     key = _asked_of_parts(job_of_pair(case=case, brake=looks.parts[0])) if looks.parts else ()
-    known = book.parts.get(key)
-    if known is None:
-        jobs = (job_of_pair(case=case, brake=look) for look in looks.parts)
-        answers, of = each_once(_parts_answer(job, book.workshop) for job in jobs)
-        known = book.parts[key] = (answers, tuple(of[number] for number in looks.parts_of))
-    return known
+    return book.parts.once(key, lambda: _new_parts(case, book))
+
+
+def _new_parts(case: Case, book: AnswerBook) -> tuple[tuple[PartsAnswer, ...], tuple[int, ...]]:
+    jobs = (job_of_pair(case=case, brake=look) for look in book.looks.parts)
+    answers, of = each_once(_parts_answer(job, book.workshop) for job in jobs)
+    return answers, tuple(of[number] for number in book.looks.parts_of)
 
 
 def _asked_of_parts(job: Job) -> Hashable:

@@ -24,6 +24,7 @@ from planner.table.answer_book import AnswerBook
 from planner.table.answers import WayAnswer
 from planner.table.case_work import Passed, pass_all
 from planner.table.ground import Ground
+from planner.table.leg_book import Rest
 from planner.table.manner_table import MannerTable
 from planner.table.misses import LeastBad, NotDecidedHere, find_least_bad
 from planner.table.ranking import Candidate
@@ -92,7 +93,7 @@ class Desk:
         look, manner = self.table.rows[row]
         return self.job(look, manner.feed_from if manner.undoes_leading else None)
 
-    def legs(self, line: Line) -> dict[str, LegLength]:
+    def legs(self, line: Line) -> Rest:
         """Every leg at rest."""
         return self.book.legs.rest(frame=self.case.frame, places=self.places, line=line)
 
@@ -100,7 +101,7 @@ class Desk:
         """What the shape of a led run shows about a line's bends."""
         if not points_led_past_mm(self.case.frame.runs[run_id]):
             return ()
-        return self.legs(self.table.lines[line])[run_id].bend_checks
+        return self.legs(self.table.lines[line]).legs[run_id].bend_checks
 
     def checks_at(self, row: int, state: RunState) -> tuple[Check, ...]:
         """The checks of one step, with their words and figures."""
@@ -159,7 +160,7 @@ class Desk:
         """By which equally good ways are put in order."""
         found = self.way_lengths_mm.get(line)
         if found is None:
-            legs_mm = ranking_lengths_mm(self.legs(self.table.lines[line]))
+            legs_mm = ranking_lengths_mm(self.legs(self.table.lines[line]).legs)
             found = [sum(legs_mm[state.run_id] for state in way) for way in self.ground.ways]
             self.way_lengths_mm[line] = found
         return found
@@ -169,11 +170,12 @@ class Desk:
         found = self.drags_n.get(key)
         if found is None:
             told, states = self.table.lines[line], self.ground.ways[way]
-            legs = self.legs(told)
+            rest, run_ids = self.legs(told), [state.run_id for state in states[1:-1]]
             met = drag_legs(
                 frame=self.case.frame,
                 port_ids=port_ids_of(states),
-                between=[legs[state.run_id] for state in states[1:-1]],
+                between=[rest.legs[run_id] for run_id in run_ids],
+                turns_deg=[rest.turns_deg[run_id] for run_id in run_ids],
                 feed_from=feed_from,
             )
             found = self.drags_n[key] = estimate_drag(line=told, legs=met, limits=self.book.workshop.limits).drag_n

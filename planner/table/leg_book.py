@@ -1,43 +1,72 @@
 """Lengths of legs, by the values they hang on: frames that differ in their holes alone share them."""
 
 from collections.abc import Hashable, Iterable
+from dataclasses import dataclass, replace
 
 from planner.parts import Frame, Line
 from planner.plan.leg_lengths import find_legs, hang_legs
+from planner.plan.leg_views import turn_of_leg_deg
 from planner.plan.lengths import LegLength
+from planner.table.kept import Kept
+
+MOST_LEGS = 4_000
+"""Frames times lines whose legs are kept."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rest:
+    """Every leg of a frame at rest.
+
+    legs : as `find_legs` tells them, but for their curves, which take more room than all else
+    turns_deg : how far the line turns on each
+    """
+
+    legs: dict[str, LegLength]
+    turns_deg: dict[str, float]
 
 
 class LegBook:
     """Legs at rest, and those that were hung as a real hose lies."""
 
     def __init__(self) -> None:
-        self._rest: dict[Hashable, dict[str, LegLength]] = {}
-        self._hung: dict[Hashable, dict[str, LegLength]] = {}
+        self._rest: Kept[Rest] = Kept(MOST_LEGS)
+        self._hung: Kept[dict[str, LegLength]] = Kept(MOST_LEGS)
 
-    def rest(self, *, frame: Frame, places: Hashable, line: Line) -> dict[str, LegLength]:
-        """Every leg of a frame as `find_legs` tells it.
+    def rest(self, *, frame: Frame, places: Hashable, line: Line) -> Rest:
+        """Every leg of a frame.
 
         places : of the frame, as `places_of` tells them
         """
-        key = (places, line.minimum_bend_radius_mm, line.outer_diameter_mm)
-        found = self._rest.get(key)
-        if found is None:
-            found = self._rest[key] = find_legs(frame=frame, line=line)
-        return found
+        return self._rest.once(_key(places, line), lambda: _rest(frame, line))
 
     def hung(self, *, frame: Frame, places: Hashable, line: Line, run_ids: Iterable[str]) -> dict[str, LegLength]:
         """The legs with the upper estimates of at least these runs.
 
         places : of the frame, as `places_of` tells them
         """
-        key = (places, line.minimum_bend_radius_mm, line.outer_diameter_mm)
-        known = self._hung.setdefault(key, {})
+        known = self._hung.once(_key(places, line), dict)
         missing = [run_id for run_id in run_ids if run_id not in known]
-        legs = self.rest(frame=frame, places=places, line=line)
+        legs = self.rest(frame=frame, places=places, line=line).legs
         if missing:
             hung = hang_legs(frame=frame, line=line, legs=legs, run_ids=missing)
-            known.update((run_id, hung[run_id]) for run_id in missing)
+            known.update((run_id, _without_curves(hung[run_id])) for run_id in missing)
         return {**legs, **known}
+
+
+def _key(places: Hashable, line: Line) -> Hashable:
+    return places, line.minimum_bend_radius_mm, line.outer_diameter_mm
+
+
+def _rest(frame: Frame, line: Line) -> Rest:
+    legs = find_legs(frame=frame, line=line)
+    return Rest(
+        legs={run_id: _without_curves(leg) for run_id, leg in legs.items()},
+        turns_deg={run_id: turn_of_leg_deg(leg=leg, run=frame.runs[run_id]) for run_id, leg in legs.items()},
+    )
+
+
+def _without_curves(leg: LegLength) -> LegLength:
+    return replace(leg, curve=None, relaxed_curve=None)
 
 
 def places_of(frame: Frame) -> Hashable:

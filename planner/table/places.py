@@ -2,7 +2,6 @@
 
 from collections.abc import Callable, Sequence
 from math import inf
-from typing import Any
 
 from planner.fit.guide_fit import check_rigid_in_guide
 from planner.fit.hole_fit import check_things_in_room
@@ -14,8 +13,12 @@ from planner.geometry.rigid.wall_opening import longest_way_across_mm
 from planner.parts import Guide, Opening, OutlineOpening, Port, ShopLimits, is_gauged
 from planner.routing.passage import allowance_of
 from planner.rules import PlaceRule
+from planner.table.kept import Kept
 from planner.table.pieces import Array, PieceBook, PlaceAnswers, outcomes_of
-from planner.verdicts import Room, State, Thing
+from planner.verdicts import Check, Room, State, Thing
+
+MOST_PLACES = 20_000
+"""Holes, walls and guides that are kept; each has an answer for every piece."""
 
 
 class PlaceBook:
@@ -23,22 +26,18 @@ class PlaceBook:
 
     def __init__(self, limits: ShopLimits, pieces: PieceBook) -> None:
         self._limits, self._pieces = limits, pieces
-        self._known: dict[Any, PlaceAnswers] = {}
-        self._gaps_mm: dict[Opening, float] = {}
+        self._known: Kept[PlaceAnswers] = Kept(MOST_PLACES)
+        self._gaps_mm: Kept[float] = Kept(MOST_PLACES)
 
     def hole(self, room: Room, beside: Sequence[Thing]) -> PlaceAnswers:
         """A hole, guide or cavity, with what lies in it."""
         sizes = tuple((thing.diameter_mm, thing.tolerance_mm) for thing in beside)
-        key = (room, sizes)
-        found = self._known.get(key)
-        if found is None:
-            found = self._known[key] = self._new_hole(room, tuple(beside))
-        return found
+        return self._known.once((room, sizes), lambda: self._new_hole(room, tuple(beside)))
 
     def _new_hole(self, room: Room, beside: tuple[Thing, ...]) -> PlaceAnswers:
         limits = self._limits
 
-        def ask(thing: Thing) -> Any:
+        def ask(thing: Thing) -> Check:
             return check_things_in_room(
                 rule=PlaceRule.PORT_CLEARANCE,
                 room=room,
@@ -70,43 +69,34 @@ class PlaceBook:
         is_placed = port.position_mm is not None and port.heading is not None
         told = port.looks is not None or is_placed
         off = (port.wall_tolerance_mm, corridor_mm, corridor_tolerance_mm)
+
+        def ask(thing: Thing) -> Check:
+            return check_rigid_through_wall(
+                port=port,
+                run_id="",
+                corridor_mm=corridor_mm,
+                corridor_tolerance_mm=corridor_tolerance_mm,
+                item=thing,
+                is_entry=True,
+                is_insert_out=True,
+            )
+
         key = (port.opening, port.wall_thickness_mm, told, off)
-        found = self._known.get(key)
-        if found is None:
-
-            def ask(thing: Thing) -> Any:
-                return check_rigid_through_wall(
-                    port=port,
-                    run_id="",
-                    corridor_mm=corridor_mm,
-                    corridor_tolerance_mm=corridor_tolerance_mm,
-                    item=thing,
-                    is_entry=True,
-                    is_insert_out=True,
-                )
-
-            found = self._known[key] = PlaceAnswers(self._pieces, ask, None)
-        return found
+        return self._known.once(key, lambda: PlaceAnswers(self._pieces, ask, None))
 
     def bend(self, guide: Guide) -> PlaceAnswers:
         """The bend of a guide that stiff pieces get round."""
-        found = self._known.get(guide)
-        if found is None:
 
-            def ask(thing: Thing) -> Any:
-                return check_rigid_in_guide(guide=guide, run_id="", state=State.DRAWING, item=thing)
+        def ask(thing: Thing) -> Check:
+            return check_rigid_in_guide(guide=guide, run_id="", state=State.DRAWING, item=thing)
 
-            found = self._known[guide] = PlaceAnswers(self._pieces, ask, None)
-        return found
+        return self._known.once(guide, lambda: PlaceAnswers(self._pieces, ask, None))
 
     def gap_mm(self, opening: Opening | None) -> float:
         """The widest that a stiff piece may be to be asked about its length; any where the hole was not measured."""
         if opening is None:
             return inf
-        found = self._gaps_mm.get(opening)
-        if found is None:
-            found = self._gaps_mm[opening] = longest_way_across_mm(opening=opening)
-        return found
+        return self._gaps_mm.once(opening, lambda: longest_way_across_mm(opening=opening))
 
 
 def _disc_mm(opening: Opening, room: Room) -> float:
