@@ -43,11 +43,11 @@ def rendered(block: Any) -> Iterator[str]:
             yield from rendered(child)
 
 
-@pytest.mark.parametrize("job", ["trail-rear-brake", "city-cable-stops"])
+@pytest.mark.parametrize("job", ["trail-rear-brake.job", "city-cable-stops.job", "cockpit-swap.visit"])
 def test_no_name_of_a_file_becomes_markup(job: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     files = [*sorted(STARTER_FOLDER.glob("*.yaml")), *sorted(DEMO_FOLDER.glob("*.frame.yaml"))]
     catalog = tuple(hostile_copy(path, tmp_path) for path in files)
-    monkeypatch.setenv(JOB_VARIABLE, str(hostile_copy(DEMO_FOLDER / f"{job}.job.yaml", tmp_path)))
+    monkeypatch.setenv(JOB_VARIABLE, str(hostile_copy(DEMO_FOLDER / f"{job}.yaml", tmp_path)))
     page = open_page(monkeypatch, catalog=catalog)
     assert_words(page)
 
