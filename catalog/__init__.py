@@ -70,6 +70,7 @@ if TYPE_CHECKING:
     from catalog.stock_taken import taken_entry as taken_entry
     from catalog.store import Store as Store
     from catalog.store import open_store as open_store
+    from catalog.store_bench import StoredBenchNote as StoredBenchNote
     from catalog.store_catalog import catalog_at as catalog_at
     from catalog.store_catalog import catalog_of_store as catalog_of_store
     from catalog.store_catalog import catalog_with as catalog_with

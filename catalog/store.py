@@ -9,6 +9,7 @@ from pathlib import Path
 from sqlalchemy import Engine
 
 from catalog.store_address import shown_place, url_of_store
+from catalog.store_bench import StoredBenchNotes
 from catalog.store_check import StoreCheck, check_store
 from catalog.store_documents import StoredDocuments
 from catalog.store_drafts import StoredDrafts
@@ -36,6 +37,7 @@ class Store:
         self.plans = StoredPlans(engine, clock)
         self.quotes = StoredQuotes(engine, clock)
         self.drafts = StoredDrafts(engine, clock)
+        self.bench = StoredBenchNotes(engine, clock)
 
     def briefs(self, state: JobState | None = None) -> tuple[JobBrief, ...]:
         """Every job (in one state) in short, by id: thousands at once, nothing held against its hash."""

@@ -212,3 +212,18 @@ class DraftStepRow(StoreTable, table=True):
     draft_id: str = Field(primary_key=True, foreign_key="draft.id", max_length=120)
     n: int = Field(primary_key=True)
     content: dict[str, Any] = Field(sa_type=Content)
+
+
+_bench_version = Column("version", Integer, nullable=False)
+
+
+class BenchNoteRow(StoreTable, table=True):
+    """What is ticked and timed of a plan's steps."""
+
+    __tablename__ = "bench_note"
+    __mapper_args__: ClassVar[dict[str, Any]] = {"version_id_col": _bench_version}
+
+    plan_id: int = Field(primary_key=True, foreign_key="plan.id")
+    version: int | None = Field(default=None, sa_column=_bench_version)
+    content: dict[str, Any] = Field(sa_type=Content)
+    changed_at: datetime = Field(sa_type=UtcMoment)

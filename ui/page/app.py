@@ -19,6 +19,7 @@ st.navigation(
         st.Page("screens/will_it_pass.py", title="Will it pass?", icon=":material/straighten:"),
         st.Page("screens/check_files.py", title="Check files", icon=":material/fact_check:"),
         st.Page("screens/jobs.py", title="Jobs and quotes", icon=":material/work_history:"),
+        st.Page("screens/bench.py", title="At the bench", icon=":material/construction:", visibility="hidden"),
         st.Page("screens/cuts.py", title="Cut lists", icon=":material/content_cut:"),
         st.Page("screens/catalog.py", title="Catalog", icon=":material/inventory_2:"),
     ],

@@ -69,6 +69,8 @@ def _sections(facts: JobFacts) -> Iterator[RenderableType]:
     yield Panel(said, title=escape(f"{job.id} · {job.title}"), title_align="left")
     for damage in facts.damages:
         yield Text(damage, style="bold red")
+    for words in facts.bench:
+        yield Text(words)
     yield _history_table("History", facts.history, facts.time_zone)
     if facts.plans:
         yield _plans_table(facts)

@@ -1,12 +1,13 @@
 """All that is kept of one job, gathered to be told."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date
 from typing import TYPE_CHECKING, TypeVar
 
 from catalog import Happening, StoreDamaged, StoredJob, StoredPlan, StoredQuote
-from ui.shared.days import time_zone_of, today_in
+from ui.shared.bench_work import words_of_record
+from ui.shared.days import now, time_zone_of, today_in
 
 if TYPE_CHECKING:
     from catalog import Store
@@ -24,6 +25,7 @@ class JobFacts:
     today, time_zone : the day it is in the shop, and by which zone
     history : of the job, oldest first
     quote_histories : of each quote, by number
+    bench : how far the work is and how long it took beside the estimate, a sentence for each plan worked by
     """
 
     job: StoredJob
@@ -34,6 +36,7 @@ class JobFacts:
     time_zone: str
     history: tuple[Happening, ...]
     quote_histories: dict[int, tuple[Happening, ...]]
+    bench: tuple[str, ...] = ()
 
 
 def facts_of(store: "Store", job: StoredJob) -> JobFacts:
@@ -49,8 +52,16 @@ def facts_of(store: "Store", job: StoredJob) -> JobFacts:
         today=today_in(time_zone),
         time_zone=time_zone,
         history=store.jobs.history(job.id),
+        bench=tuple(_bench_words(store, job, plans)),
         quote_histories={quote.id: store.quotes.history(quote.id) for quote in quotes},
     )
+
+
+def _bench_words(store: "Store", job: StoredJob, plans: Sequence[StoredPlan]) -> Iterator[str]:
+    records = {plan.id: plan.record for plan in plans}
+    for note in store.bench.of_job(job.id):
+        if note.plan_id in records:
+            yield f"By plan {note.plan_id}: {words_of_record(note, records[note.plan_id], now=now())}."
 
 
 def _sound(get: Callable[[int], Kept], numbers: Sequence[int]) -> tuple[tuple[Kept, ...], tuple[str, ...]]:

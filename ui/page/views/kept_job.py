@@ -24,6 +24,8 @@ from ui.shared.job_facts import JobFacts, facts_of
 from ui.shared.planned_job import PlannedJob
 from ui.shared.state_words import ENDED, told
 
+BENCH_PAGE = "screens/bench.py"
+
 
 def show_kept_job(store: Store, job: StoredJob) -> None:
     """Everything that is kept of a job."""
@@ -35,7 +37,12 @@ def show_kept_job(store: Store, job: StoredJob) -> None:
         st.error(plain(damage), icon=":material/error:")
     with st.container(horizontal=True):
         show_open_button(job)
+        st.page_link(
+            BENCH_PAGE, label="Steps at the bench", icon=":material/construction:", query_params={"job": job.id}
+        )
         show_job_moves(store, job)
+    for words in facts.bench:
+        st.markdown(plain(words))
     _show_plan(store, job)
     quotes, history = st.tabs(["Quotes", "History"])
     with quotes:

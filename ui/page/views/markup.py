@@ -48,6 +48,9 @@ _STYLE = """
 .stHtml .lp-table th { color: light-dark(#4d565f, #b7c0c8); font-weight: 400; }
 .stHtml .lp-table tr + tr :is(td) { border-top: 1px solid light-dark(#cfd5da, #343d45); }
 .stHtml .lp-table .lp-right { text-align: right; white-space: nowrap; }
+.stHtml .lp-step h1 { font-size: clamp(1.4rem, 2.6vw, 2.2rem); line-height: 1.3; margin: 0; padding: 0; }
+.lp-step .lp-about { margin: 0 0 0.3rem; color: light-dark(#4d565f, #b7c0c8); }
+.st-key-bench_ways button { min-height: 72px; font-size: 1.2rem; }
 .lp-title { font-size: 1.15rem; margin: 0; padding: 0; }
 [data-testid=stBaseButton-primary]:not(:disabled), [data-testid=stBaseButton-primary]:not(:disabled) p {
   color: light-dark(#fff, #10151a);
