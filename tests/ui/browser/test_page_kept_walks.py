@@ -21,7 +21,7 @@ def _expect(locator: Any) -> Any:
     return expect(locator)
 
 
-def test_a_job_is_kept_over_a_reload_and_the_back_button_and_saved(browser: Any, page_address: str) -> None:
+def test_a_job_is_kept_over_a_reload_saved_and_worked_by_at_the_bench(browser: Any, page_address: str) -> None:
     for window in opened_window(browser, page_address, width_px=1280):
         verdict = window.get_by_role("status").get_by_text("It fits: Dunmere 4 rear")
         window.locator("input[type=file]").set_input_files(JOB)
@@ -39,6 +39,14 @@ def test_a_job_is_kept_over_a_reload_and_the_back_button_and_saved(browser: Any,
         _expect(window.get_by_text("Kept: Stronger rear brake")).to_be_visible()
         window.get_by_role("link", name="Show it among the jobs").click()
         _expect(window.get_by_role("button", name="Take to the bench")).to_be_visible()
+        assert overflowing(window) == []
+        window.set_viewport_size({"width": 820, "height": 1180})
+        window.get_by_role("link", name="Steps at the bench").click()
+        _expect(window.get_by_text("Step 1 of 57")).to_be_visible()
+        wait_until_still(window)
+        window.keyboard.press("ArrowRight")
+        _expect(window.get_by_text("Step 2 of 57")).to_be_visible()
+        assert window.get_by_role("button", name="Done").bounding_box()["height"] >= 72
         assert overflowing(window) == []
 
 

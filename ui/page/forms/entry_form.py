@@ -92,8 +92,9 @@ class _Asked:
             for one in fields
             if one.sort not in (FieldSort.ENTRY, FieldSort.ENTRIES) and not (self.hides_id and one.help.name == "id")
         ]
-        columns = st.columns(2)
+        columns: list[Any] = []
         for place, field in enumerate(plain_ones):
+            columns = st.columns(2) if place % 2 == 0 else columns  # in pairs, so that a narrow window keeps the order
             with columns[place % 2]:
                 value = self._ask_field(field, value, (*path, field.help.name))
         for field in fields:

@@ -78,7 +78,9 @@ def _show_buttons(store: Store, note: StoredBenchNote, work: BenchWork, plan: Ro
             keep(show_step(work, step.n + 1, now()))
             st.rerun()
     runs = work.since is not None
-    if st.button("Stop the clock" if runs else "Start the clock", icon=":material/timer:", width="stretch"):
+    if st.button(
+        "Stop the clock" if runs else "Start the clock", icon=":material/timer:", width="stretch", key="bench_clock"
+    ):
         keep(stop(work, now()) if runs else start(work, now()))
         st.rerun()
 

@@ -50,7 +50,9 @@ _STYLE = """
 .stHtml .lp-table .lp-right { text-align: right; white-space: nowrap; }
 .stHtml .lp-step h1 { font-size: clamp(1.4rem, 2.6vw, 2.2rem); line-height: 1.3; margin: 0; padding: 0; }
 .lp-step .lp-about { margin: 0 0 0.3rem; color: light-dark(#4d565f, #b7c0c8); }
-.st-key-bench_ways button { min-height: 72px; font-size: 1.2rem; }
+.st-key-bench_ways button, .st-key-bench_clock button { min-height: 72px; }
+.st-key-bench_ways button * { color: inherit; opacity: 1; }
+.st-key-bench_ways button p { font-size: 1.2rem; }
 .lp-title { font-size: 1.15rem; margin: 0; padding: 0; }
 [data-testid=stBaseButton-primary]:not(:disabled), [data-testid=stBaseButton-primary]:not(:disabled) p {
   color: light-dark(#fff, #10151a);
