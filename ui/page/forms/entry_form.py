@@ -1,6 +1,6 @@
 """A form for any kind of entry, from its schema: label, unit and range at each field, and what is wrong below it."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from typing import Any
 
 import streamlit as st
@@ -92,7 +92,7 @@ class _Asked:
             for one in fields
             if one.sort not in (FieldSort.ENTRY, FieldSort.ENTRIES) and not (self.hides_id and one.help.name == "id")
         ]
-        columns: list[Any] = []
+        columns: Sequence[Any] = ()
         for place, field in enumerate(plain_ones):
             columns = st.columns(2) if place % 2 == 0 else columns  # in pairs, so that a narrow window keeps the order
             with columns[place % 2]:
