@@ -109,3 +109,22 @@ def test_the_page_plans_all_the_same_where_nothing_can_be_kept(tmp_path: Path, m
     page = open_job(open_page(monkeypatch, store=in_the_way / "kept.sqlite"), "trail-rear-brake")
     assert verdicts_of(page)[0][0] == "fits"
     assert "Nothing typed here is kept" in words_of(page)
+
+
+@pytest.mark.parametrize("screen", ["new_frame", "new_job"])
+def test_what_is_told_question_by_question_comes_back_too(
+    screen: str, place: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    page = open_page(monkeypatch, store=place, screen=screen)
+    (first, *_) = [*page.text_input, *page.selectbox]
+    told = "Invented 7" if screen == "new_frame" else "quillfern-130"
+    first.set_value(told).run()
+    assert not page.exception
+    again = open_page(monkeypatch, store=place, screen=screen, draft=_draft(page))
+    (first, *_) = [*again.text_input, *again.selectbox]
+    assert first.value == told
+    button(again, "Start again with nothing told").click().run()
+    assert not again.exception
+    (first, *_) = [*again.text_input, *again.selectbox]
+    assert not first.value
+    assert "draft" not in again.query_params

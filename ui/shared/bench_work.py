@@ -3,10 +3,12 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from datetime import datetime
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from catalog import StoredBenchNote
-from planner import RoutingPlan, whole_minutes
+
+if TYPE_CHECKING:
+    from planner import RoutingPlan
 
 MOST_AT_ONCE_S = 4 * 3600.0
 """A clock that ran longer than this was forgotten: what it counted is left out, and that is said."""
@@ -98,6 +100,8 @@ def work_words(work: BenchWork, *, steps: int, estimate_min: float | None, now: 
     """
     told = f"{len(work.done)} of {steps} steps done, {work.total_s(now) / 60:.0f} min at the bench"
     if estimate_min is not None:
+        from planner import whole_minutes
+
         told += f", estimated {whole_minutes(estimate_min)} min in all"
     gap = "; a clock that ran for hours was left out" if work.has_gap else ""
     return f"{told}{gap}{', the clock is running' if work.since is not None else ''}"
@@ -111,6 +115,6 @@ def words_of_record(note: StoredBenchNote, record: Mapping[str, Any], *, now: da
     return work_words(work_of(note), steps=len(record.get("steps") or ()), estimate_min=estimate, now=now)
 
 
-def estimate_of(plan: RoutingPlan) -> float | None:
+def estimate_of(plan: "RoutingPlan") -> float | None:
     """Minutes of the whole work, repeats counted; None where there is no plan."""
     return plan.options[0].work_min if plan.options else None

@@ -5,6 +5,7 @@ import streamlit as st
 from catalog import CatalogError
 from planner import in_markdown as plain
 from ui.page import session, told_here
+from ui.page.drafts import keep, show_steps_back, take_up
 from ui.page.forms.questions_form import ask_questions
 from ui.page.uploads import Upload
 from ui.page.views.problem_view import catalog_or_stop, show_refusal
@@ -25,7 +26,10 @@ def _plan_with(name: str, text: str, *, frame_id: str) -> None:
     st.switch_page("screens/plan_a_job.py")
 
 
-st.title("New frame", anchor=False)
+take_up(told_here.FRAME_FORM)
+with st.container(horizontal=True, vertical_alignment="center"):
+    st.title("New frame", anchor=False)
+    steps_back = st.container(horizontal=True, width="content")
 catalog = catalog_or_stop()
 st.markdown("Tell the holes from the lever to the caliper. Grey words in a field are taken where it stays empty.")
 asked, seen = st.columns([3, 2])
@@ -33,6 +37,9 @@ with asked:
     known = tuple(one for one in catalog.frames if one != told_here.frame_told_here())
     found = ask_questions(lambda: frame_script(known_ids=known), prefix=session.NEW_FRAME)
     st.button("Start again with nothing told", icon=":material/restart_alt:", on_click=told_here.forget_new_frame)
+keep(told_here.FRAME_FORM)
+with steps_back:
+    show_steps_back(told_here.FRAME_FORM)
 with seen:
     draft = draft_of({answer.question.key: answer for answer in found.answers})
     if draft is not None:

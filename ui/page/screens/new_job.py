@@ -7,6 +7,7 @@ import streamlit as st
 from catalog import job_from_fields, without_notes
 from planner import in_markdown as plain
 from ui.page import session, told_here
+from ui.page.drafts import keep, show_steps_back, take_up
 from ui.page.forms.job_opener import open_job
 from ui.page.forms.questions_form import ask_questions
 from ui.page.views.problem_view import catalog_or_stop
@@ -14,7 +15,10 @@ from ui.page.views.route_view import show_frame
 from ui.shared.dialogue.job_questions import job_script
 from ui.shared.dialogue.told_files import job_text, wrong_with_job
 
-st.title("New job", anchor=False)
+take_up(told_here.JOB_FORM)
+with st.container(horizontal=True, vertical_alignment="center"):
+    st.title("New job", anchor=False)
+    steps_back = st.container(horizontal=True, width="content")
 catalog = catalog_or_stop()
 if not catalog.frames:
     st.info("This catalog has no frames yet: tell one under New frame first.", icon=":material/info:")
@@ -26,6 +30,9 @@ with asked:
         session.start_choice(f"{session.NEW_JOB}frame", told_here.frame_told_here())
     found = ask_questions(lambda: job_script(catalog), prefix=session.NEW_JOB)
     st.button("Start again with nothing told", icon=":material/restart_alt:", on_click=told_here.forget_new_job)
+keep(told_here.JOB_FORM)
+with steps_back:
+    show_steps_back(told_here.JOB_FORM)
 with seen:
     frame_id: Any = next((answer.value for answer in found.answers if answer.question.key == "frame"), None)
     if frame_id in catalog.frames:
