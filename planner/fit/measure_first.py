@@ -38,17 +38,23 @@ class Place:
     label : what people call it; "" to call it by its id
     room : the hole there
     things : what shares it
+    names : what people call the things that go by an id
     """
 
     id: str
     room: Room
     things: tuple[Thing, ...]
     label: str = ""
+    names: tuple[tuple[str, str], ...] = ()
 
     @property
     def called(self) -> str:
         """What people call it."""
         return self.label or self.id
+
+    def name_of(self, what: str) -> str:
+        """What people call a size: that of a line beside by the line's name."""
+        return dict(self.names).get(what, what)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -173,7 +179,7 @@ def _measurements_at(
                     chance_ratio=chance,
                     outcome_change_ratio=changes,
                     narrowing_ratio=_doubt_taken(model, index, chance),
-                    reason=_reason(place.called, what, model, index, chance, changes),
+                    reason=_reason(place.called, place.name_of(what), model, index, chance, changes),
                 )
             )
     return found

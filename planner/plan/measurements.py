@@ -8,7 +8,7 @@ from planner.fit.measure_first import Place
 from planner.fit.port_fit import find_hole_seen
 from planner.fit.things import thing_of_line
 from planner.geometry.packing.work import Allowance
-from planner.parts import Job, RoundOpening, is_gauged
+from planner.parts import Job, Line, RoundOpening, is_gauged
 from planner.plan.names import find_frame_names
 from planner.routing.attempts import Attempt
 from planner.routing.passage import is_insert_taken_out, lines_staying_in_run
@@ -29,8 +29,9 @@ def _ports(job: Job, joint: Thing, port_ids: Iterable[str]) -> Iterator[Place]:
     for port_id in port_ids:
         port = job.frame.ports[port_id]
         hole = find_hole_seen(port=port, is_insert_out=is_insert_taken_out(job=job, port=port))
-        beside = (thing_of_line(staying.line) for staying in job.staying if port_id in staying.through)
-        yield Place(id=port_id, label=port.label, room=hole, things=(joint, *beside))
+        lines = [staying.line for staying in job.staying if port_id in staying.through]
+        things = (joint, *(thing_of_line(line) for line in lines))
+        yield Place(id=port_id, label=port.label, room=hole, things=things, names=_names(lines))
 
 
 def _guides(job: Job, joint: Thing, run_ids: Iterable[str]) -> Iterator[Place]:
@@ -40,8 +41,13 @@ def _guides(job: Job, joint: Thing, run_ids: Iterable[str]) -> Iterator[Place]:
         if run.guide is None:
             continue
         bore = RoundOpening(diameter_mm=run.guide.bore_diameter_mm, tolerance_mm=run.guide.tolerance_mm)
-        beside = (thing_of_line(line) for line in lines_staying_in_run(job=job, run=run))
-        yield Place(id=run_id, label=names.run(run_id), room=Room(opening=bore), things=(joint, *beside))
+        lines = lines_staying_in_run(job=job, run=run)
+        things = (joint, *(thing_of_line(line) for line in lines))
+        yield Place(id=run_id, label=names.run(run_id), room=Room(opening=bore), things=things, names=_names(lines))
+
+
+def _names(lines: Iterable[Line]) -> tuple[tuple[str, str], ...]:
+    return tuple((line.id, line.name) for line in lines)
 
 
 def find_fit_chance(*, places: Sequence[Place], allowance: Allowance | None = None) -> float | None:

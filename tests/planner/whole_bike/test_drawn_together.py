@@ -49,6 +49,10 @@ def test_the_line_with_the_old_one_leads_and_the_other_follows() -> None:
     drawn = [check for check in lamp.checks if (check.run_id, check.state.value) == ("stay-run", "drawing")]
     assert [check.clearance_mm for check in drawn] == pytest.approx([(10.6 - 6.5 - 3.5) / 2])
     assert (brake.outcome, lamp.outcome) == (Outcome.FITS, Outcome.TIGHT)
+    assert [lamp.names.thing(key) for check in drawn for key in check.with_ids] == [
+        "Brake hose 5.5 with bore 2.5, bound round to 6.50"
+    ]
+    assert any("The Brake hose 5.5 with bore 2.5, bound round" in item.reason for item in lamp.measure_first)
 
 
 @pytest.mark.parametrize(("guide_mm", "outcome"), [(10.0, Outcome.TIGHT), (9.99, Outcome.NO_FIT)])
