@@ -6,6 +6,8 @@ import pytest
 from shapely.geometry import Polygon
 
 from planner.fit.hole_fit import WORK_RAN_OUT, _check_measured, check_things_in_room
+from planner.geometry.openings.opening_shape import see_opening
+from planner.geometry.packing import search
 from planner.geometry.packing.bounds import growth_of_three_in_ring
 from planner.geometry.packing.one import find_largest_disc
 from planner.geometry.packing.search import find_placement
@@ -16,6 +18,7 @@ from planner.rules import PlaceRule
 from planner.verdicts import Check, Outcome, Room, Thing, ThingKind
 from tests.fuzz.cases import hole_question
 from tests.fuzz.runs import run_cases
+from tests.planner.fit.chance_draws import Question
 from tests.planner.geometry.drawn_openings import Drawn, overlap_of
 
 QUESTIONS_N = 160
@@ -104,3 +107,19 @@ def test_the_same_question_ends_at_the_same_place(most_work: int) -> None:
     three_in_a_star(20_000_000)
     three_in_a_star(5_000)
     assert three_in_a_star(most_work) == alone
+
+
+def test_three_things_between_the_dents_of_a_traced_hole_are_placed_as_well_as_from_many_more_starts(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    asked = []
+    for seed in (3, 4, 12):
+        question = Question("outline", 3, seed)
+        seen = see_opening(opening=question.opening, **question.place)
+        asked.append((seen, tuple(sorted(question.sizes.tolist(), reverse=True))))
+    told = [find_placement(*each).growth_mm for each in asked]
+    monkeypatch.setattr(search, "_STARTS_OF_THREE_IN_OUTLINE", 400)
+    find_placement.cache_clear()
+    most = [find_placement(*each).growth_mm for each in asked]
+    find_placement.cache_clear()
+    assert told == pytest.approx(most, abs=1e-3)
