@@ -13,7 +13,6 @@ from ui.reports.plain_table import outcome_text, plain_table
 from ui.reports.report import print_report
 
 MOST_PLACES = 10
-NO_PLACE = {"": "nothing was asked"}
 
 
 def print_tally(tally: Tally, *, to: Path) -> None:
@@ -32,8 +31,8 @@ def _sections(tally: Tally, to: Path) -> Iterator[RenderableType]:
     yield outcomes
     yield from _places("Where it stops most often", tally.stops, "Pairs stopped")
     if tally.others:
-        told = ", ".join(f"{NO_PLACE.get(rule, rule)} {several}" for rule, several in tally.others.most_common())
-        yield Text(f"A no at no place of the frame, by rule: {told}.\n")
+        told = ", ".join(f"{_rule_words(rule)} {several}" for rule, several in tally.others.most_common())
+        yield Text(f"A no at no place of the frame: {told}.\n")
     yield from _places("What one measurement would settle", tally.open_by_one, "Pairs kept open")
     if tally.outcomes[Outcome.UNKNOWN]:
         one_n = sum(tally.open_by_one.values())
@@ -53,6 +52,10 @@ def _places(title: str, counts: Mapping[tuple[str, str], int], heading: str) -> 
     yield table
     if more > 0:
         yield Text(f"and {more} more place{'' if more == 1 else 's'}.\n")
+
+
+def _rule_words(rule: str) -> str:
+    return rule.replace("_", " ") or "nothing was asked"
 
 
 def _pairs(several: int) -> str:
