@@ -34,7 +34,7 @@ def test_only_what_must_be_told_holds_the_form_up(page: AppTest) -> None:
     _tell(page, {"name": "Blue hardtail"})
     assert set(_fields(page)) == {"name", "layout", "hand", "holes"}
     assert "Next: How many holes" in words_of(page)
-    assert [one.label for one in page.button] == ["Start again with nothing told"]
+    assert [one.label for one in page.button] == ["Undo", "Redo", "Start again with nothing told"]
 
 
 def test_a_wrong_answer_is_told_at_its_field(page: AppTest) -> None:
