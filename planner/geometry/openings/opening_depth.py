@@ -1,7 +1,7 @@
 """How deep points lie inside an opening as the line sees it: many points at once, arcs and outlines alike."""
 
 from functools import lru_cache
-from math import atan, cbrt, cos, hypot, pi, sin
+from math import atan, atan2, cbrt, cos, hypot, pi, sin
 
 import numpy as np
 from numpy.typing import NDArray
@@ -160,7 +160,7 @@ def _turning_point(k: float, ax: float, by: float) -> float | None:
             return None
     elif ax <= 0 and by <= 0:
         return None
-    t = (low + high) / 2
+    t = atan2(by, ax) if ax > 0 < by else (low + high) / 2  # exact on a circle, near on an ellipse
     for _ in range(_NEWTON_STEPS):
         s, c = sin(t), cos(t)
         value = k * s * c + ax * s - by * c

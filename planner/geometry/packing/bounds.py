@@ -26,15 +26,25 @@ def growth_bound_by_area(*, seen: SeenOpening, diameters_mm: tuple[float, ...]) 
     distance from each other a convex figure holds; from memory.
     """
     area = area_mm2(seen)
-
-    def is_covered(growth: float) -> bool:
-        return sum(max(0.0, size + growth) ** 2 for size in diameters_mm) * pi / 4 > area
-
-    bound = _turning_point(is_covered, -diameters_mm[0], sqrt(4 * area / pi) + 1)
+    bound = _growth_that_covers(area * 4 / pi, diameters_mm)
     for count in range(_LEAST_COUNT_FOR_SPREAD, len(diameters_mm) + 1):
         widest = sqrt(area / (_DENSEST_SQUARE * (count + _EXTRA_THINGS)))
         bound = min(bound, 2 * widest - diameters_mm[count - 1])
     return bound
+
+
+def _growth_that_covers(squares: float, diameters_mm: tuple[float, ...]) -> float:
+    """The growth at which the squares of the diameters add up to this; things grown to less than nothing count none.
+
+    diameters_mm : largest first
+    """
+    total, total_of_squares, growth = 0.0, 0.0, 0.0
+    for count, size in enumerate(diameters_mm, start=1):
+        if count > 1 and growth <= -size:
+            break
+        total, total_of_squares = total + size, total_of_squares + size * size
+        growth = (sqrt(max(0.0, total * total - count * (total_of_squares - squares))) - total) / count
+    return growth
 
 
 def growth_of_three_in_ring(*, ring_mm: float, diameters_mm: tuple[float, float, float]) -> float:

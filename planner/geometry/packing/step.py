@@ -22,14 +22,14 @@ class Links:
 
     first, second : indices of the two things
     sign : one row a line: 1 at the first thing, -1 at the second, else 0
-    entries, sources : where each thing's walls enter the stiffness, entry by entry, and which of their products does
+    spread : where each thing's walls enter the stiffness: a row for each of their six products, thing by thing, and a
+        column for each of its entries
     """
 
     first: NDArray[np.intp]
     second: NDArray[np.intp]
     sign: Array
-    entries: NDArray[np.intp]
-    sources: NDArray[np.intp]
+    spread: Array
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -110,13 +110,10 @@ def make_links(*, first: NDArray[np.intp], second: NDArray[np.intp], thing_count
         (y, growth, 4),
         (growth, y, 4),
     )
-    return Links(
-        first=first,
-        second=second,
-        sign=sign,
-        entries=np.concatenate([row * wide + column for row, column, _ in places]),
-        sources=np.concatenate([6 * x + product for *_, product in places]),
-    )
+    spread = np.zeros((6 * thing_count, wide * wide))
+    for row, column, product in (*places, (growth, growth, 5)):
+        spread[6 * x + product, row * wide + column] = 1.0
+    return Links(first=first, second=second, sign=sign, spread=spread)
 
 
 def make_wall_rows(normals: Array) -> WallRows:
@@ -189,8 +186,7 @@ def _stiffness(links: Links, rows: Array, link_weight: Array, walls: WallRows, w
     states, wide, _ = whole.shape
     by_thing = _sum_over_walls(wall_weight, walls, walls.products)
     flat = whole.reshape(states, -1)
-    flat[:, links.entries] += by_thing.reshape(states, -1)[:, links.sources]
-    flat[:, -1] += by_thing[..., 5].sum(axis=1)
+    flat += by_thing.reshape(states, -1) @ links.spread
     flat[:, :: wide + 1] += _STEADYING
     return whole
 

@@ -11,14 +11,15 @@ from scipy.sparse.csgraph import dijkstra, maximum_flow
 
 from planner.routing.blocking import Tried, find_blockage
 from planner.routing.route_search import find_best_route
-from planner.routing.run_graph import LEAVE, RunGraph, RunState
+from planner.routing.run_graph import LEAVE, RunGraph
 from planner.verdicts import Outcome
+from tests.planner.routing.networks import Way, graph_of
 
 ROWS = list(csv.DictReader((Path(__file__).parents[2] / "published_values/shortest_routes.csv").open(encoding="utf-8")))
-Way = tuple[str, str, float]
 NETWORKS, PLACES, LINKS = 60, 40, 75
 
 
+<<<<<<< HEAD
 def graph_of(ways: list[Way], *, end: str, are_one_way: bool) -> RunGraph:
     """States by place and run; a run is never followed by itself."""
     states = [(RunState(a, f"{a}-{b}"), b, length) for a, b, length in ways]
@@ -34,6 +35,8 @@ def graph_of(ways: list[Way], *, end: str, are_one_way: bool) -> RunGraph:
     return RunGraph((LEAVE, *(state for state, _, _ in states)), steps)
 
 
+=======
+>>>>>>> 835e8bf (Hold our searches beside other people's in one run each, by one command that writes the table)
 def length_of_best(graph: RunGraph, start: str, *must_use: str) -> float | None:
     fitting = dict.fromkeys((state for state in graph if state != LEAVE), Outcome.FITS)
     best = find_best_route(
