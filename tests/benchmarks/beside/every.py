@@ -10,6 +10,7 @@ from tests.benchmarks.beside.measured import Measured
 from tests.benchmarks.beside.networks import network_questions
 from tests.benchmarks.beside.plans import cold_plan, warm_plans
 from tests.benchmarks.beside.routes import by_constraints, by_simple_paths, compare, random_question
+from tests.benchmarks.beside.tables import growing_table, table_and_pairs
 
 SEARCHERS = {
     "networkx, simple paths by length": by_simple_paths,
@@ -75,10 +76,20 @@ COMPARISONS: Mapping[str, Comparison] = {
         small={"beside": CONSTRAINTS, "pairs_n": 1},
         needs=("ortools", "topohub"),
     ),
-    "packing": Comparison(work=packings, full={"cases_n": 200}, small={"cases_n": 5}),
+    "packing": Comparison(work=packings, full={"cases_n": 100}, small={"cases_n": 5}),
     "walls": Comparison(work=walls, full={"cases_n": 20}, small={"cases_n": 1}),
     "cut lists, long rolls": _of_cuts(10_000),
     "cut lists, short rolls": _of_cuts(5000),
+    "table": Comparison(
+        work=table_and_pairs,
+        full={"cases_n": 500, "brakes_n": 200, "pairs_n": 100},
+        small={"cases_n": 3, "brakes_n": 20, "pairs_n": 3},
+    ),
+    "table, growing": Comparison(
+        work=growing_table,
+        full={"cases_n": 20, "brakes_n": 200, "times": 10},
+        small={"cases_n": 1, "brakes_n": 10, "times": 2},
+    ),
     "warm plan": Comparison(work=warm_plans, full={"rounds_n": 5}, small={"rounds_n": 1}),
     "cold plan": Comparison(work=cold_plan, full={"rounds_n": 9}, small={"rounds_n": 1}),
 }

@@ -1,10 +1,13 @@
 """The proof that things do not fit: it finds what is too large, and never rules out what fits."""
 
+from math import pi
+
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from planner.geometry.openings.opening_shape import see_opening
+from planner.geometry.packing.bounds import area_mm2, growth_bound_by_area
 from planner.geometry.packing.proof import is_growth_ruled_out
 from planner.geometry.packing.search import find_placement
 from planner.geometry.packing.set_clearance import find_set_clearance
@@ -70,3 +73,18 @@ def test_the_same_question_has_the_same_answer() -> None:
         for _ in range(3)
     }
     assert len(asked) == 1
+
+
+@settings(max_examples=60, deadline=None)
+@given(
+    ring_mm=st.floats(4, 40),
+    sizes=st.lists(st.floats(0.05, 12), min_size=1, max_size=6),
+)
+def test_things_grown_by_the_bound_of_areas_cover_no_more_than_the_hole(ring_mm: float, sizes: list[float]) -> None:
+    seen = see_opening(opening=RoundOpening(diameter_mm=ring_mm, tolerance_mm=0.0), tilt_deg=0, wall_thickness_mm=1)
+    largest_first = tuple(sorted(sizes, reverse=True))
+    bound = growth_bound_by_area(seen=seen, diameters_mm=largest_first)
+    covered = sum(max(0.0, size + bound) ** 2 for size in sizes) * pi / 4
+    assert covered <= area_mm2(seen) + 1e-9
+    if len(sizes) == 1:
+        assert bound == pytest.approx(ring_mm - sizes[0], abs=1e-9)

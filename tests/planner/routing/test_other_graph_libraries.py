@@ -19,24 +19,6 @@ ROWS = list(csv.DictReader((Path(__file__).parents[2] / "published_values/shorte
 NETWORKS, PLACES, LINKS = 60, 40, 75
 
 
-<<<<<<< HEAD
-def graph_of(ways: list[Way], *, end: str, are_one_way: bool) -> RunGraph:
-    """States by place and run; a run is never followed by itself."""
-    states = [(RunState(a, f"{a}-{b}"), b, length) for a, b, length in ways]
-    if not are_one_way:
-        states += [(RunState(b, f"{a}-{b}"), a, length) for a, b, length in ways]
-    steps = [
-        (state, onward, length)
-        for state, far, length in states
-        for onward in (
-            [LEAVE] if far == end else [s for s, _, _ in states if s.place == far and s.run_id != state.run_id]
-        )
-    ]
-    return RunGraph((LEAVE, *(state for state, _, _ in states)), steps)
-
-
-=======
->>>>>>> 835e8bf (Hold our searches beside other people's in one run each, by one command that writes the table)
 def length_of_best(graph: RunGraph, start: str, *must_use: str) -> float | None:
     fitting = dict.fromkeys((state for state in graph if state != LEAVE), Outcome.FITS)
     best = find_best_route(
