@@ -52,7 +52,7 @@ def _of_frames(beside: str, ports_n: int, *, full: int, small: int, needs: tuple
 
 
 def _of_cuts(roll_mm: float) -> Comparison:
-    full = {"pieces_n": 1000, "sizes_n": 50, "offcuts_n": 50, "lists_n": 3, "least_s": 10.0}
+    full = {"pieces_n": 1000, "sizes_n": 50, "offcuts_n": 50, "lists_n": 1, "least_s": 10.0}
     small = {"pieces_n": 60, "sizes_n": 10, "offcuts_n": 6, "lists_n": 1, "least_s": 1.0}
     return Comparison(work=cut_lists, full={"roll_mm": roll_mm, **full}, small={"roll_mm": roll_mm, **small})
 
@@ -67,31 +67,31 @@ COMPARISONS: Mapping[str, Comparison] = {
         small={"beside": SIMPLE_PATHS, "pairs_n": 2},
         needs=("topohub",),
     ),
-    "routes by constraints, 60 ports": _of_frames(CONSTRAINTS, 60, full=20, small=2, needs=("ortools",)),
-    "routes by constraints, 120 ports": _of_frames(CONSTRAINTS, 120, full=10, small=1, needs=("ortools",)),
-    "routes by constraints, 500 ports": _of_frames(CONSTRAINTS, 500, full=3, small=1, needs=("ortools",)),
+    "routes by constraints, 60 ports": _of_frames(CONSTRAINTS, 60, full=10, small=2, needs=("ortools",)),
+    "routes by constraints, 120 ports": _of_frames(CONSTRAINTS, 120, full=5, small=1, needs=("ortools",)),
+    "routes by constraints, 500 ports": _of_frames(CONSTRAINTS, 500, full=2, small=1, needs=("ortools",)),
     "routes by constraints, networks": Comparison(
         work=_networks,
-        full={"beside": CONSTRAINTS, "pairs_n": 10},
+        full={"beside": CONSTRAINTS, "pairs_n": 4},
         small={"beside": CONSTRAINTS, "pairs_n": 1},
         needs=("ortools", "topohub"),
     ),
-    "packing": Comparison(work=packings, full={"cases_n": 100}, small={"cases_n": 5}),
+    "packing": Comparison(work=packings, full={"cases_n": 60}, small={"cases_n": 5}),
     "walls": Comparison(work=walls, full={"cases_n": 20}, small={"cases_n": 1}),
     "cut lists, long rolls": _of_cuts(10_000),
     "cut lists, short rolls": _of_cuts(5000),
     "table": Comparison(
         work=table_and_pairs,
-        full={"cases_n": 500, "brakes_n": 200, "pairs_n": 100},
+        full={"cases_n": 100, "brakes_n": 200, "pairs_n": 40},
         small={"cases_n": 3, "brakes_n": 20, "pairs_n": 3},
     ),
     "table, growing": Comparison(
         work=growing_table,
-        full={"cases_n": 20, "brakes_n": 200, "times": 10},
+        full={"cases_n": 10, "brakes_n": 200, "times": 10},
         small={"cases_n": 1, "brakes_n": 10, "times": 2},
     ),
-    "warm plan": Comparison(work=warm_plans, full={"rounds_n": 5}, small={"rounds_n": 1}),
-    "cold plan": Comparison(work=cold_plan, full={"rounds_n": 9}, small={"rounds_n": 1}),
+    "warm plan": Comparison(work=warm_plans, full={"rounds_n": 2}, small={"rounds_n": 1}),
+    "cold plan": Comparison(work=cold_plan, full={"rounds_n": 7}, small={"rounds_n": 1}),
 }
 
 

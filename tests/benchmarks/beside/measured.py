@@ -8,7 +8,7 @@ from typing import TypeVar
 Done = TypeVar("Done")
 
 BEGIN, END = "<!-- benchmarks: begin -->", "<!-- benchmarks: end -->"
-HEAD = ("benchmark", "the same work", "ours", "beside", "takes", "ratio", "aim")
+HEAD = ("benchmark", "the same work", "ours", "beside", "takes", "ratio", "aim", "measured")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -20,6 +20,7 @@ class Measured:
     ours_s, beside_s : CPU seconds [s]
     beside : what ours is held against
     aim : what was aimed at, in words; empty where nothing was
+    on : the day, and the machine
     """
 
     name: str
@@ -28,6 +29,7 @@ class Measured:
     beside: str
     beside_s: float
     aim: str = ""
+    on: str = ""
 
     @property
     def ratio(self) -> float:
@@ -45,6 +47,7 @@ class Measured:
             seconds_in_words(self.beside_s),
             f"{self.ratio:.3g}",
             self.aim,
+            self.on,
         )
 
 
@@ -70,24 +73,22 @@ def seconds_in_words(seconds: float) -> str:
     return f"{seconds * 1e6:.3g} us"
 
 
-def table_of(measured: Sequence[Measured], *, told: str) -> str:
-    """The block between the marks: where and when, then a row for each."""
-    rows = [HEAD, tuple("---" for _ in HEAD), *(each.cells for each in measured)]
-    return "\n".join((BEGIN, told, "", *(f"| {' | '.join(row)} |" for row in rows), END))
+def with_rows(text: str, measured: Sequence[Measured], *, order: Sequence[str]) -> str:
+    """A text with these rows in the table between its marks; rows of other benchmarks stay, those of none go.
 
-
-def with_table(text: str, table: str) -> str:
-    """A text with the block between its marks replaced.
+    order : names of all benchmarks, as the rows are to follow each other
 
     Raises ValueError where the marks are not there, once each and in order.
     """
     if text.count(BEGIN) != 1 or text.count(END) != 1 or text.index(BEGIN) > text.index(END):
         raise ValueError(f"the text must hold {BEGIN} and {END} once each, in this order")
+    rows = {**rows_of(text), **{each.name: f"| {' | '.join(each.cells)} |" for each in measured}}
+    head = (f"| {' | '.join(HEAD)} |", f"| {' | '.join('---' for _ in HEAD)} |")
+    table = "\n".join((BEGIN, *head, *(rows[name] for name in order if name in rows), END))
     return text[: text.index(BEGIN)] + table + text[text.index(END) + len(END) :]
 
 
-def names_in_table(text: str) -> tuple[str, ...]:
-    """The benchmarks that the block names, row by row."""
+def rows_of(text: str) -> dict[str, str]:
+    """The rows between the marks by the benchmark that each names."""
     block = text[text.index(BEGIN) : text.index(END)].splitlines()
-    rows = [line.split("|")[1].strip() for line in block if line.startswith("| ")]
-    return tuple(rows[2:])
+    return {line.split("|")[1].strip(): line for line in [line for line in block if line.startswith("| ")][2:]}

@@ -22,6 +22,8 @@ Searcher = Callable[[RunGraph, Outcomes], Way | None]
 
 START = RunState("", "start")
 PATHS_AT_MOST = 20_000
+TENTHS = 10
+"""The solver takes whole numbers; no length here is finer than a tenth of a mm, or of whatever a network tells."""
 OUTCOMES = (Outcome.FITS, Outcome.FITS, Outcome.FITS, Outcome.TIGHT, Outcome.NO_FIT)
 
 
@@ -77,7 +79,7 @@ def by_constraints(graph: RunGraph, outcomes: Outcomes) -> Way | None:
         model.add_circuit([*arcs, *loops, (index[LEAVE], index[START], model.new_constant(1))])
         for place in {state.place for state in stays}:
             model.add_at_most_one(stay.negated() for state, stay in stays.items() if state.place == place)
-        model.minimize(sum(round(length) * arc for (_, _, length), (*_, arc) in zip(steps, arcs, strict=True)))
+        model.minimize(sum(round(TENTHS * length) * arc for (_, _, length), (*_, arc) in zip(steps, arcs, strict=True)))
         solver = cp_model.CpSolver()
         solver.parameters.num_workers = 1
         if solver.solve(model) == cp_model.OPTIMAL:
