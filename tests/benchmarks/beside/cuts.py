@@ -87,6 +87,7 @@ def cut_lists(*, pieces_n: int, sizes_n: int, offcuts_n: int, roll_mm: float, li
         better += other is None or merit_of(found) < other
         equal += other == merit_of(found)
         proven += found.is_proven
-    work = f"{lists_n} lists of {pieces_n} pieces in {sizes_n} sizes, rolls and {offcuts_n} offcuts; {proven} proven"
+    lists = "1 list" if lists_n == 1 else f"{lists_n} lists"
+    work = f"{lists} of {pieces_n} pieces in {sizes_n} sizes, rolls and {offcuts_n} offcuts; {proven} proven"
     beside = f"HiGHS, at least as long: worse in {better}, equal in {equal}, better in none"
     return Measured(name="", work=work, ours_s=mine.seconds, beside=beside, beside_s=theirs.seconds, aim="10 s each")
