@@ -47,7 +47,7 @@ def catalog_with(store: Store, change: Change) -> Catalog:
     revisions = store.documents.list_current(with_withdrawn=True)
     after = {(revision.pin.kind, revision.pin.id): revision for revision in revisions}
     after[change.kind, change.id] = once_saved(change)
-    return _catalog([after[key] for key in sorted(after)])
+    return _read([after[key] for key in sorted(after)])  # what is not saved yet has no hash to be found by
 
 
 def _catalog(revisions: Sequence[Revision]) -> Catalog:

@@ -4,9 +4,11 @@ from pathlib import Path
 
 import pytest
 
+from catalog import CatalogProblems
 from catalog.store import Store
-from catalog.store_catalog import catalog_of_store
+from catalog.store_catalog import catalog_of_store, catalog_with
 from catalog.store_import import import_files
+from catalog.store_things import Change
 from tests.catalog.samples import EXAMPLE_FRAME
 
 
@@ -28,3 +30,20 @@ def test_the_same_revisions_are_read_once(file_store: Store, tmp_path: Path, mon
     after = catalog_of_store(file_store)
     assert after.pins != first.pins
     assert after.catalog.lines["hose-50"].name == "Another hose"
+
+
+def test_what_is_not_saved_yet_is_read_each_time(
+    file_store: Store, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A change has no hash before it is saved: one that is sound once stood in for the next of its entry."""
+    monkeypatch.setenv("XDG_CACHE_HOME", str(tmp_path / "caches"))
+    import_files(file_store, [EXAMPLE_FRAME], by="Mira", over_starter=True)
+    (now,) = [one for one in file_store.documents.list_current("line") if one.pin.id == "hose-50"]
+
+    def changed(diameter_mm: float) -> Change:
+        content = {**now.content, "outer": diameter_mm}
+        return Change(kind="line", id="hose-50", name=now.name, content=content, based_on=now.pin.revision)
+
+    assert [catalog_with(file_store, changed(mm)).lines["hose-50"].outer_diameter_mm for mm in (5.1, 5.2)] == [5.1, 5.2]
+    with pytest.raises(CatalogProblems):
+        catalog_with(file_store, changed(-1.0))
