@@ -4,6 +4,7 @@ import asyncio
 import os
 import stat
 from collections.abc import Callable
+from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 from typing import Any
 from urllib.parse import quote
@@ -72,7 +73,8 @@ class Asked:
         async def send(message: dict[str, Any]) -> None:
             sent.append(message)
 
-        asyncio.run(self.gate(scope, receive, send))
+        with ThreadPoolExecutor(1) as beside:  # in a thread of its own: a browser's walk leaves a loop in this one
+            beside.submit(lambda: asyncio.run(self.gate(scope, receive, send))).result()
         first = sent[0]
         told = {name.decode(): value.decode() for name, value in first.get("headers", ())}
         return int(first.get("status", first.get("code", 0))), told

@@ -53,6 +53,7 @@ AT_REST = {
     "caliper_centred": True,
     "cable_clamped": True,
     "joint": False,
+    "tied": False,
     "through": False,
     "bitten": False,
     "shock_noted": False,
@@ -117,10 +118,12 @@ DEEDS = {
     "join-spoke": deed("old_cut !old_wet !joint !plugged", "joint"),
     "join-leader": deed("!joint", "joint"),
     "try-joint": deed("joint !through"),
+    "tie-on": deed("joint !through", "tied"),
     "feed-pushing": deed("joint !clips", "through"),
     "feed-easing": deed("joint !clips", "through"),
     "feed-leader": deed("joint", "through"),
     "joint-out": deed("joint through", "!joint"),
+    "tie-out": deed("tied through", "!tied"),
     "cut-bitten": deed("!joint through", "!bitten"),
     "staying-lines": deed("through !joint"),
     "bb-clear": deed("through"),
@@ -184,8 +187,8 @@ DEEDS = {
 }
 
 PUT_BACK = (
-    "pads wheel !block power cover bar_taped cockpit inserts post clips caliper_centred cable_clamped !joint !bitten"
-    " !shock_noted tested"
+    "pads wheel !block power cover bar_taped cockpit inserts post clips caliper_centred cable_clamped !joint !tied"
+    " !bitten !shock_noted tested"
 )
 """What must hold when the hands let go."""
 

@@ -5,9 +5,8 @@ from dataclasses import dataclass, field, replace
 from datetime import datetime
 from typing import TYPE_CHECKING, Any
 
-from catalog import StoredBenchNote
-
 if TYPE_CHECKING:
+    from catalog import StoredBenchNote
     from planner import RoutingPlan
 
 MOST_AT_ONCE_S = 4 * 3600.0
@@ -79,7 +78,7 @@ def as_content(work: BenchWork) -> dict[str, Any]:
     }
 
 
-def work_of(note: StoredBenchNote) -> BenchWork:
+def work_of(note: "StoredBenchNote") -> BenchWork:
     """How far the work is by what was kept; the beginning where nothing was."""
     content = note.content
     since = content.get("since")
@@ -107,7 +106,7 @@ def work_words(work: BenchWork, *, steps: int, estimate_min: float | None, now: 
     return f"{told}{gap}{', the clock is running' if work.since is not None else ''}"
 
 
-def words_of_record(note: StoredBenchNote, record: Mapping[str, Any], *, now: datetime) -> str:
+def words_of_record(note: "StoredBenchNote", record: Mapping[str, Any], *, now: datetime) -> str:
     """The same from a plan as the store keeps it."""
     whole = record.get("whole") or {}
     options = whole.get("options") or ()

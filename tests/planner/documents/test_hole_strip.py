@@ -14,12 +14,12 @@ def told(place_id: str) -> list[set[str]]:
 
 
 def test_who_lies_in_the_slot_before_the_work_and_after_every_step() -> None:
-    assert [step.line_id for step in planned().order] == ["gear", "sensor", "lamp", "rear-brake"]
+    assert [step.line_id for step in planned().order] == ["gear", "lamp", "rear-brake", "sensor"]
     assert told("shared-neck") == [
         {"gear old", "rear-brake old"},
         {"gear new", "rear-brake old"},
-        {"gear new", "rear-brake old", "sensor new"},
-        {"gear new", "rear-brake old", "sensor new", "lamp new"},
+        {"gear new", "rear-brake old", "lamp new"},
+        {"gear new", "rear-brake new", "lamp new"},
         {"gear new", "rear-brake new", "sensor new", "lamp new"},
     ]
 
@@ -44,11 +44,11 @@ def test_old_lines_are_hollow_new_ones_filled_and_each_has_a_letter() -> None:
     svg = draw_visit_strips(planned())["shared-neck"].svg
     ElementTree.fromstring(svg)
     discs = re.findall(r'<g class="thing" data-name="([\w-]+)"><title>([^<]+)</title><circle [^>]*fill="([^"]+)"', svg)
-    assert len(discs) == 2 + 2 + 3 + 4 + 4
+    assert len(discs) == 2 + 2 + 3 + 3 + 4
     assert {(name, fill == "none") for name, title, fill in discs if "hollow" in title} == {
         ("gear", True),
         ("rear-brake", True),
     }
     assert all(fill != "none" for _, title, fill in discs if "filled" in title)
-    for words in ("before", "1. gear changed", "2. sensor in", "A gear", "D rear-brake"):
+    for words in ("before", "1. gear changed", "2. lamp in", "A gear", "C rear-brake"):
         assert words in svg

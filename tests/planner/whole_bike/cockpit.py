@@ -40,7 +40,7 @@ def cockpit(*, guide_mm: float = 10.6, slot_mm: float = 24.0, takes_out_first: b
 
 @cache
 def planned(*, guide_mm: float = 10.6, takes_out_first: bool = True) -> VisitPlan:
-    """The plan of the demo's cockpit swap: gear, sensor, lamp, rear brake; with guides of 10.2 and swaps only, a no."""
+    """The plan of the demo's cockpit swap: gear, lamp, rear brake, sensor; with guides of 10.2 and swaps only, a no."""
     return plan_visit(visit=cockpit(guide_mm=guide_mm, takes_out_first=takes_out_first), workshop=workshop())
 
 
