@@ -9,7 +9,7 @@ from catalog import Catalog, CatalogError, Store
 from planner import in_markdown as plain
 from planner import printable_line
 from ui.shared.extras import refuse_without
-from ui.shared.planned_job import PlannedJob, kept_plan
+from ui.shared.planned_visit import Planned, kept_either
 from ui.shared.store_place import page_store_place, who_saves
 
 PRIVATE = 0o700
@@ -95,8 +95,8 @@ def _catalog(place: str, stamp: tuple[int, int]) -> Catalog:  # noqa: ARG001  (a
     return catalog_of_store(_opened(place)).catalog
 
 
-def planned(store: Store, name: str) -> PlannedJob:
-    """A saved job with the plan kept last, read once for each state the store is in.
+def planned(store: Store, name: str) -> Planned:
+    """A saved job of one line or of several with the plan kept last, read once for each state the store is in.
 
     Raises CatalogError where it cannot be read, or is not sound any more.
     """
@@ -106,8 +106,8 @@ def planned(store: Store, name: str) -> PlannedJob:
 
 
 @st.cache_resource(show_spinner="Reading the plan", max_entries=16)
-def _planned(place: str, name: str, *state: object) -> PlannedJob:  # noqa: ARG001  (another state, another plan)
-    return kept_plan(_opened(place), name)
+def _planned(place: str, name: str, *state: object) -> Planned:  # noqa: ARG001  (another state, another plan)
+    return kept_either(_opened(place), name)
 
 
 def default_name() -> str:

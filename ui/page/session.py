@@ -36,7 +36,7 @@ _CATALOG, _CATALOG_NAME, _OPENED, _PICKED, _UPLOADS = (
     "jobs_opened_count",
 )
 _WELCOMED, _ASKED_FOR, _SOURCE = "welcomed", "port_asked_for", "catalog_source"
-FOLDED, JOB_DRAFT, SAVED_AS, VISIT = "folded", "draft_job", "saved_as", "visit"
+FOLDED, JOB_DRAFT, SAVED_AS, VISIT, VISIT_SAVED_AS = "folded", "draft_job", "saved_as", "visit", "visit_saved_as"
 VISIT_MEMORY = "visit_memory"
 """Names under which the folded form of the job is held, its draft, which saved job it is, and a visit."""
 
@@ -84,6 +84,7 @@ def use_catalog(catalog: Catalog, *, name: str, source: Mapping[str, Any]) -> No
     """Work with this catalog from now on; a job opened from another one is forgotten."""
     forget_job()
     let_go(VISIT)
+    let_go(VISIT_SAVED_AS)
     st.session_state[_CATALOG], st.session_state[_CATALOG_NAME] = catalog, name
     st.session_state[_SOURCE] = dict(source)
 
@@ -98,6 +99,7 @@ def back_to_first_catalog() -> None:
     """Work again with the catalog the page was started with."""
     forget_job()
     let_go(VISIT)
+    let_go(VISIT_SAVED_AS)
     for key in (_CATALOG, _CATALOG_NAME, _SOURCE):
         st.session_state.pop(key, None)
 

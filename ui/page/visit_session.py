@@ -69,6 +69,7 @@ def forget_visit() -> None:
     """An empty form again."""
     session.forget_beginning(_FORM)
     session.let_go(session.VISIT)
+    session.let_go(session.VISIT_SAVED_AS)
     session.let_go(f"draft_{VISIT_FORM.name}")
 
 
@@ -134,20 +135,23 @@ def _shown() -> dict[str, Any]:
     held = _held()
     if not held.typed:
         return {}
-    return {"fields": held.typed, "is_open": held.is_open, "catalog": catalog_kept()}
+    saved = session.held(session.VISIT_SAVED_AS)
+    return {"fields": held.typed, "is_open": held.is_open, "catalog": catalog_kept(), "saved": saved}
 
 
 def _put(content: Mapping[str, Any]) -> None:
     """The catalog first, for another catalog forgets the visit."""
     use_catalog_kept(content["catalog"])
     remember_visit(content["fields"], is_open=content["is_open"])
+    if content.get("saved"):
+        session.hold(session.VISIT_SAVED_AS, content["saved"])
 
 
 def _title() -> str:
     return str(_held().typed.get("title", "several lines"))
 
 
-VISIT_FORM = Form(name="visit", shown=_shown, put=_put, title=_title)
+VISIT_FORM = Form(name="visit", shown=_shown, put=_put, title=_title, lasting=("saved",))
 
 
 @st.cache_resource(

@@ -105,9 +105,14 @@ def find_job_or_visit(asked: str, *, catalog: Catalog, place: str) -> Job | Visi
 
 def form_of(fields: Mapping[str, object]) -> JobForm[Any, Any]:
     """How a job with these fields is opened, planned and told."""
+    return SEVERAL_LINES if is_visit(fields) else ONE_LINE
+
+
+def is_visit(fields: Mapping[str, object]) -> bool:
+    """Whether a job with these fields is one of several lines."""
     from catalog import has_several_lines
 
-    return SEVERAL_LINES if has_several_lines({"job": fields}) else ONE_LINE
+    return has_several_lines({"job": fields})
 
 
 def kept_either(store: "Store", name: str) -> Planned:

@@ -1,14 +1,15 @@
-"""Open a saved job in the form, with the store's catalog, which holds all that it names."""
+"""Open a saved job, of one line or of several, in its form, with the store's catalog, which holds all that it names."""
 
 from collections.abc import Mapping
 from typing import Any
 
 import streamlit as st
 
-from catalog import CatalogError, StoredJob, job_from_fields
+from catalog import CatalogError, StoredJob, job_from_fields, visit_from_fields
 from ui.page import session
-from ui.page.forms.job_opener import open_job
+from ui.page.forms.job_opener import ONE_LINE, SEVERAL_LINES, open_job
 from ui.page.views.problem_view import show_refusal
+from ui.shared.planned_visit import is_visit
 
 
 def show_open_button(job: StoredJob) -> None:
@@ -20,7 +21,7 @@ def show_open_button(job: StoredJob) -> None:
         except CatalogError as refusal:
             show_refusal(refusal)
             return
-        st.switch_page("screens/plan_a_job.py")
+        st.switch_page(SEVERAL_LINES if is_visit(job.content) else ONE_LINE)
 
 
 def open_saved(content: Mapping[str, Any], *, saved: Mapping[str, Any]) -> None:
@@ -32,5 +33,10 @@ def open_saved(content: Mapping[str, Any], *, saved: Mapping[str, Any]) -> None:
     """
     if not session.is_store_used():
         session.use_store_catalog()
-    open_job(job_from_fields(content, session.catalog_in_use()))
-    session.hold(session.SAVED_AS, dict(saved))
+    catalog = session.catalog_in_use()
+    if is_visit(content):
+        open_job(visit_from_fields(content, catalog))
+        session.hold(session.VISIT_SAVED_AS, dict(saved))
+    else:
+        open_job(job_from_fields(content, catalog))
+        session.hold(session.SAVED_AS, dict(saved))

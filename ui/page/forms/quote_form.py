@@ -12,7 +12,7 @@ from ui.page.forms.name_field import ask_who
 from ui.page.forms.save_form import keep_saved_again
 from ui.page.views.problem_view import show_refusal
 from ui.shared.days import today_in
-from ui.shared.planned_job import PlannedJob
+from ui.shared.planned_visit import Planned
 from ui.shared.quote_paper import keep_paper, quote_paper
 
 PAGE_SIZES = {"A4": "a4", "Letter": "letter"}
@@ -50,9 +50,7 @@ def show_quote_form(store: Store, job: StoredJob, quotes: Sequence[StoredQuote])
         st.rerun()
 
 
-def _keep(
-    store: Store, planned: PlannedJob, *, replaces: int | None, by: str, shop: str, size: str, charges: bool
-) -> str:
+def _keep(store: Store, planned: Planned, *, replaces: int | None, by: str, shop: str, size: str, charges: bool) -> str:
     """The number of the quote that was kept; "" where there is nothing to quote."""
     paper = quote_paper(
         planned,

@@ -24,12 +24,25 @@ SAVED = "saved_words"
 """Under which name it is held what was kept last, to be told once."""
 
 
-def show_save_form(fields: Mapping[str, Any]) -> None:
+def show_save_button(fields: Mapping[str, Any], *, saved_as: str = session.SAVED_AS) -> None:
+    """The form behind a button, drawn only while it is open.
+
+    saved_as : under which name it is held what the store has of it
+    """
+    if session.held(SAVED):
+        session.put_choices({SAVE_KEY: False})  # what was kept is told beside the answer
+    save = st.popover("Save", icon=":material/save:", key=SAVE_KEY, on_change="rerun")
+    if save.open:
+        with save:
+            show_save_form(fields, saved_as=saved_as)
+
+
+def show_save_form(fields: Mapping[str, Any], *, saved_as: str = session.SAVED_AS) -> None:
     """Name, owner and reason, with the button that keeps the job; what is in the way is told above it."""
     if why := kept.why_nothing_is_kept():
         st.error(plain(why), icon=":material/error:")
         return
-    before = session.held(session.SAVED_AS) or {}
+    before = session.held(saved_as) or {}
     key = f"save_{fields['id']}"
     id = st.text_input("Kept under", before.get("id", fields["id"]), key=f"{key}_id", max_chars=120)
     title = st.text_input("Title", fields["title"], key=f"{key}_title", max_chars=200)
@@ -39,8 +52,8 @@ def show_save_form(fields: Mapping[str, Any]) -> None:
     named = {**fields, "id": id.strip(), "title": title.strip()}
     over = before.get("version") if before.get("id") == named["id"] else None
     if st.button("Save the job and its plan", type="primary", icon=":material/save:", disabled=not by):
-        _save(named, over=over, by=by, for_whom=for_whom.strip(), note=note)
-    _show_clash(named, by=by, for_whom=for_whom.strip(), note=note)
+        _save(named, saved_as, over=over, by=by, for_whom=for_whom.strip(), note=note)
+    _show_clash(named, saved_as, by=by, for_whom=for_whom.strip(), note=note)
 
 
 def show_saved() -> None:
@@ -67,7 +80,7 @@ def keep_saved_again(store: Store, name: str, *, by: str) -> None:
     keep_job(store, SaveQuestion(asked=name, choice=choice, by=by, for_whom=None, note="", over=None), by=by)
 
 
-def _save(fields: Mapping[str, Any], *, over: int | None, by: str, for_whom: str, note: str) -> None:
+def _save(fields: Mapping[str, Any], saved_as: str, *, over: int | None, by: str, for_whom: str, note: str) -> None:
     session.let_go("clash")
     try:
         with st.spinner("Saving"):
@@ -79,14 +92,14 @@ def _save(fields: Mapping[str, Any], *, over: int | None, by: str, for_whom: str
         show_refusal(refusal)
         return
     job = done.job
-    session.hold(session.SAVED_AS, {"id": job.id, "version": job.version, "for_whom": job.for_whom})
+    session.hold(saved_as, {"id": job.id, "version": job.version, "for_whom": job.for_whom})
     news = f"version {job.version}" if done.is_new_job else f"version {job.version}, unchanged"
     words = f"Kept: {job.title} ({job.id}, {news}), with plan {done.plan.id}."
     session.hold(SAVED, {"id": job.id, "words": words})
     st.rerun()
 
 
-def _show_clash(fields: Mapping[str, Any], *, by: str, for_whom: str, note: str) -> None:
+def _show_clash(fields: Mapping[str, Any], saved_as: str, *, by: str, for_whom: str, note: str) -> None:
     """Somebody else's version of the job, and the two ways on: neither is lost."""
     clash = session.held("clash")
     if clash is None:
@@ -98,4 +111,4 @@ def _show_clash(fields: Mapping[str, Any], *, by: str, for_whom: str, note: str)
     st.warning(plain(told), icon=":material/sync_problem:")
     st.caption("Save over it: theirs stays in the history. Or keep yours under another name, above.")
     if st.button("Save over it", key="save_over"):
-        _save(fields, over=clash.version, by=by, for_whom=for_whom, note=note)
+        _save(fields, saved_as, over=clash.version, by=by, for_whom=for_whom, note=note)

@@ -10,7 +10,7 @@ from ui.page.downloads import show_card_button, show_downloads
 from ui.page.drafts import keep, show_steps_back, take_up
 from ui.page.forms.job_form import AskedJob, ask_job
 from ui.page.forms.job_opener import show_first_steps, show_opener, show_refused
-from ui.page.forms.save_form import SAVE_KEY, SAVED, show_save_form, show_saved
+from ui.page.forms.save_form import show_save_button, show_saved
 from ui.page.job_draft import JOB_FORM
 from ui.page.views.job_line import show_job_line
 from ui.page.views.lengths_view import show_lengths
@@ -37,9 +37,7 @@ def _ask(catalog: Catalog) -> AskedJob:
         change = st.popover("Change the job", icon=":material/tune:", key=session.CHANGE_KEY, on_change="rerun")
         with st.popover("Open another", icon=":material/folder_open:"):
             refused = show_opener(catalog)
-        if session.held(SAVED):
-            session.put_choices({SAVE_KEY: False})  # what was kept is told beside the answer
-        save = st.popover("Save", icon=":material/save:", key=SAVE_KEY, on_change="rerun")
+        save = st.container(width="content")
         steps_back = st.container(horizontal=True, width="content")
     if refused is not None:
         before = folding.asked_when_folded().fields
@@ -56,9 +54,9 @@ def _ask(catalog: Catalog) -> AskedJob:
     keep(JOB_FORM)
     with steps_back:
         show_steps_back(JOB_FORM)
-    if save.open and asked.fields is not None:
+    if asked.fields is not None:
         with save:
-            show_save_form(asked.fields)
+            show_save_button(asked.fields)
     show_saved()
     return asked
 

@@ -5,24 +5,15 @@ import streamlit as st
 from catalog import Catalog, CatalogError, visit_from_fields
 from planner.errors import PlannerError
 from planner.parts import Visit
-from ui.page import visit_session
+from ui.page import session, visit_session
 from ui.page.drafts import keep, show_steps_back, take_up
 from ui.page.forms.job_opener import SEVERAL_LINES, show_opener
+from ui.page.forms.save_form import show_save_button, show_saved
 from ui.page.forms.visit_form import ask_visit
+from ui.page.views.planned_visit_view import show_planned_visit
 from ui.page.views.problem_view import catalog_or_stop, show_refusal
-from ui.page.views.visit_lines_view import show_lines
-from ui.page.views.visit_price_view import show_visit_price
-from ui.page.views.visit_steps_view import show_visit_steps
-from ui.page.views.visit_view import (
-    ask_first,
-    show_shared_holes,
-    show_visit_answer,
-    show_visit_line,
-    show_visit_picture,
-)
-from ui.page.visit_downloads import show_visit_card_button, show_visit_downloads
+from ui.page.views.visit_view import ask_first, show_visit_line
 from ui.shared.planned_visit import PlannedVisit
-from ui.shared.visit_fields import job_text_of_visit
 
 
 def _ask(catalog: Catalog) -> None:
@@ -40,7 +31,9 @@ def _line(visit: Visit) -> None:
             show_visit_line(visit)
         st.button("Change the lines", icon=":material/tune:", on_click=visit_session.open_form)
         st.button("Start again", icon=":material/restart_alt:", on_click=visit_session.forget_visit)
+        show_save_button(visit_session.visit_fields(), saved_as=session.VISIT_SAVED_AS)
         show_steps_back(visit_session.VISIT_FORM)
+    show_saved()
 
 
 take_up(visit_session.VISIT_FORM)
@@ -59,21 +52,4 @@ keep(visit_session.VISIT_FORM)
 planned = PlannedVisit(visit=visit, plan=plan, workshop=catalog.workshop, remarks=())
 
 _line(visit)
-answer, picture = st.columns([9, 11])
-with answer:
-    show_visit_answer(plan)
-    show_visit_card_button(planned)
-    ask_first(visit)
-with picture:
-    show_visit_picture(plan, visit)
-steps, holes, lines, price, files = st.tabs(["Steps", "Shared holes", "Each line", "Price", "Files"])
-with steps:
-    show_visit_steps(plan)
-with holes:
-    show_shared_holes(plan)
-with lines:
-    show_lines(plan)
-with price:
-    show_visit_price(plan)
-with files:
-    show_visit_downloads(planned, job_text_of_visit(visit))
+show_planned_visit(planned, beside=lambda: ask_first(visit))

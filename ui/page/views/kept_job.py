@@ -16,12 +16,14 @@ from ui.page.forms.open_saved import show_open_button
 from ui.page.forms.quote_form import show_quote_form
 from ui.page.views.job_list import JOBS_PAGE
 from ui.page.views.markup import safe, show_markup, show_table
+from ui.page.views.planned_visit_view import show_planned_visit
 from ui.page.views.problem_view import show_refusal
 from ui.page.views.route_view import show_picked_hole, show_route
 from ui.page.views.verdict_view import show_open_questions, show_verdict
 from ui.shared.days import today_in, told_moment
 from ui.shared.job_facts import JobFacts, facts_of
 from ui.shared.planned_job import PlannedJob
+from ui.shared.planned_visit import PlannedVisit, is_visit
 from ui.shared.state_words import ENDED, told
 
 BENCH_PAGE = "screens/bench.py"
@@ -37,9 +39,10 @@ def show_kept_job(store: Store, job: StoredJob) -> None:
         st.error(plain(damage), icon=":material/error:")
     with st.container(horizontal=True):
         show_open_button(job)
-        st.page_link(
-            BENCH_PAGE, label="Steps at the bench", icon=":material/construction:", query_params={"job": job.id}
-        )
+        if not is_visit(job.content):
+            st.page_link(
+                BENCH_PAGE, label="Steps at the bench", icon=":material/construction:", query_params={"job": job.id}
+            )
         show_job_moves(store, job)
     for words in facts.bench:
         st.markdown(plain(words))
@@ -61,6 +64,9 @@ def _show_plan(store: Store, job: StoredJob) -> None:
         return
     for remark in planned.remarks:
         st.caption(plain(remark))
+    if isinstance(planned, PlannedVisit):
+        show_planned_visit(planned)
+        return
     answer, picture = st.columns([9, 11])
     with answer:
         show_verdict(planned.plan)
