@@ -1,5 +1,6 @@
 """Adapters reach the planner, and slips in them are told."""
 
+import re
 from decimal import Decimal
 
 import pytest
@@ -139,3 +140,11 @@ def test_slip_in_an_adapter_is_told(before: str, after: str, told: str | None) -
 def test_adapter_may_not_share_its_id_with_a_small_part() -> None:
     (problem,) = _told(RING.replace("uses: [bolts]", "uses: [ring]"), part_id="ring")
     assert problem == ("f.yaml:5: adapter ring > id: part ring is already given at f.yaml:3, an id of its own for each")
+
+
+def test_a_name_tells_the_unit_of_a_step(starter: Catalog) -> None:
+    """A rotor's step was told as a bare 20 in a shopping list, beside lengths and pieces."""
+    names = [one.name for one in (*starter.workshop.adapters, *starter.workshop.small_parts.values())]
+    with_step = [name for name in names if "step of" in name]
+    assert len(with_step) == 9
+    assert [name for name in with_step if not re.search(r"step of [0-9.]+ mm\b", name)] == []

@@ -10,8 +10,10 @@ from typing import Any
 from urllib.parse import quote
 
 import pytest
+import typer
 
 from tests.ui.shop_samples import refused
+from ui.commands.page_commands import add_page_commands
 from ui.page.gate import COOKIE, STANDS_S, WRONG_A_MINUTE, WRONG_BY_ALL, Gate, OwnOrigins, Tries
 from ui.shared.page_start import names_to_answer
 from ui.shared.passphrase import (
@@ -190,3 +192,17 @@ def test_without_a_passphrase_the_network_is_not_let_in(monkeypatch: pytest.Monk
     assert names_to_answer() == ("127.0.0.1", "localhost")
     monkeypatch.setenv("LINEPLAN_LAN", "10.0.0.5")
     assert {"127.0.0.1", "localhost", "10.0.0.5"} <= set(names_to_answer())
+
+
+def test_every_command_that_opens_the_page_takes_the_same_options() -> None:
+    """They were told twice, once for each command."""
+    app = typer.Typer()
+    add_page_commands(app)
+    commands = typer.main.get_command(app).commands  # type: ignore[attr-defined]
+    options = {
+        name: [one.opts for one in command.params if one.opts[0] != "--page"] for name, command in commands.items()
+    }
+    assert options["demo"] == [["job"], *options["page"]]
+    assert {"--port", "--catalog", "--bare", "--store", "--lan", "--address", "--new-passphrase"} == {
+        opts[0] for opts in options["page"]
+    }
