@@ -96,6 +96,9 @@ if TYPE_CHECKING:
     from catalog.store_records import as_record as as_record
     from catalog.store_records import draft_of_quote as draft_of_quote
     from catalog.store_records import from_record as from_record
+    from catalog.store_tables import OUTCOME_SIGNS as OUTCOME_SIGNS
+    from catalog.store_tables import TableBrief as TableBrief
+    from catalog.store_tables import TableLine as TableLine
     from catalog.store_things import Change as Change
     from catalog.store_things import Happening as Happening
     from catalog.store_things import JobState as JobState

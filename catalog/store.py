@@ -1,4 +1,4 @@
-"""The store: the catalog with all its revisions, jobs, plans and quotes, in one SQLite file or on PostgreSQL."""
+"""The store: the catalog with all its revisions, jobs, plans, quotes, tables; in one SQLite file or on PostgreSQL."""
 
 import os
 from collections.abc import Callable, Iterator
@@ -19,6 +19,7 @@ from catalog.store_jobs import StoredJobs
 from catalog.store_overview import JobBrief, find_briefs, list_briefs
 from catalog.store_plans import StoredPlans
 from catalog.store_quotes import StoredQuotes
+from catalog.store_tables import StoredTables
 from catalog.store_things import JobState
 from catalog.store_version import refuse_other_versions, version_of
 
@@ -38,6 +39,7 @@ class Store:
         self.quotes = StoredQuotes(engine, clock)
         self.drafts = StoredDrafts(engine, clock)
         self.bench = StoredBenchNotes(engine, clock)
+        self.tables = StoredTables(engine, clock)
 
     def briefs(self, state: JobState | None = None) -> tuple[JobBrief, ...]:
         """Every job (in one state) in short, by id: thousands at once, nothing held against its hash."""

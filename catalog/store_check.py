@@ -1,4 +1,4 @@
-"""Whether the store holds what was saved: documents, jobs, plans and quotes against their hashes and neighbours.
+"""Whether the store holds what was saved: everything in it against its hashes and neighbours.
 
 What is wrong is named one by one, and nothing stops at the first.
 """
@@ -15,6 +15,7 @@ from typing import Any
 from sqlalchemy import Connection, Engine, text
 
 from catalog.store_engine import reading
+from catalog.store_tables import hash_of_line, hash_of_table
 from catalog.store_things import JobState, QuoteState
 
 Row = dict[str, Any]
@@ -107,6 +108,34 @@ def _quote_faults(row: Row) -> Iterator[str]:
         yield "its hash is not the one in the last line of its history"
 
 
+def _answer_faults(row: Row) -> Iterator[str]:
+    if sha256(bytes(row["content"])).hexdigest() != row["hash"]:
+        yield "its content does not match its hash"
+
+
+def _table_faults(row: Row) -> Iterator[str]:
+    yield from _row_faults(row, hash_of_table, ("counts", "content"))
+    if row["lines_n"] != row["cases_n"]:
+        yield f"it has {row['lines_n']} of its {row['cases_n']} cases"
+
+
+def _line_faults(row: Row) -> Iterator[str]:
+    yield from _row_faults(row, hash_of_line, ("content",))
+    if len(row["outcomes"]) != row["brakes_n"]:
+        yield f"it tells {len(row['outcomes'])} brakes of {row['brakes_n']}"
+
+
+def _row_faults(row: Row, hash_of: Callable[[Row], str], documents: tuple[str, ...]) -> Iterator[str]:
+    """What is wrong with a row that is hashed as a whole."""
+    try:
+        told = {**row, **{name: json.loads(bytes(row[name])) for name in documents}}
+    except ValueError:
+        yield "its text does not read as JSON"
+        return
+    if hash_of(told) != row["hash"]:
+        yield "what it says does not match its hash"
+
+
 def _is_day(found: object) -> bool:
     try:
         return isinstance(found, date) or bool(date.fromisoformat(str(found)))
@@ -152,6 +181,29 @@ _LOOKS: tuple[Look, ...] = (
         "quote {id}",
         _quote_faults,
     ),
+    (
+        "tables",
+        "SELECT id, question, note, cases_n, brakes_n, BYTES(counts) AS counts, BYTES(content) AS content, made_by, "
+        "row_sha256 AS hash, (SELECT count(*) FROM kept_table_case AS line WHERE line.table_id = kept_table.id) "
+        "AS lines_n FROM kept_table ORDER BY id",
+        "table {id}",
+        _table_faults,
+    ),
+    (
+        "cases in tables",
+        "SELECT table_id, n, case_id, frame_id, label, outcomes, run, case_key, BYTES(line.content) AS content, "
+        "line.row_sha256 AS hash, brakes_n FROM kept_table_case AS line JOIN kept_table ON kept_table.id = table_id "
+        "ORDER BY table_id, n",
+        "table {table_id}, case {case_id}",
+        _line_faults,
+    ),
+    (
+        "answers for tables",
+        "SELECT run, case_key, BYTES(content) AS content, content_sha256 AS hash FROM table_answer "
+        "ORDER BY run, case_key",
+        "answer {case_key}",
+        _answer_faults,
+    ),
 )
 """What is looked at: its name, its rows, how a row is told, and what can be wrong with it."""
 
@@ -185,6 +237,19 @@ _LOOSE_ENDS: tuple[tuple[str, str, str], ...] = (
         "WHERE quote.replaces_id IS NOT NULL AND old.id IS NULL",
         "quote {id}",
         "it replaces quote {replaces_id}, which is not there",
+    ),
+    (
+        "SELECT line.table_id, line.case_id, line.case_key FROM kept_table_case AS line "
+        "LEFT JOIN table_answer AS found ON found.run = line.run AND found.case_key = line.case_key "
+        "WHERE found.run IS NULL",
+        "table {table_id}, case {case_id}",
+        "its answer {case_key} is not there",
+    ),
+    (
+        "SELECT line.table_id, line.n FROM kept_table_case AS line LEFT JOIN kept_table ON kept_table.id = table_id "
+        "WHERE kept_table.id IS NULL",
+        "case {n} of a table",
+        "its table {table_id} is not there",
     ),
 )
 """Rows that point at rows that are not there: what the database's own rules forbid, if nobody went round them."""

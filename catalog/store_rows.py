@@ -4,7 +4,7 @@ from datetime import date, datetime
 from decimal import Decimal
 from typing import Any, ClassVar
 
-from sqlalchemy import Column, ForeignKeyConstraint, Integer, MetaData
+from sqlalchemy import Column, ForeignKeyConstraint, Integer, MetaData, Text
 from sqlmodel import Field, SQLModel
 
 from catalog.store_columns import Content, DecimalText, UtcMoment
@@ -227,3 +227,50 @@ class BenchNoteRow(StoreTable, table=True):
     version: int | None = Field(default=None, sa_column=_bench_version)
     content: dict[str, Any] = Field(sa_type=Content)
     changed_at: datetime = Field(sa_type=UtcMoment)
+
+
+class TableAnswerRow(StoreTable, table=True):
+    """All answers about one case, whichever tables they stand in: a run that was killed finds them again."""
+
+    __tablename__ = "table_answer"
+
+    run: str = Field(primary_key=True, max_length=64)
+    case_key: str = Field(primary_key=True, max_length=64)
+    content: str = Field(sa_type=Text)
+    content_sha256: str = Field(max_length=64)
+    kept_at: datetime = Field(sa_type=UtcMoment, index=True)
+
+
+class KeptTableRow(StoreTable, table=True):
+    """A table of frames against brakes that was decided to its end; never changed, only forgotten as a whole."""
+
+    __tablename__ = "kept_table"
+
+    id: int | None = Field(default=None, primary_key=True)
+    question: str = Field(max_length=64, unique=True)
+    note: str = Field(default="", max_length=500)
+    cases_n: int
+    brakes_n: int
+    counts: dict[str, Any] = Field(sa_type=Content)
+    content: dict[str, Any] = Field(sa_type=Content)
+    row_sha256: str = Field(max_length=64)
+    made_at: datetime = Field(sa_type=UtcMoment)
+    made_by: str = Field(max_length=120)
+
+
+class KeptTableCaseRow(StoreTable, table=True):
+    """A case of a table: a sign for the outcome of each brake, and where its answers lie."""
+
+    __tablename__ = "kept_table_case"
+    __table_args__ = (ForeignKeyConstraint(["run", "case_key"], ["table_answer.run", "table_answer.case_key"]),)
+
+    table_id: int = Field(primary_key=True, foreign_key="kept_table.id")
+    n: int = Field(primary_key=True)
+    case_id: str = Field(sa_type=Text)
+    frame_id: str = Field(sa_type=Text)
+    label: str = Field(sa_type=Text)
+    run: str = Field(max_length=64)
+    case_key: str = Field(max_length=64)
+    outcomes: str = Field(sa_type=Text)
+    content: dict[str, Any] = Field(sa_type=Content)
+    row_sha256: str = Field(max_length=64)

@@ -76,6 +76,8 @@ if TYPE_CHECKING:
     from planner.documents.words.sizes_in_words import millimetres as millimetres
     from planner.documents.words.sizes_in_words import tape_millimetres as tape_millimetres
     from planner.documents.words.sizes_in_words import unknown_legs_words as unknown_legs_words
+    from planner.documents.words.table_words import decider_words as decider_words
+    from planner.documents.words.table_words import rule_words as rule_words
     from planner.documents.words.visit_steps import ToldStep as ToldStep
     from planner.documents.words.visit_steps import told_steps as told_steps
     from planner.documents.words.visit_words import forced_sentences as forced_sentences
@@ -154,6 +156,7 @@ if TYPE_CHECKING:
     from planner.table.looks import look_of as look_of
     from planner.table.tally import Tally as Tally
     from planner.table.tally import count_case as count_case
+    from planner.table.tally import most_first as most_first
     from planner.whole_bike.find_changes import old_ways_not_told as old_ways_not_told
     from planner.whole_bike.visit_builder import plan_visit as plan_visit
     from planner.whole_bike.visit_cuts import lines_to_cut as lines_to_cut

@@ -11,11 +11,9 @@ from ui.commands.new_options import new_app
 from ui.commands.options import (
     STORE_FILE,
     BareOption,
-    BrakeEnd,
     CatalogOption,
     JobArgument,
     JsonOption,
-    PageCatalogOption,
     ReplaceOption,
     StoreOption,
     read_measure,
@@ -23,6 +21,7 @@ from ui.commands.options import (
 from ui.commands.page_commands import add_page_commands
 from ui.commands.plain_values import take_plain_values
 from ui.commands.shop_commands import add_shop_commands
+from ui.commands.table_command import add_table_command
 from ui.shared.exit_status import ExitStatus
 from ui.shared.printable_stream import guard_streams, lead_nowhere
 
@@ -201,47 +200,7 @@ def cuts(
     raise typer.Exit(run_cuts(question, as_json=json))
 
 
-@app.command()
-def table(
-    frames: Annotated[
-        list[Path],
-        typer.Option("--frames", help="Frame files, job files without new, folders of them; again for more."),
-    ],
-    to: Annotated[Path, typer.Option("--to", help="The file to write the rows to; ends in .csv or .parquet.")],
-    brakes: Annotated[
-        list[Path] | None, typer.Option("--brakes", help="Files or folders with the brakes. [all there are]")
-    ] = None,
-    ends: Annotated[
-        BrakeEnd, typer.Option("--ends", help="Which brake is asked about on frames without a job.")
-    ] = BrakeEnd.REAR,
-    catalog: PageCatalogOption = None,
-    bare: BareOption = False,
-    replace: ReplaceOption = False,
-    processes: Annotated[
-        int | None,
-        typer.Option("--processes", help="How many work on it. [one for each core]", min=1, max=256),
-    ] = None,
-    scheduler: Annotated[
-        str, typer.Option("--scheduler", help="Let a cluster work on it: the address of a dask.distributed scheduler.")
-    ] = "",
-) -> None:
-    """Every frame against every brake: which goes on which, what it takes, what stops it."""
-    from ui.commands.table import TableQuestion, run_table
-
-    question = TableQuestion(
-        frames=tuple(frames),
-        brakes=tuple(brakes or ()),
-        catalogs=tuple(catalog or ()),
-        ends=ends.value,
-        to=to,
-        replaces=replace,
-        is_bare=bare,
-        processes_n=processes,
-        scheduler=scheduler,
-    )
-    raise typer.Exit(run_table(question))
-
-
+add_table_command(app)
 add_page_commands(app)
 add_shop_commands(app)
 app.add_typer(new_app)

@@ -1,8 +1,9 @@
 """What a table comes to: how many pairs of each outcome, what stops most, what one measurement would settle."""
 
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
+from typing import TypeVar
 
 from planner.table.answers import CaseAnswers
 from planner.table.decisions import Decision, join_answers
@@ -10,6 +11,9 @@ from planner.verdicts import Outcome
 
 Place = tuple[str, str]
 """Ids of a frame and of one of its ports or runs."""
+
+
+Counted = TypeVar("Counted", str, Place)
 
 
 @dataclass(slots=True, kw_only=True)
@@ -33,6 +37,11 @@ class Tally:
     def pairs_n(self) -> int:
         """All pairs counted so far."""
         return sum(self.outcomes.values())
+
+
+def most_first(counts: Mapping[Counted, int]) -> list[tuple[Counted, int]]:
+    """What was counted, most first; what is as many by name, so that the order does not hang on that of counting."""
+    return sorted(counts.items(), key=lambda counted: (-counted[1], counted[0]))
 
 
 def count_case(

@@ -12,7 +12,6 @@ ENTRANCES = {"main", "app", "open_door"}
 """What starts the program, what the page starts, and what opens a name of a front door."""
 
 FOR_TESTS = {
-    "every_rule": "the tests of the words look at every rule",
     "import_files": "looking at an import and making it in one go, where a test is about what comes after",
     "downgrade_store": "every migration is tried backwards",
     "check_tables": "the migrations are held against the tables the code expects",

@@ -4,8 +4,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
-from catalog import Catalog, CatalogProblems, Problem, TableFiles, read_table_files
-from planner.parts import Brake, Case, Frame, FrameEnd
+from catalog import CatalogProblems, Problem, TableFiles, read_table_files
+from planner import find_frame_names
+from planner.parts import Brake, Case, Frame, FrameEnd, Workshop
 from ui.shared.suiting_ends import brake_pairs
 
 
@@ -13,12 +14,21 @@ from ui.shared.suiting_ends import brake_pairs
 class TableAsked:
     """Cases against brakes.
 
-    catalog : what they were read with
+    workshop : which they were read with
     """
 
-    catalog: Catalog
+    workshop: Workshop
     cases: tuple[Case, ...]
     brakes: tuple[Brake, ...]
+
+    def frame(self, frame_id: str) -> str:
+        """What a frame is called."""
+        return next((case.frame.name for case in self.cases if case.frame.id == frame_id), frame_id)
+
+    def place(self, frame_id: str, place_id: str) -> str:
+        """What a port or run of a frame is called."""
+        frame = next((case.frame for case in self.cases if case.frame.id == frame_id), None)
+        return place_id if frame is None else place_label(frame, place_id)
 
 
 def read_asked(
@@ -38,16 +48,25 @@ def read_asked(
     Raises CatalogProblems with everything that is wrong in any of the files.
     """
     files = read_table_files(frames=frames, brakes=brakes, catalogs=catalogs, over_starter=not is_bare)
-    found = [_bare_cases(frame, ends) for frame, _ in files.frames]
+    found = [bare_cases(frame, ends) for frame, _ in files.frames]
     problems = [*_without_ends(files, found, ends), *_named_twice(files, found)]
     if problems:
         raise CatalogProblems(problems)
     return TableAsked(
-        catalog=files.catalog, cases=(*files.cases, *(case for some in found for case in some)), brakes=files.brakes
+        workshop=files.catalog.workshop,
+        cases=(*files.cases, *(case for some in found for case in some)),
+        brakes=files.brakes,
     )
 
 
-def _bare_cases(frame: Frame, ends: FrameEnd) -> list[Case]:
+def place_label(frame: Frame, place_id: str) -> str:
+    """What a port, anchor or run of a frame is called."""
+    names = find_frame_names(frame)
+    return names.place(place_id) if place_id in names.places else names.run(place_id)
+
+
+def bare_cases(frame: Frame, ends: FrameEnd) -> list[Case]:
+    """A frame with nothing in it, once for each way a brake may run to that end; none where no such ends are told."""
     pairs = brake_pairs(frame, ends)
     return [
         Case(

@@ -1,15 +1,16 @@
 """A table made: what is not in its folder yet is decided in chunks, then every case is told in the order asked for."""
 
 import hashlib
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Collection, Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import cache
 from pathlib import Path
+from typing import Protocol
 
 import planner
 from planner import CaseAnswers, Tally, count_case, look_of, table_rows
 from planner.parts import Brake, Case, Workshop
-from ui.table.parts_folder import PartsFolder, key_of
+from ui.table.parts_folder import key_of
 from ui.table.plain_text import Refused, from_text, to_text
 from ui.table.workers import Workers, chunk_sizes, this_process
 
@@ -40,7 +41,9 @@ class Brakes:
 
     def rows(self, case: Case, answers: CaseAnswers) -> Iterator[Row]:
         """A case's rows, a brake each."""
-        return table_rows(case=case, answers=answers, brakes=self.all, look_of=self.look_of)
+        head = (case.id, case.frame.id, case.from_anchor_id, case.to_anchor_id)
+        supplied = [(brake.id, brake.supplied_length_mm) for brake in self.all]
+        return table_rows(head=head, answers=answers, brakes=supplied, look_of=self.look_of)
 
 
 def brakes_by_look(brakes: Sequence[Brake]) -> Brakes:
@@ -51,32 +54,73 @@ def brakes_by_look(brakes: Sequence[Brake]) -> Brakes:
     return Brakes(all=tuple(brakes), looks=tuple(looks), look_of=tuple(places[look] for look in found))
 
 
+class Parts(Protocol):
+    """Where the answers of one run are kept as they come.
+
+    known : keys of the cases whose answers are there
+    """
+
+    @property
+    def known(self) -> Collection[str]: ...
+
+    def add(self, keys: Sequence[str], texts: Sequence[str]) -> None:
+        """Keep some answers; they count once they are kept for good."""
+
+    def text(self, key: str) -> str:
+        """The answers of a case that is known."""
+
+    def forget_others(self, keys: Sequence[str]) -> None:
+        """The table is done, of these cases: what is nothing of it may go."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Question:
+    """What a table asks, with the names under which its answers are kept.
+
+    shared : looks and workshop as text, which go to whoever decides
+    run : stands for that text and this program
+    keys : stand for what each case says
+    """
+
+    cases: tuple[Case, ...]
+    brakes: Brakes
+    shared: str
+    run: str
+    keys: tuple[str, ...]
+
+
+def question_of(*, cases: Sequence[Case], brakes: Brakes, workshop: Workshop) -> Question:
+    """Cases against brakes in a workshop."""
+    shared = to_text((brakes.looks, _asked_of(workshop)))
+    return Question(
+        cases=tuple(cases),
+        brakes=brakes,
+        shared=shared,
+        run=key_of(program_key(), shared),
+        keys=tuple(key_of(to_text(case)) for case in cases),
+    )
+
+
 def decide_table(
+    question: Question,
     *,
-    cases: Sequence[Case],
-    brakes: Brakes,
-    workshop: Workshop,
-    folder: Path,
+    parts: Parts,
     workers: Workers = this_process,
     workers_n: int = 1,
     tell: Callable[[int], None] = lambda _: None,
 ) -> Iterator[tuple[Case, CaseAnswers | Refused]]:
     """Each case with its answers, in the order asked for, once all are decided.
 
-    folder : keeps what is decided, from run to run
+    parts : keeps what is decided, from run to run
     tell : is called with how many cases are done, first with those that an earlier run has left
-
-    Raises FileNotWritten where the folder cannot be made.
     """
-    shared = to_text((brakes.looks, _asked_of(workshop)))
-    parts = PartsFolder(folder, key_of(program_key(), shared))
-    keys = [key_of(to_text(case)) for case in cases]
+    cases, keys = question.cases, question.keys
     todo = [place for place, key in enumerate(keys) if key not in parts.known]
     done_n = len(cases) - len(todo)
     tell(done_n)
     chunks = chunk_sizes(len(todo), largest=LARGEST_CHUNK, workers_n=workers_n)
     lost: dict[str, Refused] = {}
-    for number, text in workers(shared, lambda number: _text_of(cases, todo, chunks[number]), len(chunks)):
+    for number, text in workers(question.shared, lambda number: _text_of(cases, todo, chunks[number]), len(chunks)):
         some = [todo[place] for place in chunks[number]]
         if text is None:
             lost |= {keys[place]: Refused(case_id=cases[place].id, why=LOST) for place in some}

@@ -3,7 +3,6 @@
 from collections.abc import Iterator, Sequence
 
 from planner.documents.words.printable import in_csv
-from planner.parts import Brake, Case
 from planner.table.answers import CaseAnswers
 from planner.table.decisions import Decision, join_answers
 
@@ -38,21 +37,26 @@ Value = str | float | None
 
 
 def table_rows(
-    *, case: Case, answers: CaseAnswers, brakes: Sequence[Brake], look_of: Sequence[int]
+    *,
+    head: tuple[str, str, str, str],
+    answers: CaseAnswers,
+    brakes: Sequence[tuple[str, float | None]],
+    look_of: Sequence[int],
 ) -> Iterator[tuple[Value, ...]]:
     """The rows of one case, a brake each, by `COLUMNS`; what does not apply is None.
 
+    head : ids of the case, of its frame and of the two ends
+    brakes : id of each, and the length its line is supplied in; None when not measured [mm]
     look_of : for each brake, which of the looks is its own
     """
-    head = (case.id, case.frame.id, case.from_anchor_id, case.to_anchor_id)
     told: dict[tuple[int, int, float | None], tuple[Value, ...]] = {}
-    for brake, look in zip(brakes, look_of, strict=True):
-        key = (answers.way_of[look], answers.parts_of[look], brake.supplied_length_mm)
+    for (brake_id, supplied_mm), look in zip(brakes, look_of, strict=True):
+        key = (answers.way_of[look], answers.parts_of[look], supplied_mm)
         row = told.get(key)
         if row is None:
             way, parts = answers.ways[key[0]], answers.parts[key[1]]
             row = told[key] = _told(join_answers(way=way, parts=parts, supplied_mm=key[2]), key[2])
-        yield (*head, brake.id, *row)
+        yield (*head, brake_id, *row)
 
 
 def _told(decision: Decision, supplied_mm: float | None) -> tuple[Value, ...]:

@@ -1,11 +1,13 @@
-"""Tables small enough to be made many times."""
+"""Tables small enough to be made many times, in a file or in the store."""
 
 from pathlib import Path
 
 from planner.parts import Case, LineEnd, OldLine, Workshop
 from tests.builders import make_lane_frame, make_workshop
 from tests.planner.table.realistic import brakes_of
-from ui.table.make import Brakes, Row, brakes_by_look, decide_table
+from ui.table.asked import TableAsked
+from ui.table.make import Brakes, Question, Row, brakes_by_look, decide_table, question_of
+from ui.table.parts_folder import PartsFolder
 from ui.table.plain_text import Refused
 from ui.table.rows_file import pieces_of
 from ui.table.workers import Workers, this_process
@@ -28,6 +30,16 @@ def small_cases(several: int) -> list[Case]:
     ]
 
 
+def asked_of(cases: list[Case]) -> Question:
+    """Cases against the small tables' brakes."""
+    return question_of(cases=cases, brakes=BRAKES, workshop=WORKSHOP)
+
+
+def asked_table(cases: list[Case]) -> TableAsked:
+    """The same, as it is read from files."""
+    return TableAsked(workshop=WORKSHOP, cases=tuple(cases), brakes=BRAKES.all)
+
+
 def table_bytes(
     cases: list[Case],
     folder: Path,
@@ -42,15 +54,9 @@ def table_bytes(
     """
     told = [] if done is None else done
     rows: list[Row] = []
-    for case, answers in decide_table(
-        cases=cases,
-        brakes=BRAKES,
-        workshop=WORKSHOP,
-        folder=folder,
-        workers=workers,
-        workers_n=workers_n,
-        tell=told.append,
-    ):
+    question = asked_of(cases)
+    parts = PartsFolder(folder, question.run)
+    for case, answers in decide_table(question, parts=parts, workers=workers, workers_n=workers_n, tell=told.append):
         assert not isinstance(answers, Refused)
         rows += BRAKES.rows(case, answers)
     return b"".join(pieces_of(Path("table.csv"), rows))

@@ -12,9 +12,9 @@ import pytest
 
 from planner.parts import RoundOpening
 from tests.ui.table.deadly import DEADLY, decide_or_die
-from tests.ui.table.small_tables import BRAKES, WORKSHOP, small_cases, table_bytes
+from tests.ui.table.small_tables import asked_of, small_cases, table_bytes
 from ui.table.make import decide_table
-from ui.table.parts_folder import MANIFEST
+from ui.table.parts_folder import MANIFEST, PartsFolder
 from ui.table.plain_text import Refused
 from ui.table.workers import Chunk, chunk_sizes, processes, this_process
 
@@ -67,8 +67,9 @@ def test_several_processes_make_the_same_bytes(tmp_path: Path) -> None:
 
 def test_a_frame_that_ends_its_process_is_named_and_the_rest_goes_on(tmp_path: Path) -> None:
     workers = processes(2, decide=decide_or_die)
-    some = CASES[:3]
-    found = decide_table(cases=some, brakes=BRAKES, workshop=WORKSHOP, folder=tmp_path, workers=workers, workers_n=2)
+    question = asked_of(CASES[:3])
+    parts = PartsFolder(tmp_path, question.run)
+    found = decide_table(question, parts=parts, workers=workers, workers_n=2)
     assert [case.id for case, answers in found if isinstance(answers, Refused)] == [f"case-{DEADLY}"]
 
 
