@@ -122,14 +122,12 @@ class SharedHole:
         offset_mm : how far off each size is
         """
         found = self.clearance_at(offset_mm)
-        assert found.clearance_mm is not None
         slopes = find_clearance_slopes(
             opening=self._variant(offset_mm).opening,
             tilt_deg=self.tilt_deg,
             wall_thickness_mm=self.wall_thickness_mm,
             clearance=found,
         )
-        assert found.clearance_mm is not None
         slope = np.array(list(chain(slopes.by_size.values(), slopes.by_thing)))
         if isinstance(self.opening, OutlineOpening) and self.opening.tolerance_mm > 0:
             slope[0] = self._rise_by_edge(offset_mm, found.clearance_mm)
@@ -141,7 +139,6 @@ class SharedHole:
         step = np.zeros(len(offset_mm))
         step[0] = _EDGE_STEP_DEVIATIONS * float(self.deviations_mm[0])
         less_mm = self.clearance_at(offset_mm - step).clearance_mm
-        assert less_mm is not None
         return (clearance_mm - less_mm) / float(step[0])
 
     def _variant(self, offset_mm: Array) -> Variant:
@@ -196,7 +193,6 @@ def model_of_hole(hole: SharedHole) -> ClearanceModel:
     for offset in probes:
         probed = hole.clearance_at(offset)
         cost_rows += probed.work_rows
-        assert probed.clearance_mm is not None
         if probed.clearance_mm < min(base + float(slope @ offset) for base, slope in lines) - _SAME_MM:
             lines.append(hole.line_through(offset))
     return ClearanceModel(

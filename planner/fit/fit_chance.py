@@ -93,44 +93,21 @@ class _Chance:
 def _chance_in(hole: SharedHole) -> _Chance:
     """Remembered: a plan asks the same hole for its chance and for what to measure first."""
     model, work = model_of_hole(hole), Work(hole.most_work)
-    margins = _margins(model)
-    if margins is None or margins.min() > CERTAIN_DEVIATIONS or margins.min() < -CERTAIN_DEVIATIONS:
-        chance = chance_of_model(model)
-    else:
-        chance = _chance_by_lines(hole, model, work)
+    certain = _certain_chance(model)
+    chance = _chance_by_lines(hole, model, work) if certain is None else certain
     return _Chance(chance=chance, work_rows=model.work_rows + work.spent)
 
 
-def chance_of_model(model: ClearanceModel) -> float:
-    """The chance that the lowest line of a model is not below zero.
-
-    Returns 0 to 1.
-
-    model : the clearance in straight lines
-
-    Source: Textbook of probability; from memory.
-    """
-    margins = _margins(model)
-    if margins is None:
-        return 1.0 if model.at_nominal_mm.min() >= 0 else 0.0
-    if margins.min() > CERTAIN_DEVIATIONS:
-        return 1.0
-    if margins.min() < -CERTAIN_DEVIATIONS:
-        return 0.0
-    if len(margins) == 1:
-        return (1 + erf(float(margins[0]) / sqrt(2))) / 2
-    pulls = model.slopes * model.deviations_mm
-    direction, rest = _lattice_across(pulls)
-    return float(np.mean(_normal_tail(_least_by_lines(model.at_nominal_mm, pulls, direction, rest)[0])))
-
-
-def _margins(model: ClearanceModel) -> Array | None:
-    """How many standard deviations each line is from zero; None where no size may be off."""
+def _certain_chance(model: ClearanceModel) -> float | None:
+    """1 or 0 where no size may be off, or the lowest line is that far from nothing; else None."""
     pulls = model.slopes * model.deviations_mm
     spread = np.sqrt((pulls * pulls).sum(axis=1))
     if np.all(spread == 0):
+        return 1.0 if model.at_nominal_mm.min() >= 0 else 0.0
+    deviations = float((model.at_nominal_mm / np.maximum(spread, 1e-12)).min())
+    if abs(deviations) <= CERTAIN_DEVIATIONS:
         return None
-    return np.asarray(model.at_nominal_mm / np.maximum(spread, 1e-12))
+    return 1.0 if deviations > 0 else 0.0
 
 
 def _chance_by_lines(hole: SharedHole, model: ClearanceModel, work: Work) -> float:
@@ -201,7 +178,6 @@ def _clearance_or_less(hole: SharedHole, offset_mm: Array, work: Work) -> float:
     except ImpossibleDimensionError:
         return -max(item.diameter_mm for item in hole.items)
     work.spend(found.work_rows)
-    assert found.clearance_mm is not None
     return found.clearance_mm
 
 

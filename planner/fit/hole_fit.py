@@ -162,9 +162,7 @@ def _check_measured(
     )
     (worst,) = varied(variants=(worse,))
     cost_rows = nominal.work_rows + worst.work_rows
-    assert nominal.clearance_mm is not None
-    assert worst.clearance_mm is not None
-    if worst.clearance_mm > nominal.clearance_mm and worst.placement is not None:
+    if worst.clearance_mm > nominal.clearance_mm:
         nominal = follow_clearance(  # what holds in the worst case holds at nominal sizes all the more
             opening=opening,
             tilt_deg=tilt_deg,
@@ -176,11 +174,9 @@ def _check_measured(
     if worst.clearance_mm < 0:
         (best,) = varied(variants=(better,))
         cost_rows += best.work_rows
-        if proves_no and (best.clearance_mm is None or best.clearance_mm < 0):
+        if proves_no and best.clearance_mm < 0:
             best = clearance_of(opening=better.opening, diameters_mm=better.diameters_mm)
             cost_rows += best.work_rows
-    assert nominal.clearance_mm is not None
-    assert best.clearance_mm is not None
     is_proven = nominal.clearance_mm >= 0 or nominal.upper_bound_mm < 0
     outcome = fit_outcome_of(
         nominal_mm=nominal.clearance_mm, worst_mm=worst.clearance_mm, running_clearance_mm=running_clearance_mm
@@ -204,7 +200,7 @@ def _check_measured(
 
 
 def _proof_of(nominal: SetClearance, *, is_proven: bool) -> str:
-    if nominal.clearance_mm is not None and nominal.clearance_mm >= 0:
+    if nominal.clearance_mm >= 0:
         return "placement"
     return WORK_RAN_OUT if nominal.is_cut_short and not is_proven else nominal.proof
 

@@ -94,7 +94,6 @@ def find_smallest_opening(
         return None
     found = found_at(size_mm)
     assert found is not None
-    assert found.placement is not None
     too_small = _gap_ruled_out(lambda gap: size_mm - gap < least_mm or _bound(found_at(size_mm - gap)) < 0)
     return SmallestOpening(
         opening=_opening_of_size(like, size_mm),
@@ -140,7 +139,6 @@ def find_largest_item(
     diameter_mm = floor(round((beyond_mm - STEP_MM) / STEP_MM, 6)) * STEP_MM
     found = found_at(diameter_mm)
     assert found is not None
-    assert found.placement is not None
     too_thick = _gap_ruled_out(lambda gap: _bound(found_at(diameter_mm + gap)) < 0)
     return LargestItem(
         diameter_mm=diameter_mm,
@@ -174,7 +172,7 @@ def _room_in(
 
 
 def _growth(found: SetClearance | None) -> float:
-    return -inf if found is None or found.clearance_mm is None else found.clearance_mm + _ROUNDING_MM
+    return -inf if found is None else found.clearance_mm + _ROUNDING_MM
 
 
 def _bound(found: SetClearance | None) -> float:

@@ -26,7 +26,7 @@ _JUST_BELOW_MM = 1e-6
 class SetClearance:
     """How much every diameter of a set can grow while all still fit side by side.
 
-    clearance_mm : the growth that the placement proves; below zero is what is missing; None when none was searched [mm]
+    clearance_mm : the growth that the placement proves; below zero is what is missing [mm]
     upper_bound_mm : proven: no growth above this [mm]
     placement : where the things lie at that growth
     is_exact : whether the two figures agree within 0.001 mm
@@ -35,9 +35,9 @@ class SetClearance:
     work_rows : what finding it cost, remembered or not
     """
 
-    clearance_mm: float | None
+    clearance_mm: float
     upper_bound_mm: float
-    placement: Placement | None
+    placement: Placement
     is_exact: bool
     proof: str
     is_cut_short: bool = False
@@ -150,8 +150,6 @@ def follow_clearance(
     clearance : what was found so far
     placement : where the things lay at other sizes of hole and things
     """
-    assert clearance.placement is not None
-    assert clearance.clearance_mm is not None
     sizes = clearance.placement.diameters_mm
     seen = see_opening(opening=opening, tilt_deg=tilt_deg, wall_thickness_mm=wall_thickness_mm)
     start = FoundPlacement(growth_mm=clearance.clearance_mm, centres_mm=placement.centres_mm)
@@ -173,8 +171,6 @@ def _sizes_of(diameters_mm: Sequence[float]) -> tuple[float, ...]:
 
 
 def _in_given_order(found: SetClearance, order: list[int], sizes: tuple[float, ...]) -> SetClearance:
-    if found.placement is None:
-        return found
     centres = [(0.0, 0.0)] * len(sizes)
     for place, index in enumerate(order):
         centres[index] = found.placement.centres_mm[place]

@@ -53,8 +53,6 @@ def find_clearance_slopes(
 
     Source: The envelope theorem; textbook, from memory.
     """
-    assert clearance.placement is not None
-    assert clearance.clearance_mm is not None
     seen = see_opening(opening=opening, tilt_deg=tilt_deg, wall_thickness_mm=wall_thickness_mm)
     centres, sizes = np.array(clearance.placement.centres_mm), np.array(clearance.placement.diameters_mm)
     touching, normals, rows = _contacts(seen, centres, sizes, clearance.clearance_mm)

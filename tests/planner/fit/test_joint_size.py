@@ -1,6 +1,7 @@
 """The joint: how thick, how stiff, and whether it can be made between two lines."""
 
 import csv
+from itertools import product
 from math import sqrt
 from pathlib import Path
 
@@ -14,9 +15,10 @@ from planner.fit.joint_size import (
     stretched_sleeve_diameter_mm,
     swollen_line_diameter_mm,
 )
-from planner.parts import LeaderLine, LineKind
+from planner.parts import LeaderLine, LineKind, Method
 from planner.verdicts import Outcome
 from tests.builders import make_coupler, make_limits, make_line, make_sleeve, make_spoke
+from tests.work_orders.job_kinds import LINER, OVER
 
 STRETCHED = Path(__file__).parents[2] / "published_values" / "stretched_sleeve.csv"
 LEADER = LeaderLine(
@@ -172,3 +174,47 @@ def test_a_stud_that_does_not_suit_is_told_by_what_it_misses(stud_mm: float, sai
         method=make_coupler(stud_diameter_mm=stud_mm), old=make_line(), new=make_line(), limits=make_limits()
     )
     assert {sentence_for(check) for check in checks} == {said}
+
+
+def test_the_wall_of_a_line_may_reach_to_its_middle_and_no_further() -> None:
+    """With no bore at all the stud's whole area comes on top."""
+    for bore_mm in (0.0, 0.5, 4.9):
+        swollen_mm = swollen_line_diameter_mm(outer_diameter_mm=5.0, bore_diameter_mm=bore_mm, stud_diameter_mm=4.95)
+        assert swollen_mm == pytest.approx(sqrt(25.0 + 4.95**2 - bore_mm**2))
+
+
+def test_a_liner_that_just_fills_the_lines_bore_lies_inside_and_adds_nothing() -> None:
+    for bore_mm, thickness_mm in ((2.05, 5.0), (2.04, 2.05), (None, 2.05)):
+        joint = find_joint_size(method=LINER, old=None, new=make_line(bore_diameter_mm=bore_mm))
+        assert (joint.diameter_mm, joint.rigid_length_mm) == (thickness_mm, 0.0)
+
+
+def test_over_a_cable_only_the_new_housing_counts() -> None:
+    thick = make_line(outer_diameter_mm=6.0, outer_tolerance_mm=0.3)
+    joint = find_joint_size(method=OVER, old=thick, new=make_line())
+    assert (joint.diameter_mm, joint.tolerance_mm, joint.rigid_length_mm) == (5.0, 0.05, 0.0)
+
+
+def test_foam_round_the_new_line_counts_where_it_is_the_thickest() -> None:
+    for foam_mm, thickness_mm in ((None, 5.0), (4.0, 5.0), (9.0, 9.0)):
+        joint = find_joint_size(method=make_spoke(), old=make_line(), new=make_line(foam_diameter_mm=foam_mm))
+        assert joint.diameter_mm == thickness_mm
+
+
+def test_a_stud_in_a_bore_nobody_measured_is_told_as_thin_as_it_can_be() -> None:
+    """Stud 2.6 and 0.2 of squeeze at least: a bore of 2.4 or less swells the line to sqrt(25 + 2.6^2 - 2.4^2) or more.
+    In a line of 2.0 the bore is 1.8 at most."""
+    for outer_mm, bore_mm in ((5.0, 2.4), (2.0, 1.8)):
+        line = make_line(outer_diameter_mm=outer_mm, bore_diameter_mm=None)
+        method = make_coupler(collar_diameter_mm=1.0)
+        joint = find_joint_size(method=method, old=line, new=line, least_squeeze_mm=0.2)
+        assert joint.diameter_mm == pytest.approx(sqrt(outer_mm**2 + 2.6**2 - bore_mm**2))
+
+
+def test_a_sleeve_is_asked_of_lines_without_a_fitting_only() -> None:
+    def asked(method: Method, *, old: bool, new: bool) -> int:
+        lines = {"old": make_line(), "new": make_line(), "limits": make_limits()}
+        return len(check_method_suits_lines(method=method, is_old_fitted=old, is_new_fitted=new, **lines))  # type: ignore[arg-type]
+
+    assert [asked(make_sleeve(), old=old, new=new) for old, new in product((False, True), repeat=2)] == [2, 1, 1, 0]
+    assert [asked(make_spoke(), old=old, new=new) for old, new in product((False, True), repeat=2)] == [2, 2, 2, 2]

@@ -7,8 +7,9 @@ import pytest
 from catalog import STARTER_FOLDER, read_catalog
 from planner import draw_route, plan_job
 from planner.fit.joint_size import check_method_suits_lines, find_joint_size
-from planner.fit.way_in_fit import check_magnet
+from planner.fit.way_in_fit import check_cable_can_stay, check_magnet
 from planner.parts import (
+    AnchorServes,
     Fitting,
     FittingStyle,
     FrameFeature,
@@ -19,6 +20,7 @@ from planner.parts import (
     LineKind,
     LinerTube,
     MethodKind,
+    MovesWith,
     OldLine,
     OverCable,
     SetBy,
@@ -248,3 +250,67 @@ def test_foam_over_a_line_counts_with_its_squeezed_size() -> None:
 def test_kinds_say_of_themselves_what_they_are() -> None:
     assert {kind for kind in MethodKind if kind.is_leader} == {LEADER.kind, SUCTION.kind, MAGNET.kind}
     assert OverCable(id="o", name="O", setup_min=1).holds_n == 0
+
+
+@pytest.mark.parametrize("feed_from", list(JobEnd))
+@pytest.mark.parametrize("lever_at", list(JobEnd))
+def test_a_new_housing_goes_on_where_the_cables_head_is_not(feed_from: JobEnd, lever_at: JobEnd) -> None:
+    job = gears_with(CABLE)
+    rides = {job.from_anchor_id: lever_at is JobEnd.FROM, job.to_anchor_id: lever_at is JobEnd.TO}
+    ends = {key: replace(job.frame.anchors[key], moves_with=MovesWith.BAR if at else None) for key, at in rides.items()}
+    job = replace(job, frame=replace(job.frame, anchors={**job.frame.anchors, **ends}))
+    assert job.old is not None
+    (head,) = check_cable_can_stay(job=job, old=job.old, feed_from=feed_from)
+    assert head.rule is JointRule.CABLE_HEAD
+    assert (head.outcome is Outcome.NO_FIT) is (feed_from is lever_at)
+    for key in rides:  # the head of a dropper's cable is at either end, whichever of the two is the post
+        dropper = replace(ends[key], serves=AnchorServes.DROPPER)
+        frame = replace(job.frame, anchors={**job.frame.anchors, key: dropper})
+        (head,) = check_cable_can_stay(job=replace(job, frame=frame), old=job.old, feed_from=feed_from)
+        assert (head.outcome, head.note) == (Outcome.FITS, "either_end")
+
+
+@pytest.mark.parametrize("at", ["from_end", "to_end"])
+def test_an_old_housing_comes_off_unless_either_end_was_moulded_on(at: str) -> None:
+    def off(fitting: Fitting, line: Line = GEAR_HOUSING) -> list[tuple[Outcome, tuple[str, ...]]]:
+        job = gears_with(line)
+        assert job.old is not None
+        old = replace(job.old, **{"from_end": LineEnd(), "to_end": LineEnd(), at: LineEnd(fitting=fitting)})
+        checks = check_cable_can_stay(job=job, old=old, feed_from=JobEnd.TO)
+        return [(check.outcome, check.with_ids) for check in checks if check.rule is JointRule.HOUSING_OFF]
+
+    assert off(FERRULE) == [(Outcome.FITS, ())]
+    assert off(replace(FERRULE, set_by=SetBy.FACTORY)) == [(Outcome.NO_FIT, ("ferrule",))]
+    assert off(replace(FERRULE, set_by=SetBy.FACTORY), CABLE) == []
+
+
+@pytest.mark.parametrize(
+    ("bore_mm", "outcome"),
+    [(1.6, Outcome.NO_FIT), (1.61, Outcome.TIGHT), (1.79, Outcome.TIGHT), (1.8, Outcome.FITS)],
+)
+def test_of_a_cable_in_its_housing_only_the_size_is_told(bore_mm: float, outcome: Outcome) -> None:
+    """1.6 with 0.2 about it; the housing's own tolerance is none of its cable's."""
+    old = replace(GEAR_HOUSING, cable_diameter_mm=1.6, outer_tolerance_mm=0.3)
+    assert suits(OVER, old, replace(GEAR_HOUSING, bore_diameter_mm=bore_mm)) is outcome
+
+
+def test_a_liner_wants_a_bare_cable_and_a_bore_that_somebody_measured() -> None:
+    unmeasured = replace(HOSE, bore_diameter_mm=None)
+    assert suits(LINER, None, HOSE) is Outcome.NO_FIT
+    assert suits(LINER, GEAR_HOUSING, HOSE) is Outcome.NO_FIT
+    wide = replace(LINER, bore_diameter_mm=1.9)
+    assert suits(wide, CABLE, unmeasured) is Outcome.UNKNOWN  # it may go over the liner: through it, it does not
+    assert suits(wide, CABLE, replace(unmeasured, outer_diameter_mm=1.9)) is Outcome.UNKNOWN
+    assert suits(wide, CABLE, replace(unmeasured, outer_diameter_mm=1.6)) is Outcome.FITS  # through it, it does
+    for kind in (LineKind.INNER_CABLE, LineKind.ELECTRIC_WIRE):
+        assert suits(wide, CABLE, replace(unmeasured, kind=kind)) is Outcome.NO_FIT
+
+
+def test_a_leader_does_not_take_the_place_of_a_housing_and_says_why_where_it_wants_an_empty_frame() -> None:
+    for method, old, note in ((SUCTION, CABLE, "empty_only"), (MAGNET, CABLE, "empty_only"), (LEADER, HOSE, "")):
+        (use,) = check_method_suits_lines(method=method, old=old, new=HOSE, limits=make_limits())
+        assert (use.outcome, use.note, use.with_ids) == (Outcome.NO_FIT, note, (method.id, old.id))
+    (use,) = check_method_suits_lines(method=SUCTION, old=None, new=HOSE, limits=make_limits())
+    assert (use.outcome, use.note, use.with_ids) == (Outcome.FITS, "", (SUCTION.id,))
+    (use,) = check_method_suits_lines(method=OVER, old=CABLE, new=HOSE, limits=make_limits())
+    assert (use.outcome, use.note) == (Outcome.NO_FIT, "no_housing")
