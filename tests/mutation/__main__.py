@@ -4,8 +4,9 @@
 
 Each fault is tried in a process of its own, against the tests that run its line, those of its folder first and the
 quick before the slow, until one fails or their time is up. The sample is drawn by the number given with --first, so
-that a run can be repeated. A fault that changes nothing that anybody could see lives as well: read the list. Only where
-processes can fork.
+that a run can be repeated. With --tried FILE the faults of earlier runs are left out, so that a run after tests were
+added tells of faults that nobody looked at while they were written. A fault that changes nothing that anybody could see
+lives as well: read the list. Only where processes can fork.
 """
 
 import argparse
@@ -35,22 +36,28 @@ CPU_AT_MOST_S = 120
 def main() -> int:
     """Try the sample and print what lived, with the share that was noticed."""
     parser = argparse.ArgumentParser(prog="python -m tests.mutation")
-    parser.add_argument("folders", nargs="*", default=FOLDERS)
+    parser.add_argument("folders", nargs="*", default=FOLDERS, help="folders or files of the planner")
     parser.add_argument("--sample", type=int, default=300)
     parser.add_argument("--first", type=int, default=1)
     parser.add_argument("--tests", nargs="+", default=TESTS, help="files and folders of tests to try")
     parser.add_argument("--seconds", type=float, default=20.0, help="of tests, after which a fault counts as living")
     parser.add_argument("--map", type=Path, help="a file to keep which test runs which line, between runs")
+    parser.add_argument("--tried", type=Path, help="a file of faults tried before: none of them again, and these added")
     asked = parser.parse_args()
-    paths = [path for folder in asked.folders for path in sorted((ROOT / folder).rglob("*.py"))]
+    paths = [path for place in asked.folders for path in python_files(ROOT / place)]
     session = collected(["-q", "-p", "no:cacheprovider", *asked.tests])
     covering = covering_tests(session, paths, keep_in=asked.map)
+    before = tried_before(asked.tried)
     everything = [mutant for path in paths for mutant in mutants_of(path)]
-    chosen = random.Random(asked.first).sample(everything, min(asked.sample, len(everything)))
+    untried = [mutant for mutant in everything if mutant.as_line not in before]
+    chosen = random.Random(asked.first).sample(untried, min(asked.sample, len(untried)))
     counted: Counter[int] = Counter()
     for number, mutant in enumerate(chosen, start=1):
         fate = fate_of(mutant, session, covering, at_most_s=asked.seconds)
         counted[fate] += 1
+        if asked.tried:
+            with asked.tried.open("a", encoding="utf-8") as book:
+                book.write(mutant.as_line + "\n")
         if fate != KILLED:
             word = {LIVED: "lived", NOT_RUN: "no test runs it", CANNOT: "could not be put in"}[fate]
             print(f"{word}: {mutant.path.relative_to(ROOT)}:{mutant.line} {mutant.function}: {mutant.told}", flush=True)
@@ -58,9 +65,20 @@ def main() -> int:
             print(f"    {number} of {len(chosen)} tried, {counted[KILLED]} noticed", flush=True)
     tried = counted[KILLED] + counted[LIVED] + counted[NOT_RUN]
     print(
-        f"{counted[KILLED]} of {tried} noticed ({counted[KILLED] / max(1, tried):.1%}), of {len(everything)} there are"
+        f"{counted[KILLED]} of {tried} noticed ({counted[KILLED] / max(1, tried):.1%}), of {len(everything)} there are,"
+        f" {len(untried)} of them not tried before"
     )
     return 1 if counted[CANNOT] else 0
+
+
+def python_files(place: Path) -> list[Path]:
+    """A file itself, or all of a folder's."""
+    return [place] if place.is_file() else sorted(place.rglob("*.py"))
+
+
+def tried_before(book: Path | None) -> set[str]:
+    """The faults of earlier runs, as lines."""
+    return set(book.read_text(encoding="utf-8").splitlines()) if book is not None and book.is_file() else set()
 
 
 def collected(words: list[str]) -> pytest.Session:

@@ -27,6 +27,7 @@ OPERATORS: dict[type[ast.operator], type[ast.operator]] = {
     ast.Pow: ast.Mult,
 }
 NAMES = {"min": "max", "max": "min", "any": "all", "all": "any", "ceil": "int", "sin": "cos", "cos": "sin"}
+DIGITS_OF_NOISE = 6
 MEMBERS = {
     "FITS": "NO_FIT",
     "NO_FIT": "FITS",
@@ -55,13 +56,20 @@ class Mutant:
     variant: int
     told: str
 
+    @property
+    def as_line(self) -> str:
+        """The fault in one line, the same wherever in its file it stands."""
+        return " ".join(f"{self.path.stem} {self.function} {self.told}".split())
+
 
 def mutants_of(path: Path) -> Iterator[Mutant]:
-    """All faults of one file, inside functions only, docstrings and messages left alone."""
+    """All faults of one file, inside functions only; docstrings and the words of refusals left alone, and what nobody
+    could see: how many digits beyond a nanometre are rounded off."""
     tree = ast.parse(path.read_text(encoding="utf-8"))
     owners = {id(node): name for name, function in _functions(tree) for node in _body_nodes(function)}
+    unseen = {id(node) for call in ast.walk(tree) if isinstance(call, ast.Call) for node in _digits_of_noise(call)}
     for place, node in enumerate(ast.walk(tree)):
-        if id(node) not in owners:
+        if id(node) not in owners or id(node) in unseen:
             continue
         for variant, changed in enumerate(_changes(node)):
             yield Mutant(
@@ -101,6 +109,17 @@ def _functions(tree: ast.Module) -> Iterator[tuple[str, ast.FunctionDef]]:
 
 def _body_nodes(function: ast.FunctionDef) -> Iterator[ast.AST]:
     return (node for statement in function.body for node in ast.walk(statement) if not isinstance(node, ast.Raise))
+
+
+def _digits_of_noise(call: ast.Call) -> list[ast.expr]:
+    """The digits that a call rounds to, where these only take off what sums of decimals leave behind."""
+    if not isinstance(call.func, ast.Name) or call.func.id != "round":
+        return []
+    return [
+        digits
+        for digits in call.args[1:]
+        if isinstance(digits, ast.Constant) and isinstance(digits.value, int) and digits.value >= DIGITS_OF_NOISE
+    ]
 
 
 def _changes(node: ast.AST) -> Iterator[ast.AST]:

@@ -15,6 +15,7 @@ from planner.fit.way_in_fit import check_magnet, check_stud_in_bore
 from planner.parts import (
     Adapter,
     AdapterKind,
+    AskFirst,
     BrakeMount,
     FrameEnd,
     LaidOutside,
@@ -26,8 +27,8 @@ from planner.parts import (
 )
 from planner.rules.joint_rules import TOO_THICK, TOO_THIN
 from planner.verdicts import Check, Outcome, State
-from tests.builders import make_frame as make_holed_frame
 from tests.builders import make_coupler, make_lane_frame, make_limits, make_sleeve, make_spoke
+from tests.builders import make_frame as make_holed_frame
 from tests.planner.fit.compatibility_samples import ADAPTERS, make_adapter, make_brake, make_fitting, make_line
 from tests.work_orders.job_kinds import CABLE, GEAR_HOUSING, HOSE, LEADER, LINER, MAGNET, OVER, WIRE
 
@@ -111,7 +112,7 @@ def test_a_mount_is_told_with_the_rotor_it_stands_for_and_the_step_from_it() -> 
 
 def test_an_adapter_that_may_be_counted_on_goes_before_one_to_ask_about_wherever_it_lies() -> None:
     sure = make_adapter(AdapterKind.POST_STEP, 20, lift_mm=10.0)
-    asked = replace(sure, id="asked", ask="screws")
+    asked = replace(sure, id="asked", ask=AskFirst.SELDOM_SOLD)
     elsewhere = replace(sure, id="elsewhere", native_mm=180)
     for_front = replace(sure, id="front", end=FrameEnd.FRONT)
 
@@ -233,9 +234,18 @@ def test_what_slides_is_told_with_the_bore_it_slides_in() -> None:
 
 @pytest.mark.parametrize(
     ("method", "old", "new"),
-    [(make_coupler(), HOSE, HOSE), (make_spoke(), HOSE, HOSE), (make_sleeve(), HOSE, HOSE), (make_spoke(), HOSE, WIRE)]
-    + [(make_spoke(), None, HOSE), (OVER, CABLE, GEAR_HOUSING), (OVER, CABLE, HOSE), (LINER, CABLE, HOSE)]
-    + [(LEADER, None, HOSE), (replace(LEADER, stud_diameter_mm=2.6), None, HOSE)],
+    [
+        (make_coupler(), HOSE, HOSE),
+        (make_spoke(), HOSE, HOSE),
+        (make_sleeve(), HOSE, HOSE),
+        (make_spoke(), HOSE, WIRE),
+        (make_spoke(), None, HOSE),
+        (OVER, CABLE, GEAR_HOUSING),
+        (OVER, CABLE, HOSE),
+        (LINER, CABLE, HOSE),
+        (LEADER, None, HOSE),
+        (replace(LEADER, stud_diameter_mm=2.6), None, HOSE),
+    ],
 )
 def test_a_joint_is_asked_about_while_drawing_and_a_line_laid_outside_while_riding(
     method: Method, old: Line | None, new: Line

@@ -130,9 +130,7 @@ def test_the_doubt_that_a_reading_takes_is_that_of_correlated_normal_sizes(spare
     told = {each.what: each for each in rank_measurements(places=[one], running_clearance_mm=0.5)}
     chance = NormalDist().cdf(spare_mm / sqrt(0.1**2 + 0.05**2))
     for what, size_mm, other_mm in (("opening diameter", 0.1, 0.05), ("hose", 0.05, 0.1)):
-        expected = doubt_taken(
-            chance=chance, read_mm=sqrt(size_mm**2 - 0.01**2), others_mm=sqrt(0.01**2 + other_mm**2)
-        )
+        expected = doubt_taken(chance=chance, read_mm=sqrt(size_mm**2 - 0.01**2), others_mm=sqrt(0.01**2 + other_mm**2))
         assert told[what].chance_ratio == pytest.approx(chance, abs=1e-3)
         assert told[what].narrowing_ratio == pytest.approx(expected, abs=0.01)
     if spare_mm == 0:

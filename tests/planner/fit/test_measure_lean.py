@@ -12,9 +12,7 @@ from planner.parts import SlotOpening
 from planner.rules import PlaceRule
 from planner.verdicts import Outcome, Room, Thing, ThingKind
 
-THINGS = tuple(
-    Thing(id=name, kind=ThingKind.LINE, diameter_mm=5.9, tolerance_mm=0.0) for name in ("hose", "wire")
-)
+THINGS = tuple(Thing(id=name, kind=ThingKind.LINE, diameter_mm=5.9, tolerance_mm=0.0) for name in ("hose", "wire"))
 
 
 def room(*, tilt_deg: float = 41.0, off_deg: float = 0.0, wall_off_mm: float = 0.0) -> Room:
@@ -55,8 +53,8 @@ def test_a_range_of_tilt_is_read_evenly_over_it(
 
 
 def test_a_range_of_wall_is_read_evenly_over_it() -> None:
-    """At 41 degrees 18 cos t is 13.585 and a wall of 2.11 leaves 0.2, one of 2.72 none: of 0.4, 0.8 ... 2.8 five are fine, the
-    next is tight and the last a no."""
+    """At 41 degrees 18 cos t is 13.585 and a wall of 2.11 leaves 0.2, one of 2.72 none: of 0.4, 0.8 ... 2.8 five are
+    fine, the next is tight and the last a no."""
     stands, (one,) = readings(room(wall_off_mm=1.4))
     assert stands is Outcome.TIGHT
     assert (one.what, one.unit) == ("wall", " mm")

@@ -1,4 +1,4 @@
-"""What a check of a port says of its insert, which holes look along their tube, and which kinds of line a stop takes."""
+"""What a check of a port says of its insert, which holes look along their tube, which lines a stop takes."""
 
 from math import cos, radians, sin
 from typing import Any
@@ -91,9 +91,7 @@ def test_a_hole_into_a_cavity_whose_path_has_no_length_counts_as_one_in_the_side
 
 
 def test_a_piece_of_path_without_length_is_as_far_away_as_its_place() -> None:
-    stutter = Zone(
-        id="tube", path_mm=((900.0, 0.0, 0.0), (900.0, 0.0, 0.0), (-500.0, 0.0, 0.0)), bore_diameter_mm=40.0
-    )
+    stutter = Zone(id="tube", path_mm=((900.0, 0.0, 0.0), (900.0, 0.0, 0.0), (-500.0, 0.0, 0.0)), bore_diameter_mm=40.0)
     assert is_along(stutter)
 
 

@@ -67,9 +67,7 @@ def rows_of(opening: Opening, *, tilt_deg: float = 0.0, tilt_tolerance_deg: floa
 
 
 SIZES_MM = (5.0, 4.6, 4.0)
-TRACED = OutlineOpening(
-    points_mm=((-5.0, -3.7), (0.0, -3.6), (5.0, -3.7), (5.0, 3.7), (-5.0, 3.7)), tolerance_mm=0.1
-)
+TRACED = OutlineOpening(points_mm=((-5.0, -3.7), (0.0, -3.6), (5.0, -3.7), (5.0, 3.7), (-5.0, 3.7)), tolerance_mm=0.1)
 """About the crowded box, of which every corner is looked at."""
 
 
@@ -95,7 +93,8 @@ def test_every_search_of_a_question_is_paid_for() -> None:
         for one in (nominal, better)
     ]
     followed = [
-        one.work_rows for one in find_varied_clearances(nominal=nominal, variants=(worse, better), **place)  # type: ignore[arg-type]
+        one.work_rows
+        for one in find_varied_clearances(nominal=nominal, variants=(worse, better), **place)  # type: ignore[arg-type]
     ]
     assert min(*sought, *followed) > 0
     assert asked(TRACED, *SIZES_MM).outcome is Outcome.NO_FIT
@@ -118,8 +117,9 @@ def test_a_question_that_is_not_asked_any_more_says_so() -> None:
 
 def test_a_search_cut_short_says_so_only_where_it_leaves_something_open() -> None:
     little = Allowance(each_rows=20)
-    fits, passes_not = asked(replace(CROWDED, width_mm=20.0), 3.0, 2.0, 1.0, allowance=little), asked(
-        CROWDED, 5.0, 4.6, 4.0, allowance=little
+    fits, passes_not = (
+        asked(replace(CROWDED, width_mm=20.0), 3.0, 2.0, 1.0, allowance=little),
+        asked(CROWDED, 5.0, 4.6, 4.0, allowance=little),
     )
     assert (fits.outcome, fits.note, fits.proof) == (Outcome.FITS, "", "placement")
     assert (passes_not.outcome, passes_not.note, passes_not.proof) == (Outcome.UNKNOWN, WORK_RAN_OUT, WORK_RAN_OUT)
