@@ -49,7 +49,12 @@ def test_a_line_that_fills_the_bore_gains_nothing() -> None:
 def test_a_bend_that_nobody_measured_is_unknown_and_a_straight_guide_asks_nothing() -> None:
     blind = check_guide_bends_line(guide=replace(GUIDE, bend_radius_mm=None), run_id="loop", line=make_line())
     assert blind is not None
-    assert (blind.outcome, blind.size_mm, blind.available_mm) == (Outcome.UNKNOWN, 35.0, None)
+    assert (blind.outcome, blind.size_mm, blind.available_mm, blind.state) == (
+        Outcome.UNKNOWN,
+        35.0,
+        None,
+        State.RIDING,
+    )
     straight = replace(GUIDE, turn_deg=0.0, bend_radius_mm=None)
     assert check_guide_bends_line(guide=straight, run_id="loop", line=make_line()) is None
     hardly = replace(GUIDE, turn_deg=0.5)

@@ -104,7 +104,7 @@ def test_a_room_that_jumps_is_halved_until_it_is_known(told: float) -> None:
 
 @pytest.mark.parametrize(("room", "end"), [(-3.0, FURTHEST), (3.0, -FURTHEST)])
 def test_what_never_or_always_fits_is_told_as_far_off_as_is_looked(room: float, end: float) -> None:
-    truth, hole = truth_of(lambda at: room)
+    truth, hole = truth_of(lambda _: room)
     assert truth.least(NOWHERE, 0.0, 1.0) == pytest.approx(end, abs=0.05)
     assert looks(hole) <= 24
     assert truth.missed == 0.0  # so wide a miss says nothing of the next line
@@ -135,7 +135,7 @@ def test_the_sizes_go_from_where_the_line_starts_by_their_own_deviations() -> No
 
 @pytest.mark.parametrize("dimensions", [1, 2, 4, 7])
 def test_the_lattice_is_as_even_as_normal_deviates_can_be(dimensions: int) -> None:
-    """Every size by itself is spread far more evenly than at random (off by some 0.016 in the mean and 0.008 in shares);
+    """Every size by itself is spread more evenly than at random (off by some 0.016 in the mean, 0.008 in shares);
     two of them together are correlated by up to 0.055 (measured), which the chance feels across its direction only."""
     deviates = _normal_lattice(dimensions)
     assert deviates.shape == (4096, dimensions)

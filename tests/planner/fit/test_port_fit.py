@@ -6,6 +6,7 @@ from typing import Any
 import pytest
 
 from planner.fit.port_fit import check_port_admits, check_things_through_port, is_in_line_with_tube
+from planner.geometry.vectors import moved
 from planner.parts import Insert, LineKind, Point, PortLooks, RoundOpening, Zone
 from planner.verdicts import Outcome, State, Thing, ThingKind
 from tests.builders import make_port
@@ -76,6 +77,16 @@ def test_a_hole_looks_along_its_tube_below_half_a_right_angle(angle_deg: float, 
 def test_the_piece_of_tube_that_counts_is_the_nearest_one(at_mm: Point, along_back: bool, along_up: bool) -> None:
     assert is_along(KNEE, position_mm=at_mm, heading=(-1.0, 0.0, 0.0)) is along_back
     assert is_along(KNEE, position_mm=at_mm, heading=(0.0, 0.0, 1.0)) is along_up
+
+
+@pytest.mark.parametrize("way", [(3.0, 0.0, 4.0), (0.0, -3.0, 4.0), (-2.0, 1.0, 2.0)])
+def test_a_tube_may_lie_anywhere_and_run_any_way(way: Point) -> None:
+    start = (70.0, 90.0, -110.0)
+    tube = Zone(id="tube", path_mm=(start, moved(start, way, 100.0)), bore_diameter_mm=40.0)
+    across = {(3.0, 0.0, 4.0): (4.0, 0.0, -3.0), (0.0, -3.0, 4.0): (0.0, 4.0, 3.0), (-2.0, 1.0, 2.0): (1.0, 2.0, 0.0)}
+    at_mm = moved(start, way, 50.0)
+    assert is_along(tube, position_mm=at_mm, heading=way)
+    assert not is_along(tube, position_mm=at_mm, heading=across[way])
 
 
 def test_what_is_told_of_a_hole_goes_before_how_it_lies() -> None:
