@@ -4,7 +4,7 @@ from dataclasses import replace
 from functools import partial
 
 from planner.fit.compatibility import CompatibilityResult, check_compatibility
-from planner.fit.measure_first import Place, rank_measurements
+from planner.fit.measure_first import MeasureFirst, Place, rank_measurements
 from planner.geometry.packing.work import Allowance
 from planner.parts import GeometryError, Job, Workshop
 from planner.plan.advisories import (
@@ -90,11 +90,11 @@ def _with_ways_out(
 
 
 def plan_again(job: Job, workshop: Workshop, *, allowance: Allowance | None = None) -> RoutingPlan:
-    """The plan, a no without what would change it.
+    """The plan by its outcome, way, checks and lengths: without what would change a no, and what to measure first.
 
     allowance : the work that questions about holes may cost together; None for what the shop allows
     """
-    return _plan_and_graph(job, workshop, None, allowance or allowance_of(workshop.limits))[0]
+    return _plan_and_graph(job, workshop, None, allowance or allowance_of(workshop.limits), asks_back=False)[0]
 
 
 def look_at(job: Job, workshop: Workshop, *, allowance: Allowance | None = None) -> RoutingPlan:
@@ -102,13 +102,23 @@ def look_at(job: Job, workshop: Workshop, *, allowance: Allowance | None = None)
 
     allowance : the work that questions about holes may cost together; None for what the shop allows
     """
-    return _plan_and_graph(job, workshop, None, allowance or allowance_of(workshop.limits), proves_no=False)[0]
+    work = allowance or allowance_of(workshop.limits)
+    return _plan_and_graph(job, workshop, None, work, proves_no=False, asks_back=False)[0]
 
 
 def _plan_and_graph(
-    job: Job, workshop: Workshop, pin: Pin | None, allowance: Allowance, *, proves_no: bool = True
+    job: Job,
+    workshop: Workshop,
+    pin: Pin | None,
+    allowance: Allowance,
+    *,
+    proves_no: bool = True,
+    asks_back: bool = True,
 ) -> tuple[RoutingPlan, RunGraph, dict[str, tuple[Check, ...]]]:
-    """The plan without what would change a no, with what that is asked of."""
+    """The plan without what would change a no, with what that is asked of.
+
+    asks_back : whether what to measure first, the chance of fitting and what may be a slip in the frame are asked too
+    """
     is_by_eye = geometry_error_of(frame=job.frame, limits=workshop.limits) is GeometryError.ROUGH
     legs = find_legs(frame=job.frame, line=job.new.line)
     legs = {run_id: told_by_eye(leg) for run_id, leg in legs.items()} if is_by_eye else legs
@@ -130,7 +140,7 @@ def _plan_and_graph(
     )
     rejected = find_rejections(attempts=attempts, graph=graph, from_anchor_id=job.from_anchor_id)
     asked: tuple[Check, ...] = ()
-    if proves_no:  # at a glance nobody is asked anything
+    if asks_back:
         slips = find_slips(frame=job.frame, limits=workshop.limits.slips, with_loops=False)
         asked = (*slips, *propose_reaches(job=job, attempts=attempts, graph=graph))
     adapter = check_compatibility(job=job, adapters=workshop.adapters, limits=workshop.limits).adapter
@@ -146,9 +156,11 @@ def _plan_and_graph(
             pin=pin,
         )
         if candidates:
-            plan = _plan_of(workshop, candidates, rejected, allowance, is_measured=proves_no)
+            plan = _plan_of(workshop, candidates, rejected, allowance, asks_back=asks_back)
             return replace(plan, advisories=(*plan.advisories, *asked)), graph, bend_checks
-    plan = _plan_of_nothing(job, workshop, attempts, graph, rejected, allowance)
+    plan = _plan_of_nothing(job, workshop, attempts, graph, rejected)
+    if asks_back:
+        plan = replace(plan, measure_first=_measured_first(job, workshop, plan, attempts, allowance))
     return replace(plan, advisories=asked), graph, bend_checks
 
 
@@ -185,7 +197,6 @@ def _plan_of_nothing(
     attempts: tuple[Attempt, ...],
     graph: RunGraph,
     rejected: tuple[Rejection, ...],
-    allowance: Allowance,
 ) -> RoutingPlan:
     no_route = find_no_route(
         attempts=attempts,
@@ -196,21 +207,20 @@ def _plan_of_nothing(
     no_route = replace(
         no_route, parts_against=tuple(check for check in parts.checks if check.outcome is Outcome.NO_FIT)
     )
-    places = places_of_nearest_attempt(job=job, attempts=attempts, port_ids=no_route.ports)
-    return replace(
-        blank_plan(job, workshop, Outcome.NO_FIT),
-        rejected=rejected,
-        no_route=no_route,
-        measure_first=tuple(
-            measure
-            for measure in rank_measurements(
-                places=places,
-                running_clearance_mm=workshop.limits.running_clearance_mm,
-                allowance=allowance,
-            )
-            if measure.outcome >= Outcome.UNKNOWN
-        ),
+    return replace(blank_plan(job, workshop, Outcome.NO_FIT), rejected=rejected, no_route=no_route)
+
+
+def _measured_first(
+    job: Job, workshop: Workshop, no: RoutingPlan, attempts: tuple[Attempt, ...], allowance: Allowance
+) -> tuple[MeasureFirst, ...]:
+    """What, once measured, might turn a no."""
+    port_ids = () if no.no_route is None else no.no_route.ports
+    ranked = rank_measurements(
+        places=places_of_nearest_attempt(job=job, attempts=attempts, port_ids=port_ids),
+        running_clearance_mm=workshop.limits.running_clearance_mm,
+        allowance=allowance,
     )
+    return tuple(measure for measure in ranked if measure.outcome >= Outcome.UNKNOWN)
 
 
 def _places_of(job: Job, attempt: Attempt) -> tuple[Place, ...]:
@@ -225,11 +235,11 @@ def _plan_of(
     rejected: tuple[Rejection, ...],
     allowance: Allowance,
     *,
-    is_measured: bool,
+    asks_back: bool,
 ) -> RoutingPlan:
     """The plan of the best candidate.
 
-    is_measured : whether what to measure first and the chance of fitting are asked too
+    asks_back : whether what to measure first and the chance of fitting are asked too
     """
     best = candidates[0]
     option, attempt = best.option, best.attempt
@@ -269,13 +279,13 @@ def _plan_of(
         at_hand=find_at_hand(workshop=workshop, facts=best.facts, words=best.words) if outcome.lets_work_begin else (),
         short_cautions=find_short_cautions(workshop=workshop, words=best.words),
         measure_first=()
-        if outcome is Outcome.NO_FIT or not is_measured
+        if outcome is Outcome.NO_FIT or not asks_back
         else rank_measurements(
             places=places,
             running_clearance_mm=workshop.limits.running_clearance_mm,
             allowance=allowance,
         ),
-        fit_chance=find_fit_chance(places=places, allowance=allowance) if is_measured else None,
+        fit_chance=find_fit_chance(places=places, allowance=allowance) if asks_back else None,
         advisories=(
             *open_questions(parts),
             *wedge_cautions(job=job, route=option.route, run_ids=attempt.route.run_ids if attempt.route else ()),

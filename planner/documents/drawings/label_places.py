@@ -30,8 +30,9 @@ class Area:
     def shared_with(self, other: "Area") -> float:
         """How much paper the two have in common, in square millimetres."""
         width_mm = min(self.right_mm, other.right_mm) - max(self.left_mm, other.left_mm)
-        height_mm = min(self.bottom_mm, other.bottom_mm) - max(self.top_mm, other.top_mm)
-        return max(width_mm, 0.0) * max(height_mm, 0.0)
+        if width_mm <= 0:  # of most pairs, of which a crowded drawing has a hundred thousand
+            return 0.0
+        return width_mm * max(min(self.bottom_mm, other.bottom_mm) - max(self.top_mm, other.top_mm), 0.0)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

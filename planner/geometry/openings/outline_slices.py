@@ -9,6 +9,8 @@ from functools import lru_cache
 from itertools import pairwise
 from typing import Any
 
+import numpy as np
+
 from planner.quick_dataclass import dataclass
 
 Ring = tuple[tuple[float, float], ...]
@@ -96,15 +98,34 @@ def is_without_dents(points_mm: Ring) -> bool:
     return all(turn >= 0 for turn in turns) or all(turn <= 0 for turn in turns)
 
 
-def _swept_edges(points_mm: Ring, half: float) -> list[Any]:
-    """What each edge runs over while the outline glides by `half` either way."""
-    from shapely.geometry import Polygon
+def _swept_edges(points_mm: Ring, half: float) -> Any:
+    """What the edge runs over while the outline glides by `half` either way, a rising or falling stretch at a time.
 
-    return [
-        Polygon([(x1 - half, y1), (x2 - half, y2), (x2 + half, y2), (x1 + half, y1)])
-        for (x1, y1), (x2, y2) in zip(points_mm, (*points_mm[1:], points_mm[0]), strict=True)
-        if y1 != y2
+    Returns an array of polygons, made at once: one by one, making them costs more than joining them.
+    """
+    import shapely
+
+    rings = [
+        [*((x - half, y) for x, y in stretch), *((x + half, y) for x, y in reversed(stretch))]
+        for stretch in _slopes_of(points_mm)
     ]
+    closed = [(*point, number) for number, ring in enumerate(rings) for point in (*ring, ring[0])]
+    corners = np.array(closed)
+    return shapely.polygons(shapely.linearrings(corners[:, :2], indices=corners[:, 2].astype(int)))
+
+
+def _slopes_of(points_mm: Ring) -> list[list[tuple[float, float]]]:
+    """The edge in stretches that only rise or only fall; level edges are left out, for they sweep nothing."""
+    stretches: list[list[tuple[float, float]]] = []
+    rises_before: bool | None = None
+    for start, end in zip(points_mm, (*points_mm[1:], points_mm[0]), strict=True):
+        rises = None if start[1] == end[1] else end[1] > start[1]
+        if rises is not None and rises is rises_before:
+            stretches[-1].append(end)
+        elif rises is not None:
+            stretches.append([start, end])
+        rises_before = rises
+    return stretches
 
 
 def _without_doubles(ring: list[tuple[float, ...]]) -> Ring:

@@ -10,6 +10,7 @@ import pytest
 from catalog import STARTER_FOLDER, read_catalog, read_job
 from planner import plan_job, way_out_sentences
 from planner.fit import hole_fit
+from planner.fit.measure_first import MeasureFirst, rank_measurements
 from planner.geometry.packing import set_clearance
 from planner.geometry.packing.proof import find_growth_bound
 from planner.parts import (
@@ -181,6 +182,23 @@ def test_no_proof_is_sought_while_sizes_are_tried(monkeypatch: pytest.MonkeyPatc
     assert {way.kind for way in ways} >= {WayOutKind.LARGER_HOLE}
     assert asked_n > 0, "the no itself is proven"
     assert len(attempts_asked) == asked_n
+
+
+def test_what_to_measure_is_asked_of_the_no_alone(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Plans that only confirm a change were asked it too, and for their chances of fitting: 12 s of a plan of 15."""
+    asked_n = 0
+
+    def counted(**asked: Any) -> tuple[MeasureFirst, ...]:
+        nonlocal asked_n
+        asked_n += 1
+        return rank_measurements(**asked)
+
+    monkeypatch.setattr(plan_builder, "rank_measurements", counted)
+    job = crowded_job(OvalOpening(length_mm=11.4, width_mm=7.4, tolerance_mm=0.1), 4.0, 3.6, 2.2)
+    plan = plan_job(job=job, workshop=make_workshop(make_coupler()))
+    assert plan.no_route is not None
+    assert plan.no_route.ways_out, "so plans were made to confirm them"
+    assert asked_n == 1
 
 
 def test_whether_anything_works_is_what_all_attempts_say() -> None:
