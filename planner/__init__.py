@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from planner.documents.drawings.motion_drawing import draw_motion as draw_motion
     from planner.documents.drawings.route_drawing import draw_route as draw_route
     from planner.documents.drawings.svg import Picture as Picture
+    from planner.documents.drawings.table_drawing import draw_table as draw_table
     from planner.documents.drawings.visit_drawing import draw_visit as draw_visit
     from planner.documents.drawings.visit_lines import visit_letters as visit_letters
     from planner.documents.drawings.visit_strips import draw_visit_strips as draw_visit_strips

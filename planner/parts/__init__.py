@@ -3,7 +3,7 @@
 from planner.parts import methods, openings
 from planner.parts.adapters import Adapter, AdapterKind, AskFirst, adapter_lift_mm
 from planner.parts.brakes import Brake, BrakeMount, Fluid, FrameEnd, HubKind, MountKind
-from planner.parts.cases import Case, job_of_pair
+from planner.parts.cases import Case, case_of_job, job_of_pair
 from planner.parts.facts import Fact, Placeholder
 from planner.parts.fluids import FLUID_FACTS, FluidClass, FluidFacts
 from planner.parts.frame_tables import BarKind, Cockpit, FrameTable, Outlet
@@ -129,6 +129,7 @@ __all__ = [
     "Workshop",
     "Zone",
     "adapter_lift_mm",
+    "case_of_job",
     "ends_of_brake",
     "is_lever_at_from",
     "job_of_pair",

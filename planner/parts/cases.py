@@ -57,3 +57,19 @@ def job_of_pair(*, case: Case, brake: Brake) -> Job:
         may_remove_inserts=case.may_remove_inserts,
         keeps_old_brake=case.keeps_old_brake,
     )
+
+
+def case_of_job(job: Job) -> Case:
+    """Everything that a job says but what goes on."""
+    return Case(
+        id=job.id,
+        frame=job.frame,
+        from_anchor_id=job.from_anchor_id,
+        to_anchor_id=job.to_anchor_id,
+        old=job.old,
+        staying=job.staying,
+        rotor_mm=job.rotor_mm,
+        rotor_hub=job.rotor_hub,
+        may_remove_inserts=job.may_remove_inserts,
+        keeps_old_brake=job.keeps_old_brake,
+    )

@@ -1,6 +1,5 @@
 """`lineplan table`: every frame against every brake, a row each, in a file or in the store."""
 
-import os
 import sys
 from collections.abc import Iterator
 from dataclasses import dataclass, field
@@ -22,10 +21,7 @@ from ui.table.parts_folder import PartsFolder
 from ui.table.plain_text import Refused
 from ui.table.progress import Progress
 from ui.table.rows_file import CSV, PARQUET, pieces_of
-from ui.table.workers import Workers, cluster, processes, this_process
-
-FEW = 8
-"""So few frames are done before another process has begun."""
+from ui.table.workers import Workers, cluster, workers_here
 
 CLUSTER_N = 8
 """Workers that chunks are made for where nobody knows how many a cluster has."""
@@ -157,5 +153,4 @@ def _rows(asked: TableAsked, question: TableQuestion, told: _Told) -> Iterator[R
 def _workers(question: TableQuestion, cases_n: int) -> tuple[Workers, int]:
     if question.scheduler:
         return cluster(question.scheduler), CLUSTER_N
-    several = question.processes_n or (1 if cases_n <= FEW else os.cpu_count() or 1)
-    return (this_process, 1) if several == 1 else (processes(several), several)
+    return workers_here(cases_n, processes_n=question.processes_n)

@@ -14,6 +14,7 @@ st.navigation(
     [
         st.Page("screens/plan_a_job.py", title="Plan a job", icon=":material/route:", default=True),
         st.Page("screens/several_lines.py", title="Several lines", icon=":material/alt_route:"),
+        st.Page("screens/frames_and_brakes.py", title="Frames and brakes", icon=":material/grid_on:"),
         st.Page("screens/new_frame.py", title="New frame", icon=":material/edit_square:"),
         st.Page("screens/new_job.py", title="New job", icon=":material/assignment_add:"),
         st.Page("screens/will_it_pass.py", title="Will it pass?", icon=":material/straighten:"),

@@ -1,7 +1,7 @@
 """What a table is asked about: cases and brakes, read together from files."""
 
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from catalog import CatalogProblems, Problem, TableFiles, read_table_files
@@ -57,6 +57,21 @@ def read_asked(
         cases=(*files.cases, *(case for some in found for case in some)),
         brakes=files.brakes,
     )
+
+
+def asked_of_parts(
+    workshop: Workshop, *, frames: Sequence[Frame], told: Sequence[Case], brakes: Sequence[Brake], ends: FrameEnd
+) -> TableAsked:
+    """Frames against brakes that are at hand; a frame that a case tells of is not asked about bare too.
+
+    told : cases that tell what lies in their frames
+    ends : which end of bare frames is asked about; frames without a way to such a brake are left out
+    """
+    in_cases = {case.frame.id for case in told}
+    bare = [case for frame in frames if frame.id not in in_cases for case in bare_cases(frame, ends)]
+    taken = {case.id for case in bare}
+    named = (replace(case, id=f"job-{case.id}") if case.id in taken else case for case in told)
+    return TableAsked(workshop=workshop, cases=(*named, *bare), brakes=tuple(brakes))
 
 
 def place_label(frame: Frame, place_id: str) -> str:

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from catalog import OUTCOME_SIGNS
 from planner import Tally, table_rows
@@ -128,6 +128,12 @@ def rows_of(store: "Store", table: KeptTable, picked: Sequence[Picked]) -> Itera
         head = (line.case_id, line.frame_id, line.content["from"], line.content["to"])
         rows = list(table_rows(head=head, answers=from_text(text), brakes=brakes, look_of=looks))
         yield from (rows[place] for place in each.brakes)
+
+
+def job_fields_of(table: KeptTable, line: "TableLine", brake: KeptBrake) -> dict[str, Any]:
+    """A pair as the fields of a job file."""
+    named = {"id": f"{line.case_id}-{brake.id}", "title": f"{brake.name} on {table.frame(line.frame_id)}"}
+    return {**named, **line.content["job"], "new": {"brake": brake.id}}
 
 
 def first_pairs(picked: Sequence[Picked], most: int) -> list[Picked]:

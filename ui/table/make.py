@@ -91,7 +91,7 @@ class Question:
 
 def question_of(*, cases: Sequence[Case], brakes: Brakes, workshop: Workshop) -> Question:
     """Cases against brakes in a workshop."""
-    shared = to_text((brakes.looks, _asked_of(workshop)))
+    shared = to_text((brakes.looks, what_answers(workshop)))
     return Question(
         cases=tuple(cases),
         brakes=brakes,
@@ -140,7 +140,7 @@ def _text_of(cases: Sequence[Case], todo: Sequence[int], chunk: range) -> str:
     return "\n".join(to_text(cases[todo[place]]) for place in chunk)
 
 
-def _asked_of(workshop: Workshop) -> Workshop:
+def what_answers(workshop: Workshop) -> Workshop:
     """The workshop without what no answer hangs on."""
     return replace(workshop, small_parts={}, lines={}, fittings={}, brakes={})
 

@@ -12,10 +12,11 @@ ROWS_AT_ONCE = 100_000
 
 def pieces_of(path: Path, rows: Iterable[Row]) -> Iterator[bytes]:
     """The file that the path names by its ending, piece by piece."""
-    return _csv(rows) if path.suffix.lower() == CSV else _parquet(rows)
+    return csv_pieces(rows) if path.suffix.lower() == CSV else _parquet(rows)
 
 
-def _csv(rows: Iterable[Row]) -> Iterator[bytes]:
+def csv_pieces(rows: Iterable[Row]) -> Iterator[bytes]:
+    """The rows as a CSV file, line by line."""
     yield (BYTE_ORDER_MARK + csv_line(COLUMNS)).encode("utf-8")
     for row in rows:
         yield csv_line(row).encode("utf-8")

@@ -1,5 +1,6 @@
 """Who decides the chunks of a table: this process, several processes of this machine, or a cluster."""
 
+import os
 from collections import deque
 from collections.abc import Callable, Iterator, Sequence
 from concurrent.futures import FIRST_COMPLETED, Future, ProcessPoolExecutor, wait
@@ -19,6 +20,9 @@ Found = tuple[int, str | None]
 
 Workers = Callable[[str, Chunk, int], Iterator[Found]]
 """Decide so many chunks; each is told when it is done, in any order."""
+
+FEW = 8
+"""So few frames are done before another process has begun."""
 
 IN_FLIGHT = 2
 """Chunks sent for each process: one that is worked on, one that waits."""
@@ -75,6 +79,15 @@ def _flown(
         for future in wait(flying, return_when=FIRST_COMPLETED).done:
             found = future.result()
             yield flying.pop(future), found
+
+
+def workers_here(cases_n: int, *, processes_n: int | None = None) -> tuple[Workers, int]:
+    """Who decides so many cases on this machine, and how many they are.
+
+    processes_n : how many are wanted; None for one for each core, or this process alone where others are not worth it
+    """
+    several = processes_n or (1 if cases_n <= FEW else os.cpu_count() or 1)
+    return (this_process, 1) if several == 1 else (processes(several), several)
 
 
 def cluster(address: str) -> Workers:

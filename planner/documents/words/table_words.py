@@ -1,5 +1,7 @@
 """What decides a pair of a table, in a few words: what was asked, where, and how much is missing or to spare."""
 
+from collections.abc import Iterator
+
 from planner.documents.words.sizes_in_words import SIZE_WORDS
 from planner.outcomes import NoWay
 from planner.rules import BrakeRule, JointRule, LengthRule, PartRule, PlaceRule, every_rule
@@ -47,21 +49,23 @@ def rule_words(rule: str) -> str:
 
 
 def decider_words(*, rule: str, place: str, clearance_mm: float | None) -> str:
-    """What was asked, where, and how much is missing or to spare.
+    """Where it was asked, what, and how much is missing or to spare.
 
     place : what people call it; "" for none
     clearance_mm : room minus size; None where there is none [mm]
 
-    >>> decider_words(rule="port_clearance", place="head tube, rider left", clearance_mm=-0.4)
-    'room in the hole, head tube, rider left: 0.40 mm missing'
+    >>> decider_words(rule="port_clearance", place="Head tube, rider left", clearance_mm=-0.4)
+    'Head tube, rider left: room in the hole, 0.40 mm missing'
+    >>> decider_words(rule="mount", place="", clearance_mm=None)
+    'How the caliper is mounted'
     """
-    where = f", {place}" if place else ""
-    return f"{rule_words(rule)}{where}{_room_words(rule, clearance_mm)}"
+    asked = rule_words(rule)
+    told = [f"{place}: {asked}" if place else asked, *_room_words(rule, clearance_mm)]
+    words = ", ".join(told)
+    return words[:1].upper() + words[1:]
 
 
-def _room_words(rule: str, clearance_mm: float | None) -> str:
+def _room_words(rule: str, clearance_mm: float | None) -> Iterator[str]:
     measured = next((each.row.measures for each in every_rule() if each.value == rule), None)
-    if clearance_mm is None or measured is None:
-        return ""
-    told = SIZE_WORDS[measured](abs(clearance_mm))
-    return f": {told} {'missing' if clearance_mm < 0 else 'to spare'}"
+    if clearance_mm is not None and measured is not None:
+        yield f"{SIZE_WORDS[measured](abs(clearance_mm))} {'missing' if clearance_mm < 0 else 'to spare'}"

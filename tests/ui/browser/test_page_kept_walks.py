@@ -69,3 +69,30 @@ def test_in_the_network_the_page_opens_to_who_knows_the_passphrase(
         window.goto(f"{address}/out")
         _expect(words).to_be_visible()
         context.close()
+
+
+def test_many_frames_are_decided_and_a_pair_is_opened(browser: Any, page_address: str) -> None:
+    for window in opened_window(browser, page_address, width_px=1280):
+        window.goto(f"{page_address}/frames_and_brakes")
+        words = window.get_by_label("Brakes", exact=True)
+        words.fill("dunmere")
+        words.press("Enter")
+        _expect(window.get_by_text("12 frames against 1 brake: 12 pairs")).to_be_visible()
+        window.get_by_label("Who").fill("Mira")
+        window.get_by_label("Who").press("Enter")
+        window.get_by_role("button", name="Decide them all").click()
+        window.wait_for_url("**table=*")
+        _expect(window.get_by_role("heading", name="12 frames against 1 brake")).to_be_visible()
+        _expect(window.locator(".st-key-table_matrix svg:visible title").first).to_be_attached()
+        window.get_by_role("tab", name="What to measure").click()
+        _expect(window.get_by_role("cell", name="Chainstay, front right")).to_be_visible()
+        window.get_by_role("tab", name="Pairs").click()
+        _expect(window.get_by_role("cell", name="Quillfern 130 trail frame (invented)")).to_be_visible()
+        assert overflowing(window) == []
+        window.set_viewport_size({"width": 420, "height": 900})
+        wait_until_still(window)
+        assert overflowing(window) == []
+        window.get_by_label("One of these pairs").click()
+        window.get_by_role("option", name="Dunmere 4 rear (invented) on Quillfern 130").click()
+        window.get_by_role("button", name="Plan this pair").click()
+        _expect(window.get_by_role("status").get_by_text("Dunmere 4 rear")).to_be_visible()

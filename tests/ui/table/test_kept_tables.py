@@ -87,7 +87,7 @@ def test_the_terminal_lists_what_is_kept_and_what_it_comes_to(kept: Path) -> Non
 def test_the_terminal_picks_pairs_and_writes_them(kept: Path, tmp_path: Path) -> None:
     picks = ("--only", "no_fit", "--only-frames", "trail frame")
     told = flat(done("table", "--from", "store", *picks, "--store", kept))
-    assert "room in the guide, Chainstay, inside: 2.40 mm missing" in told
+    assert "Chainstay, inside: room in the guide, 2.40 mm missing" in told
     assert "Jessamund" not in told
     to = tmp_path / "some.csv"
     done("table", "--from", 1, *picks, "--to", to, "--store", kept)

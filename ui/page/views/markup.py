@@ -31,6 +31,11 @@ _STYLE = """
 .lp-holes { columns: 15rem; margin: 0; padding-left: 1.6rem; line-height: 1.4; }
 .lp-holes li { break-inside: avoid; }
 @media (max-width: 640px) {
+  .stHtml .lp-stacked, .lp-stacked tbody, .lp-stacked tr, .stHtml .lp-stacked td { display: block; }
+  .lp-stacked thead, .stHtml .lp-stacked td:empty { display: none; }
+  .lp-stacked tr { padding: 0.4rem 0; border-top: 1px solid light-dark(#cfd5da, #343d45); }
+  .stHtml .lp-table.lp-stacked tr :is(td) { padding: 0; border: 0; text-align: left; white-space: normal; }
+  .lp-stacked td::before { content: attr(data-head) ": "; color: light-dark(#4d565f, #b7c0c8); }
   .lp-facts { grid-template-columns: minmax(4rem, 7.5rem) 1fr; }
   .st-key-job_line, :has(> .st-key-job_line) { flex: 1 0 100% !important; }
 }
@@ -70,18 +75,27 @@ def show_markup(markup: str) -> None:
     st.html(markup)
 
 
-def show_table(heads: Sequence[str], rows: Iterable[Sequence[str]], *, figures: int = 0) -> None:
+def show_table(
+    heads: Sequence[str], rows: Iterable[Sequence[str]], *, figures: int = 0, is_stacked: bool = False
+) -> None:
     """A table of plain words.
 
     figures : so many columns at the right hold figures
+    is_stacked : whether in a narrow window the cells of a row stand below each other, each with its heading
     """
     words = len(heads) - figures
-    head = "".join(f'<th scope="col"{_side(place >= words)}>{safe(name)}</th>' for place, name in enumerate(heads))
+    top = "".join(f'<th scope="col"{_side(place >= words)}>{safe(name)}</th>' for place, name in enumerate(heads))
     body = "".join(
-        "<tr>" + "".join(f"<td{_side(place >= words)}>{safe(cell)}</td>" for place, cell in enumerate(row)) + "</tr>"
+        "<tr>"
+        + "".join(
+            f'<td{_side(place >= words)} data-head="{safe(head)}">{safe(cell)}</td>'
+            for place, (head, cell) in enumerate(zip(heads, row, strict=True))
+        )
+        + "</tr>"
         for row in rows
     )
-    table = f'<table class="lp-table"><thead><tr>{head}</tr></thead><tbody>{body}</tbody></table>'
+    stacked = " lp-stacked" if is_stacked else ""
+    table = f'<table class="lp-table{stacked}"><thead><tr>{top}</tr></thead><tbody>{body}</tbody></table>'
     show_markup(f'<div class="lp-wide">{table}</div>')
 
 
