@@ -1,7 +1,7 @@
 """Ways of joining the new line to the old one, or to a leader, for drawing it through."""
 
 from enum import StrEnum
-from typing import ClassVar
+from typing import ClassVar, Literal, TypeAlias
 
 from planner.quick_dataclass import dataclass
 
@@ -53,6 +53,12 @@ class MethodKind(StrEnum):
         return self not in (MethodKind.OVER_CABLE, MethodKind.LAID_OUTSIDE)
 
 
+LeaderKind: TypeAlias = Literal[
+    MethodKind.LEADER_LINE, MethodKind.SUCTION_CORD, MethodKind.MAGNET_TIP, MethodKind.TIED_ON
+]
+"""Of something thin that goes in first, and of what is tied on behind it."""
+
+
 class PullWord(StrEnum):
     """What the hands may do to a joint, most careful first."""
 
@@ -93,7 +99,7 @@ class ThreadedCoupler:
     tie : how further lines are tied on behind it; None where none can be
     """
 
-    kind: ClassVar[MethodKind] = MethodKind.THREADED_COUPLER
+    kind: Literal[MethodKind.THREADED_COUPLER] = MethodKind.THREADED_COUPLER
     id: str
     name: str
     stud_diameter_mm: float
@@ -126,7 +132,7 @@ class SleeveTube:
     tie : how further lines are tied on behind it; None where none can be
     """
 
-    kind: ClassVar[MethodKind] = MethodKind.SLEEVE_TUBE
+    kind: Literal[MethodKind.SLEEVE_TUBE] = MethodKind.SLEEVE_TUBE
     id: str
     name: str
     bore_diameter_mm: float
@@ -158,7 +164,7 @@ class SpokeLink:
     tie : how further lines are tied on behind it; None where none can be
     """
 
-    kind: ClassVar[MethodKind] = MethodKind.SPOKE_LINK
+    kind: Literal[MethodKind.SPOKE_LINK] = MethodKind.SPOKE_LINK
     id: str
     name: str
     rod_diameter_mm: float
@@ -191,7 +197,7 @@ class LeaderLine:
     tie : how further lines are tied on behind it; None where none can be
     """
 
-    kind: ClassVar[MethodKind] = MethodKind.LEADER_LINE
+    kind: LeaderKind = MethodKind.LEADER_LINE
     id: str
     name: str
     outer_diameter_mm: float
@@ -214,7 +220,7 @@ class LeaderLine:
 class SuctionCord(LeaderLine):
     """A leader whose light thread is drawn through an empty, dry frame by suction first."""
 
-    kind: ClassVar[MethodKind] = MethodKind.SUCTION_CORD
+    kind: Literal[MethodKind.SUCTION_CORD] = MethodKind.SUCTION_CORD
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -224,7 +230,7 @@ class MagnetTip(LeaderLine):
     wall_max_mm : thickest wall the magnet works through; None when not tried [mm]
     """
 
-    kind: ClassVar[MethodKind] = MethodKind.MAGNET_TIP
+    kind: Literal[MethodKind.MAGNET_TIP] = MethodKind.MAGNET_TIP
     wall_max_mm: float | None = None
 
 
@@ -239,7 +245,7 @@ class OverCable:
     fail_chance : how often it has to be done again, 0 to 1; None when not known
     """
 
-    kind: ClassVar[MethodKind] = MethodKind.OVER_CABLE
+    kind: Literal[MethodKind.OVER_CABLE] = MethodKind.OVER_CABLE
     covers_mm: ClassVar[float] = 0.0
     id: str
     name: str
@@ -263,7 +269,7 @@ class LinerTube:
     fail_chance : how often it has to be done again, 0 to 1; None when not known
     """
 
-    kind: ClassVar[MethodKind] = MethodKind.LINER_TUBE
+    kind: Literal[MethodKind.LINER_TUBE] = MethodKind.LINER_TUBE
     covers_mm: ClassVar[float] = 0.0
     id: str
     name: str
@@ -279,7 +285,7 @@ class LinerTube:
 class LaidOutside:
     """A line that goes through no hole at all: it is laid along and clipped. Needs no catalog entry."""
 
-    kind: ClassVar[MethodKind] = MethodKind.LAID_OUTSIDE
+    kind: Literal[MethodKind.LAID_OUTSIDE] = MethodKind.LAID_OUTSIDE
     covers_mm: ClassVar[float] = 0.0
     id: str = "laid_outside"
     name: str = "Laid along the outside"
@@ -296,8 +302,19 @@ class TiedOn(LeaderLine):
     behind_id : id of that first line
     """
 
-    kind: ClassVar[MethodKind] = MethodKind.TIED_ON
+    kind: Literal[MethodKind.TIED_ON] = MethodKind.TIED_ON
     behind_id: str
 
 
-Method = ThreadedCoupler | SleeveTube | SpokeLink | LeaderLine | OverCable | LinerTube | LaidOutside
+Method = (
+    ThreadedCoupler
+    | SleeveTube
+    | SpokeLink
+    | SuctionCord
+    | MagnetTip
+    | TiedOn
+    | LeaderLine
+    | OverCable
+    | LinerTube
+    | LaidOutside
+)
