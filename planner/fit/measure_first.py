@@ -251,11 +251,11 @@ def _doubt_taken(model: ClearanceModel, index: int, chance: float) -> float:
     # The line that stands for all of them is moved so that it gives the chance as it stands.
     whole = model.slopes[0] * model.deviations_mm
     middle = NormalDist().inv_cdf(chance) * float(np.sqrt(whole @ whole))
-    after = [
-        (1 + erf((middle + float(model.slopes[0, index]) * reading) / spread / sqrt(2))) / 2
+    after = [  # (1 + erf) / 2 times (1 - erf) / 2
+        (1 - erf((middle + float(model.slopes[0, index]) * reading) / spread / sqrt(2)) ** 2) / 4
         for reading in _readings(model, index).tolist()
     ]
-    return max(0.0, 1 - sum(share * (1 - share) for share in after) / len(after) / doubt)
+    return max(0.0, 1 - sum(after) / len(after) / doubt)
 
 
 def _reason(called: str, what: str, model: ClearanceModel, index: int, chance: float, changes: float) -> str:

@@ -5,9 +5,10 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from planner.fit.clearance_model import SharedHole, model_of_hole
+from planner.fit.clearance_model import SharedHole, _probes, find_clearance_model, model_of_hole
 from planner.geometry.openings.opening_shape import see_opening, vary_opening
 from planner.geometry.packing.one import find_largest_disc
+from planner.geometry.packing.set_clearance import find_set_clearance
 from planner.parts import BoxOpening, Opening, OutlineOpening, OvalOpening, RoundOpening, SlotOpening
 from planner.verdicts import Thing, ThingKind
 
@@ -93,3 +94,77 @@ def test_the_tip_of_a_dent_takes_more_room_than_the_edge_moves() -> None:
     per_mm = (discs_mm[0] - discs_mm[1]) / 0.025
     assert per_mm > 3
     assert model_of_hole(hole).slopes[0].tolist() == pytest.approx([per_mm, -1.0], rel=0.01)
+
+
+def hole_of_one(diameter_mm: float, tolerance_mm: float = 0.2) -> SharedHole:
+    """A thing of 5.0 +- 0.05 in a round hole."""
+    opening = RoundOpening(diameter_mm=diameter_mm, tolerance_mm=tolerance_mm)
+    return SharedHole(opening=opening, tilt_deg=0.0, wall_thickness_mm=1.0, items=things(5.0))
+
+
+@pytest.mark.parametrize(
+    ("diameter_mm", "left_mm"),
+    [
+        (5.1, 0.0),  # one deviation of both together, sqrt(0.1^2 + 0.025^2) = 0.103: it is brought to nothing
+        (4.9, 0.0),
+        (5.5, 0.5 - 0.2062),  # further off than two deviations: two of them
+        (4.5, -0.5 + 0.2062),
+    ],
+)
+def test_the_likeliest_sizes_that_leave_nothing_are_looked_at_and_each_size_at_its_worse_side(
+    diameter_mm: float, left_mm: float
+) -> None:
+    hole = hole_of_one(diameter_mm)
+    base, slope = hole.line_through(np.zeros(2))
+    likeliest, larger_hole, thicker_thing = _probes(hole, (base, slope))
+    assert base + float(slope @ likeliest) == pytest.approx(left_mm, abs=1e-4)
+    assert likeliest[0] / likeliest[1] == pytest.approx(-((0.1 / 0.025) ** 2))  # by the square of their deviations
+    assert (larger_hole.tolist(), thicker_thing.tolist()) == ([-0.2, 0.0], [0.0, 0.05])
+
+
+def test_what_is_far_from_nothing_is_not_looked_at_again_and_what_is_exact_not_on_its_own() -> None:
+    """Twelve deviations of 0.1 are 1.2."""
+    nothing = np.zeros(2)
+    for diameter_mm, looked_at in ((6.21, 0), (6.19, 3), (3.79, 0), (3.81, 3)):
+        hole = hole_of_one(diameter_mm)
+        assert len(_probes(hole, hole.line_through(nothing))) == looked_at
+    exact = hole_of_one(5.1, tolerance_mm=0.0)
+    assert [probe.tolist() for probe in _probes(exact, exact.line_through(nothing))[1:]] == [[0.0, 0.05]]
+
+
+def test_an_exact_hole_with_exact_things_has_one_line_of_no_slope_to_speak_of() -> None:
+    square = OutlineOpening(points_mm=SQUARE, tolerance_mm=0.0)
+    model = find_clearance_model(
+        opening=square,
+        tilt_deg=0.0,
+        wall_thickness_mm=1.0,
+        items=[replace(one, tolerance_mm=0.0) for one in things(4.0)],
+    )
+    assert model.at_nominal_mm.tolist() == pytest.approx([5.0])
+    assert model.deviations_mm.tolist() == [0.0, 0.0]
+
+
+def test_a_second_limit_beside_the_first_has_a_line_of_its_own() -> None:
+    """A thing of 5.0 in a slot 20 x 5.2 is held by its width; two of them in one of 10.4 x 5.2 by both ways."""
+
+    def lines(length_mm: float, *sizes_mm: float) -> list[list[float]]:
+        slot = SlotOpening(length_mm=length_mm, width_mm=5.2, tolerance_mm=0.2)
+        hole = SharedHole(opening=slot, tilt_deg=0.0, wall_thickness_mm=1.0, items=things(*sizes_mm))
+        return [[round(value, 3) for value in row] for row in model_of_hole(hole).slopes.tolist()]
+
+    assert lines(20.0, 5.0) == [[0.0, 1.0, -1.0]]
+    both = lines(10.4, 5.0, 5.0)
+    assert [0.5, 0.0, -0.5, -0.5] in both
+    assert any(row[:2] == [0.0, 1.0] for row in both)
+
+
+def test_finding_a_model_asks_for_no_proof() -> None:
+    """Three things that do not go in: a proof of that costs more than all of the model."""
+    box = BoxOpening(length_mm=10.4, width_mm=7.6, corner_radius_mm=1.0, tolerance_mm=0.1)
+    place = {"opening": box, "tilt_deg": 0.0, "wall_thickness_mm": 1.0}
+    hole = SharedHole(items=things(5.0, 4.6, 4.0), **place)  # type: ignore[arg-type]
+    seen = hole.clearance_at(np.zeros(len(hole.helps)))
+    proven = find_set_clearance(diameters_mm=(5.0, 4.6, 4.0), **place)  # type: ignore[arg-type]
+    assert seen.clearance_mm == proven.clearance_mm
+    assert seen.work_rows < proven.work_rows
+    assert model_of_hole(hole).work_rows >= 2 * seen.work_rows

@@ -174,6 +174,7 @@ def test_match_is_the_same_both_ways_and_equal_sizes_leave_the_whole_tolerance(
 ) -> None:
     there = match_room_mm(first_mm=first_mm, second_mm=second_mm, tolerance_mm=tolerance_mm)
     assert there == match_room_mm(first_mm=second_mm, second_mm=first_mm, tolerance_mm=tolerance_mm)
+    assert match_room_mm(first_mm=first_mm, second_mm=first_mm, tolerance_mm=None) == 0
     same = match_room_mm(first_mm=first_mm, second_mm=first_mm, tolerance_mm=tolerance_mm)
     assert same == pytest.approx(tolerance_mm, abs=1e-9)
     assert same is not None

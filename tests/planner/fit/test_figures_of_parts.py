@@ -226,6 +226,10 @@ def test_what_slides_is_told_with_the_bore_it_slides_in() -> None:
     assert (use.outcome, figures(slides)) == (Outcome.FITS, (1.6, 2.1, 0.5))
     cable, over = check_method_suits_lines(method=LINER, old=CABLE, new=HOSE, limits=LIMITS)
     assert (figures(cable), figures(over)) == ((1.6, 1.8, 0.2), (2.05, 2.1, 0.05))
+    (_, filled) = check_method_suits_lines(
+        method=LINER, old=CABLE, new=replace(HOSE, bore_diameter_mm=2.05), limits=LIMITS
+    )
+    assert (filled.outcome, figures(filled)) == (Outcome.NO_FIT, (2.05, 2.05, 0))
     (_, through) = check_method_suits_lines(
         method=LINER, old=CABLE, new=replace(WIRE, outer_diameter_mm=1.5), limits=LIMITS
     )

@@ -78,6 +78,13 @@ def test_a_straight_guide_takes_any_length():
     assert (check.available_mm, check.clearance_mm, check.note) == (None, None, "straight guide")
 
 
+def test_a_guide_that_hardly_turns_has_a_bend_all_the_same():
+    for turn_deg in (0.5, 1.0):
+        check = check_bend(replace(GUIDE, turn_deg=turn_deg, bend_radius_mm=None), 500.0)
+        assert (check.outcome, check.note) == (Outcome.UNKNOWN, "bend radius not measured")
+        assert longest_in_guide_mm(guide=replace(GUIDE, turn_deg=turn_deg), item=PIECE, is_worst_case=False) < 1e6
+
+
 def test_a_turn_of_unknown_radius_is_unknown():
     check = check_bend(replace(GUIDE, bend_radius_mm=None), 5.0)
     assert check.outcome is Outcome.UNKNOWN

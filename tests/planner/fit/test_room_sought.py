@@ -111,6 +111,58 @@ def test_the_thickest_thing_worked_by_hand(opening: Opening, beside: tuple[float
     assert found.none_above_mm == pytest.approx(found.diameter_mm, abs=1.01e-4)
 
 
+def exact(diameter_mm: float) -> Thing:
+    return thing(diameter_mm, tolerance_mm=0.0)
+
+
+@pytest.mark.parametrize(("length_mm", "width_mm", "beside"), [(14.0, 8.0, (4.0, 3.5))])
+def test_between_what_is_found_and_what_is_ruled_out_nothing_is_claimed(
+    length_mm: float, width_mm: float, beside: tuple[float, ...]
+) -> None:
+    """With exact sizes and nothing wanted beside them the plain check knows as much: yes up to the one, no beyond the
+    other."""
+    oval = OvalOpening(length_mm=length_mm, width_mm=width_mm, tolerance_mm=0.0)
+    place = {"opening": oval, "tilt_deg": 0.0, "wall_thickness_mm": 1.5}
+    others = [exact(size) for size in beside]
+    found = find_largest_item(beside=others, item_tolerance_mm=0.0, running_clearance_mm=0.0, **place)  # type: ignore[arg-type]
+    assert found is not None
+    assert found.placement.diameters_mm == (found.diameter_mm, *beside)
+
+    def answer(diameter_mm: float) -> Outcome:
+        room = Room(opening=oval, tilt_deg=0.0, wall_thickness_mm=1.5)
+        things = [exact(diameter_mm), *others]
+        return check_things_in_room(
+            rule=PlaceRule.PORT_CLEARANCE, room=room, things=things, running_clearance_mm=0.0
+        ).outcome
+
+    assert answer(found.diameter_mm) is Outcome.FITS
+    assert answer(found.none_above_mm) is Outcome.NO_FIT
+    assert answer(found.none_above_mm + 1.0) is Outcome.NO_FIT
+    if found.none_above_mm > found.diameter_mm + 3e-4:
+        assert answer((found.none_above_mm + found.diameter_mm) / 2 - 1e-4) is not Outcome.FITS
+
+
+def test_a_hole_is_ruled_out_below_what_its_things_need_only() -> None:
+    """One of 5.85 in a hole smaller by 0.1: below 5.95 none, and no more is ruled out than that. Its placement names
+    the things as they are."""
+    found = smallest(ROUND, 5.5)
+    assert found is not None
+    assert 0 <= found.size_mm - found.none_below_mm <= 1.01e-4
+    assert found.placement.diameters_mm == (5.5,)
+    three = smallest(ROUND, 5.0, 4.0, 3.0)
+    assert three is not None
+    assert three.none_below_mm < three.size_mm
+    assert outcome(RoundOpening(diameter_mm=three.none_below_mm - 1e-3, tolerance_mm=0.1), 5.0, 4.0, 3.0) is not (
+        Outcome.FITS
+    )
+
+
+def test_a_slot_as_short_as_wide_is_the_shortest_there_is() -> None:
+    found = smallest(slot(7.0), 5.5)
+    assert found is not None
+    assert (found.size_mm, found.none_below_mm) == (7.0, 7.0)
+
+
 def test_nothing_goes_beside_what_fills_the_hole() -> None:
     assert largest(RoundOpening(diameter_mm=12, tolerance_mm=0.1), 6.0, 5.3) is None
 
