@@ -70,10 +70,15 @@ if TYPE_CHECKING:
     from catalog.stock_taken import taken_entry as taken_entry
     from catalog.store import Store as Store
     from catalog.store import open_store as open_store
+    from catalog.store_backup import copied_store as copied_store
+    from catalog.store_backup import file_of_store as file_of_store
+    from catalog.store_backup import keep_aside as keep_aside
+    from catalog.store_backup import restore_store as restore_store
     from catalog.store_bench import StoredBenchNote as StoredBenchNote
     from catalog.store_catalog import catalog_at as catalog_at
     from catalog.store_catalog import catalog_of_store as catalog_of_store
     from catalog.store_catalog import catalog_with as catalog_with
+    from catalog.store_check import StoreCheck as StoreCheck
     from catalog.store_differences import differences as differences
     from catalog.store_differences import sentences as sentences
     from catalog.store_drafts import StoredDraft as StoredDraft

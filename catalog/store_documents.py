@@ -68,11 +68,16 @@ class StoredDocuments:
             found = [_revision(row) for row in session.exec(query).all()]
         return tuple(sorted(found, key=lambda revision: revision.pin))
 
-    def stamp(self) -> tuple[int, int]:
-        """Another one after every change of any document: how many there are, and their revisions added up."""
+    def stamp(self) -> tuple[int, int, int]:
+        """Another one after every change of any document: how many there are, and their revisions added up.
+
+        The third grows when a copy is put back, after which the others may come to what they were before.
+        """
         with reading(self._engine) as session:
             count, total = session.exec(select(func.count(), func.sum(DocumentRow.revision))).one()
-            return count, total or 0
+            is_file = self._engine.dialect.name == "sqlite"
+            times = session.connection().exec_driver_sql("PRAGMA schema_version").scalar_one() if is_file else 0
+            return count, total or 0, times
 
     def at(self, pin: Pin) -> Revision:
         """One exact revision."""

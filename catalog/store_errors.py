@@ -10,6 +10,7 @@ StoreError (a CatalogError)
   WrittenMeanwhile      the database refused what was written: somebody was quicker by a moment
   StoreOutdated         its tables are older than this program: upgrade it
   StoreTooNew           its tables are newer than this program
+  BackupRefused         a copy that cannot be put back; the store is as it was
 """
 
 from collections.abc import Sequence
@@ -143,3 +144,11 @@ class StoreTooNew(StoreError):  # noqa: N818
             f"the store {place} has tables of version {found}, which this program (up to {wanted}) does not know: "
             "use the newer program"
         )
+
+
+class BackupRefused(StoreError):  # noqa: N818
+    """A copy that cannot be put back; the store is as it was."""
+
+    def __init__(self, *, name: str, why: str) -> None:
+        self.name, self.why = name, why
+        super().__init__(f"{name} cannot be put back: {why.rstrip('.')}. Nothing was changed.")

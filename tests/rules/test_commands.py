@@ -47,6 +47,7 @@ def filled_in(command: str, folder: Path) -> list[str]:
         "FRAME": ["quillfern-130"],
         "FRAMES": [DEMO / "trail.frame.yaml"],
         "--to FILE": [folder / "written.csv"],
+        "COPY": [folder / "copy.sqlite"],
         "PORT": ["stay-front"],
         "VALUE": ["round 6.5"],
         "JOB...": [TRAIL, *CATALOG],

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from catalog import JobState, job_fields_in, upgrade_store
+from catalog import JobState, job_fields_in
 from catalog.store import DEFAULT_PLACE
 from tests.ui.shop_samples import (
     CATALOG,
@@ -299,15 +299,6 @@ def test_a_broken_catalog_file_is_told_by_line_and_leaves_the_store_as_it_was(st
     before = done("store", "history", "--store", store)
     assert f"{broken}:5: line hose-50 > outer: 0.2 mm was given" in refused("store", "import", broken, "--store", store)
     assert done("store", "history", "--store", store) == before
-
-
-def test_an_outdated_store_is_refused_until_it_is_upgraded(tmp_path: Path) -> None:
-    place = tmp_path / "old.sqlite"
-    upgrade_store(place, to_version="0003")
-    assert "run `lineplan store upgrade`" in refused("jobs", "--store", place)
-    assert "tables of version 0003 brought up to" in done("store", "upgrade", "--store", place)
-    assert "its tables are up to date" in done("store", "upgrade", "--store", place)
-    assert "No job is kept here." in done("jobs", "--store", place)
 
 
 def test_a_place_that_is_no_store_is_told_and_left_alone(tmp_path: Path) -> None:

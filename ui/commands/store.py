@@ -5,7 +5,7 @@ from typing import Annotated
 
 import typer
 
-from ui.commands.options import LARGEST, STORE_FILE, ByOption, NoteOption, StoreOption
+from ui.commands.options import LARGEST, STORE_FILE, ByOption, NoteOption, ReplaceOption, StoreOption
 
 store_app = typer.Typer(
     name="store",
@@ -20,7 +20,7 @@ IdArgument = Annotated[str, typer.Argument(help="The id in the catalog; shop for
 
 @store_app.command()
 def upgrade(store: StoreOption = STORE_FILE) -> None:
-    """Bring the store's tables up to date with this program; copy the store first."""
+    """Bring the store's tables up to date with this program; a store in a file is copied first."""
     from ui.commands.store_work import run_upgrade
 
     raise typer.Exit(run_upgrade(store))
@@ -65,6 +65,28 @@ def check(store: StoreOption = STORE_FILE) -> None:
     from ui.commands.store_work import run_check_store
 
     raise typer.Exit(run_check_store(store))
+
+
+@store_app.command()
+def backup(
+    file: Annotated[Path, typer.Argument(help="Where the copy goes; its name ends in .sqlite.")],
+    store: StoreOption = STORE_FILE,
+    replace: ReplaceOption = False,
+) -> None:
+    """Copy the whole store to a file, also while others work with it; the copy is looked through."""
+    from ui.commands.store_backup import run_backup
+
+    raise typer.Exit(run_backup(file, place=store, replaces=replace))
+
+
+@store_app.command()
+def restore(
+    file: Annotated[Path, typer.Argument(help="A copy made by `store backup`.")], store: StoreOption = STORE_FILE
+) -> None:
+    """Put a copy back, once it was looked through; the store as it is now is laid beside it."""
+    from ui.commands.store_backup import run_restore
+
+    raise typer.Exit(run_restore(file, place=store))
 
 
 @store_app.command()

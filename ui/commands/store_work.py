@@ -3,6 +3,7 @@
 import sys
 from collections.abc import Sequence
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from catalog import EditConflict
 from planner import printable_line
@@ -10,21 +11,24 @@ from ui.reports.refusals import refusals_as_sentences
 from ui.shared.exit_status import ExitStatus
 from ui.shared.extras import refuse_without
 from ui.shared.import_words import PRUNE_COMMAND, import_lines
+from ui.shared.store_care import check_words, upgraded
 from ui.shared.store_place import opened_store, who_saves
+
+if TYPE_CHECKING:
+    from catalog import StoreCheck
 
 
 def run_upgrade(place: str) -> int:
     """Bring the tables up to date; returns the exit status."""
     with refusals_as_sentences():
         refuse_without("store")
-        from catalog import StoreOutdated, open_store, upgrade_store
+        from catalog import StoreOutdated, open_store
 
         try:
             with open_store(place, create=False) as store:
                 print(f"{printable_line(str(store.place))}: its tables are up to date.")
         except StoreOutdated as outdated:
-            now = upgrade_store(place)
-            print(f"{printable_line(str(outdated.place))}: tables of version {outdated.found} brought up to {now}.")
+            print(printable_line(upgraded(place, outdated)))
     return ExitStatus.DONE
 
 
@@ -32,14 +36,15 @@ def run_check_store(place: str) -> int:
     """Name everything in the store that is not as it was saved; returns the exit status."""
     with refusals_as_sentences(), opened_store(place, creates=False) as store:
         found, shown = store.check(), printable_line(str(store.place))
+    return tell_check(found, shown=shown)
+
+
+def tell_check(found: "StoreCheck", *, shown: str) -> int:
+    """What a look through a store, or a copy of it, found; returns the exit status."""
     for damage in found.damages:
         print(printable_line(str(damage)), file=sys.stderr)
-    counted = ", ".join(f"{count} {what}" for what, count in found.counts.items())
-    if found.damages:
-        print(f"{shown}: {len(found.damages)} damaged of {counted}; restore it from a copy.", file=sys.stderr)
-        return ExitStatus.BAD_INPUT
-    print(f"{shown}: {counted}, all as they were saved.")
-    return ExitStatus.DONE
+    print(f"{shown}: {check_words(found)}", file=sys.stderr if found.damages else sys.stdout)
+    return ExitStatus.BAD_INPUT if found.damages else ExitStatus.DONE
 
 
 def run_import(

@@ -88,7 +88,7 @@ def catalog_or_none() -> Catalog | None:
 
 
 @st.cache_resource(show_spinner="Reading the catalog", max_entries=2)
-def _catalog(place: str, stamp: tuple[int, int]) -> Catalog:  # noqa: ARG001  (another stamp, another catalog)
+def _catalog(place: str, stamp: tuple[int, int, int]) -> Catalog:  # noqa: ARG001  (another stamp, another catalog)
     """The store's catalog, read once for each state it is in."""
     from catalog import catalog_of_store
 
