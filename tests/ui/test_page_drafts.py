@@ -70,9 +70,24 @@ def test_two_windows_at_one_form_lose_neither(place: Path, monkeypatch: pytest.M
             store.drafts.get(_draft(page)).content["choices"]["choice_new"]["tuple"][1] for page in (first, second)
         }
     assert goes_on == {"pellow-m-rear", "hose-50x21"}
+    second.run()
+    assert "changed in another window" in words_of(second), "told until it was read, not for one click"
     button(second, "Show the other one").click().run()
     assert not second.exception
     assert verdicts_of(second) == verdicts_of(first)
+
+
+def test_who_goes_on_with_his_own_form_is_told_of_the_other_no_more(
+    place: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    first = open_job(open_page(monkeypatch, store=place), "trail-rear-brake")
+    second = _reloaded(first, monkeypatch, place)
+    box(first, "Goes on").set_value(("brake", "pellow-m-rear")).run()
+    box(second, "Goes on").set_value(("line", "hose-50x21")).run()
+    mine = verdicts_of(second)
+    button(second, "Go on with this one").click().run()
+    assert "another window" not in words_of(second)
+    assert verdicts_of(second) == mine
 
 
 def test_a_window_that_only_looks_is_told_of_a_newer_form(place: Path, monkeypatch: pytest.MonkeyPatch) -> None:

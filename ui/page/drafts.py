@@ -100,6 +100,7 @@ def keep(form: Form) -> None:
 def _keep(form: Form, now: dict[str, Any]) -> None:
     store, text, held = kept.store(), _text(now), _held(form)
     if held is None:
+        session.let_go(_other(form))
         _hold(form, store.drafts.save(token_hex(5), now, form=form.name, title=form.title()), text)
     elif held.is_fresh:
         _hold(form, held.draft, text)  # a form fills in its defaults when it is first shown: no change of the user's
@@ -107,6 +108,7 @@ def _keep(form: Form, now: dict[str, Any]) -> None:
         _keep_change(form, store, held, now)
     elif store.drafts.version(held.draft.id) != held.draft.version:
         _tell_newer(form, held.draft.id)
+    _tell_other(form)
     found = _held(form)
     _name_in_address(form, "" if found is None else found.draft.id)
 
@@ -143,10 +145,25 @@ def _keep_change(form: Form, store: "Store", held: _Held, now: dict[str, Any]) -
         saved = store.drafts.save(draft.id, now, form=form.name, title=title, based_on=draft.version, amends=amends)
     except EditConflict:
         saved = store.drafts.save(token_hex(5), now, form=form.name, title=title)
-        told = "This form was changed in another window. What you have here goes on as a draft of its own."
-        st.warning(told, icon=":material/call_split:")
-        st.button("Show the other one", on_click=_show, args=(form, draft.id), key=f"{form.name}_other")
+        session.hold(_other(form), draft.id)
     _hold(form, saved, _text(now))
+
+
+def _tell_other(form: Form) -> None:
+    """That the form goes on as another draft than the one another window changed, until that was read."""
+    other = session.held(_other(form))
+    if not other:
+        return
+    told = "This form was changed in another window. What you have here goes on as a draft of its own."
+    st.warning(told, icon=":material/call_split:")
+    with st.container(horizontal=True):
+        st.button("Show the other one", on_click=_show, args=(form, other), key=f"{form.name}_other")
+        st.button("Go on with this one", on_click=session.let_go, args=(_other(form),), key=f"{form.name}_this")
+
+
+def _other(form: Form) -> str:
+    """Under which name it is held which draft another window changed."""
+    return f"other_{form.name}"
 
 
 def _without(form: Form, content: Mapping[str, Any]) -> dict[str, Any]:
@@ -179,6 +196,8 @@ def _show(form: Form, draft_id: str) -> None:
 
 def _put(form: Form, draft: StoredDraft, *, lasting: Mapping[str, Any] | None = None) -> None:
     form.put({**draft.content, **(lasting or {})})
+    if draft.id == session.held(_other(form)):
+        session.let_go(_other(form))
     session.hold(f"draft_{form.name}", _Held(draft=draft, text="", is_fresh=True))
 
 

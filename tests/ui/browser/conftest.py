@@ -16,7 +16,8 @@ from typing import Any
 
 import pytest
 
-from catalog import STARTER_FOLDER
+from catalog import STARTER_FOLDER, open_store
+from tests.ui.shop_samples import DEMO, TRAIL, done
 from ui.page.session import demo_frames
 from ui.shared.page_start import CATALOG_VARIABLE
 from ui.shared.store_place import STORE_VARIABLE
@@ -34,7 +35,8 @@ CHROMIUM_FLAGS = (
 )
 
 
-def _skip_or_fail(reason: str) -> None:
+def skip_or_fail(reason: str) -> None:
+    """Go no further: a failure where the browser is asked for, else skipped with the reason."""
     if os.environ.get(REQUIRED) == "1":
         pytest.fail(f"{reason}, and {REQUIRED}=1 asks for it")
     pytest.skip(reason)
@@ -45,6 +47,41 @@ def page_address(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
     """Address of the page, served with the invented frames for as long as the walks take."""
     catalog = os.pathsep.join(map(str, (STARTER_FOLDER, *demo_frames())))
     yield from served(tmp_path_factory.mktemp("page"), {CATALOG_VARIABLE: catalog})
+
+
+SHOP_CUTS = "cut-list-of-a-walk"
+"""The draft of a cut list that the shop's store holds."""
+
+
+@pytest.fixture(scope="session")
+def shop_address(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
+    """Address of a page that works from its store: a catalog, a job of one line with a quote, a visit, a cut list."""
+    folder = tmp_path_factory.mktemp("shop")
+    store = folder / "kept.sqlite"
+    frames = [word for name in ("trail", "hardtail-wide") for word in ("-c", DEMO / f"{name}.frame.yaml")]
+    catalog = ("-c", STARTER_FOLDER, *frames)
+    for job in (TRAIL, DEMO / "cockpit-swap.visit.yaml"):
+        done("save", job, *catalog, "--store", store, "--by", "Mira", "--for", "Ana")
+    done("quote", "trail-rear-brake", "--store", store, "--save", "--by", "Mira")
+    typed = {"piece_line0": "hose-50x21", "piece_length0_mm": "800", "stock_line0": "hose-50x21"}
+    choices = {f"choice_place_cuts_{name}": words for name, words in {**typed, "stock_length0_mm": "1700"}.items()}
+    with open_store(str(store)) as opened:
+        opened.drafts.save(SHOP_CUTS, {"choices": choices}, form="cuts", title="A cut list")
+    yield from served(folder, {})
+
+
+@pytest.fixture(scope="module")
+def shop(browser: Any, shop_address: str) -> Iterator[Any]:
+    """One window at the shop's page for all walks of a module, each of which goes to its own place by its address."""
+    for tab in opened_window(browser, shop_address, width_px=1280, bypass_csp=True):
+        tab.base_url = shop_address
+        yield tab
+
+
+def go(tab: Any, address: str) -> None:
+    """A place of the page as by its address, seen to the end."""
+    tab.goto(f"{tab.base_url}{address}")
+    wait_until_still(tab)
 
 
 def served(folder: Path, environment: dict[str, str]) -> Iterator[str]:
@@ -90,11 +127,11 @@ def browser() -> Iterator[Any]:
     try:
         from playwright.sync_api import expect, sync_playwright
     except ImportError:
-        _skip_or_fail("playwright is not installed")
+        skip_or_fail("playwright is not installed")
     expect.set_options(timeout=PATIENCE_MS)
     chromium = shutil.which("chromium") or shutil.which("chromium-browser")
     if chromium is None:
-        _skip_or_fail("no Chromium is installed")
+        skip_or_fail("no Chromium is installed")
     with sync_playwright() as player:
         running = player.chromium.launch(executable_path=chromium, args=list(CHROMIUM_FLAGS))
         yield running

@@ -240,15 +240,3 @@ def test_pictures_follow_the_dark(browser: Any, page_address: str, scheme: str) 
         paper = tab.locator(".picture svg:visible").first.locator("rect").first
         colour = paper.evaluate("one => getComputedStyle(one).fill")
         assert colour == {"light": "rgb(252, 251, 248)", "dark": "rgb(25, 30, 35)"}[scheme]
-
-
-@pytest.mark.parametrize("scheme", ["light", "dark"])
-def test_captions_and_all_other_words_can_be_read(browser: Any, page_address: str, scheme: str) -> None:
-    for tab in opened_window(browser, page_address, width_px=1280, color_scheme=scheme):
-        assert tab.locator("[data-testid=stCaptionContainer]").count() > 0
-        assert pale_words(tab) == []
-        _open_trail_job(tab)
-        assert pale_words(tab) == []
-        tab.get_by_role("button", name="Change the job").click()
-        _expect(tab.get_by_text("From the job file:").first).to_be_visible()
-        assert pale_words(tab) == []

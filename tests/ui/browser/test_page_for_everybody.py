@@ -1,0 +1,101 @@
+"""Every place of the page for everybody: nothing heavy for axe, light and dark, and nothing sticks out sideways."""
+
+import ast
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from tests.ui.browser.conftest import SHOP_CUTS, go, overflowing, skip_or_fail, wait_until_still
+from tests.ui.browser.faults_for_everybody import axe_of, heavy_faults
+from tests.ui.browser.hands import expect, verdict
+from tests.ui.shop_samples import ROOT, TRAIL
+
+pytestmark = pytest.mark.browser
+
+WIDTHS_PX = (1280, 820, 420)
+
+FILLED = (
+    "/catalog?kind=frame&id=quillfern-130",
+    f"/cuts?draft={SHOP_CUTS}",
+    "/jobs?job=trail-rear-brake",
+    "/jobs?job=cockpit-swap",
+    "/jobs?quote=1",
+    "/bench?job=trail-rear-brake",
+)
+"""Places with something on them, by their address."""
+
+
+def places() -> list[str]:
+    """The address of every place that the page leads to, read from where they are listed: a new one is walked too."""
+    tree = ast.parse((ROOT / "ui" / "page" / "app.py").read_text(encoding="utf-8"))
+    pages = [one for one in ast.walk(tree) if isinstance(one, ast.Call) and ast.unparse(one.func) == "st.Page"]
+    is_first = [any(word.arg == "default" for word in one.keywords) for one in pages]
+    names = [Path(ast.literal_eval(one.args[0])).stem for one in pages]
+    return ["/" if first else f"/{name}" for first, name in zip(is_first, names, strict=True)]
+
+
+@pytest.fixture(scope="module")
+def axe(browser: Any) -> str:
+    """The script of axe."""
+    found = axe_of(browser)
+    if not found:
+        skip_or_fail("this Chromium has no axe among its developer tools")
+    return found
+
+
+def _hold_for_everybody(tab: Any, axe: str, place: str) -> None:
+    """What is shown now, at every width, light and dark."""
+    for width_px in WIDTHS_PX:
+        tab.set_viewport_size({"width": width_px, "height": 900})
+        assert overflowing(tab) == [], (place, width_px)
+    tab.set_viewport_size({"width": WIDTHS_PX[0], "height": 900})
+    _ask_axe(tab, axe, place)
+
+
+def _ask_axe(tab: Any, axe: str, place: str) -> None:
+    assert heavy_faults(tab, axe) == [], place
+    tab.emulate_media(color_scheme="dark")
+    try:
+        assert heavy_faults(tab, axe, rules=("color-contrast",)) == [], (place, "dark")
+    finally:
+        tab.emulate_media(color_scheme="light")
+
+
+def test_axe_finds_what_is_wrong(browser: Any, axe: str) -> None:
+    tab = browser.new_page()
+    tab.set_content("<html lang=en><title>Faults</title><button></button><p style='color: #aaa'>pale</p></html>")
+    assert [fault.split(":")[0] for fault in heavy_faults(tab, axe)] == [
+        "critical button-name",
+        "serious color-contrast",
+    ]
+    tab.close()
+
+
+@pytest.mark.parametrize("place", [*places(), *FILLED])
+def test_a_place_is_for_everybody(shop: Any, axe: str, place: str) -> None:
+    go(shop, place)
+    _hold_for_everybody(shop, axe, place)
+
+
+def test_an_open_job_its_form_and_a_hole_are_for_everybody(shop: Any, axe: str) -> None:
+    go(shop, "/")
+    shop.locator("input[type=file]").set_input_files(TRAIL)
+    expect(verdict(shop, "It fits: Dunmere 4 rear")).to_be_visible()
+    wait_until_still(shop)
+    _hold_for_everybody(shop, axe, "an open job")
+    shop.get_by_role("button", name="Change the job").click()
+    expect(shop.get_by_text("From the job file:").first).to_be_visible()
+    _ask_axe(shop, axe, "the form of an open job")
+    shop.keyboard.press("Escape")
+    go(shop, "/jobs?job=trail-rear-brake&port=stay-rear")
+    expect(shop.get_by_role("dialog")).to_be_visible()
+    _ask_axe(shop, axe, "a hole in its drawer")
+
+
+def test_an_entry_is_changed_by_everybody(shop: Any, axe: str) -> None:
+    go(shop, "/catalog?kind=frame&id=dorrimel-120")
+    shop.get_by_role("button", name="Change it").click()
+    expect(shop.get_by_role("button", name="Leave without saving")).to_be_visible()
+    wait_until_still(shop)
+    _hold_for_everybody(shop, axe, "an entry that is changed")
