@@ -10,6 +10,7 @@ lives as well: read the list. Only where processes can fork.
 """
 
 import argparse
+import gc
 import os
 import random
 import resource
@@ -47,6 +48,8 @@ def main() -> int:
     paths = [path for place in asked.folders for path in python_files(ROOT / place)]
     session = collected(["-q", "-p", "no:cacheprovider", *asked.tests])
     covering = covering_tests(session, paths, keep_in=asked.map)
+    covering.load_modules()
+    gc.freeze()  # else every child copies what it only looks at
     before = tried_before(asked.tried)
     everything = [mutant for path in paths for mutant in mutants_of(path)]
     untried = [mutant for mutant in everything if mutant.as_line not in before]

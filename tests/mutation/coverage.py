@@ -6,7 +6,9 @@ import sys
 import tempfile
 from collections import defaultdict
 from collections.abc import Iterable
+from contextlib import suppress
 from dataclasses import dataclass
+from importlib import import_module
 from pathlib import Path
 from time import process_time
 from types import FrameType
@@ -21,9 +23,17 @@ Tracer = Any
 
 @dataclass(frozen=True, slots=True)
 class Covering:
-    """Names of tests by `path:line`, quickest first."""
+    """Names of tests by `path:line`, quickest first, and what they load as they go."""
 
     tests: dict[str, list[str]]
+    modules: list[str]
+
+    def load_modules(self) -> None:
+        """Load what the tests would, once for all children of this process."""
+        for name in self.modules:
+            if name not in sys.modules:
+                with suppress(ImportError):
+                    import_module(name)
 
     def tests_of(self, path: Path, line: int) -> list[str]:
         """Tests that run one line, those of its own folder first; none where no test does."""
@@ -34,7 +44,7 @@ class Covering:
 def covering_tests(session: pytest.Session, paths: Iterable[Path], *, keep_in: Path | None) -> Covering:
     """Run every test once and note the lines it runs; a file kept from before is taken as it is."""
     if keep_in is not None and keep_in.is_file():
-        return Covering(json.loads(keep_in.read_text(encoding="utf-8")))
+        return Covering(**json.loads(keep_in.read_text(encoding="utf-8")))
     noted = keep_in or Path(tempfile.mkstemp(suffix=".json")[1])
     child = os.fork()
     if child == 0:
@@ -43,7 +53,7 @@ def covering_tests(session: pytest.Session, paths: Iterable[Path], *, keep_in: P
         finally:
             os._exit(0)
     os.waitpid(child, 0)
-    return Covering(json.loads(noted.read_text(encoding="utf-8")))
+    return Covering(**json.loads(noted.read_text(encoding="utf-8")))
 
 
 def run_until_one_fails(session: pytest.Session, names: list[str], *, at_most_s: float) -> bool:
@@ -66,6 +76,7 @@ def _note_lines(session: pytest.Session, paths: set[str], noted: Path) -> None:
     lines: dict[str, set[str]] = defaultdict(set)
     took_s: dict[str, float] = {}
     seen: set[str] = set()
+    before = set(sys.modules)
 
     def local(frame: FrameType, event: str, _: Any) -> Tracer:
         if event == "line":
@@ -86,7 +97,8 @@ def _note_lines(session: pytest.Session, paths: set[str], noted: Path) -> None:
         for line in seen:
             lines[line].add(item.nodeid)
     ordered = {line: sorted(names, key=lambda name: (took_s[name], name)) for line, names in lines.items()}
-    noted.write_text(json.dumps(ordered), encoding="utf-8")
+    loaded = sorted(name for name in set(sys.modules) - before if not name.startswith("__"))
+    noted.write_text(json.dumps({"tests": ordered, "modules": loaded}), encoding="utf-8")
 
 
 def forget_answers() -> None:
