@@ -73,6 +73,9 @@ Name = Annotated[
 Label = Annotated[
     str, StringConstraints(max_length=200), _text("label", "Where it is, in words one can point to on the frame.")
 ]
+Address = Annotated[
+    str, StringConstraints(max_length=400), AfterValidator(_not_blank), _text("address", "Where to find it.")
+]
 Note = Annotated[str, StringConstraints(max_length=2000), _text("note", "Anything worth remembering about it.")]
 Sentence = Annotated[
     str,

@@ -7,6 +7,7 @@ from typing import Any
 from pydantic import Field
 
 from catalog.fields import (
+    Address,
     Coin,
     Currency,
     CutRow,
@@ -23,6 +24,7 @@ from catalog.fields import (
     MassPerMetre,
     Modulus,
     Money,
+    Name,
     Note,
     PlanWork,
     RotorDiameter,
@@ -65,6 +67,8 @@ class GeometryErrorsEntry(Entry):
 class ShopEntry(Entry):
     """Every margin a workshop chooses; all may be left out."""
 
+    name: Name | None = _told("shop's name", "Printed on quotes and hand-over records where no other is named.")
+    address: Address | None = _told("address", "Printed below the name: street, town, telephone.")
     opening_tolerance: HoleTolerance | None = _told(
         "opening tolerance", "Plus or minus on a hole that gives none of its own."
     )

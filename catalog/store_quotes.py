@@ -9,7 +9,7 @@ from decimal import Decimal
 from typing import Any
 
 from sqlalchemy import Engine
-from sqlmodel import Session, col, delete, select
+from sqlmodel import Session, col, delete, func, select
 
 from catalog.store_columns import hash_of_text, text_of_content
 from catalog.store_engine import reading, writing
@@ -133,6 +133,11 @@ class StoredQuotes:
         query = select(QuoteRow) if state is None else select(QuoteRow).where(QuoteRow.state == state.value)
         with reading(self._engine) as session:
             return tuple(_quote(session, row) for row in session.exec(query.order_by(col(QuoteRow.id))).all())
+
+    def count(self) -> int:
+        """How many there are."""
+        with reading(self._engine) as session:
+            return session.exec(select(func.count()).select_from(QuoteRow)).one()
 
     def history(self, id: int) -> tuple[Happening, ...]:
         """Every step in the life of a quote, oldest first."""

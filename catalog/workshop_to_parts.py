@@ -53,6 +53,8 @@ def to_limits(shop: ShopEntry) -> parts.ShopLimits:
         money_step=known(shop.money_step),
         quote_valid_days=known(shop.quote_valid_days),
         time_zone=shop.time_zone or "",
+        shop_name=shop.name or "",
+        shop_address=shop.address or "",
         match_clamp_mm=shop.match_clamp,
         match_bore_mm=shop.match_bore,
         match_lift_mm=shop.match_lift,

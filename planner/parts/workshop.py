@@ -47,6 +47,7 @@ class ShopLimits:
     measured_length_ratio : difference to a measured old line that is questioned
     currency, labour_per_hour, tax_ratio, money_step : the shop's money
     quote_valid_days : how long a quote stands, from the day it is handed over
+    shop_name, shop_address : who stands on paper; "" for nobody
     time_zone : whose days are the shop's, by its name in the IANA list; "" for the machine's own
     match_clamp_mm : how far a lever's clamp and the bar may differ; None when the shop has not said [mm]
     match_bore_mm : how far a hose's bore and the one its insert is made for may differ; None likewise [mm]
@@ -90,6 +91,8 @@ class ShopLimits:
     money_step: Decimal
     quote_valid_days: int
     time_zone: str = ""
+    shop_name: str = ""
+    shop_address: str = ""
     match_clamp_mm: float | None = None
     match_bore_mm: float | None = None
     match_lift_mm: float | None = None

@@ -79,7 +79,7 @@ def test_starter_shop_leaves_nothing_out() -> None:
     missing = [name for name in ShopEntry.model_fields if getattr(shop, name) is None]
     steers_nothing = ["pressure_growth", "pressure_shrink"]  # read in older files; a line tells its own
     its_own = ["time_zone", "geometry_error"]  # the zone is the machine's, the error that of each frame
-    assert missing == [*steers_nothing, *its_own, "source"]
+    assert missing == ["name", "address", *steers_nothing, *its_own, "source"]
 
 
 def test_work_files_stay_short_because_every_plan_reads_them() -> None:

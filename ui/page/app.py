@@ -23,6 +23,7 @@ st.navigation(
         st.Page("screens/bench.py", title="At the bench", icon=":material/construction:", visibility="hidden"),
         st.Page("screens/cuts.py", title="Cut lists", icon=":material/content_cut:"),
         st.Page("screens/catalog.py", title="Catalog", icon=":material/inventory_2:"),
+        st.Page("screens/shop.py", title="Shop", icon=":material/storefront:"),
     ],
     position="top",
 ).run()

@@ -39,7 +39,7 @@ class QuotePaper:
     verdict : what fits, in one sentence; "" where it was not kept
     way : the way that is quoted, told like the others; None likewise
     feed_names : names of the two ends of the job, by "from" and "to"
-    for_whom, shop_name : "" for none
+    for_whom, shop_name, shop_address : "" for none
     day : it was made
     handed_over, valid_until : first and last day it stands; None for a draft, whose days are not counted yet
     page_size : of the paper it was made for
@@ -58,6 +58,7 @@ class QuotePaper:
     handed_over: date | None
     valid_until: date | None
     page_size: str
+    shop_address: str = ""
     number: str = ""
     state: str = ""
     replaces: str = ""
@@ -83,7 +84,8 @@ def quote_paper(
         way=way,
         feed_names=feed_names,
         for_whom=for_whom,
-        shop_name=shop_name,
+        shop_name=shop_name or planned.workshop.limits.shop_name,
+        shop_address=planned.workshop.limits.shop_address,
         day=day,
         handed_over=day,
         valid_until=last_day(day, days=quote.valid_days),
@@ -158,6 +160,7 @@ def paper_as_record(paper: QuotePaper) -> dict[str, Any]:
         "feed_names": paper.feed_names,
         "for_whom": paper.for_whom,
         "shop_name": paper.shop_name,
+        "shop_address": paper.shop_address,
         "day": paper.day.isoformat(),
         "valid_until": None if paper.valid_until is None else paper.valid_until.isoformat(),
         "page_size": paper.page_size,
@@ -192,6 +195,7 @@ def paper_of_kept(kept: StoredQuote, *, today: date) -> QuotePaper:
         feed_names=around.get("feed_names", {}),
         for_whom=kept.draft.for_whom,
         shop_name=around.get("shop_name", ""),
+        shop_address=around.get("shop_address", ""),
         day=date.fromisoformat(around["day"]) if around.get("day") else first,
         handed_over=None if is_draft else first,
         valid_until=None if is_draft else valid_until,
@@ -239,6 +243,7 @@ def quote_paper_pdf(paper: QuotePaper, *, page_size: str | None = None) -> bytes
     return quote_pdf(
         quote=paper.quote,
         shop_name=paper.shop_name,
+        shop_address=paper.shop_address,
         for_whom=paper.for_whom,
         number=paper.number,
         page_size=size,

@@ -24,6 +24,7 @@ def quote_pdf(
     *,
     quote: Quote,
     shop_name: str = "",
+    shop_address: str = "",
     for_whom: str = "",
     number: str = "",
     page_size: PageSize = "a4",
@@ -36,7 +37,7 @@ def quote_pdf(
     Returns PDF; the same for the same input.
 
     quote : what the job costs
-    shop_name : who quotes; "" for none
+    shop_name, shop_address : who quotes, and where to find them; "" for none
     for_whom : who asked; "" for none
     number : the quote's number; "" for none
     date_text : the day it is handed over, as the reader writes days; "" for none
@@ -53,6 +54,7 @@ def quote_pdf(
     parts = [
         words(title, "title"),
         words(" · ".join(text for text in (shop_name, for_whom and f"for {for_whom}", date_text) if text)),
+        *([words(shop_address, "small", colour=SOFT_INK)] if shop_address else []),
         words(f"{quote.job_title or quote.job_id} · {stands}", colour=SOFT_INK),
         *(words(remark, "strong") for remark in remarks),
         gap(4),

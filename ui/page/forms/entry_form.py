@@ -1,6 +1,6 @@
 """A form for any kind of entry, from its schema: label, unit and range at each field, and what is wrong below it."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from typing import Any
 
 import streamlit as st
@@ -19,12 +19,21 @@ PART = "entry_part"
 YES_NO = {"yes": True, "no": False}
 
 
-def ask_entry(kind: str, value: dict[str, Any], complaints: Complaints, *, turn: int, is_new: bool) -> dict[str, Any]:
+def ask_entry(
+    kind: str,
+    value: dict[str, Any],
+    complaints: Complaints,
+    *,
+    turn: int,
+    is_new: bool,
+    only: Collection[str] | None = None,
+) -> dict[str, Any]:
     """The entry as its fields say now.
 
     complaints : what is wrong with it, by the place where it stands
     turn : another number whenever the entry was changed in another way than in these fields
     is_new : whether its id may still be chosen
+    only : the fields that are asked now; None for all of them
     """
     annotation = annotation_of(kind)
     parts = dict(_parts(annotation, value, ()))
@@ -42,7 +51,7 @@ def ask_entry(kind: str, value: dict[str, Any], complaints: Complaints, *, turn:
             format_func=lambda one: f"{labels.get(one, one)}{_marked(one, parts, complaints)}",
         )
         path = next(one for one in parts if _part_key(one) == key)
-    asked = _Asked(complaints=complaints, turn=turn, hides_id=not is_new and not path)
+    asked = _Asked(complaints=complaints, turn=turn, hides_id=not is_new and not path, only=only)
     value = asked.ask(parts[path][1], value, path)
     return _ask_lists(parts[path][1], value, path)
 
@@ -78,8 +87,10 @@ def _marked(key: str, parts: Mapping[Path, Any], complaints: Complaints) -> str:
 class _Asked:
     """The fields of one part, asked one after the other."""
 
-    def __init__(self, *, complaints: Complaints, turn: int, hides_id: bool) -> None:
-        self.complaints, self.turn, self.hides_id = complaints, turn, hides_id
+    def __init__(
+        self, *, complaints: Complaints, turn: int, hides_id: bool, only: Collection[str] | None = None
+    ) -> None:
+        self.complaints, self.turn, self.hides_id, self.only = complaints, turn, hides_id, only
 
     def ask(self, annotation: Any, value: dict[str, Any], path: Path) -> dict[str, Any]:
         """The value with what the fields of the entry at a path say."""
@@ -87,6 +98,8 @@ class _Asked:
         if kinds:
             value = self._ask_kind(word, kinds, value, path)
         fields = [one for one in fields_in(annotation, value_at(value, path)) if one.help.name != word]
+        if self.only is not None and not path:
+            fields = [one for one in fields if one.help.name in self.only]
         plain_ones = [
             one
             for one in fields

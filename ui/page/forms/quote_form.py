@@ -28,7 +28,8 @@ def show_quote_form(store: Store, job: StoredJob, quotes: Sequence[StoredQuote])
             format_func=lambda number: f"quote {number}",
         )  # fmt: skip
         size = st.selectbox("Paper", list(PAGE_SIZES), key="quote_paper")
-        shop = st.text_input("Workshop, to print", os.environ.get("LINEPLAN_SHOP", ""), key="quote_shop", max_chars=200)
+        named = os.environ.get("LINEPLAN_SHOP", "")
+        shop = st.text_input("Workshop, to print (empty: the shop's own name)", named, key="quote_shop", max_chars=200)
         by = ask_who(key="quote_by")
         if not st.button("Make the quote", type="primary", disabled=not by):
             return

@@ -21,7 +21,8 @@ from ui.page.drafts import keep, show_steps_back
 from ui.page.entry_draft import ENTRY_FORM
 from ui.page.forms.entry_form import PART, ask_entry
 from ui.page.forms.name_field import ask_who
-from ui.page.views.entry_list import KIND_WORDS
+from ui.page.forms.shop_groups import ask_group
+from ui.page.views.entry_list import CATALOG_PAGE, KIND_WORDS
 from ui.page.views.problem_view import show_refusal
 from ui.page.views.route_view import show_frame
 
@@ -29,8 +30,11 @@ DRAWN = "entry_drawn"
 """Under which name it is held how the entry was drawn last, when nothing was wrong with it."""
 
 
-def show_editor(store: Store) -> None:
-    """The form of the entry that is edited, with all that follows from it."""
+def show_editor(store: Store, *, leads_to: str = CATALOG_PAGE) -> None:
+    """The form of the entry that is edited, with all that follows from it.
+
+    leads_to : the screen that is shown once it is saved
+    """
     now = entry_draft.edited() or {}
     kind, value = now["kind"], now["value"]
     with st.container(horizontal=True, vertical_alignment="center"):
@@ -40,7 +44,8 @@ def show_editor(store: Store) -> None:
     asked, seen = st.columns([3, 2])
     complaints = complaints_by_path(kind, value)
     with asked:
-        new = ask_entry(kind, value, complaints, turn=now["turn"], is_new=now["based_on"] is None)
+        only = ask_group(complaints) if kind == "shop" else None
+        new = ask_entry(kind, value, complaints, turn=now["turn"], is_new=now["based_on"] is None, only=only)
     if new != value:
         entry_draft.change(new, by_hand=session.held(PART) is None)
         keep(ENTRY_FORM)
@@ -51,7 +56,7 @@ def show_editor(store: Store) -> None:
     with seen:
         _show_drawing(store, now, is_right=not complaints)
         _show_changes(now)
-        _show_ways_on(store, now, complaints_count=len(complaints))
+        _show_ways_on(store, now, complaints_count=len(complaints), leads_to=leads_to)
 
 
 def _show_drawing(store: Store, now: dict[str, Any], *, is_right: bool) -> None:
@@ -79,7 +84,7 @@ def _show_changes(now: dict[str, Any]) -> None:
         st.caption("Nothing is changed so far.")
 
 
-def _show_ways_on(store: Store, now: dict[str, Any], *, complaints_count: int) -> None:
+def _show_ways_on(store: Store, now: dict[str, Any], *, complaints_count: int, leads_to: str) -> None:
     if complaints_count:
         st.info(f"{complaints_count} to put right before it can be saved.", icon=":material/error:")
     _tell_newer(store, now)
@@ -87,7 +92,7 @@ def _show_ways_on(store: Store, now: dict[str, Any], *, complaints_count: int) -
     by = ask_who(key="entry_by")
     is_same = now["based_on"] is not None and now["value"] == now["opened"]
     if st.button("Save as a new revision", type="primary", disabled=bool(complaints_count) or is_same or not by):
-        _save(store, now, by=by, note=note)
+        _save(store, now, by=by, note=note, leads_to=leads_to)
     st.button("Leave without saving", on_click=entry_draft.close_entry)
 
 
@@ -105,7 +110,7 @@ def _tell_newer(store: Store, now: dict[str, Any]) -> None:
     st.button("Put mine over theirs", on_click=entry_draft.rebase, args=(current.pin.revision,))
 
 
-def _save(store: Store, now: dict[str, Any], *, by: str, note: str) -> None:
+def _save(store: Store, now: dict[str, Any], *, by: str, note: str, leads_to: str) -> None:
     change = _change(now)
     if now["based_on"] is None and entry_draft.is_in_store(store, change.kind, change.id):
         st.error(plain(f"There is a {change.kind} {change.id} already: choose another id."), icon=":material/error:")
@@ -117,13 +122,13 @@ def _save(store: Store, now: dict[str, Any], *, by: str, note: str) -> None:
         show_refusal(refusal)
         return
     entry_draft.close_entry()
-    st.query_params.from_dict({"kind": change.kind, "id": change.id})
+    st.query_params.from_dict({"kind": change.kind, "id": change.id} if leads_to == CATALOG_PAGE else {})
     st.rerun()
 
 
 def _change(now: dict[str, Any]) -> Change:
     value = now["value"]
-    id = now["id"] or str(value.get("id", ""))
+    id = now["id"] or str(value.get("id", "shop" if now["kind"] == "shop" else ""))
     return Change(
         kind=now["kind"], id=id, name=str(value.get("name") or id)[:200], content=value, based_on=now["based_on"]
     )

@@ -1,0 +1,26 @@
+"""The shop: its settings, what it has on its shelf and must buy, and its store with copies of it."""
+
+import streamlit as st
+
+from ui.page import entry_draft, kept, session
+from ui.page.drafts import take_up
+from ui.page.entry_draft import ENTRY_FORM
+from ui.page.views.entry_editor import show_editor
+from ui.page.views.problem_view import catalog_or_stop
+from ui.page.views.shop_view import SHOP_PAGE, show_settings
+from ui.page.views.store_view import show_store, show_upgrade
+
+show_upgrade()
+store = kept.store_or_stop()
+take_up(ENTRY_FORM)
+edited = entry_draft.edited()
+if edited is not None and edited["kind"] == "shop":
+    show_editor(store, leads_to=SHOP_PAGE)
+    st.stop()
+catalog = catalog_or_stop()
+st.title("Shop", anchor=False)
+settings, place = st.tabs(["Settings", "The store"])
+with settings:
+    show_settings(store, catalog, is_kept=session.is_store_used())
+with place:
+    show_store(store)
