@@ -14,11 +14,15 @@ if TYPE_CHECKING:
     from planner.documents.drawings.length_bar import draw_length_bar as draw_length_bar
     from planner.documents.drawings.motion_drawing import draw_motion as draw_motion
     from planner.documents.drawings.route_drawing import draw_route as draw_route
+    from planner.documents.drawings.stop_drawing import can_draw_stop as can_draw_stop
+    from planner.documents.drawings.stop_drawing import draw_stop as draw_stop
     from planner.documents.drawings.svg import Picture as Picture
     from planner.documents.drawings.table_drawing import draw_table as draw_table
     from planner.documents.drawings.visit_drawing import draw_visit as draw_visit
     from planner.documents.drawings.visit_lines import visit_letters as visit_letters
     from planner.documents.drawings.visit_strips import draw_visit_strips as draw_visit_strips
+    from planner.documents.drawings.way_strip import draw_way_strip as draw_way_strip
+    from planner.documents.drawings.way_table_drawing import draw_way_table as draw_way_table
     from planner.documents.paper.cut_label import CutLabel as CutLabel
     from planner.documents.paper.cut_label import cut_label_pdf as cut_label_pdf
     from planner.documents.paper.cut_label import label_of_plan as label_of_plan
@@ -91,6 +95,7 @@ if TYPE_CHECKING:
     from planner.documents.words.visit_words import visit_verdict as visit_verdict
     from planner.documents.words.visit_words import visit_ways_out_told as visit_ways_out_told
     from planner.documents.words.way_out_words import way_out_sentences as way_out_sentences
+    from planner.documents.words.way_table_words import row_words as row_words
     from planner.documents.words.wording import asked_length_words as asked_length_words
     from planner.documents.words.wording import deciding_check as deciding_check
     from planner.documents.words.wording import end_name as end_name
@@ -146,6 +151,11 @@ if TYPE_CHECKING:
     from planner.plan.routing_plan import RoutingPlan as RoutingPlan
     from planner.plan.routing_plan import Step as Step
     from planner.plan.slips.frame_slips import find_slips as find_slips
+    from planner.plan.stops import Stop as Stop
+    from planner.plan.stops import find_lines_that_pass as find_lines_that_pass
+    from planner.plan.stops import find_stops as find_stops
+    from planner.plan.way_table import WayTable as WayTable
+    from planner.plan.way_table import find_way_table as find_way_table
     from planner.routing.passage import allowance_of as allowance_of
     from planner.table.answers import CaseAnswers as CaseAnswers
     from planner.table.answers import Decider as Decider

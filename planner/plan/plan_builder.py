@@ -6,7 +6,7 @@ from functools import partial
 from planner.fit.compatibility import CompatibilityResult, check_compatibility
 from planner.fit.measure_first import MeasureFirst, Place, rank_measurements
 from planner.geometry.packing.work import Allowance
-from planner.parts import GeometryError, Job, Workshop
+from planner.parts import Job, Workshop
 from planner.plan.advisories import (
     hand_force_question,
     known_checks,
@@ -15,10 +15,8 @@ from planner.plan.advisories import (
     work_question,
 )
 from planner.plan.deciding import in_reading_order
-from planner.plan.leg_lengths import find_legs, hang_legs
+from planner.plan.leg_lengths import hang_legs
 from planner.plan.leg_questions import leg_questions
-from planner.plan.leg_views import ranking_lengths_mm, told_by_eye
-from planner.plan.length_allowance import geometry_error_of
 from planner.plan.link_proposal import propose_reaches
 from planner.plan.measurements import (
     find_fit_chance,
@@ -30,10 +28,11 @@ from planner.plan.no_route import find_no_route, find_rejections
 from planner.plan.options import Candidate, Pin, find_candidates
 from planner.plan.routing_plan import PlanOption, Rejection, RoutingPlan
 from planner.plan.slips.frame_slips import find_slips
+from planner.plan.tried import try_all
 from planner.plan.work_order import count_parts, find_at_hand, find_cautions, find_rescue, find_short_cautions
-from planner.routing.attempts import Attempt, find_attempts
+from planner.routing.attempts import Attempt
 from planner.routing.passage import allowance_of
-from planner.routing.run_graph import RunGraph, graph_of_runs
+from planner.routing.run_graph import RunGraph
 from planner.verdicts import Check, Outcome, worst_of
 
 
@@ -119,25 +118,8 @@ def _plan_and_graph(
 
     asks_back : whether what to measure first, the chance of fitting and what may be a slip in the frame are asked too
     """
-    is_by_eye = geometry_error_of(frame=job.frame, limits=workshop.limits) is GeometryError.ROUGH
-    legs = find_legs(frame=job.frame, line=job.new.line)
-    legs = {run_id: told_by_eye(leg) for run_id, leg in legs.items()} if is_by_eye else legs
-    graph = graph_of_runs(
-        frame=job.frame,
-        from_anchor_id=job.from_anchor_id,
-        to_anchor_id=job.to_anchor_id,
-        leg_length_mm=ranking_lengths_mm(legs),
-    )
-    bend_checks = {run_id: leg.bend_checks for run_id, leg in legs.items()}
-    attempts = find_attempts(
-        job=job,
-        methods=workshop.methods,
-        graph=graph,
-        limits=workshop.limits,
-        bend_checks=bend_checks,
-        allowance=allowance,
-        proves_no=proves_no,
-    )
+    tried = try_all(job=job, workshop=workshop, allowance=allowance, proves_no=proves_no)
+    legs, graph, bend_checks, attempts = tried.legs, tried.graph, dict(tried.bend_checks), tried.attempts
     rejected = find_rejections(attempts=attempts, graph=graph, from_anchor_id=job.from_anchor_id)
     asked: tuple[Check, ...] = ()
     if asks_back:
@@ -146,7 +128,7 @@ def _plan_and_graph(
     adapter = check_compatibility(job=job, adapters=workshop.adapters, limits=workshop.limits).adapter
     for worst_allowed in (Outcome.TIGHT, Outcome.UNKNOWN):
         on_ways = {run_id for attempt in attempts for run_id in _runs_if(attempt, worst_allowed)}
-        hung = legs if is_by_eye else hang_legs(frame=job.frame, line=job.new.line, legs=legs, run_ids=on_ways)
+        hung = legs if tried.is_by_eye else hang_legs(frame=job.frame, line=job.new.line, legs=legs, run_ids=on_ways)
         candidates = find_candidates(
             workshop=workshop,
             attempts=attempts,

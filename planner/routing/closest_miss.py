@@ -7,6 +7,7 @@ of length.
 
 from bisect import bisect_left
 
+from planner.quick_dataclass import dataclass
 from planner.routing.attempts import Attempt, ports_to_use
 from planner.routing.run_graph import RunGraph
 from planner.routing.ways import Way, find_shortest_way
@@ -45,6 +46,30 @@ def find_closest_miss(*, attempt: Attempt, graph: RunGraph, from_anchor_id: str)
     attempt : an attempt with a joint and without a plannable route
     from_anchor_id : where routes start
     """
+    found = find_nearest_way(attempt=attempt, graph=graph, from_anchor_id=from_anchor_id)
+    return None if found is None else found.miss
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class NearestWay:
+    """The least bad way of an attempt.
+
+    way : its states in order
+    miss : the deciding check on it; None where all passes
+    """
+
+    way: Way
+    miss: Check | None
+
+
+def find_nearest_way(*, attempt: Attempt, graph: RunGraph, from_anchor_id: str) -> NearestWay | None:
+    """The way on which the worst place is least bad, with that place.
+
+    None where the frame has no way between the anchors.
+
+    attempt : an attempt with a joint
+    from_anchor_id : where routes start
+    """
     worst = {state: worst_failing(checks) for state, checks in attempt.step_checks.items()}
     badness = {state: (0, 0.0) if check is None else _badness(check) for state, check in worst.items()}
 
@@ -56,7 +81,9 @@ def find_closest_miss(*, attempt: Attempt, graph: RunGraph, from_anchor_id: str)
     grades = sorted(set(badness.values()))
     least = bisect_left(grades, True, key=lambda allowed: way_within(allowed) is not None)
     way = None if least == len(grades) else way_within(grades[least])
-    return None if way is None else next(worst[state] for state in way if badness[state] == grades[least])
+    if way is None:
+        return None
+    return NearestWay(way=way, miss=next(worst[state] for state in way if badness[state] == grades[least]))
 
 
 def worst_failing(checks: tuple[Check, ...]) -> Check | None:

@@ -42,7 +42,7 @@ def test_every_invented_job_opens_and_is_answered(name: str, monkeypatch: pytest
     ((outcome, sentence),) = verdicts_of(page)
     word = next(word for head, word in HEADS.items() if sentence.startswith(head))
     assert outcome == word, "colour and sentence tell one outcome"
-    assert {"Steps", "Holes", "Lengths", "Ruled out", "Files"} <= {tab.label for tab in page.tabs}
+    assert {"Steps", "Holes", "Lengths", "All ways", "Files"} <= {tab.label for tab in page.tabs}
 
 
 @pytest.mark.parametrize("name", JOBS)

@@ -1,6 +1,6 @@
 """What the page remembers between two clicks, and what it reads only once. Nothing else touches st.session_state."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from pathlib import Path
 from typing import Any, cast
 
@@ -321,7 +321,11 @@ def what_plans(catalog: Catalog) -> str:
     return repr(catalog.workshop)
 
 
-@st.cache_resource(show_spinner="Planning", max_entries=64, hash_funcs={Job: repr, Catalog: what_plans})
+JOB_BY_VALUE: dict[str | type, Callable[[Any], Any]] = {Job: repr, Catalog: what_plans}
+"""Jobs and catalogs that say the same are the same to what is kept."""
+
+
+@st.cache_resource(show_spinner="Planning", max_entries=64, hash_funcs=JOB_BY_VALUE)
 def plan_of(job: Job, catalog: Catalog) -> RoutingPlan:
     """The plan of a job; the same job is planned once."""
     return plan_job(job=job, workshop=catalog.workshop)

@@ -131,3 +131,14 @@ SIZE_WORDS: dict[Measure, Callable[[float | None], str]] = {
     Measure.PART: piece_millimetres,
 }
 """How the sizes of each measure are told."""
+
+
+def spare_words(clearance_mm: float, measures: Measure) -> str:
+    """What is to spare, or with a minus what is missing, without its unit: in mm, as its measure is told.
+
+    >>> spare_words(0.973, Measure.DIAMETER), spare_words(-0.004, Measure.DIAMETER), spare_words(-3.4, Measure.RADIUS)
+    ('+0.97', '−0.004', '−3')
+    """
+    sign = "\N{MINUS SIGN}" if clearance_mm < 0 else "+"
+    told = SIZE_WORDS[measures](-clearance_mm if clearance_mm < 0 else clearance_mm)
+    return f"{sign}{told.removesuffix(' mm')}"

@@ -4,11 +4,12 @@ from planner.documents.words.check_words import sentence_for
 from planner.documents.words.no_way_wording import no_way_words
 from planner.parts import JobEnd, PullWord
 from planner.plan.cut_length import length_words
-from planner.plan.deciding import decider_of, miss_rank_mm
+from planner.plan.deciding import decider_of
 from planner.plan.names import Names
 from planner.plan.routing_plan import Joint, Rejection, Remark, RoutingPlan
+from planner.plan.stops import nearest_miss
 from planner.rules import JointRule
-from planner.verdicts import Check, NoWay, Outcome
+from planner.verdicts import Check, Outcome
 
 ADVICE_SENTENCES = {
     PullWord.PUSH_ONLY: "Push the new line in and only ease the old one out: this joint may not be pulled.",
@@ -37,9 +38,7 @@ def verdict_sentence(plan: RoutingPlan) -> str:
     """
     names = plan.names
     if plan.no_route is not None:
-        is_about_methods = plan.no_route.reason in (NoWay.STOPPED, NoWay.NO_METHOD)
-        misses = plan.no_route.closest_misses if is_about_methods else ()
-        nearest = min(misses, key=lambda miss: miss_rank_mm(miss.check), default=None)
+        nearest = nearest_miss(plan.no_route)
         told = dict.fromkeys(sentence_for(check, names=names) for check in plan.no_route.parts_against)
         parts = "; ".join(told)
         beside = f" Beside that: {parts}." if parts else ""

@@ -149,9 +149,13 @@ def test_what_is_typed_last_counts_when_the_form_is_put_away(window: Any) -> Non
     _expect(window.get_by_role("status").get_by_text("the rotor wanted is not a number")).to_be_visible()
 
 
-def test_steps_lengths_and_what_was_ruled_out_are_a_tab_away(window: Any) -> None:
+def test_steps_lengths_and_all_ways_are_a_tab_away(window: Any) -> None:
     _open_trail_job(window)
-    for tab, words in (("Lengths", "Nominal"), ("Ruled out", "ruled out:"), ("Steps", "repeats of what fails")):
+    for tab, words in (
+        ("Lengths", "Nominal"),
+        ("All ways", "One way along its places"),
+        ("Steps", "repeats of what fails"),
+    ):
         window.get_by_role("tab", name=tab).click()
         _expect(window.get_by_text(words).first).to_be_visible()
         assert overflowing(window) == [], tab

@@ -15,9 +15,11 @@ from ui.page.job_draft import JOB_FORM
 from ui.page.views.job_line import show_job_line
 from ui.page.views.lengths_view import show_lengths
 from ui.page.views.problem_view import catalog_or_stop, show_refusal
-from ui.page.views.route_view import show_frame, show_holes, show_picked_hole, show_route, show_ruled_out
+from ui.page.views.route_view import show_frame, show_holes, show_picked_hole, show_route
 from ui.page.views.steps_view import show_steps
+from ui.page.views.stop_view import show_stop
 from ui.page.views.verdict_view import show_open_questions, show_outcome, show_verdict
+from ui.page.views.ways_view import show_ways
 
 
 def _ask(catalog: Catalog) -> AskedJob:
@@ -85,13 +87,14 @@ except (CatalogError, PlannerError) as refusal:
 answer, picture = st.columns([9, 11])
 with answer:
     show_verdict(plan)
+    show_stop(plan, job, catalog)
     show_card_button(plan, job)
 with picture:
     show_route(plan, job)
 show_open_questions(plan)
 show_picked_hole(plan, job)
-steps, holes, lengths, ruled_out, files = st.tabs(
-    ["Steps", "Holes", "Lengths", "Ruled out", "Files"], default="Steps" if plan.steps else "Ruled out"
+steps, holes, lengths, ways, files = st.tabs(
+    ["Steps", "Holes", "Lengths", "All ways", "Files"], default="Steps" if plan.steps else "All ways"
 )
 with steps:
     show_steps(plan)
@@ -99,7 +102,7 @@ with holes:
     show_holes(plan, job)
 with lengths:
     show_lengths(plan)
-with ruled_out:
-    show_ruled_out(plan)
+with ways:
+    show_ways(plan, job, catalog)
 with files:
     show_downloads(plan, job, catalog)

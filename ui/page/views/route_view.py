@@ -6,14 +6,6 @@ from planner import (
     RoutingPlan,
     deciding_check,
     draw_route,
-    fed_words,
-    other_ways,
-    outcome_word,
-    proposals,
-    remark_words,
-    ruled_out_in_short,
-    sentence_for,
-    whole_minutes,
 )
 from planner import in_markdown as plain
 from planner.parts import Frame, Job, Port
@@ -156,19 +148,3 @@ def _first_port(plan: RoutingPlan, job: Job) -> str:
         return decider.port_id
     stopping = plan.no_route.ports if plan.no_route else ()
     return next(iter((*stopping, *plan.route, *job.frame.ports)))
-
-
-def show_ruled_out(plan: RoutingPlan) -> None:
-    """What would also work, and what was ruled out with its first reason."""
-    for option in other_ways(plan):
-        remark = f", {remark_words(option.remark)}" if option.remark else ""
-        way = fed_words(plan, method_name=option.method.name, feed_from=option.feed_from, route=option.route)
-        told = f"{outcome_word(option.outcome)}, about {whole_minutes(option.work_min)} min{remark}"
-        verb = "would also work" if plan.outcome.lets_work_begin else "is not proven either"
-        st.markdown(f"**{plain(way)}** {verb}: {told}.")
-    for check in proposals(plan) if plan.outcome.lets_work_begin else ():
-        st.markdown(f"{plain(sentence_for(check, names=plan.names))}.")
-    for sentence, tried in ruled_out_in_short(plan).items():
-        st.markdown(f"**{plain(', '.join(tried))}** ruled out: {plain(sentence)}.")
-    if not plan.rejected and not other_ways(plan):
-        st.caption("Nothing else was tried.")

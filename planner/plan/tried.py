@@ -1,0 +1,58 @@
+"""All that is tried for a job before a plan is made of it: its legs, its ways, every method from either end."""
+
+from planner.geometry.packing.work import Allowance
+from planner.parts import GeometryError, Job, Workshop
+from planner.plan.leg_lengths import find_legs
+from planner.plan.leg_views import ranking_lengths_mm, told_by_eye
+from planner.plan.length_allowance import geometry_error_of
+from planner.plan.lengths import LegLength
+from planner.quick_dataclass import dataclass
+from planner.routing.attempts import Attempt, BendChecks, find_attempts
+from planner.routing.run_graph import RunGraph, graph_of_runs
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Tried:
+    """What was tried, and on which ways.
+
+    legs : by run id
+    is_by_eye : whether the frame's places were told by eye, so that no length counts
+    bend_checks : what the shape of each run has shown about the line's bends
+    """
+
+    legs: dict[str, LegLength]
+    is_by_eye: bool
+    graph: RunGraph
+    bend_checks: BendChecks
+    attempts: tuple[Attempt, ...]
+
+
+def try_all(*, job: Job, workshop: Workshop, allowance: Allowance, proves_no: bool = True) -> Tried:
+    """Every method from either end, on all ways of the frame.
+
+    workshop : its methods and limits
+    allowance : the work that questions about holes may cost together
+    proves_no : whether a proof is sought that things cannot pass; without, what is not seen to pass is UNKNOWN
+
+    Raises UnknownPortError when the job or a run names a port or anchor the frame lacks.
+    """
+    is_by_eye = geometry_error_of(frame=job.frame, limits=workshop.limits) is GeometryError.ROUGH
+    legs = find_legs(frame=job.frame, line=job.new.line)
+    legs = {run_id: told_by_eye(leg) for run_id, leg in legs.items()} if is_by_eye else legs
+    graph = graph_of_runs(
+        frame=job.frame,
+        from_anchor_id=job.from_anchor_id,
+        to_anchor_id=job.to_anchor_id,
+        leg_length_mm=ranking_lengths_mm(legs),
+    )
+    bend_checks = {run_id: leg.bend_checks for run_id, leg in legs.items()}
+    attempts = find_attempts(
+        job=job,
+        methods=workshop.methods,
+        graph=graph,
+        limits=workshop.limits,
+        bend_checks=bend_checks,
+        allowance=allowance,
+        proves_no=proves_no,
+    )
+    return Tried(legs=legs, is_by_eye=is_by_eye, graph=graph, bend_checks=bend_checks, attempts=attempts)
