@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 from tests.benchmarks.__main__ import main
-from tests.benchmarks.beside.every import COMPARISONS
+from tests.benchmarks.beside.every import COMPARISONS, names_of
 from tests.benchmarks.beside.measured import BEGIN, END, Measured, rows_of, with_rows
 
 DEVELOPERS = Path(__file__).parents[2] / "DEVELOPERS.md"
@@ -42,3 +42,11 @@ def test_a_text_without_the_two_marks_is_not_written(text: str) -> None:
 def test_a_name_of_no_benchmark_is_refused_with_those_there_are(capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["nothing"]) == 2
     assert "'nothing' is none of: routes, 60 ports;" in capsys.readouterr().err
+
+
+def test_a_word_stands_for_all_that_begin_so_but_what_takes_long() -> None:
+    assert names_of("growth") == [f"growth, 10^{power} pairs" for power in (4, 5, 6)]
+    assert names_of("growth, 10^7 pairs") == ["growth, 10^7 pairs"]
+    assert names_of("walls") == ["walls"]
+    assert names_of("table") == ["table"]
+    assert set(COMPARISONS) - set(names_of("")) == {"growth, 10^7 pairs"}

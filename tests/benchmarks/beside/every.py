@@ -26,12 +26,14 @@ class Comparison:
     work : makes it
     full, small : its sizes for the table, and for a run that only sees whether it works
     needs : libraries of the extra `oracle`
+    only_asked : whether it takes so long that it is made only where it is named in full
     """
 
     work: Callable[..., Measured]
     full: Mapping[str, Any]
     small: Mapping[str, Any]
     needs: tuple[str, ...] = ()
+    only_asked: bool = False
 
 
 def _routes(*, beside: str, ports_n: int, frames_n: int) -> Measured:
@@ -55,6 +57,14 @@ def _of_cuts(roll_mm: float) -> Comparison:
     full = {"pieces_n": 1000, "sizes_n": 50, "offcuts_n": 50, "lists_n": 1, "least_s": 10.0}
     small = {"pieces_n": 60, "sizes_n": 10, "offcuts_n": 6, "lists_n": 1, "least_s": 1.0}
     return Comparison(work=cut_lists, full={"roll_mm": roll_mm, **full}, small={"roll_mm": roll_mm, **small})
+
+
+def _growth(cases_n: int, brakes_n: int, *, only_asked: bool = False) -> Comparison:
+    """A table of so many frames and brakes, beside one with a tenth of the frames."""
+    full = {"cases_n": cases_n, "brakes_n": brakes_n, "times": 10}
+    return Comparison(
+        work=growing_table, full=full, small={"cases_n": 2, "brakes_n": 10, "times": 2}, only_asked=only_asked
+    )
 
 
 COMPARISONS: Mapping[str, Comparison] = {
@@ -85,11 +95,10 @@ COMPARISONS: Mapping[str, Comparison] = {
         full={"cases_n": 100, "brakes_n": 200, "pairs_n": 40},
         small={"cases_n": 3, "brakes_n": 20, "pairs_n": 3},
     ),
-    "table, growing": Comparison(
-        work=growing_table,
-        full={"cases_n": 10, "brakes_n": 200, "times": 10},
-        small={"cases_n": 1, "brakes_n": 10, "times": 2},
-    ),
+    "growth, 10^4 pairs": _growth(100, 100),
+    "growth, 10^5 pairs": _growth(100, 1_000),
+    "growth, 10^6 pairs": _growth(1_000, 1_000),
+    "growth, 10^7 pairs": _growth(10_000, 1_000, only_asked=True),
     "warm plan": Comparison(work=warm_plans, full={"rounds_n": 2}, small={"rounds_n": 1}),
     "cold plan": Comparison(work=cold_plan, full={"rounds_n": 7}, small={"rounds_n": 1}),
 }
@@ -99,3 +108,11 @@ def measure(name: str, *, is_small: bool = False) -> Measured:
     """Make a comparison. Raises KeyError where none has this name."""
     comparison = COMPARISONS[name]
     return replace(comparison.work(**(comparison.small if is_small else comparison.full)), name=name)
+
+
+def names_of(word: str) -> list[str]:
+    """The comparisons that a word stands for: the one of that name, or those whose names begin so; "" for all."""
+    if word in COMPARISONS:
+        return [word]
+    begins = f"{word}," if word else ""
+    return [name for name, each in COMPARISONS.items() if name.startswith(begins) and not each.only_asked]

@@ -1,5 +1,6 @@
 """A table of frames against brakes beside planning each pair by itself, and beside a smaller table."""
 
+from collections.abc import Iterator
 from functools import partial
 from itertools import islice
 from random import Random
@@ -37,23 +38,40 @@ def table_and_pairs(*, cases_n: int, brakes_n: int, pairs_n: int) -> Measured:
 
 
 def growing_table(*, cases_n: int, brakes_n: int, times: int) -> Measured:
-    """A table and one of so many times the frames, each from emptied memories; frames in both are answered alike."""
+    """A table, and one of so many times fewer frames as long as that many of it; frames in both are answered alike."""
     small, large = Stopwatch(), Stopwatch()
-    brakes = brakes_of(brakes_n)
-    few = small.time(partial(_table, cases_n, brakes))
-    many = large.time(partial(_table, cases_n * times, brakes))
-    assert few == many[:cases_n]
+    brakes, few_n = brakes_of(brakes_n), max(cases_n // times, 1)
+    few, few_pairs = small.time(partial(_counted_table, few_n, brakes, kept_n=few_n))
+    many, many_pairs = large.time(partial(_counted_table, cases_n, brakes, kept_n=few_n))
+    assert few == many
+    assert (few_pairs, many_pairs) == (few_n * brakes_n, cases_n * brakes_n)
     return Measured(
         name="",
-        work=f"{cases_n * times} frames against {brakes_n} brakes",
+        work=f"{cases_n} frames against {brakes_n} brakes, {large.seconds / many_pairs * 1e6:.3g} us a pair",
         ours_s=large.seconds,
-        beside=f"{times} times {cases_n} frames",
-        beside_s=small.seconds * times,
+        beside=f"{few_n} {'frame' if few_n == 1 else 'frames'}, as long as so many pairs take",
+        beside_s=small.seconds / few_pairs * many_pairs,
         aim="1",
     )
 
 
 def _table(cases_n: int, brakes: tuple[Brake, ...]) -> list[CaseAnswers]:
+    return list(_decided(cases_n, brakes))
+
+
+def _decided(cases_n: int, brakes: tuple[Brake, ...]) -> Iterator[CaseAnswers]:
+    """From emptied memories, one after the other: a large table is never held whole."""
     empty_memories()
     book = book_of(tuple(map(look_of, brakes)), WORKSHOP)
-    return [decide_case(case=case, book=book) for case in islice(cases_of(cases_n), cases_n)]
+    return (decide_case(case=case, book=book) for case in islice(cases_of(cases_n), cases_n))
+
+
+def _counted_table(cases_n: int, brakes: tuple[Brake, ...], *, kept_n: int) -> tuple[list[CaseAnswers], int]:
+    """The first answers, and how many pairs were answered in all."""
+    first: list[CaseAnswers] = []
+    pairs_n = 0
+    for answers in _decided(cases_n, brakes):
+        pairs_n += len(answers.way_of)
+        if len(first) < kept_n:
+            first.append(answers)
+    return first, pairs_n
