@@ -4,6 +4,7 @@ from collections.abc import Callable, Hashable, Sequence
 from dataclasses import dataclass, field
 
 from planner.fit.brake_end import find_brake_end
+from planner.fit.things import thing_of_line
 from planner.mechanics.drag import estimate_drag
 from planner.mechanics.joint_hold import decide_pull
 from planner.parts import Adapter, Case, Job, JobEnd, Line, job_of_pair
@@ -27,8 +28,10 @@ from planner.table.ground import Ground
 from planner.table.leg_book import Rest
 from planner.table.manner_table import MannerTable
 from planner.table.misses import LeastBad, NotDecidedHere, find_least_bad
+from planner.table.pieces import numbers_of, piece_of
 from planner.table.ranking import Candidate
 from planner.table.steps import Steps, ask_steps
+from planner.table.work_asked import classes_beyond_work
 from planner.verdicts import Check, Outcome
 
 SAME_MM = 1e-6
@@ -40,6 +43,7 @@ class Desk:
     """A case with everything that was found out about it.
 
     kind : number of what lies in it, by which manners are remembered
+    beyond_work : way classes whose plans may run out of work, which are planned by themselves
     """
 
     case: Case
@@ -50,6 +54,7 @@ class Desk:
     places: Hashable
     steps: Steps = field(init=False)
     passed: Passed = field(init=False)
+    beyond_work: frozenset[int] = field(init=False)
     jobs: dict[tuple[int, JobEnd | None], Job] = field(default_factory=dict)
     candidates: dict[int, tuple[Candidate, ...]] = field(default_factory=dict)
     way_lengths_mm: dict[int, list[float]] = field(default_factory=dict)
@@ -69,6 +74,14 @@ class Desk:
             bends=self.bends,
         )
         self.passed = pass_all(table=self.table, steps=self.steps, ground=self.ground)
+        self.beyond_work = classes_beyond_work(
+            job=self.job(0, None),
+            graph=self.ground.graph,
+            table=self.table,
+            ride=numbers_of((piece_of(thing_of_line(line)) for line in self.table.lines), self.book.pieces),
+            book=self.book.places,
+            whole_rows=self.book.workshop.limits.plan_work_rows,
+        )
 
     def once(self, key: Hashable, find: Callable[[], WayAnswer]) -> WayAnswer:
         """An answer that is found when it is first asked for."""

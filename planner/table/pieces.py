@@ -5,6 +5,7 @@ from typing import Any, NamedTuple, TypeAlias
 
 import numpy as np
 
+from planner.geometry.packing.work import ROWS_OF_A_QUESTION
 from planner.verdicts import Check, Outcome, Thing, ThingKind
 
 Array: TypeAlias = np.ndarray[Any, Any]
@@ -70,33 +71,44 @@ class PlaceAnswers:
     """
 
     def __init__(
-        self, book: PieceBook, ask: Callable[[Thing], Check], closed: Callable[[Array], tuple[Array, Array]] | None
+        self,
+        book: PieceBook,
+        ask: Callable[[Thing], tuple[Check, int]],
+        closed: Callable[[Array], tuple[Array, Array]] | None,
     ) -> None:
         """Nothing is asked yet.
 
-        ask : asks about one thing
+        ask : asks about one thing; tells too what that cost, as a plan counts it
         closed : nominal and worst clearance of many sizes at once, where they follow in closed form
         """
         self._book, self._ask, self._closed = book, ask, closed
         self._outcomes: Array = np.empty(0, np.int8)
         self._missing_mm: Array = np.empty(0)
+        self._rows: Array = np.empty(0, np.int64)
 
     def of(self, numbers: Array) -> tuple[Array, Array]:
         """Outcome and what is missing of these pieces."""
         if len(self._outcomes) < len(self._book.pieces):
             self._grow()
         for number in np.unique(numbers[self._outcomes[numbers] == NOT_ASKED]).tolist():
-            check = self._ask(self._book.pieces[number].thing)
+            check, self._rows[number] = self._ask(self._book.pieces[number].thing)
             self._outcomes[number], self._missing_mm[number] = check.outcome, missing_mm(check)
         return self._outcomes[numbers], self._missing_mm[numbers]
+
+    def rows_of(self, numbers: Array) -> Array:
+        """What it cost to ask about these pieces, as a plan counts it. [rows]"""
+        self.of(numbers)
+        found: Array = self._rows[numbers]
+        return found
 
     def _grow(self) -> None:
         before, now = len(self._outcomes), len(self._book.pieces)
         outcomes, missing = np.full(now, NOT_ASKED, np.int8), np.zeros(now)
-        outcomes[:before], missing[:before] = self._outcomes, self._missing_mm
+        rows = np.full(now, ROWS_OF_A_QUESTION, np.int64)  # what follows in closed form looks at no row beside
+        outcomes[:before], missing[:before], rows[:before] = self._outcomes, self._missing_mm, self._rows
         if self._closed is not None:
             outcomes[before:], missing[before:] = self._closed(self._book.sizes()[before:])
-        self._outcomes, self._missing_mm = outcomes, missing
+        self._outcomes, self._missing_mm, self._rows = outcomes, missing, rows
 
 
 def missing_mm(check: Check) -> float:

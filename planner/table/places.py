@@ -20,6 +20,9 @@ from planner.verdicts import Check, Room, State, Thing
 MOST_PLACES = 20_000
 """Holes, walls and guides that are kept; each has an answer for every piece."""
 
+NOT_COUNTED = 0
+"""What questions about stiff lengths cost of a plan's work."""
+
 
 class PlaceBook:
     """Holes, walls and guides by their values."""
@@ -37,14 +40,16 @@ class PlaceBook:
     def _new_hole(self, room: Room, beside: tuple[Thing, ...]) -> PlaceAnswers:
         limits = self._limits
 
-        def ask(thing: Thing) -> Check:
-            return check_things_in_room(
+        def ask(thing: Thing) -> tuple[Check, int]:
+            work = Allowance(each_rows=allowance_of(limits).each_rows)
+            check = check_things_in_room(
                 rule=PlaceRule.PORT_CLEARANCE,
                 room=room,
                 things=(thing, *beside),
                 running_clearance_mm=limits.running_clearance_mm,
-                allowance=Allowance(each_rows=allowance_of(limits).each_rows),
+                allowance=work,
             )
+            return check, work.spent_rows
 
         return PlaceAnswers(self._pieces, ask, None if beside else self._closed_form(room))
 
@@ -70,8 +75,8 @@ class PlaceBook:
         told = port.looks is not None or is_placed
         off = (port.wall_tolerance_mm, corridor_mm, corridor_tolerance_mm)
 
-        def ask(thing: Thing) -> Check:
-            return check_rigid_through_wall(
+        def ask(thing: Thing) -> tuple[Check, int]:
+            check = check_rigid_through_wall(
                 port=port,
                 run_id="",
                 corridor_mm=corridor_mm,
@@ -80,6 +85,7 @@ class PlaceBook:
                 is_entry=True,
                 is_insert_out=True,
             )
+            return check, NOT_COUNTED
 
         key = (port.opening, port.wall_thickness_mm, told, off)
         return self._known.once(key, lambda: PlaceAnswers(self._pieces, ask, None))
@@ -87,8 +93,8 @@ class PlaceBook:
     def bend(self, guide: Guide) -> PlaceAnswers:
         """The bend of a guide that stiff pieces get round."""
 
-        def ask(thing: Thing) -> Check:
-            return check_rigid_in_guide(guide=guide, run_id="", state=State.DRAWING, item=thing)
+        def ask(thing: Thing) -> tuple[Check, int]:
+            return check_rigid_in_guide(guide=guide, run_id="", state=State.DRAWING, item=thing), NOT_COUNTED
 
         return self._known.once(guide, lambda: PlaceAnswers(self._pieces, ask, None))
 

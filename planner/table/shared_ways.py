@@ -51,7 +51,7 @@ def _answer(
     case: Case, book: AnswerBook, desk: Desk | None, look: Brake, way: int, adapter: Adapter | None
 ) -> WayAnswer:
     try:
-        if desk is not None:
+        if desk is not None and way not in desk.beyond_work:
             return _shared_answer(desk, way, look.supplied_length_mm, adapter)
     except NotDecidedHere:
         pass

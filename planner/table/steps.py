@@ -20,6 +20,10 @@ Bends = Callable[[int, str], Sequence[Check]]
 """What the shape of a run shows about a line's bends, by the line's number and the run's id."""
 
 
+Rooms = tuple[tuple[Room, Room], Sequence[Thing]]
+"""A place while drawing and while riding, and what stays in it."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Steps:
     """What all steps answer; rows are pieces or lines, columns the steps.
@@ -91,11 +95,7 @@ def ask_steps(
 def _ask_port(asked: _Asked, steps: Steps, column: int, port: Port | None) -> None:
     if port is None:
         return
-    job = asked.job
-    beside = [thing_of_line(staying.line) for staying in job.staying if port.id in staying.through]
-    drawn = find_hole_seen(port=port, is_insert_out=is_insert_taken_out(job=job, port=port))
-    ridden = find_hole_seen(port=port, is_insert_out=False)
-    _ask_hole(asked, steps, column, (drawn, ridden), beside)
+    _ask_hole(asked, steps, column, *rooms_of_port(asked.job, port))
     if port.admits:
         refused = [Outcome.FITS if line.kind in port.admits else Outcome.NO_FIT for line in asked.lines]
         steps.ride_diameter.take((slice(None), column), np.array(refused, np.int8), np.zeros(len(refused)))
@@ -108,10 +108,9 @@ def _ask_hole(asked: _Asked, steps: Steps, column: int, rooms: tuple[Room, Room]
 
 
 def _ask_run(asked: _Asked, steps: Steps, column: int, run: Run) -> None:
-    if run.zone_id != OUTSIDE or run.guide is not None:
-        room = _room_of(asked.job, run)
-        staying = [thing_of_line(line) for line in lines_staying_in_run(job=asked.job, run=run)]
-        _ask_hole(asked, steps, column, (room, room), staying)
+    rooms = rooms_of_run(asked.job, run)
+    if rooms is not None:
+        _ask_hole(asked, steps, column, *rooms)
     for row, line in enumerate(asked.lines):
         checks = list(asked.bends(row, run.id))
         if run.guide is not None and run.guide.turn_deg != 0:
@@ -124,6 +123,21 @@ def _ask_run(asked: _Asked, steps: Steps, column: int, run: Run) -> None:
         is_asked = _stiff(asked, no_wider_than_mm=run.guide.bore_diameter_mm)
         rows = np.flatnonzero(is_asked)
         steps.length.take((rows, column), *asked.book.bend(run.guide).of(asked.pieces[rows]))
+
+
+def rooms_of_port(job: Job, port: Port) -> Rooms:
+    """What a port shows while drawing and while riding, and what stays in it."""
+    beside = [thing_of_line(staying.line) for staying in job.staying if port.id in staying.through]
+    drawn = find_hole_seen(port=port, is_insert_out=is_insert_taken_out(job=job, port=port))
+    return (drawn, find_hole_seen(port=port, is_insert_out=False)), beside
+
+
+def rooms_of_run(job: Job, run: Run) -> Rooms | None:
+    """The same of a guide or cavity; None outside, where there is none."""
+    if run.zone_id == OUTSIDE and run.guide is None:
+        return None
+    room = _room_of(job, run)
+    return (room, room), [thing_of_line(line) for line in lines_staying_in_run(job=job, run=run)]
 
 
 def _room_of(job: Job, run: Run) -> Room:

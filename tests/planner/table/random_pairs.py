@@ -1,8 +1,12 @@
-"""Pairs drawn at random, each planned by itself beside its row: `python -m tests.planner.table.random_pairs 2000`."""
+"""Pairs drawn at random, each planned by itself beside its row: `python -m tests.planner.table.random_pairs 2000`.
+
+A second number is what the questions about holes of one plan may cost, in rows: with 400000 many plans run out of it.
+"""
 
 import sys
 from collections import Counter
 from collections.abc import Iterator
+from dataclasses import replace
 from random import Random
 from typing import Any
 
@@ -14,9 +18,16 @@ from tests.planner.table.realistic import brakes_of, cases_of
 PAIRS_A_CASE = 4
 
 
-def pairs_told(cases_n: int, *, seed: int, shake: bool) -> Iterator[tuple[str, dict[str, Any], dict[str, Any]]]:
-    """What the plan and the row of some pairs say, with their names."""
+def pairs_told(
+    cases_n: int, *, seed: int, shake: bool, plan_work_rows: int | None = None
+) -> Iterator[tuple[str, dict[str, Any], dict[str, Any]]]:
+    """What the plan and the row of some pairs say, with their names.
+
+    plan_work_rows : what the questions of one plan may cost; None for what the starter's shop allows
+    """
     workshop, brakes, draw = read_catalog().workshop, brakes_of(60), Random(f"pairs {seed}")
+    if plan_work_rows is not None:
+        workshop = replace(workshop, limits=replace(workshop.limits, plan_work_rows=plan_work_rows))
     looks = tuple(dict.fromkeys(map(look_of, brakes)))
     book = book_of(looks, workshop)
     for case in cases_of(cases_n, seed=seed, shake=shake):
@@ -26,11 +37,11 @@ def pairs_told(cases_n: int, *, seed: int, shake: bool) -> Iterator[tuple[str, d
             yield f"{case.id} {brake.id}", told_by_plan(case, brake, workshop), row
 
 
-def main(pairs_n: int) -> int:
+def main(pairs_n: int, plan_work_rows: int | None = None) -> int:
     """Draw so many pairs, print what differs; returns how many do."""
     outcomes: Counter[str] = Counter()
     differ = 0
-    for name, plan, row in pairs_told(pairs_n // PAIRS_A_CASE, seed=7, shake=False):
+    for name, plan, row in pairs_told(pairs_n // PAIRS_A_CASE, seed=7, shake=False, plan_work_rows=plan_work_rows):
         outcomes[plan["outcome"].word] += 1
         if plan != row:
             differ += 1
@@ -40,4 +51,4 @@ def main(pairs_n: int) -> int:
 
 
 if __name__ == "__main__":
-    sys.exit(bool(main(int(sys.argv[1]))))
+    sys.exit(bool(main(*map(int, sys.argv[1:]))))
