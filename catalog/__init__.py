@@ -32,6 +32,7 @@ if TYPE_CHECKING:
     from catalog.errors import Problem as Problem
     from catalog.errors import file_problem as file_problem
     from catalog.errors import told_in_lines as told_in_lines
+    from catalog.file_contents import ordinary_content as ordinary_content
     from catalog.file_lock import folder_to_oneself as folder_to_oneself
     from catalog.find_catalog import read_catalog as read_catalog
     from catalog.find_job import read_job as read_job
@@ -116,6 +117,15 @@ if TYPE_CHECKING:
     from catalog.store_things import StoredQuote as StoredQuote
     from catalog.store_upgrade import upgrade_store as upgrade_store
     from catalog.store_users import users_of as users_of
+    from catalog.traced_outline import BIGGEST_DRAWING_BYTES as BIGGEST_DRAWING_BYTES
+    from catalog.traced_outline import FILE_ENDINGS as FILE_ENDINGS
+    from catalog.traced_outline import TEXT_ENDINGS as TEXT_ENDINGS
+    from catalog.traced_outline import WITHIN_MM as WITHIN_MM
+    from catalog.traced_outline import LengthWanted as LengthWanted
+    from catalog.traced_outline import TracedOutline as TracedOutline
+    from catalog.traced_outline import TraceRefused as TraceRefused
+    from catalog.traced_outline import trace_file as trace_file
+    from catalog.traced_outline import trace_points as trace_points
     from catalog.usual_holes import HoleKind as HoleKind
     from catalog.usual_holes import UsualTube as UsualTube
     from catalog.usual_holes import usual_frame as usual_frame

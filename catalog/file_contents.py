@@ -72,6 +72,17 @@ def content_at(path: Path) -> FileContent:
         return FileContent(file=str(path), unreadable=_unreadable(path, error))
 
 
+def ordinary_content(path: Path) -> bytes:
+    """What stands in one file that a person named.
+
+    Raises CatalogFileUnreadable where it cannot be read.
+    """
+    found = content_at(path)
+    if found.unreadable is not None:
+        raise found.unreadable
+    return found.content
+
+
 def read_content(path: Path) -> bytes:
     """What stands in an ordinary file; of one that is too big to be read, as much as shows it.
 

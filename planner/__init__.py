@@ -13,6 +13,7 @@ if TYPE_CHECKING:
     from planner.documents.drawings.hole_drawing import draw_hole as draw_hole
     from planner.documents.drawings.length_bar import draw_length_bar as draw_length_bar
     from planner.documents.drawings.motion_drawing import draw_motion as draw_motion
+    from planner.documents.drawings.opening_drawing import draw_opening as draw_opening
     from planner.documents.drawings.route_drawing import draw_route as draw_route
     from planner.documents.drawings.stop_drawing import can_draw_stop as can_draw_stop
     from planner.documents.drawings.stop_drawing import draw_stop as draw_stop
@@ -127,6 +128,13 @@ if TYPE_CHECKING:
     from planner.geometry.frame_table.frame_table import swing_of_travel_deg as swing_of_travel_deg
     from planner.geometry.frame_table.told_ports import NotPlaced as NotPlaced
     from planner.geometry.frame_table.told_ports import find_port_poses as find_port_poses
+    from planner.geometry.openings.edge_pieces import ArcPiece as ArcPiece
+    from planner.geometry.openings.edge_pieces import BezierPiece as BezierPiece
+    from planner.geometry.openings.edge_pieces import EdgePiece as EdgePiece
+    from planner.geometry.openings.traced_edge import find_crossing as find_crossing
+    from planner.geometry.openings.traced_edge import lies_inside as lies_inside
+    from planner.geometry.openings.traced_edge import measure_outline as measure_outline
+    from planner.geometry.openings.traced_edge import trace_inside as trace_inside
     from planner.plan.cut_length import added_words as added_words
     from planner.plan.cut_length import length_words as length_words
     from planner.plan.cut_length import order_words as order_words

@@ -7,6 +7,7 @@ from typing import Annotated
 
 import typer
 
+from ui.commands.hole_commands import add_hole_commands
 from ui.commands.new_options import new_app
 from ui.commands.options import (
     STORE_FILE,
@@ -201,6 +202,7 @@ def cuts(
 
 
 add_table_command(app)
+add_hole_commands(app)
 add_page_commands(app)
 add_shop_commands(app)
 app.add_typer(new_app)

@@ -52,6 +52,8 @@ def filled_in(command: str, folder: Path) -> list[str]:
         "VALUE": ["round 6.5"],
         "JOB...": [TRAIL, *CATALOG],
         "--pdf FILE": [folder / "written.pdf"],
+        "DRAWING": [EXAMPLES / "example_hole.svg"],
+        "--picture FILE": [folder / "written.svg"],
         "--stock FILE": [DEMO / "workshop.stock.yaml"],
     }
     before = ["", *words]

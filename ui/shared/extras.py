@@ -9,12 +9,14 @@ LIBRARIES = {
     "store": ("sqlmodel", "alembic"),
     "table": ("pyarrow",),
     "cluster": ("distributed",),
+    "trace": ("svgelements", "ezdxf"),
 }
 PURPOSES = {
     "paper": "printing to PDF",
     "store": "keeping jobs, plans and quotes",
     "table": "a table as a Parquet file",
     "cluster": "a table worked out on a cluster",
+    "trace": "tracing a hole from an SVG or DXF file",
 }
 
 

@@ -8,6 +8,7 @@ import streamlit as st
 from catalog import EntryField, FieldSort, annotation_of, fields_in, kind_word
 from planner import in_markdown as plain
 from ui.page import session
+from ui.page.forms.trace_form import offer_trace
 from ui.shared.entry_values import as_text, from_text, value_at, with_value
 
 Path = tuple[str | int, ...]
@@ -16,6 +17,10 @@ PREFIX = "entry_field_"
 PART = "entry_part"
 """Under which name it is held which part is to be shown next."""
 
+TRACED = "entry_traced"
+"""Under which name corners that were just traced are held, with the place they are for."""
+
+OUTLINE = "outline"
 YES_NO = {"yes": True, "no": False}
 
 
@@ -110,6 +115,8 @@ class _Asked:
             columns = st.columns(2) if place % 2 == 0 else columns  # in pairs, so that a narrow window keeps the order
             with columns[place % 2]:
                 value = self._ask_field(field, value, (*path, field.help.name))
+        if value_at(value, (*path, word)) == OUTLINE:
+            value = self._ask_trace(value, path)
         for field in fields:
             if field.sort is FieldSort.ENTRY:
                 value = self._ask_inside(field, value, (*path, field.help.name))
@@ -124,6 +131,18 @@ class _Asked:
         )
         self._complain(at)
         return value if got == had else with_value(value, path, {word: got})
+
+    def _ask_trace(self, value: dict[str, Any], path: Path) -> dict[str, Any]:
+        """The corners of a traced hole in place of those that stand there."""
+        key = self._key((*path, "trace"))
+        offer_trace(key=key, take=lambda traced: session.hold(TRACED, (path, traced.points_mm)))
+        taken = session.held(TRACED)
+        if taken is None or taken[0] != path:
+            return value
+        session.let_go(TRACED)
+        session.hold(PART, session.chosen(f"{PREFIX}part"))
+        traced: dict[str, Any] = with_value(value, (*path, "points"), [list(point) for point in taken[1]])
+        return traced
 
     def _ask_inside(self, field: EntryField, value: dict[str, Any], path: Path) -> dict[str, Any]:
         had = value_at(value, path)

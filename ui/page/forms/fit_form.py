@@ -4,9 +4,11 @@ import streamlit as st
 
 from ui.page import session
 from ui.page.forms.measure_field import ask_measure
+from ui.page.forms.trace_form import offer_trace
 from ui.shared.fit_question import FitQuestion
 from ui.shared.number_text import TypedNumber, as_typed
 from ui.shared.opening_text import SHAPES
+from ui.shared.traced_words import corners_typed
 
 MOST_ITEMS = 4
 TO_BEGIN = "Give the size of the hole and at least one thing that is to pass it."
@@ -60,6 +62,7 @@ def _ask_opening() -> tuple[str | None, list[TypedNumber]]:
     shape = SHAPES[chosen]
     if not shape.asked:
         points = st.text_input("Corners, mm: x,y x,y x,y", key="choice_fit_corners", placeholder="0,0 12,0 6,9")
+        offer_trace(key="fit", take=lambda traced: session.put_choices({"choice_fit_corners": corners_typed(traced)}))
         return shape.text.format(points=points) if points.strip() else None, []
     columns = st.columns(len(shape.asked))
     asked = zip(columns, shape.asked.items(), strict=True)

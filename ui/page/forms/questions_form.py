@@ -8,7 +8,8 @@ import streamlit as st
 
 from planner import in_markdown as plain
 from ui.page import session
-from ui.shared.dialogue.questions import Question, Script, Walk, walk
+from ui.page.forms.trace_form import offer_trace
+from ui.shared.dialogue.questions import LONGEST_ANSWER, Question, Script, Walk, walk
 
 Told = TypeVar("Told")
 
@@ -62,6 +63,8 @@ def _show_field(question: Question, *, key: str) -> None:
         )
     else:
         st.text_input(plain(question.asks), key=key, placeholder=_shown_default(question), help=help_text)
+    if question.longest > LONGEST_ANSWER:
+        offer_trace(key=key, take=lambda traced: session.put_choices({key: traced.typed}))
 
 
 def _shown_default(question: Question) -> str:

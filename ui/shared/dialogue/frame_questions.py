@@ -7,7 +7,16 @@ from catalog import HoleKind, asked_field, usual_frame
 from planner.parts import OUTSIDE
 from ui.shared.dialogue import frame_words as words
 from ui.shared.dialogue.frame_layouts import LAYOUT_CHOICES, LAYOUTS, FrameLayout
-from ui.shared.dialogue.questions import Answer, AnswerRefused, Question, Script, choices_listed, read_choice, read_yes
+from ui.shared.dialogue.questions import (
+    LONGEST_OUTLINE,
+    Answer,
+    AnswerRefused,
+    Question,
+    Script,
+    choices_listed,
+    read_choice,
+    read_yes,
+)
 from ui.shared.dialogue.said_parts import read_guide, read_mount, read_rubber, read_travel
 from ui.shared.dialogue.said_places import PLACE_ALLOWED, HolePlace, read_place, zone_name
 from ui.shared.dialogue.said_sizes import OPENING_ALLOWED, read_hole_size, read_one, read_size
@@ -152,6 +161,7 @@ def opening_question(key: str, asks: str, *, default: str | None = None) -> Ques
         reads=read_hole_size,
         default=default,
         may_skip=True,
+        longest=LONGEST_OUTLINE,
     )
 
 

@@ -16,6 +16,9 @@ Told = TypeVar("Told")
 LONGEST_ANSWER = 200
 """Signs; no answer said at the bench is longer."""
 
+LONGEST_OUTLINE = 12_000
+"""Signs; as many corners as an outline may have."""
+
 SKIP, BACK, EXPLAIN = "-", "back", "?"
 """Words that answer no question: leave it, go one back, say more."""
 
@@ -44,6 +47,7 @@ class Question:
     default : the words that are taken where none are typed; None where there are none
     may_skip : whether it may be left unknown
     choices : words that can be typed and what each means, where there are only these
+    longest : signs that an answer may have
     """
 
     key: str
@@ -54,6 +58,7 @@ class Question:
     default: str | None = None
     may_skip: bool = False
     choices: tuple[tuple[str, str], ...] = ()
+    longest: int = LONGEST_ANSWER
 
     @property
     def in_brackets(self) -> str:
@@ -107,8 +112,8 @@ def read_answer(question: Question, typed: str) -> Answer:
     Raises AnswerRefused with a sentence that says what is allowed.
     """
     words = " ".join(typed.split())
-    if len(words) > LONGEST_ANSWER or printable_line(words) != words:
-        raise AnswerRefused(f"plain words of at most {LONGEST_ANSWER} signs are wanted: {question.allowed}.")
+    if len(words) > question.longest or printable_line(words) != words:
+        raise AnswerRefused(f"plain words of at most {question.longest} signs are wanted: {question.allowed}.")
     if words == SKIP or (not words and question.default is None):
         if not question.may_skip:
             raise AnswerRefused(f"This one cannot be left out; allowed: {question.allowed}.")
@@ -119,7 +124,8 @@ def read_answer(question: Question, typed: str) -> Answer:
         return Answer(question=question, value=question.reads(words), words=words, source=source)
     except AnswerRefused as refused:
         why = f"{refused}; " if str(refused) else ""
-        raise AnswerRefused(f"“{words}”: {why}allowed: {question.allowed}.") from refused
+        shown = words if len(words) <= LONGEST_ANSWER else f"{words[:LONGEST_ANSWER]}…"
+        raise AnswerRefused(f"“{shown}”: {why}allowed: {question.allowed}.") from refused
 
 
 def walk(begin: Callable[[], Script[Told]], typed: Mapping[str, str], *, takes_defaults: bool = False) -> Walk[Told]:

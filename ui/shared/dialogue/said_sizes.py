@@ -4,17 +4,20 @@ import re
 from dataclasses import dataclass
 from typing import Any
 
-from catalog import Noted, asked_field, read_range
+from catalog import Noted, TraceRefused, asked_field, read_range, trace_points
 from ui.shared.dialogue.questions import AnswerRefused
 from ui.shared.number_text import read_number
-from ui.shared.opening_text import SHAPES, OpeningNotUnderstood, read_opening
+from ui.shared.opening_text import SHAPES
 
 _FROM_TO = re.compile(r"\s*(?:\.\.+|…)\s*")
 _PLUS_MINUS = re.compile(r"\s*(?:±|\+/?-)\s*")
 _FIELDS = {"corner": "corner_radius"}
 """What a shape's size is called in files, where that is another word than on the form."""
 
-OPENING_ALLOWED = "round 6.4, slot 18x7, oval 12x7, box 12x7 r1, a size 6.5..7, goes 6.4 for a drill that went in, or -"
+OPENING_ALLOWED = (
+    "round 6.4, slot 18x7, oval 12x7, box 12x7 r1, outline 0,0 12,0 6,9, a size 6.5..7, "
+    "goes 6.4 for a drill that went in, or -"
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -119,10 +122,10 @@ def _sized(shape: str, rest: str) -> dict[str, Any]:
 
 def _outline(words: str) -> dict[str, Any]:
     try:
-        read_opening(words, tolerance_mm=0.0)
-    except OpeningNotUnderstood as refused:
-        raise AnswerRefused("an outline is typed x,y x,y x,y ...") from refused
-    return {"shape": "outline", "points": [[float(one) for one in pair.split(",")] for pair in words.split()[1:]]}
+        traced = trace_points(" ".join(words.split()[1:]))
+    except TraceRefused as refused:
+        raise AnswerRefused(f"{str(refused)[:1].lower()}{str(refused)[1:].rstrip('.')}") from refused
+    return {"shape": "outline", "points": [list(point) for point in traced.points_mm]}
 
 
 def opening_fields(opening: dict[str, Any] | None) -> dict[str, Any]:
