@@ -117,13 +117,13 @@ if TYPE_CHECKING:
     from catalog.store_things import StoredQuote as StoredQuote
     from catalog.store_upgrade import upgrade_store as upgrade_store
     from catalog.store_users import users_of as users_of
+    from catalog.traced_edges import TraceRefused as TraceRefused
     from catalog.traced_outline import BIGGEST_DRAWING_BYTES as BIGGEST_DRAWING_BYTES
     from catalog.traced_outline import FILE_ENDINGS as FILE_ENDINGS
     from catalog.traced_outline import TEXT_ENDINGS as TEXT_ENDINGS
     from catalog.traced_outline import WITHIN_MM as WITHIN_MM
     from catalog.traced_outline import LengthWanted as LengthWanted
     from catalog.traced_outline import TracedOutline as TracedOutline
-    from catalog.traced_outline import TraceRefused as TraceRefused
     from catalog.traced_outline import trace_file as trace_file
     from catalog.traced_outline import trace_points as trace_points
     from catalog.usual_holes import HoleKind as HoleKind

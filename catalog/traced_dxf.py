@@ -8,7 +8,7 @@ from io import BytesIO
 from math import radians, tau
 from typing import Any
 
-from catalog.traced_outline import Drawn, Point, TraceRefused, joined
+from catalog.traced_edges import Drawn, Point, TraceRefused, joined
 from planner import ArcPiece, BezierPiece, EdgePiece
 
 _UNITS_MM = {1: 25.4, 2: 304.8, 4: 1.0, 5: 10.0, 6: 1000.0, 8: 25.4e-6, 9: 0.0254, 13: 0.001, 14: 100.0}

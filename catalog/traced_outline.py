@@ -2,13 +2,13 @@
 
 import re
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from math import cos, radians, sin
 from pathlib import PurePath
 
 from catalog.asked_fields import asked_field
-from catalog.errors import CatalogError
-from planner import BezierPiece, EdgePiece, find_crossing, lies_inside, measure_outline, printable_line, trace_inside
+from catalog.traced_edges import Drawn, Pieces, Point, TraceRefused, sketch
+from planner import find_crossing, lies_inside, measure_outline, printable_line, trace_inside
 
 BIGGEST_DRAWING_BYTES = 2_000_000
 """A drawing of one hole is far smaller."""
@@ -24,15 +24,6 @@ _ROUGHLY = 1e-6
 """Share of a drawing's size that is close enough to tell how long it is."""
 
 _DECIMALS = 4
-_JOINED = 1e-3
-"""Share of a drawing's size by which ends may miss each other and still count as joined."""
-
-Point = tuple[float, float]
-Pieces = tuple[EdgePiece, ...]
-
-
-class TraceRefused(CatalogError):  # noqa: N818  (named for what happened)
-    """What was traced is no outline of one hole; the message is one sentence that says why."""
 
 
 class LengthWanted(TraceRefused):
@@ -64,22 +55,6 @@ class TracedOutline:
     def typed(self) -> str:
         """As an opening is typed."""
         return "outline " + " ".join(f"{_number(x)},{_number(y)}" for x, y in self.points_mm)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Drawn:
-    """What a drawing file holds, y up, in its own unit.
-
-    loops : closed edges, piece by piece
-    gaps : of edges that do not close, how far their ends are apart
-    unit_mm : millimetres in one unit of the drawing; None where it does not say
-    left_out : what in it was not looked at, in words
-    """
-
-    loops: tuple[Pieces, ...]
-    gaps: tuple[float, ...]
-    unit_mm: float | None
-    left_out: tuple[str, ...] = ()
 
 
 def trace_file(name: str, content: bytes, *, known_length_mm: float | None, turn_deg: float) -> TracedOutline:
@@ -171,7 +146,7 @@ def _only_loop(drawn: Drawn) -> Pieces:
         raise TraceRefused("Beside a closed edge there is an open one: keep the edge of the hole alone in the file.")
     if len(drawn.loops) == 1:
         return drawn.loops[0]
-    sketches = sorted((_sketch(loop) for loop in drawn.loops), key=lambda one: -measure_outline(one).area_mm2)
+    sketches = sorted((sketch(loop) for loop in drawn.loops), key=lambda one: -measure_outline(one).area_mm2)
     if any(lies_inside(inner, sketches[0]) for inner in sketches[1:]):
         raise TraceRefused(
             f"There is something inside the edge ({len(sketches)} closed edges): a hole has one, with nothing in it."
@@ -255,13 +230,9 @@ def _moved(pieces: Pieces, move: Callable[[Point], Point]) -> Pieces:
     return tuple(piece.moved(move) for piece in pieces)
 
 
-def _sketch(pieces: Pieces) -> tuple[Point, ...]:
-    return tuple(piece.at(n / 16) for piece in pieces for n in range(16))
-
-
 def _length_of(pieces: Pieces) -> float:
     """How long a drawn edge is from left to right, in its own unit."""
-    figures = measure_outline(_sketch(pieces))
+    figures = measure_outline(sketch(pieces))
     size = max(figures.length_mm, figures.width_mm)
     if not size > 0:
         raise TraceRefused("The edge has no size: all its points are one.")
@@ -272,55 +243,3 @@ def _middled(corners: Sequence[Point]) -> tuple[Point, ...]:
     xs, ys = zip(*corners, strict=True)
     x, y = (max(xs) + min(xs)) / 2, (max(ys) + min(ys)) / 2
     return tuple((one[0] - x, one[1] - y) for one in corners)
-
-
-def joined(pieces: Sequence[EdgePiece]) -> Drawn:
-    """Loose pieces put end to end: the edges that close, and how far those that do not are open."""
-    left, loops, gaps = list(pieces), list[Pieces](), list[float]()
-    size = _size_of(left)
-    while left:
-        chain = [left.pop(0)]
-        while (gap := _gap(chain)) > size * _JOINED and (found := _next(left, chain[-1].at(1.0), size)) is not None:
-            chain.append(found)
-        if gap > size * _JOINED:
-            gaps.append(gap)
-        else:
-            loops.append(tuple(chain) + ((_straight(chain),) if gap > 0 else ()))
-    return Drawn(loops=tuple(loops), gaps=tuple(gaps), unit_mm=None)
-
-
-def _straight(chain: Sequence[EdgePiece]) -> EdgePiece:
-    return BezierPiece(points_mm=(chain[-1].at(1.0), chain[0].at(0.0)))
-
-
-def _next(left: list[EdgePiece], end: Point, size: float) -> EdgePiece | None:
-    """The loose piece that begins or ends nearest, taken out of the others and turned to begin there."""
-    offered = [(_apart(end, piece.at(at)), n, at) for n, piece in enumerate(left) for at in (0.0, 1.0)]
-    nearest = min(offered, default=None)
-    if nearest is None or nearest[0] > size * _JOINED:
-        return None
-    piece = left.pop(nearest[1])
-    return piece if nearest[2] == 0.0 else backwards(piece)
-
-
-def backwards(piece: EdgePiece) -> EdgePiece:
-    """The same piece from its other end."""
-    if isinstance(piece, BezierPiece):
-        return BezierPiece(points_mm=piece.points_mm[::-1])
-    return replace(piece, start_rad=piece.start_rad + piece.sweep_rad, sweep_rad=-piece.sweep_rad)
-
-
-def _gap(chain: Sequence[EdgePiece]) -> float:
-    return _apart(chain[0].at(0.0), chain[-1].at(1.0))
-
-
-def _apart(a: Point, b: Point) -> float:
-    return float(((a[0] - b[0]) ** 2 + (a[1] - b[1]) ** 2) ** 0.5)
-
-
-def _size_of(pieces: Sequence[EdgePiece]) -> float:
-    points = [point for piece in pieces for point in _sketch((piece,))]
-    if not points:
-        return 0.0
-    figures = measure_outline(points)
-    return max(figures.length_mm, figures.width_mm)

@@ -10,7 +10,7 @@ from io import StringIO
 from typing import Any
 from xml.etree.ElementTree import ParseError
 
-from catalog.traced_outline import Drawn, Pieces, Point, TraceRefused
+from catalog.traced_edges import JOINED_SHARE, Drawn, Pieces, Point, TraceRefused, apart, size_of
 from planner import ArcPiece, BezierPiece, EdgePiece
 
 _MM_PER_PX = 25.4 / 96
@@ -18,7 +18,6 @@ _MM_PER_PX = 25.4 / 96
 
 _TRUE_UNITS = ("mm", "cm", "in", "pt", "pc")
 _MOST_SHAPES = 200
-_JOINED_SHARE = 1e-3
 
 
 def read_svg(text: str) -> Drawn:
@@ -44,8 +43,8 @@ def read_svg(text: str) -> Drawn:
         raise TraceRefused(f"There are {len(shapes)} shapes in it: keep the edge of one hole alone in the file.")
     for shape in shapes:
         for pieces, is_closed in _edges(shape):
-            gap = _apart(pieces[0].at(0.0), pieces[-1].at(1.0))
-            if is_closed or gap <= _JOINED_SHARE * _size(pieces):
+            gap = apart(pieces[0].at(0.0), pieces[-1].at(1.0))
+            if is_closed or gap <= JOINED_SHARE * size_of(pieces):
                 loops.append(_closed(pieces))
             else:
                 gaps.append(gap)
@@ -121,13 +120,3 @@ def _up(point: Any) -> Point:
 def _closed(pieces: Pieces) -> Pieces:
     start, end = pieces[0].at(0.0), pieces[-1].at(1.0)
     return pieces if start == end else (*pieces, BezierPiece(points_mm=(end, start)))
-
-
-def _apart(a: Point, b: Point) -> float:
-    return float(((a[0] - b[0]) ** 2 + (a[1] - b[1]) ** 2) ** 0.5)
-
-
-def _size(pieces: Pieces) -> float:
-    points = [piece.at(n / 4) for piece in pieces for n in range(5)]
-    xs, ys = zip(*points, strict=True)
-    return float(max(max(xs) - min(xs), max(ys) - min(ys)))
