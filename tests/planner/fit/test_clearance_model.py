@@ -36,6 +36,7 @@ def test_a_size_is_told_to_give_room_where_growing_it_does_and_to_take_it_where_
 ) -> None:
     hole = SharedHole(opening=opening, tilt_deg=0.0, wall_thickness_mm=1.0, items=things(*sizes))
     assert len(hole.names) == len(hole.helps) == len(hole.deviations_mm)
+    assert set(np.abs(hole.helps).tolist()) == {1.0}
     for index, sign in enumerate(hole.helps):
         step = np.zeros(len(hole.helps))
         step[index] = 0.05

@@ -6,10 +6,11 @@ from math import sqrt
 import pytest
 
 from planner import measures_told, plan_job, verdict_sentence
+from planner.fit.fitted_end import check_joint_on_fittings, hold_on_fittings_n, joint_on_fittings
 from planner.parts import Fitting, FittingStyle, Job, LineEnd, LineKind, Method, NewLine, OldLine, SetBy
 from planner.plan.routing_plan import RoutingPlan
 from planner.rules import JointRule
-from planner.verdicts import Outcome
+from planner.verdicts import Outcome, State, Thing, ThingKind
 from tests.builders import (
     make_coupler,
     make_job,
@@ -127,3 +128,47 @@ def test_a_plug_does_not_go_through_a_liner_that_its_wire_goes_through() -> None
     assert plan_of(replace(job, old=old), liner).outcome is Outcome.NO_FIT
     bare = replace(job, old=old, new=NewLine(line=WIRE, from_end=LineEnd(), to_end=LineEnd()))
     assert plan_of(bare, liner).outcome is Outcome.FITS
+
+
+def test_what_may_be_made_on_fittings_is_asked_while_drawing_and_names_each_once() -> None:
+    measured = replace(PLUG, joint_diameter_mm=6.4, joint_holds_n=12.0)
+    thin, thick = replace(measured, outer_diameter_mm=2.0), replace(measured, outer_diameter_mm=4.01)
+    stretchy = make_limits(sleeve_stretch_max_ratio=2.0)
+    told = [
+        (SLEEVE, (measured,), make_limits(), Outcome.FITS, ""),
+        (SLEEVE, (measured, PLUG), make_limits(), Outcome.UNKNOWN, ""),
+        (SLEEVE, (measured, thin), make_limits(), Outcome.NO_FIT, "slips_off"),  # 2.0 in a bore of 2.0
+        (SLEEVE, (replace(thin, outer_diameter_mm=2.01),), make_limits(), Outcome.FITS, ""),
+        (SLEEVE, (thick,), stretchy, Outcome.NO_FIT, "not_stretched"),
+        (SLEEVE, (replace(thick, outer_diameter_mm=4.0),), stretchy, Outcome.FITS, ""),
+        (make_coupler(), (measured,), make_limits(), Outcome.NO_FIT, ""),
+        (LEADER, (PLUG,), make_limits(), Outcome.UNKNOWN, ""),
+        (LINER, (replace(PLUG, outer_diameter_mm=1.8),), make_limits(), Outcome.NO_FIT, "not_through_liner"),
+    ]
+    for method, fittings, limits, outcome, note in told:
+        check = check_joint_on_fittings(method=method, fittings=fittings, limits=limits)
+        assert check is not None
+        assert (check.rule, check.state) == (JointRule.LEADING_JOINT, State.DRAWING)
+        assert (check.outcome, check.note, check.with_ids) == (outcome, note, ("plug",))
+    through = replace(PLUG, outer_diameter_mm=1.79)
+    assert check_joint_on_fittings(method=LINER, fittings=[through], limits=make_limits()) is None
+    assert check_joint_on_fittings(method=SLEEVE, fittings=[], limits=make_limits()) is None
+
+
+def test_a_joint_over_fittings_is_as_thick_as_the_thickest_and_as_stiff_as_all_of_them() -> None:
+    bare = Thing(id="joint", kind=ThingKind.JOINT, diameter_mm=4.2, tolerance_mm=0.05, rigid_length_mm=20.0)
+    measured = replace(PLUG, joint_diameter_mm=6.4)
+
+    def over(method: Method, *fittings: Fitting) -> tuple[float, float]:
+        joint = joint_on_fittings(joint=bare, method=method, fittings=fittings)
+        return joint.diameter_mm, joint.rigid_length_mm
+
+    assert over(SLEEVE) == (4.2, 20.0)
+    assert over(SLEEVE, PLUG) == (pytest.approx(OVER_PLUG_MM), 20.0)  # 14 is less than it is stiff already
+    assert over(SLEEVE, PLUG, measured) == (6.4, 28.0)
+    assert over(LEADER, PLUG) == (4.8, 20.0)
+    assert over(LEADER, replace(PLUG, outer_diameter_mm=3.0)) == (4.2, 20.0)
+    assert over(make_coupler(), PLUG) == (4.2, 20.0)
+    assert hold_on_fittings_n([replace(PLUG, joint_holds_n=9.0), replace(PLUG, joint_holds_n=7.0)]) == 7.0
+    assert hold_on_fittings_n([replace(PLUG, joint_holds_n=9.0), PLUG]) is None
+    assert hold_on_fittings_n([]) is None
