@@ -12,7 +12,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from planner import plan_as_record, plan_job
-from planner.parts import FittingStyle, Job, LineEnd, OldLine, OldMeasured, SetBy
+from planner.parts import FittingStyle, Job, LineEnd, MovesWith, OldLine, OldMeasured, SetBy
 from planner.plan.cut_length import find_lengths
 from planner.plan.leg_lengths import find_legs
 from planner.plan.lengths import Lengths
@@ -116,6 +116,31 @@ def test_what_was_not_told_is_asked_and_the_length_stands() -> None:
     assert lengths_of(job).cut_mm == 1485
     (move, _) = lengths_of(job).old_line_checks
     assert move.available_mm == 20
+
+
+@pytest.mark.parametrize(
+    ("has_bar", "has_rear", "rides", "is_asked"),
+    [
+        (False, False, False, False),
+        (True, False, False, True),
+        (False, True, False, True),
+        (False, False, True, True),  # one end rides on the bar and the other does not
+    ],
+)
+def test_whether_it_reached_in_every_posture_is_asked_where_something_moves(
+    has_bar: bool, has_rear: bool, rides: bool, is_asked: bool
+) -> None:
+    job = job_with(is_reached=None)
+    frame = job.frame
+    assert frame.bar is not None
+    assert frame.rear is not None
+    ends = {
+        id_: replace(frame.anchors[id_], moves_with=MovesWith.BAR if rides and id_ == job.from_anchor_id else None)
+        for id_ in (job.from_anchor_id, job.to_anchor_id)
+    }
+    moving = {"bar": frame.bar if has_bar else None, "rear": frame.rear if has_rear else None}
+    still = replace(frame, anchors={**frame.anchors, **ends}, **moving)
+    assert (OldLineRule.REACHED in asked(replace(job, frame=still))) is is_asked
 
 
 def test_outlets_of_a_brake_that_stays_have_not_moved() -> None:
