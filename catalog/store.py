@@ -15,6 +15,7 @@ from catalog.store_documents import StoredDocuments
 from catalog.store_drafts import StoredDrafts
 from catalog.store_engine import make_engine, together
 from catalog.store_errors import StoreUnreachable
+from catalog.store_hand_overs import StoredHandOvers
 from catalog.store_jobs import StoredJobs
 from catalog.store_overview import JobBrief, find_briefs, list_briefs
 from catalog.store_plans import StoredPlans
@@ -39,6 +40,7 @@ class Store:
         self.quotes = StoredQuotes(engine, clock)
         self.drafts = StoredDrafts(engine, clock)
         self.bench = StoredBenchNotes(engine, clock)
+        self.hand_overs = StoredHandOvers(engine, clock)
         self.tables = StoredTables(engine, clock)
 
     def briefs(self, state: JobState | None = None) -> tuple[JobBrief, ...]:

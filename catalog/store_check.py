@@ -174,6 +174,13 @@ _LOOKS: tuple[Look, ...] = (
         _hash_faults,
     ),
     (
+        "hand-over records",
+        "SELECT job_id, version, BYTES(content) AS content, content_sha256 AS hash FROM hand_over "
+        "ORDER BY job_id, version",
+        "hand-over record {version} of job {job_id}",
+        _hash_faults,
+    ),
+    (
         "quotes",
         "SELECT quote.id, quote.state, BYTES(quote.record) AS content, quote.record_sha256 AS hash, total, "
         "valid_until, quote_event.record_sha256 AS last_hash FROM quote LEFT JOIN quote_event "

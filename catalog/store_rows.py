@@ -125,6 +125,19 @@ class PlanPinRow(StoreTable, table=True):
     revision: int
 
 
+class HandOverRow(StoreTable, table=True):
+    """A hand-over record as it was saved once; never changed."""
+
+    __tablename__ = "hand_over"
+
+    job_id: str = Field(primary_key=True, foreign_key="job.id", max_length=120)
+    version: int = Field(primary_key=True)
+    content: dict[str, Any] = Field(sa_type=Content)
+    content_sha256: str = Field(max_length=64)
+    saved_at: datetime = Field(sa_type=UtcMoment)
+    saved_by: str = Field(max_length=120)
+
+
 _quote_version = Column("version", Integer, nullable=False)
 
 

@@ -57,6 +57,9 @@ class CautionEntry(NamedEntry):
     when: Facts = ()
     when_any: Facts = ()
     unless: Facts = ()
+    torque: Annotated[
+        YesNo, Field(title="torque", description="Whether steps that name it have a torque to read and write down.")
+    ] = False
 
 
 class RescueEntry(NamedEntry):

@@ -136,6 +136,7 @@ def _to_caution(entry: CautionEntry) -> parts.Caution:
         when=_to_facts(entry.when),
         when_any=_to_facts(entry.when_any),
         unless=_to_facts(entry.unless),
+        asks_torque=entry.torque,
     )
 
 

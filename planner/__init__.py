@@ -30,6 +30,7 @@ if TYPE_CHECKING:
     from planner.documents.paper.cut_label import least_label_mm as least_label_mm
     from planner.documents.paper.cut_sheet import cut_sheet_pdf as cut_sheet_pdf
     from planner.documents.paper.gauge_sheet import gauge_sheet_pdf as gauge_sheet_pdf
+    from planner.documents.paper.hand_over_sheet import hand_over_pdf as hand_over_pdf
     from planner.documents.paper.job_card import job_card_pdf as job_card_pdf
     from planner.documents.paper.measuring_sheet import measuring_sheet_pdf as measuring_sheet_pdf
     from planner.documents.paper.quote_sheet import quote_pdf as quote_pdf
@@ -57,6 +58,7 @@ if TYPE_CHECKING:
     from planner.documents.words.cut_wording import cuts_sentence as cuts_sentence
     from planner.documents.words.cut_wording import uncut_sentence as uncut_sentence
     from planner.documents.words.cut_wording import why_not_cut_sentence as why_not_cut_sentence
+    from planner.documents.words.hand_over_words import hand_over_rows as hand_over_rows
     from planner.documents.words.measure_words import measures_told as measures_told
     from planner.documents.words.need_words import bench_rows as bench_rows
     from planner.documents.words.outcome_words import fit_class_words as fit_class_words
@@ -144,6 +146,10 @@ if TYPE_CHECKING:
     from planner.plan.cut_stock import OpenedLength as OpenedLength
     from planner.plan.cut_stock import Piece as Piece
     from planner.plan.cut_stock import StockLength as StockLength
+    from planner.plan.hand_over import Finding as Finding
+    from planner.plan.hand_over import HandOver as HandOver
+    from planner.plan.hand_over import carried_over as carried_over
+    from planner.plan.hand_over import hand_over_asked as hand_over_asked
     from planner.plan.job_cuts import JobCut as JobCut
     from planner.plan.job_cuts import JobCuts as JobCuts
     from planner.plan.job_cuts import PlannedLine as PlannedLine

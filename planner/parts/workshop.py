@@ -195,6 +195,7 @@ class Caution:
     text : the sentence
     short : the same in a few words; "" to tell the whole sentence
     when, when_any, unless : facts under which it is told; one with none is told at steps that name it only
+    asks_torque : whether a step that names it has a torque to read
     """
 
     id: str
@@ -203,6 +204,7 @@ class Caution:
     when: tuple[Fact, ...] = ()
     when_any: tuple[Fact, ...] = ()
     unless: tuple[Fact, ...] = ()
+    asks_torque: bool = False
 
 
 class RescueCase(StrEnum):

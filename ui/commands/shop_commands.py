@@ -29,7 +29,7 @@ from ui.commands.store import store_app
 
 def add_shop_commands(app: typer.Typer) -> None:
     """Give a program the commands of this file."""
-    for command in (save, jobs, quote, card, sheet, gauge, measured):
+    for command in (save, jobs, quote, card, handover, sheet, gauge, measured):
         app.command()(command)
     app.add_typer(store_app)
 
@@ -177,6 +177,55 @@ def card(
         shop_name=shop_name,
     )
     raise typer.Exit(run_card(question))
+
+
+def handover(
+    job: Annotated[str, typer.Argument(help="The name of a saved job.")],
+    fluid: Annotated[str | None, typer.Option("--fluid", help="What was filled in: kind, maker's name, lot.")] = None,
+    fitted: Annotated[
+        list[str] | None, typer.Option("--fitted", help="Line and its length as fitted in mm, such as 1=1640.")
+    ] = None,
+    torque: Annotated[
+        list[str] | None, typer.Option("--torque", help="Step and the torque read in N m, such as 12=6.")
+    ] = None,
+    lever: Annotated[str | None, typer.Option("--lever", help="How the lever feels: right or not right.")] = None,
+    leaks: Annotated[
+        str | None, typer.Option("--leaks", help="Every joint under pressure: right or not right.")
+    ] = None,
+    second_look: Annotated[
+        str | None, typer.Option("--second-look", help="Another person who looked over the work.")
+    ] = None,
+    done_by: Annotated[str | None, typer.Option("--done-by", help="Who answers for the work.")] = None,
+    received_by: Annotated[str | None, typer.Option("--received-by", help="Who took the bicycle back.")] = None,
+    note: Annotated[str | None, typer.Option("--note", help="Whatever else should be known.")] = None,
+    pdf: Annotated[Path | None, typer.Option("--pdf", help="A PDF file to print and sign.")] = None,
+    replace: ReplaceOption = False,
+    store: StoreOption = STORE_FILE,
+    by: ByOption = None,
+) -> None:
+    """Record what went in, what was read and who looked again; kept with the job, told and printed."""
+    from ui.commands.hand_over import HandOverQuestion, run_hand_over
+
+    words = {
+        "fluid": fluid,
+        "lever_feel": lever,
+        "leaks": leaks,
+        "looked_again_by": second_look,
+        "done_by": done_by,
+        "received_by": received_by,
+        "note": note,
+    }
+    question = HandOverQuestion(
+        name=job,
+        place=store,
+        words=words,
+        fitted=tuple(fitted or ()),
+        torques=tuple(torque or ()),
+        by=by,
+        pdf=pdf,
+        replaces=replace,
+    )
+    raise typer.Exit(run_hand_over(question))
 
 
 def sheet(

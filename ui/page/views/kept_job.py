@@ -11,6 +11,7 @@ from planner.errors import PlannerError
 from ui.page import kept
 from ui.page.downloads import what_paper_lacks
 from ui.page.forms.back_form import show_back_form
+from ui.page.forms.hand_over_form import show_hand_over
 from ui.page.forms.move_buttons import show_job_moves
 from ui.page.forms.open_saved import show_open_button
 from ui.page.forms.quote_form import show_quote_form
@@ -47,10 +48,12 @@ def show_kept_job(store: Store, job: StoredJob) -> None:
     for words in facts.bench:
         st.markdown(plain(words))
     _show_plan(store, job)
-    quotes, history = st.tabs(["Quotes", "History"])
+    quotes, hand_over, history = st.tabs(["Quotes", "Hand-over", "History"])
     with quotes:
         _show_quotes(facts)
         show_quote_form(store, job, facts.quotes)
+    with hand_over:
+        _show_hand_over(store, job)
     with history:
         show_happenings(facts.history, facts.time_zone)
         show_back_form(store, job, facts.history)
@@ -75,6 +78,13 @@ def _show_plan(store: Store, job: StoredJob) -> None:
         show_route(planned.plan, planned.job)
     show_open_questions(planned.plan)
     show_picked_hole(planned.plan, planned.job)
+
+
+def _show_hand_over(store: Store, job: StoredJob) -> None:
+    try:
+        show_hand_over(store, job, kept.planned(store, job.id))
+    except (CatalogError, PlannerError) as refusal:
+        show_refusal(refusal)
 
 
 def _show_papers(planned: PlannedJob) -> None:

@@ -1,0 +1,99 @@
+"""The hand-over record in the terminal, on paper and on the page: what is empty is not recorded, never assumed."""
+
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+from pypdf import PdfReader
+
+from catalog import open_store
+from planner import Finding, HandOver, carried_over, hand_over_rows
+from planner.plan.hand_over import LengthFitted, TorqueRead
+from tests.ui.page_builders import box, button, open_page, words_of
+from tests.ui.shop_samples import done, flat, refused
+
+JOB = "trail-rear-brake"
+
+
+def _printed(path: Path) -> str:
+    return flat(" ".join(page.extract_text() for page in PdfReader(path).pages))
+
+
+def test_an_empty_record_says_of_everything_that_it_is_not_recorded(store: Path, tmp_path: Path) -> None:
+    told = done("handover", JOB, "--store", store, "--pdf", tmp_path / "record.pdf")
+    assert "nothing is recorded yet" in told
+    rows = told.splitlines()[1:]
+    assert len(rows) > 12
+    assert all("not recorded" in row for row in rows)
+    assert "Fluid filled in: not recorded (planned: DOT 4)" in told
+    assert "Torque, Step 27: The 180 mm rotor on" in told
+    printed = _printed(tmp_path / "record.pdf")
+    assert "What the makers of frame and brake say goes before everything on this sheet." in printed
+    assert "Before the first ride" in printed
+    assert printed.count("day ____________") == 3
+    with open_store(store, create=False) as kept:
+        assert kept.hand_overs.of_job(JOB) == (), "looking records nothing"
+
+
+def test_what_is_recorded_is_kept_with_its_day_and_the_rest_stays_open(store: Path, tmp_path: Path) -> None:
+    words = ("--fitted", "1=1494", "--torque", "28=6,5", "--lever", "not right", "--done-by", "Mira", "--by", "Mira")
+    done("handover", JOB, "--store", store, *words)
+    told = done("handover", JOB, "--store", store, "--leaks", "right", "--pdf", tmp_path / "record.pdf", "--by", "Ola")
+    assert "hand-over record 2" in told
+    assert "1494 mm (planned 1491 mm, 3 mm longer)" in told
+    assert "right way up, own bolts.: 6.5 N m" in told
+    assert "Lever: NOT RIGHT" in told
+    assert "Leaks: dry at every joint under pressure" in told
+    assert "Looked over by another person: not recorded" in told
+    assert "the bicycle is not to be ridden until it is put right" in _printed(tmp_path / "record.pdf")
+    with open_store(store, create=False) as kept:
+        assert [one.saved_by for one in kept.hand_overs.of_job(JOB)] == ["Mira", "Ola"]
+
+
+def test_everything_that_cannot_be_meant_is_told_at_once_and_nothing_kept(store: Path) -> None:
+    words = ("--fitted", "2=1494", "--torque", "28=0", "--torque", "1=6", "--lever", "soft")
+    told = refused("handover", JOB, "--store", store, *words).splitlines()
+    assert told[0] == "handover > lever: soft was given, allowed: right or not right"
+    assert told[1] == "handover > fitted: 2=1494 was given, allowed: a number of 1, = and a figure"
+    assert told[2] == "handover > torque: 28=0 was given, allowed: a figure above 0 in N m behind ="
+    assert told[3].startswith("handover > torque: 1=6 was given, allowed: a number of 27, 28,")
+    with open_store(store, create=False) as kept:
+        assert kept.hand_overs.of_job(JOB) == ()
+
+
+def test_what_was_read_stays_when_the_plan_asks_for_something_else() -> None:
+    line = LengthFitted(line_name="Hose", planned_mm=1491)
+    kept = HandOver(
+        lengths=(replace(line, fitted_mm=1490.0),),
+        torques=(TorqueRead(bolts="Step 3: stem", read_nm=5.0), TorqueRead(bolts="Step 4: lever")),
+        leaks=Finding.RIGHT,
+    )
+    asked = HandOver(lengths=(replace(line, planned_mm=1500.0),), torques=(TorqueRead(bolts="Step 5: lever"),))
+    now = carried_over(asked, kept)
+    assert [(one.planned_mm, one.fitted_mm) for one in now.lengths] == [(1500, None), (1491, 1490)]
+    assert [(one.bolts, one.read_nm) for one in now.torques] == [("Step 5: lever", None), ("Step 3: stem", 5.0)]
+    assert now.leaks is Finding.RIGHT
+    assert ("Length of Hose", "not recorded (planned 1500 mm)") in hand_over_rows(now)
+
+
+def test_the_record_is_filled_in_on_the_page(store: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    page = open_page(monkeypatch, store=store, screen="jobs", job=JOB)
+    assert "Nothing is recorded yet." in words_of(page)
+    fields = {one.label: one for one in page.text_input}
+    fields["Fluid filled in"].set_value("DOT 4, *lot* 7")
+    length = next(field for label, field in fields.items() if label.startswith("Length of"))
+    length.set_value("about 1490").run()
+    assert "is not a number" in words_of(page)
+    assert button(page, "Keep the record").disabled
+    length.set_value("1490").run()
+    box(page, "Leaks: dry at every joint under pressure").select("right")
+    fields["Looked over by another person"].set_value("Ola").run()
+    button(page, "Keep the record").click().run()
+    assert not page.exception
+    told = words_of(page)
+    assert "DOT 4, *lot* 7 (planned: DOT 4)" in told
+    assert "1490 mm (planned 1491 mm, 1 mm shorter)" in told
+    with open_store(store, create=False) as kept:
+        (one,) = kept.hand_overs.of_job(JOB)
+    assert (one.content["looked_again_by"], one.content["lever_feel"]) == ("Ola", None)
+    assert one.content["day"]
