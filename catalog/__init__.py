@@ -47,6 +47,7 @@ if TYPE_CHECKING:
     from catalog.open_cases import read_table_files as read_table_files
     from catalog.open_catalog import catalog_of_text as catalog_of_text
     from catalog.open_job import has_several_lines as has_several_lines
+    from catalog.open_job import job_complaints_by_path as job_complaints_by_path
     from catalog.open_job import job_from_fields as job_from_fields
     from catalog.open_job import visit_from_fields as visit_from_fields
     from catalog.open_stock import Stock as Stock

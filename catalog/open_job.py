@@ -61,6 +61,17 @@ def job_from_fields(fields: Mapping[str, object], catalog: Catalog) -> parts.Job
     return _as_job(Document(file=FORM, text=text), catalog)
 
 
+def job_complaints_by_path(fields: Mapping[str, object], catalog: Catalog) -> dict[tuple[str | int, ...], str]:
+    """What is wrong with the fields of a form, named as in a job file, each by its place in them; empty for none."""
+    complaints: list[Complaint] = []
+    try:
+        JobEntry.model_validate(fields)
+    except ValidationError as error:
+        complaints.extend(complaints_of(error, annotation=JobEntry, value=fields))
+    complaints.extend(islice(job_complaints(fields, known=known_things(catalog)), MOST_PROBLEMS))
+    return {tuple(path): f"{given}; {allowed}" if allowed else given for path, given, allowed in complaints}
+
+
 def _as_job(document: Document, catalog: Catalog) -> parts.Job:
     job, problems = opened_job(document, known=known_things(catalog))
     if isinstance(job, VisitEntry) and not problems:

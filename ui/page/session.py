@@ -37,6 +37,7 @@ _CATALOG, _CATALOG_NAME, _OPENED, _PICKED, _UPLOADS = (
 )
 _WELCOMED, _ASKED_FOR, _SOURCE = "welcomed", "port_asked_for", "catalog_source"
 FOLDED, JOB_DRAFT, SAVED_AS, VISIT, VISIT_SAVED_AS = "folded", "draft_job", "saved_as", "visit", "visit_saved_as"
+SOUND = "sound_fields"
 VISIT_MEMORY = "visit_memory"
 """Names under which the folded form of the job is held, its draft, which saved job it is, and a visit."""
 
@@ -286,7 +287,7 @@ def forget_job() -> None:
         del st.session_state[key]
     for key in (_OPENED, _PICKED, _ASKED_FOR):
         st.session_state.pop(key, None)
-    for name in (FOLDED, JOB_DRAFT, SAVED_AS):
+    for name in (FOLDED, JOB_DRAFT, SAVED_AS, SOUND):
         let_go(name)
 
 

@@ -5,14 +5,17 @@ from typing import Any
 
 import streamlit as st
 
-from catalog import Catalog
+from catalog import Catalog, job_complaints_by_path
 from planner import in_markdown as plain
-from planner.parts import Brake, Frame, Line
+from planner.parts import Brake, Frame, HubKind, Line
 from ui.page import session
 from ui.page.forms.ends_form import ask_ends, ends_keys
+from ui.page.forms.line_details import Asking, Path, ask_details, details_choices, show_at_fields
 from ui.page.forms.measure_field import ask_measure
 from ui.page.forms.staying_form import ask_staying, staying_choices
 from ui.shared.job_fields import NOTHING, Choice, choice_of, choice_words, job_of_choices, untyped_words
+
+HUB_WORDS = {HubKind.SIX_BOLT.value: "six bolts", HubKind.SPLINED.value: "splines"}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -40,29 +43,41 @@ def ask_job(catalog: Catalog) -> AskedJob:
         return AskedJob()
     is_as_opened = new is not None and bool(opened) and choice_of(opened["new"]) == new
     ends = ask_ends(frame, _thing(new, catalog), opened if is_as_opened else {}) if new else None
-    more, untold = _ask_more(catalog, frame, opened)
     if old is None or new is None or ends is None:
         return AskedJob(frame=frame)
     title = f"{choice_words(new, catalog)} on {frame.name}"
     job = job_of_choices(frame_id=frame.id, ends=ends, old=old, new=new, title=title, opened=opened)
-    fields = {**job, **more}
-    if untyped := untyped_words(fields, catalog):
-        st.caption(plain(f"From the job file: {'; '.join(untyped)}."))
+    places: dict[Path, Any] = {}
+    more, untold = _ask_more(catalog, frame, places)
+    asking = Asking(catalog=catalog, frame=frame, ends=ends, old=old, new=new, places=places, unread=untold)
+    of_old, of_new = ask_details(asking)
+    fields = {**job, **more, "old": _told(old, of_old), "new": _told(new, of_new)}
+    untold += show_at_fields(job_complaints_by_path(fields, catalog), places)
+    if not untold and (untyped := untyped_words(fields, catalog)):
+        st.caption(plain(f"Told beside: {'; '.join(untyped)}."))
     return AskedJob(frame=frame, fields=fields, untold=tuple(untold))
+
+
+def _told(choice: Choice, details: dict[str, Any]) -> Any:
+    """A line in the words of a job file, with what the form says of it."""
+    return "none" if choice == NOTHING else {choice[0]: choice[1], **details}
 
 
 def choices_of(fields: dict[str, Any]) -> dict[str, Any]:
     """What the form must show for a job to stand on it."""
     frame_id = fields["frame"]
+    old, new = choice_of(fields["old"]), choice_of(fields["new"])
     from_key, to_key = ends_keys(frame_id)
     return {
         "choice_frame": frame_id,
         from_key: fields["from"],
         to_key: fields["to"],
-        "choice_old": choice_of(fields["old"]),
-        "choice_new": choice_of(fields["new"]),
+        "choice_old": old,
+        "choice_new": new,
+        **details_choices(fields, old, new),
         **staying_choices(fields.get("staying", ()), frame_id),
         "choice_rotor_mm": f"{fields['rotor']:g}" if "rotor" in fields else "",
+        f"choice_rotor_hub_{frame_id}": fields.get("rotor_hub"),
         "choice_remove_inserts": fields["allow"]["remove_inserts"],
         "choice_keep_old_brake": fields["allow"]["keep_old_brake"],
     }
@@ -101,12 +116,26 @@ def _thing(choice: Choice, catalog: Catalog) -> Brake | Line:
     return catalog.brakes[thing_id] if kind == "brake" else catalog.lines[thing_id]
 
 
-def _ask_more(catalog: Catalog, frame: Frame, opened: dict[str, Any]) -> tuple[dict[str, Any], list[str]]:
-    """What else a job file says; and a sentence for each thing that cannot be counted as it stands."""
+def _ask_more(catalog: Catalog, frame: Frame, places: dict[Path, Any]) -> tuple[dict[str, Any], list[str]]:
+    """What else a job file says; and a sentence for each thing that cannot be counted as it stands.
+
+    places : where a complaint about a field is told; filled here
+    """
     with st.expander("Lines that stay, rotor, what is allowed"):
         fields: dict[str, Any] = {"allow": _ask_allowed()}
         staying, unshared = ask_staying(catalog, frame)
+        places["staying",] = st.container()
         rotor = ask_measure(st, "Rotor wanted, mm (empty: not asked)", key="choice_rotor_mm")
+        places["rotor",] = st.container()
+        hub = st.selectbox(
+            "The rotor sits on its hub by",
+            list(HUB_WORDS),
+            index=None,
+            key=f"choice_rotor_hub_{frame.id}",
+            placeholder="Not asked",
+            format_func=lambda one: HUB_WORDS[one],
+        )
+        places["rotor_hub",] = st.container()
     untold = [f"it is not told which ports and runs {name} shares" for name in unshared]
     if rotor.problem:
         untold.append("the rotor wanted is not a number")
@@ -114,9 +143,8 @@ def _ask_more(catalog: Catalog, frame: Frame, opened: dict[str, Any]) -> tuple[d
         fields["staying"] = staying
     if rotor.value is not None:
         fields["rotor"] = rotor.value
-        is_as_opened = (opened.get("frame"), opened.get("rotor")) == (frame.id, rotor.value)
-        if is_as_opened and "rotor_hub" in opened:
-            fields["rotor_hub"] = opened["rotor_hub"]
+    if hub is not None:
+        fields["rotor_hub"] = hub
     return fields, untold
 
 

@@ -10,12 +10,14 @@ from ui.page.downloads import show_card_button, show_downloads
 from ui.page.drafts import keep, show_steps_back, take_up
 from ui.page.forms.job_form import AskedJob, ask_job
 from ui.page.forms.job_opener import show_first_steps, show_opener, show_refused
+from ui.page.forms.measured_form import ask_readings, reading_problems, readings_told, with_readings
 from ui.page.forms.save_form import show_save_button, show_saved
 from ui.page.job_draft import JOB_FORM
 from ui.page.views.job_line import show_job_line
 from ui.page.views.lengths_view import show_lengths
+from ui.page.views.old_answer import remember_sound, show_old_answer
 from ui.page.views.problem_view import catalog_or_stop, show_refusal
-from ui.page.views.route_view import show_frame, show_holes, show_picked_hole, show_route
+from ui.page.views.route_view import show_holes, show_picked_hole, show_route
 from ui.page.views.steps_view import show_steps
 from ui.page.views.stop_view import show_stop
 from ui.page.views.verdict_view import show_open_questions, show_outcome, show_verdict
@@ -56,7 +58,7 @@ def _ask(catalog: Catalog) -> AskedJob:
     keep(JOB_FORM)
     with steps_back:
         show_steps_back(JOB_FORM)
-    if asked.fields is not None:
+    if asked.fields is not None and asked.frame is not None and not readings_told(asked.frame):
         with save:
             show_save_button(asked.fields)
     show_saved()
@@ -73,20 +75,23 @@ if not folding.is_form_folded():
     session.put_upload_away()  # one that was refused is no business of the job that was chosen instead
     folding.fold_form(asked)
     st.rerun()
-if asked.untold and asked.frame is not None:
-    show_outcome(Outcome.UNKNOWN, f"Not proven: {', and '.join(asked.untold)}.")
-    show_frame(asked.frame)
+if asked.frame is not None and (untold := [*asked.untold, *reading_problems(asked.frame)]):
+    show_outcome(Outcome.UNKNOWN, f"Not proven: {', and '.join(untold)}.")
+    ask_readings(asked.frame)
+    show_old_answer(asked.frame, catalog)
     st.stop()
 try:
-    job = job_from_fields(asked.fields, catalog)
+    job = with_readings(job_from_fields(asked.fields, catalog))
     plan = session.plan_of(job, catalog)
 except (CatalogError, PlannerError) as refusal:
     show_refusal(refusal)
     st.stop()
 
+remember_sound(asked.fields)
 answer, picture = st.columns([9, 11])
 with answer:
     show_verdict(plan)
+    ask_readings(job.frame, plan)
     show_stop(plan, job, catalog)
     show_card_button(plan, job)
 with picture:

@@ -16,6 +16,9 @@ _STYLE = """
 .lp-tight { background: light-dark(#fdf3dc, #2e2612); color: light-dark(#6b4300, #f3cc66); }
 .lp-unknown { background: light-dark(#e8f0f8, #162433); color: light-dark(#0a4a80, #8cc8f7); }
 .lp-no_fit { background: light-dark(#fbe9e8, #331817); color: light-dark(#8c1710, #ff9c94); }
+.lp-was { border-left: 8px dashed; border-radius: 4px; padding: 0.5rem 0.9rem; color: light-dark(#4d565f, #b7c0c8); }
+.lp-was p { margin: 0; line-height: 1.4; }
+.st-key-old_answer { filter: grayscale(1); }
 .lp-facts { display: grid; grid-template-columns: minmax(5rem, 10rem) 1fr; gap: 0.15rem 0.9rem; line-height: 1.35; }
 .stHtml .lp-facts { margin: 0; padding: 0; }
 .lp-facts dt { color: light-dark(#4d565f, #b7c0c8); font-weight: 400; }

@@ -98,6 +98,12 @@ def _picked_port(plan: RoutingPlan, job: Job) -> str:
     return session.picked_port(among=tuple(job.frame.ports), first=_first_port(plan, job))
 
 
+def show_still_route(plan: RoutingPlan, job: Job) -> None:
+    """The side view of a plan, to look at only."""
+    wide, narrow = (draw_route(plan, job.frame, width_mm=mm, line=job.new.line, is_bare=True) for mm in (110, 90))
+    show_picture(wide, narrow=narrow, key="still_route", most_px=FRAME_PX)
+
+
 def show_frame(frame: Frame) -> None:
     """The side view of a frame with nothing planned on it."""
     wide, narrow = (draw_route(None, frame, width_mm=width_mm, is_bare=True) for width_mm in (180, 95))
