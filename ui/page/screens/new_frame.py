@@ -6,6 +6,7 @@ from catalog import CatalogError
 from planner import in_markdown as plain
 from ui.page import session, told_here
 from ui.page.drafts import keep, show_steps_back, take_up
+from ui.page.forms.photo_form import ask_photo
 from ui.page.forms.questions_form import ask_questions
 from ui.page.uploads import Upload
 from ui.page.views.problem_view import catalog_or_stop, show_refusal
@@ -36,6 +37,8 @@ asked, seen = st.columns([3, 2])
 with asked:
     known = tuple(one for one in catalog.frames if one != told_here.frame_told_here())
     found = ask_questions(lambda: frame_script(known_ids=known), prefix=session.NEW_FRAME)
+    count = next((answer.value for answer in found.answers if answer.question.key == "holes"), 0)
+    ask_photo(hole_count=count)
     st.button("Start again with nothing told", icon=":material/restart_alt:", on_click=told_here.forget_new_frame)
 keep(told_here.FRAME_FORM)
 with steps_back:

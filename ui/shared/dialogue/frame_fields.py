@@ -5,11 +5,11 @@ from itertools import pairwise
 from typing import Any
 
 from catalog import HoleKind, Noted, usual_frame
-from planner.parts import OUTSIDE, FrameFeature
+from planner.parts import OUTSIDE, FrameFeature, GeometryError
 from ui.shared.dialogue.frame_layouts import LAYOUTS, FrameLayout
 from ui.shared.dialogue.frame_questions import id_of_name
 from ui.shared.dialogue.frame_words import TABLE
-from ui.shared.dialogue.questions import Answer, Source
+from ui.shared.dialogue.questions import PHOTOS, Answer, Source
 from ui.shared.dialogue.said_places import HolePlace, zone_name
 from ui.shared.dialogue.said_sizes import Size, opening_fields
 
@@ -95,6 +95,8 @@ def unknown_words(answers: Mapping[str, Answer]) -> list[str]:
     layout, has_table = LAYOUTS[answers["layout"].value], _has_table(answers)
     if has_table and FrameFeature.SUSPENSION in layout.features and not _rear(answers):
         told.append("how the rear end moves: stretches behind it are reckoned as if it stood still")
+    if has_table and any(answer.source is Source.PHOTO for answer in answers.values()):
+        told.append("every length: what was read off the photograph counts as told by eye")
     mount = "the caliper mount, rotors and hub" + (": so the last stretch has no length" if has_table else "")
     words = {"mount": mount, "clamp": "the bar's clamp"}
     return told + [word for key, word in words.items() if key in skipped]
@@ -142,6 +144,8 @@ def _tilt_note(tilt: Size) -> str:
 
 
 def _noted(answer: Answer, value: Any, note: str) -> Any:
+    if answer.source in PHOTOS:
+        return Noted(value=value, note="from a photograph: measure it where it matters")
     return Noted(value=value, note=note) if answer.source is Source.DEFAULT else value
 
 
@@ -225,13 +229,23 @@ def _geometry(answers: Mapping[str, Answer], layout: FrameLayout) -> dict[str, A
     for name, (_, kind) in TABLE.items():
         tables[kind][name] = _noted(answers[name], answers[name].value, "default")
     lock = Noted(value=layout.lock_deg, note="default: turn of the bar to each side")
-    error = Noted(value="ordinary", note="default: places from a table and words, adds some 40 mm to the cut")
     return {
         **tables,
-        "geometry_error": error,
+        "geometry_error": _geometry_error(answers),
         "bar": {"lock": lock},
         **({"rear": rear} if (rear := _rear(answers)) else {}),
     }
+
+
+def _geometry_error(answers: Mapping[str, Answer]) -> Noted:
+    """How well its places are told; those of a photograph that nobody took squarely count as told by eye."""
+    sources = {answer.source for answer in answers.values()}
+    if Source.PHOTO in sources:
+        note = "places from a photograph not taken squarely: no length is told by them"
+        return Noted(value=str(GeometryError.ROUGH), note=note)
+    where = "a photograph taken squarely" if Source.SQUARE_PHOTO in sources else "a table and words"
+    note = f"default: places from {where}, adds some 40 mm to the cut"
+    return Noted(value=str(GeometryError.ORDINARY), note=note)
 
 
 def _rear(answers: Mapping[str, Answer]) -> dict[str, Any] | None:

@@ -125,6 +125,7 @@ def _ask_hole(answers: Answers, hole: int, count: int, before: list[HolePlace]) 
                 allowed=PLACE_ALLOWED,
                 explains=words.PLACE,
                 reads=lambda typed: read_place(typed, inside=inside, is_last=hole == count),
+                takes_photo=True,
             ),
         )
     ).value
@@ -265,6 +266,7 @@ def _table_question(name: str, asks: str, kind: str, layout: FrameLayout) -> Que
         explains=field.help,
         reads=lambda typed: read_one(typed, kind=kind, name=name),
         default=None if usual is None else f"{usual:g}",
+        takes_photo=True,
     )
 
 

@@ -33,6 +33,19 @@ class Source(StrEnum):
     TOLD = "told"
     DEFAULT = "default"
     SKIPPED = "skipped"
+    PHOTO = "photo"
+    """From a photograph, however it was taken."""
+
+    SQUARE_PHOTO = "square photo"
+    """From one that was taken squarely and from afar."""
+
+    @property
+    def mark(self) -> str:
+        """What stands behind words that come from a photograph."""
+        return f"({self})"
+
+
+PHOTOS = (Source.PHOTO, Source.SQUARE_PHOTO)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -48,6 +61,7 @@ class Question:
     may_skip : whether it may be left unknown
     choices : words that can be typed and what each means, where there are only these
     longest : signs that an answer may have
+    takes_photo : whether it may be found on a photograph, which is said behind it
     """
 
     key: str
@@ -59,6 +73,7 @@ class Question:
     may_skip: bool = False
     choices: tuple[tuple[str, str], ...] = ()
     longest: int = LONGEST_ANSWER
+    takes_photo: bool = False
 
     @property
     def in_brackets(self) -> str:
@@ -120,8 +135,11 @@ def read_answer(question: Question, typed: str) -> Answer:
         return Answer(question=question, value=None, words=SKIP, source=Source.SKIPPED)
     source = Source.TOLD if words else Source.DEFAULT
     words = words or question.default or ""
+    read = words
+    if question.takes_photo and (found := next((one for one in PHOTOS if words.endswith(one.mark)), None)):
+        source, read = found, words.removesuffix(found.mark).rstrip()
     try:
-        return Answer(question=question, value=question.reads(words), words=words, source=source)
+        return Answer(question=question, value=question.reads(read), words=words, source=source)
     except AnswerRefused as refused:
         why = f"{refused}; " if str(refused) else ""
         shown = words if len(words) <= LONGEST_ANSWER else f"{words[:LONGEST_ANSWER]}…"
