@@ -55,7 +55,7 @@ SHOP_CUTS = "cut-list-of-a-walk"
 
 @pytest.fixture(scope="session")
 def shop_address(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
-    """Address of a page that works from its store: a catalog, a job of one line with a quote, a visit, a cut list."""
+    """Address of a page that works from its store: a catalog, a job with a quote, a visit, a cut list, a table."""
     folder = tmp_path_factory.mktemp("shop")
     store = folder / "kept.sqlite"
     frames = [word for name in ("trail", "hardtail-wide") for word in ("-c", DEMO / f"{name}.frame.yaml")]
@@ -63,6 +63,8 @@ def shop_address(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
     for job in (TRAIL, DEMO / "cockpit-swap.visit.yaml"):
         done("save", job, *catalog, "--store", store, "--by", "Mira", "--for", "Ana")
     done("quote", "trail-rear-brake", "--store", store, "--save", "--by", "Mira")
+    asked = ["--frames" if word == "-c" else word for word in frames]
+    done("table", *asked, "--to", "store", "--store", store, "--by", "Mira")
     typed = {"piece_line0": "hose-50x21", "piece_length0_mm": "800", "stock_line0": "hose-50x21"}
     choices = {f"choice_place_cuts_{name}": words for name, words in {**typed, "stock_length0_mm": "1700"}.items()}
     with open_store(str(store)) as opened:

@@ -22,6 +22,7 @@ FILLED = (
     "/jobs?job=cockpit-swap",
     "/jobs?quote=1",
     "/bench?job=trail-rear-brake",
+    "/frames_and_brakes?table=1",
 )
 """Places with something on them, by their address."""
 
@@ -99,3 +100,10 @@ def test_an_entry_is_changed_by_everybody(shop: Any, axe: str) -> None:
     expect(shop.get_by_role("button", name="Leave without saving")).to_be_visible()
     wait_until_still(shop)
     _hold_for_everybody(shop, axe, "an entry that is changed")
+
+
+def test_the_pairs_of_a_table_are_for_everybody(shop: Any, axe: str) -> None:
+    go(shop, "/frames_and_brakes?table=1")
+    shop.get_by_role("tab", name="Pairs").click()
+    expect(shop.get_by_role("cell", name="Quillfern 130 trail frame (invented)").first).to_be_visible()
+    _hold_for_everybody(shop, axe, "the pairs of a table")
