@@ -7,12 +7,13 @@ way is a true placement against its walls.
 
 from collections.abc import Callable
 from dataclasses import replace
+from functools import lru_cache
 
 import numpy as np
 
 from planner.geometry.openings.opening_depth import Array, edge_distances
 from planner.geometry.openings.opening_shape import SeenOpening, SeenOutline
-from planner.geometry.packing.step import State, WallRows, make_links, make_wall_rows, step_towards
+from planner.geometry.packing.step import Links, State, WallRows, make_links, make_wall_rows, step_towards
 from planner.geometry.packing.walls import walls_about
 from planner.geometry.packing.work import Work
 
@@ -54,15 +55,15 @@ def grow_from_starts(
 
     Source: Plane geometry; the method is that of `step_towards`.
     """
-    first, second = np.triu_indices(len(diameters_mm), 1)
-    links = make_links(first=first, second=second, thing_count=len(diameters_mm))
+    links = _links_between_all(len(diameters_mm))
+    first, second = links.first, links.second
     apart_mm = (diameters_mm[first] + diameters_mm[second]) / 2
     walls_at = _walls_by_hull(seen, walls_per_quarter) if is_hull else _walls_by_edges(seen)
     state, gains, late = None, None, 0
     for step in range(_MOST_STEPS):
         centres = starts_mm if state is None else state.centres_mm
         between = centres[:, first] - centres[:, second]
-        distance = np.sqrt((between * between).sum(-1))
+        distance = np.sqrt(np.add.reduce(between * between, axis=-1))
         walls, depth = walls_at(centres)
         room = np.concatenate(
             [distance - apart_mm, (depth - diameters_mm[:, None] / 2).reshape(len(centres), -1)], axis=1
@@ -72,16 +73,18 @@ def grow_from_starts(
         if state is None:
             state = _first_state(centres, room, gains, len(first), is_near_end)
         slack = room - gains * state.growth_mm[:, None]
-        gap = (slack * state.push).sum(axis=1)
+        gap = np.add.reduce(slack * state.push, axis=1)
         work.spend(slack.size)
         is_best_done = gap[state.growth_mm.argmax()] < gap_mm
         late += is_best_done
         if gap.max() < gap_mm or late > _MOST_LATE_STEPS or work.is_out:
             break
-        is_hopeful = state.growth_mm + gap > state.growth_mm.max() - hopeless_mm
-        if step > _STEPS_FOR_ALL and np.count_nonzero(is_hopeful) < _SHARE_TO_DROP * len(gap):
-            state, walls = state.only(is_hopeful), walls.only(is_hopeful)
-            between, distance, gap, slack, depth = (part[is_hopeful] for part in (between, distance, gap, slack, depth))
+        if step > _STEPS_FOR_ALL:
+            is_hopeful = state.growth_mm + gap > state.growth_mm.max() - hopeless_mm
+            if np.count_nonzero(is_hopeful) < _SHARE_TO_DROP * len(gap):
+                state, walls = state.only(is_hopeful), walls.only(is_hopeful)
+                parts = (between, distance, gap, slack, depth)
+                between, distance, gap, slack, depth = (part[is_hopeful] for part in parts)
         moved = step_towards(
             state=state,
             links=links,
@@ -94,6 +97,12 @@ def grow_from_starts(
         state = moved if is_hull else _short_of_edges(state, moved, depth.min(axis=2))
     assert state is not None
     return state
+
+
+@lru_cache(maxsize=64)
+def _links_between_all(count: int) -> Links:
+    first, second = np.triu_indices(count, 1)
+    return make_links(first=first, second=second, thing_count=count)
 
 
 def _first_state(centres: Array, room: Array, gains: Array, link_count: int, is_near_end: bool) -> State:
@@ -121,8 +130,13 @@ WallsAt = Callable[[Array], tuple[WallRows, Array]]
 
 def _walls_by_hull(seen: SeenOpening, per_quarter: int) -> WallsAt:
     hull = walls_about(seen, per_quarter)
-    rows, across = make_wall_rows(hull.normals), hull.normals.T
+    rows, across = _rows_of_hull(seen, per_quarter), hull.normals.T
     return lambda centres: (rows, hull.reach_mm - centres @ across)
+
+
+@lru_cache(maxsize=1024)
+def _rows_of_hull(seen: SeenOpening, per_quarter: int) -> WallRows:
+    return make_wall_rows(walls_about(seen, per_quarter).normals)
 
 
 def _walls_by_edges(seen: SeenOpening) -> WallsAt:

@@ -320,9 +320,12 @@ def _even_starts(seen: SeenOpening, count: int) -> Array:
     return np.asarray(inside[chosen] + _even_points(starts * count, 2).reshape(starts, count, 2) * _BESIDE_MM)
 
 
+@lru_cache(maxsize=256)
 def _even_points(count: int, dimensions: int) -> Array:
     """Points stepped through a box of side 1, coordinate by coordinate, by powers of 1/x where x^(d+1) = x + 1."""
     ratio = 2.0
     for _ in range(40):
         ratio = (1 + ratio) ** (1 / (dimensions + 1))
-    return (0.5 + np.outer(np.arange(1, count + 1), ratio ** -np.arange(1.0, dimensions + 1))) % 1
+    points: Array = (0.5 + np.outer(np.arange(1, count + 1), ratio ** -np.arange(1.0, dimensions + 1))) % 1
+    points.flags.writeable = False  # the same for whoever asks
+    return points

@@ -195,7 +195,7 @@ def _pull(rows: Array, link_pull: Array, walls: WallRows, wall_pull: Array) -> A
     pull = np.matmul(link_pull[:, None, :], rows)[:, 0]
     by_thing = _sum_over_walls(wall_pull, walls, walls.normals)
     pull[:, :-1] -= by_thing.transpose(0, 2, 1).reshape(len(pull), -1)
-    pull[:, -1] += 1 - wall_pull.sum((1, 2)) / 2
+    pull[:, -1] += 1 - np.add.reduce(wall_pull, axis=(1, 2)) / 2
     return np.asarray(pull)
 
 
@@ -210,4 +210,4 @@ def _along(shift: Array, walls: WallRows) -> Array:
 
 
 def _share_allowed(rate: Array) -> Array:
-    return np.asarray(_TO_THE_LIMIT / np.maximum(-rate.min(axis=1), _TO_THE_LIMIT))
+    return np.asarray(_TO_THE_LIMIT / np.maximum(-np.minimum.reduce(rate, axis=1), _TO_THE_LIMIT))
