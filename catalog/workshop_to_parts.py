@@ -106,7 +106,7 @@ def _to_adapter(entry: AdapterEntry) -> parts.Adapter:
 
 
 def _to_small_part(entry: SmallPartEntry) -> parts.SmallPart:
-    return parts.SmallPart(id=entry.id, name=entry.name or entry.id, price=entry.price)
+    return parts.SmallPart(id=entry.id, name=entry.name or entry.id, price=entry.price, on_shelf=entry.on_shelf)
 
 
 def _to_step(entry: StepEntry) -> parts.WorkStep:

@@ -34,12 +34,14 @@ if TYPE_CHECKING:
     from planner.documents.paper.job_card import job_card_pdf as job_card_pdf
     from planner.documents.paper.measuring_sheet import measuring_sheet_pdf as measuring_sheet_pdf
     from planner.documents.paper.quote_sheet import quote_pdf as quote_pdf
+    from planner.documents.paper.shopping_sheet import shopping_pdf as shopping_pdf
     from planner.documents.paper.visit_card import visit_card_pdf as visit_card_pdf
     from planner.documents.records.cut_record import cuts_as_record as cuts_as_record
     from planner.documents.records.cuts_csv import cuts_csv as cuts_csv
     from planner.documents.records.parts_csv import BYTE_ORDER_MARK as BYTE_ORDER_MARK
     from planner.documents.records.parts_csv import parts_csv as parts_csv
     from planner.documents.records.plan_record import plan_as_record as plan_as_record
+    from planner.documents.records.shopping_csv import shopping_csv as shopping_csv
     from planner.documents.records.table_rows import COLUMNS as COLUMNS
     from planner.documents.records.table_rows import NUMBER_COLUMNS as NUMBER_COLUMNS
     from planner.documents.records.table_rows import csv_line as csv_line
@@ -77,6 +79,11 @@ if TYPE_CHECKING:
     from planner.documents.words.quote_wording import tax_words as tax_words
     from planner.documents.words.rescue_words import rescue_sheet as rescue_sheet
     from planner.documents.words.rescue_words import step_with_rescue as step_with_rescue
+    from planner.documents.words.shopping_words import LINE_HEADS as LINE_HEADS
+    from planner.documents.words.shopping_words import PART_HEADS as PART_HEADS
+    from planner.documents.words.shopping_words import line_rows as line_rows
+    from planner.documents.words.shopping_words import part_rows as part_rows
+    from planner.documents.words.shopping_words import shopping_remarks as shopping_remarks
     from planner.documents.words.sizes_in_words import NOT_MEASURED as NOT_MEASURED
     from planner.documents.words.sizes_in_words import basis_words as basis_words
     from planner.documents.words.sizes_in_words import finely as finely
@@ -164,6 +171,9 @@ if TYPE_CHECKING:
     from planner.plan.quote_spread import find_total_range as find_total_range
     from planner.plan.routing_plan import RoutingPlan as RoutingPlan
     from planner.plan.routing_plan import Step as Step
+    from planner.plan.shopping import OpenJob as OpenJob
+    from planner.plan.shopping import ShoppingList as ShoppingList
+    from planner.plan.shopping import find_shopping_list as find_shopping_list
     from planner.plan.slips.frame_slips import find_slips as find_slips
     from planner.plan.stops import Stop as Stop
     from planner.plan.stops import find_lines_that_pass as find_lines_that_pass

@@ -123,11 +123,13 @@ class SmallPart:
 
     id, name : as in the catalog
     price : None when not priced
+    on_shelf : pieces the shop has; None where nobody counted
     """
 
     id: str
     name: str
     price: Decimal | None = None
+    on_shelf: int | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

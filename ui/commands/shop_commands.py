@@ -29,7 +29,7 @@ from ui.commands.store import store_app
 
 def add_shop_commands(app: typer.Typer) -> None:
     """Give a program the commands of this file."""
-    for command in (save, jobs, quote, card, handover, sheet, gauge, measured):
+    for command in (save, jobs, quote, card, handover, shopping, sheet, gauge, measured):
         app.command()(command)
     app.add_typer(store_app)
 
@@ -226,6 +226,21 @@ def handover(
         replaces=replace,
     )
     raise typer.Exit(run_hand_over(question))
+
+
+def shopping(
+    agreed: Annotated[
+        bool, typer.Option("--agreed", help="Only jobs whose quote is agreed, or that are on the bench.")
+    ] = False,
+    pdf: Annotated[Path | None, typer.Option("--pdf", help="A PDF file to print.")] = None,
+    csv: Annotated[Path | None, typer.Option("--csv", help="A CSV file, for a spreadsheet.")] = None,
+    replace: ReplaceOption = False,
+    store: StoreOption = STORE_FILE,
+) -> None:
+    """Tell what to buy: small parts of all open jobs against what is on the shelf."""
+    from ui.commands.shopping import run_shopping
+
+    raise typer.Exit(run_shopping(place=store, only_agreed=agreed, pdf=pdf, csv=csv, replaces=replace))
 
 
 def sheet(

@@ -8,6 +8,7 @@ from ui.page.entry_draft import ENTRY_FORM
 from ui.page.views.entry_editor import show_editor
 from ui.page.views.problem_view import catalog_or_stop
 from ui.page.views.shop_view import SHOP_PAGE, show_settings
+from ui.page.views.shopping_view import show_shopping
 from ui.page.views.store_view import show_store, show_upgrade
 
 show_upgrade()
@@ -19,7 +20,9 @@ if edited is not None and edited["kind"] == "shop":
     st.stop()
 catalog = catalog_or_stop()
 st.title("Shop", anchor=False)
-settings, place = st.tabs(["Settings", "The store"])
+buying, settings, place = st.tabs(["Shopping list", "Settings", "The store"])
+with buying:
+    show_shopping(store, catalog)
 with settings:
     show_settings(store, catalog, is_kept=session.is_store_used())
 with place:

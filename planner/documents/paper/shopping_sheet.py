@@ -1,0 +1,57 @@
+"""The shopping list on paper: what to buy with a box to tick, which lines to cut."""
+
+from collections.abc import Iterator
+from typing import Any
+
+from planner.documents.drawings.svg import SOFT_INK
+from planner.documents.paper.pages import pages_as_pdf
+from planner.documents.paper.parts import heading
+from planner.documents.paper.style import TICK_BOX, Cell, PageSize, table, text_width_mm, words
+from planner.documents.words.shopping_words import LINE_HEADS, PART_HEADS, line_rows, part_rows, shopping_remarks
+from planner.plan.shopping import ShoppingList
+
+BOX_MM, JOBS_MM, FIGURE_MM = 8.0, 54.0, 22.0
+
+
+def shopping_pdf(*, found: ShoppingList, shop_name: str = "", date_text: str = "", page_size: PageSize = "a4") -> bytes:
+    """What open jobs take, to go shopping with.
+
+    Returns PDF; the same for the same input.
+
+    shop_name : whose it is; "" for none
+    date_text : the day to print, as the reader writes days; "" for none
+    """
+    width_mm = text_width_mm(page_size)
+    about = " · ".join(text for text in (shop_name, date_text) if text)
+    parts = [
+        words("Shopping list", "title"),
+        *([words(about)] if about else []),
+        *_parts(found, width_mm),
+        *_lines(found, width_mm),
+        *(words(remark, "small", colour=SOFT_INK) for remark in shopping_remarks(found)),
+    ]
+    foot = " · ".join(text for text in (shop_name, "shopping list", date_text) if text)
+    return pages_as_pdf(parts, page_size=page_size, title="Shopping list", foot=foot)
+
+
+def _parts(found: ShoppingList, width_mm: float) -> Iterator[Any]:
+    if not found.parts:
+        yield words("No open job takes a small part.")
+        return
+    told = part_rows(found)
+    rows: list[list[Cell]] = [["", *PART_HEADS]]
+    rows += [
+        [TICK_BOX if part.to_buy else "", *row[:-1], (row[-1], "strong")]
+        for part, row in zip(found.parts, told, strict=True)
+    ]
+    widths = [BOX_MM, width_mm - BOX_MM - JOBS_MM - 3 * FIGURE_MM, JOBS_MM, *[FIGURE_MM] * 3]
+    yield table(rows, widths_mm=widths, right=(3, 4, 5))
+
+
+def _lines(found: ShoppingList, width_mm: float) -> Iterator[Any]:
+    if not found.lines:
+        return
+    yield from heading("Lines to cut")
+    rows: list[list[Cell]] = [[*LINE_HEADS]]
+    rows += [[*row] for row in line_rows(found)]
+    yield table(rows, widths_mm=[width_mm - JOBS_MM - FIGURE_MM, JOBS_MM, FIGURE_MM], right=(2,))

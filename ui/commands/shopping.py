@@ -1,0 +1,45 @@
+"""`lineplan shopping`: small parts of all open jobs against what is on the shelf."""
+
+from pathlib import Path
+
+from catalog import write_file
+from planner import LINE_HEADS, PART_HEADS, line_rows, part_rows, shopping_csv, shopping_pdf, shopping_remarks
+from ui.reports.refusals import refusals_as_sentences
+from ui.reports.report import print_columns
+from ui.shared.days import today_in
+from ui.shared.exit_status import ExitStatus
+from ui.shared.extras import refuse_without
+from ui.shared.shopping import shopping_list_of
+from ui.shared.store_place import opened_store
+from ui.shared.target_files import Target, refuse_bad_targets
+
+
+def run_shopping(*, place: str, only_agreed: bool, pdf: Path | None, csv: Path | None, replaces: bool) -> int:
+    """Tell the list, and write the files asked for; returns the exit status."""
+    with refusals_as_sentences():
+        refuse_without("store")
+        if pdf is not None:
+            refuse_without("paper")
+        refuse_bad_targets(
+            Target(path=pdf, endings=(".pdf",), replaces=replaces),
+            Target(path=csv, endings=(".csv",), replaces=replaces),
+        )
+        with opened_store(place, creates=False) as store:
+            from catalog import catalog_of_store
+
+            workshop = catalog_of_store(store).catalog.workshop
+            found = shopping_list_of(store, small_parts=workshop.small_parts, only_agreed=only_agreed)
+        if pdf is not None:
+            day, name = today_in(workshop.limits.time_zone).isoformat(), workshop.limits.shop_name
+            write_file(pdf, shopping_pdf(found=found, shop_name=name, date_text=day), replaces=replaces)
+        if csv is not None:
+            write_file(csv, shopping_csv(found), replaces=replaces)
+    if not found.parts and not found.lines:
+        print("No open job takes anything.")
+    if found.parts:
+        print_columns(PART_HEADS, part_rows(found))
+    if found.lines:
+        print_columns(LINE_HEADS, line_rows(found))
+    for remark in shopping_remarks(found):
+        print(remark)
+    return ExitStatus.DONE

@@ -1,0 +1,49 @@
+"""Show what to buy for all open jobs, with the list to print and for a spreadsheet."""
+
+import streamlit as st
+
+from catalog import Catalog, CatalogError, Store
+from planner import LINE_HEADS, PART_HEADS, line_rows, part_rows, shopping_csv, shopping_pdf, shopping_remarks
+from planner import in_markdown as plain
+from planner.errors import PlannerError
+from ui.page.downloads import offer, what_paper_lacks
+from ui.page.views.job_list import PLAN_PAGE
+from ui.page.views.markup import show_table
+from ui.page.views.problem_view import show_refusal
+from ui.shared.days import today_in
+from ui.shared.shopping import shopping_list_of
+
+
+def show_shopping(store: Store, catalog: Catalog) -> None:
+    """Need, shelf and what to buy, for which jobs."""
+    only_agreed = st.checkbox("Only jobs whose quote is agreed, or that are on the bench", key="choice_place_agreed")
+    workshop = catalog.workshop
+    try:
+        found = shopping_list_of(store, small_parts=workshop.small_parts, only_agreed=only_agreed)
+    except (CatalogError, PlannerError) as refusal:
+        show_refusal(refusal)
+        return
+    if not found.parts and not found.lines:
+        st.info(
+            "Nothing to buy: no open job takes a small part. Save a job with its plan, and its parts stand here.",
+            icon=":material/shopping_cart:",
+        )
+        st.page_link(PLAN_PAGE, label="Plan a job", icon=":material/route:")
+    if found.parts:
+        show_table(PART_HEADS, part_rows(found), figures=3)
+    if found.lines:
+        show_table(LINE_HEADS, line_rows(found), figures=1)
+    for remark in shopping_remarks(found):
+        st.caption(plain(remark))
+    if not found.parts and not found.lines:
+        return
+    columns = st.columns(2)
+    with columns[0]:
+        if missing := what_paper_lacks():
+            st.info(f"Nothing to print: {plain(missing)}", icon=":material/print_disabled:")
+        else:
+            day, name = today_in(workshop.limits.time_zone).isoformat(), workshop.limits.shop_name
+            sheet = lambda: shopping_pdf(found=found, shop_name=name, date_text=day)  # noqa: E731  (made when asked for)
+            offer("Shopping list (PDF)", "shopping.pdf", "application/pdf", sheet)
+    with columns[1]:
+        offer("Shopping list (CSV)", "shopping.csv", "text/csv", lambda: shopping_csv(found))
