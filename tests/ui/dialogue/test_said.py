@@ -55,7 +55,7 @@ def test_a_hole_as_it_is_said(said: str, told: dict[str, Any]) -> None:
         ("slot 18x6..7 ±0.1", "a range says how well by itself"),
         ("goes 6..7", "one number is wanted, without a range"),
         ("box 12x7 r4", "at most half the smaller side"),
-        ("outline 0,0 8,0", "x,y x,y"),
+        ("outline 0,0 8,0", "2 points were given: at least 3 corners"),
         ("goes", "a number is wanted"),
     ],
 )
