@@ -119,6 +119,11 @@ def _wait_until_served(address: str, server: "subprocess.Popen[bytes]") -> None:
     pytest.fail("the page was not served within 2 min")
 
 
+def chromium_path() -> str:
+    """The Chromium of this machine; "" where there is none."""
+    return shutil.which("chromium") or shutil.which("chromium-browser") or ""
+
+
 PATIENCE_MS = 120_000
 """How long anything may take to be seen: a slow machine is no fault of the page; nothing waits longer than it must."""
 
@@ -131,8 +136,8 @@ def browser() -> Iterator[Any]:
     except ImportError:
         skip_or_fail("playwright is not installed")
     expect.set_options(timeout=PATIENCE_MS)
-    chromium = shutil.which("chromium") or shutil.which("chromium-browser")
-    if chromium is None:
+    chromium = chromium_path()
+    if not chromium:
         skip_or_fail("no Chromium is installed")
     with sync_playwright() as player:
         running = player.chromium.launch(executable_path=chromium, args=list(CHROMIUM_FLAGS))
