@@ -45,6 +45,7 @@ def serve(port: int) -> None:
         "server.fileWatcherType": "none",
         "browser.gatherUsageStats": False,
         "client.toolbarMode": "minimal",
+        "runner.magicEnabled": False,
         "server.maxUploadSize": MOST_SENT_MB,
         **LOOKS,
     }

@@ -34,6 +34,10 @@ class Area:
             return 0.0
         return width_mm * max(min(self.bottom_mm, other.bottom_mm) - max(self.top_mm, other.top_mm), 0.0)
 
+    def holds(self, point: PaperPoint) -> bool:
+        """Whether a point lies in it, off its edges."""
+        return self.left_mm < point[0] < self.right_mm and self.top_mm < point[1] < self.bottom_mm
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Label:
@@ -117,9 +121,22 @@ def place_labels(
     """
     placed: list[PlacedLabel] = []
     for label in labels:
-        occupied = [*taken, *(other.area for other in placed)]
-        placed.append(PlacedLabel(label=label, area=_cheapest(_candidates(label), paper, occupied, avoid)))
+        candidates = _candidates(label)
+        around = _all_of(candidates)  # what lies off all of them weighs nothing, and most does
+        occupied = [area for area in (*taken, *(other.area for other in placed)) if area.shared_with(around) > 0]
+        near = [point for point in avoid if around.holds(point)]
+        placed.append(PlacedLabel(label=label, area=_cheapest(candidates, paper, occupied, near)))
     return tuple(placed)
+
+
+def _all_of(areas: Sequence[Area]) -> Area:
+    """The least area that covers all of these."""
+    return Area(
+        left_mm=min(area.left_mm for area in areas),
+        top_mm=min(area.top_mm for area in areas),
+        right_mm=max(area.right_mm for area in areas),
+        bottom_mm=max(area.bottom_mm for area in areas),
+    )
 
 
 def _cheapest(candidates: Sequence[Area], paper: Area, occupied: Sequence[Area], avoid: Sequence[PaperPoint]) -> Area:
@@ -128,7 +145,7 @@ def _cheapest(candidates: Sequence[Area], paper: Area, occupied: Sequence[Area],
     for rank, area in enumerate(candidates):
         crowding = _crowding(area, paper, occupied)
         if (crowding, float(rank)) < least:  # lines are only looked at where a place could still win
-            on_lines = sum(area.left_mm < x < area.right_mm and area.top_mm < y < area.bottom_mm for x, y in avoid)
+            on_lines = sum(map(area.holds, avoid))
             cost = (crowding, rank + 25.0 * on_lines)
             if cost < least:
                 best, least = area, cost

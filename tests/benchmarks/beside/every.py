@@ -8,6 +8,7 @@ from tests.benchmarks.beside.cuts import cut_lists
 from tests.benchmarks.beside.geometry import packings, walls
 from tests.benchmarks.beside.measured import Measured
 from tests.benchmarks.beside.networks import network_questions
+from tests.benchmarks.beside.page import page_wait
 from tests.benchmarks.beside.plans import cold_plan, warm_plans
 from tests.benchmarks.beside.routes import by_constraints, by_simple_paths, compare, random_question
 from tests.benchmarks.beside.tables import growing_table, table_and_pairs
@@ -67,6 +68,11 @@ def _growth(cases_n: int, brakes_n: int, *, only_asked: bool = False) -> Compari
     )
 
 
+def _of_page(wait: str) -> Comparison:
+    full, small = {"frames_n": 1000, "rounds_n": 5, "windows_n": 8}, {"frames_n": 5, "rounds_n": 1, "windows_n": 2}
+    return Comparison(work=page_wait, full={"wait": wait, **full}, small={"wait": wait, **small}, needs=("playwright",))
+
+
 COMPARISONS: Mapping[str, Comparison] = {
     "routes, 60 ports": _of_frames(SIMPLE_PATHS, 60, full=40, small=4),
     "routes, 120 ports": _of_frames(SIMPLE_PATHS, 120, full=20, small=2),
@@ -101,6 +107,9 @@ COMPARISONS: Mapping[str, Comparison] = {
     "growth, 10^7 pairs": _growth(10_000, 1_000, only_asked=True),
     "warm plan": Comparison(work=warm_plans, full={"rounds_n": 2}, small={"rounds_n": 1}),
     "cold plan": Comparison(work=cold_plan, full={"rounds_n": 7}, small={"rounds_n": 1}),
+    "page, settled": _of_page("settled"),
+    "page, first verdict": _of_page("verdict"),
+    "page, windows at once": _of_page("windows"),
 }
 
 

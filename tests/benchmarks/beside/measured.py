@@ -17,7 +17,7 @@ class Measured:
 
     name : what it goes by in the table and on the command line
     work : what was done, by both
-    ours_s, beside_s : CPU seconds [s]
+    ours_s, beside_s : CPU seconds, of what somebody waits for seconds of the clock [s]
     beside : what ours is held against
     aim : what was aimed at, in words; empty where nothing was
     on : the day, and the machine

@@ -103,7 +103,7 @@ def served(folder: Path, environment: dict[str, str]) -> Iterator[str]:
         yield address
     finally:
         server.terminate()
-        server.wait(timeout=20)
+        server.wait(timeout=60)
         log.close()
 
 

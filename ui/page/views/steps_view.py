@@ -29,12 +29,17 @@ def show_steps(plan: RoutingPlan) -> None:
         return
     if plan.options:
         st.markdown(f"About **{whole_minutes(plan.options[0].work_min)} min**, repeats of what fails counted.")
+    pieces: list[str] = []
     for title, steps in steps_by_part(plan):
-        st.markdown(f"**{title}**")
+        pieces.append(f"**{title}**")
         for step in steps:
-            st.markdown(_step_words(plan, step, letters))
+            pieces.append(_step_words(plan, step, letters))
             if step is step_with_rescue(plan):
+                st.markdown("\n\n".join(pieces))  # in one piece: each piece costs the browser time at every change
+                pieces = []
                 _show_rescue(plan)
+    if pieces:
+        st.markdown("\n\n".join(pieces))
 
 
 def _show_rescue(plan: RoutingPlan) -> None:
