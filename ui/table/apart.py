@@ -63,5 +63,6 @@ def _end_when_nobody_listens() -> None:
 
 if __name__ == "__main__":
     first = sys.stdin.readline()
-    Thread(target=_end_when_nobody_listens, daemon=True).start()
-    answer(first)
+    if first:  # nobody asks where the one that started it has gone already
+        Thread(target=_end_when_nobody_listens, daemon=True).start()
+        answer(first)

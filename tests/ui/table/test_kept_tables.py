@@ -1,7 +1,9 @@
 """A table in the store: the rows its file would have, whole or not there, killed and gone on with, told again."""
 
+import json
 import subprocess
 import sys
+from collections.abc import Iterator
 from dataclasses import replace
 from functools import partial
 from pathlib import Path
@@ -12,9 +14,11 @@ from catalog import open_store
 from tests.ui.shop_samples import DEMO, done, flat, refused
 from tests.ui.table.small_tables import asked_table, small_cases, table_bytes
 from tests.ui.table.test_runs import counting
+from ui.table.apart import question_line
 from ui.table.keep import keep_table
 from ui.table.kept import Pick, first_pairs, pick_pairs, read_table, rows_of
 from ui.table.rows_file import pieces_of
+from ui.table.workers import Chunk, Found, this_process
 
 CASES = small_cases(4)
 
@@ -49,6 +53,40 @@ def test_a_brake_of_another_name_makes_another_table_of_the_same_answers(store_p
         made = keep_table(named, store, by="Mira", workers=partial(counting, sent))
         assert (made.is_new, made.brief.id, sent) == (True, 2, [])
         assert read_table(store, 2).brakes[0].name == "Renamed"
+
+
+def test_a_case_that_was_lost_is_named_and_tried_again(tmp_path: Path) -> None:
+    def lose_first(shared: str, chunk: Chunk, chunks_n: int) -> Iterator[Found]:
+        yield from ((number, None if number == 0 else text) for number, text in this_process(shared, chunk, chunks_n))
+
+    with open_store(tmp_path / "s.sqlite") as store:
+        made = keep_table(asked_table(CASES), store, by="Mira", workers=lose_first)
+        assert [each.case_id for each in made.refused] == ["case-0"]
+        table = read_table(store, made.brief.id)
+        assert (table.brief.cases_n, [case_id for case_id, _ in table.refused]) == (3, ["case-0"])
+        again = keep_table(asked_table(CASES), store, by="Mira")
+        assert (again.is_new, again.refused, again.brief.cases_n) == (True, (), 4)
+
+
+def test_a_process_of_its_own_keeps_a_table_and_ends_with_the_one_that_asked(tmp_path: Path) -> None:
+    line = question_line(asked_table(CASES), place=str(tmp_path / "s.sqlite"), by="Mira", note="")
+    command = [sys.executable, "-m", "ui.table.apart"]
+    with subprocess.Popen(command, stdin=subprocess.PIPE, stdout=subprocess.PIPE, text=True) as process:
+        assert process.stdin is not None
+        assert process.stdout is not None
+        process.stdin.write(f"{line}\n")
+        process.stdin.flush()
+        told = [json.loads(step) for step in process.stdout]
+    assert told == [*({"done": n} for n in range(5)), {"table": 1}]
+    many = question_line(asked_table(small_cases(400)), place=str(tmp_path / "other.sqlite"), by="Mira", note="")
+    with subprocess.Popen(command, stdin=subprocess.PIPE, stdout=subprocess.PIPE, text=True) as process:
+        assert process.stdin is not None
+        assert process.stdout is not None
+        process.stdin.write(f"{many}\n")
+        process.stdin.flush()
+        assert json.loads(process.stdout.readline()) == {"done": 0}
+        process.stdin.close()
+        assert process.wait() == 1
 
 
 def test_pairs_are_picked_by_words_and_outcome(tmp_path: Path) -> None:
