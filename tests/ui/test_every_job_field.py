@@ -92,7 +92,7 @@ def test_every_field_of_a_job_file_is_held_by_the_form_or_has_its_reason(monkeyp
         page.session_state[key] = value
     page.run()
     assert not page.exception
-    fields = page.session_state["held_sound_fields"]
+    fields = page.session_state["held_sound_fields"]["fields"]
     assert set(_told(fields)) >= wanted
     for name in ("old", "new", "staying", "rotor", "rotor_hub", "allow", "frame", "from", "to"):
         assert fields[name] == FULL[name], name
@@ -130,7 +130,7 @@ def test_a_hole_measured_at_its_field_changes_the_answer_at_once(monkeypatch: py
     (field,) = [one for one in page.text_input if one.label == field.label]
     field.set_value("some").run()
     assert "cannot be read" in verdicts_of(page)[0][1]
-    assert "The answer of before this change" in words_of(page)
+    assert "The answer of before this change, until the field is right: No plan" in " ".join(words_of(page).split())
 
 
 def test_what_was_typed_of_an_old_way_is_gone_with_another_end(monkeypatch: pytest.MonkeyPatch) -> None:

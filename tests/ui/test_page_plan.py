@@ -263,7 +263,7 @@ def test_a_rotor_that_is_no_number_leaves_the_answer_open(monkeypatch: pytest.Mo
     _one(page.text_input, "Rotor wanted, mm (empty: not asked)").set_value("5").run()
     assert not page.exception
     ((outcome, sentence),) = verdicts_of(page)
-    assert (outcome, "rotor: 5 was given" in sentence) == ("unknown", True)
+    assert (outcome, "rotor: 5 mm was given" in sentence) == ("unknown", True)
 
 
 def test_files_that_are_not_accepted_at_the_start_are_told_in_sentences(

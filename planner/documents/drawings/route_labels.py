@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 from planner.documents.drawings.frame_shapes import edges, fixed_places
-from planner.documents.drawings.label_places import Area, Label, PlacedLabel, area_around, place_labels
+from planner.documents.drawings.label_places import Area, Label, PlacedLabel, area_around, place_labels, text_width_mm
 from planner.documents.drawings.route_scene import (
     RouteScene,
     cut_leg,
@@ -18,9 +18,11 @@ from planner.documents.drawings.route_scene import (
 )
 from planner.documents.drawings.side_view import cut_place
 from planner.documents.drawings.svg import INK, NEW_LINE, PAPER, SOFT_INK, STOP, WARN, PaperPoint, box, polyline, text
-from planner.parts import JobEnd
+from planner.parts import JobEnd, Port
 
 TYPE_MM = 3.0
+MOST_OF_WIDTH = 0.8
+"""A hole's name takes no more of the paper with what is told of it."""
 ROOMY_MM = 120.0
 """On narrower paper the numbers and the list below must do: only what decides is named at the port itself."""
 
@@ -47,15 +49,27 @@ def route_labels(scene: RouteScene, *, paper: Area) -> list[str]:
     return [_written(label, colour) for label, (_, _, colour) in zip(placed, wanted, strict=True)]
 
 
+def _called(port: Port, what: str, scene: RouteScene) -> str:
+    """A port by its label with what is told of it; of a long label as many words as there is room for."""
+    told = (port.label or port.id).split()
+    room_mm = MOST_OF_WIDTH * scene.width_mm
+    for count in range(len(told), 0, -1):
+        rest = "" if count == len(told) else "…"
+        words = f"{' '.join(told[:count]).rstrip(',')}{rest}{what}"
+        if text_width_mm(words, height_mm=TYPE_MM) <= room_mm:
+            return words
+    return f"{port.id}{what}"
+
+
 def _port_labels(scene: RouteScene) -> list[tuple[str, PaperPoint, str]]:
     rows = []
     is_crowded = scene.width_mm < ROOMY_MM
     for port, at in seen_places(scene, scene.frame.ports.values()):
-        words, colour = port.id, INK
+        words, colour = _called(port, "", scene), INK
         if decides(scene, port.id):
-            words, colour = f"{port.id}: {deciding_words(scene)}", WARN
+            words, colour = _called(port, f": {deciding_words(scene)}", scene), WARN
         if stops_every_way(scene, port.id):
-            words, colour = f"{port.id} stops every way", STOP
+            words, colour = _called(port, " stops every way", scene), STOP
         if colour != INK or not is_crowded or not scene.plan.route:
             rows.append((words, at, colour))
     run_at = deciding_run_place(scene)

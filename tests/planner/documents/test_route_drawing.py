@@ -79,14 +79,15 @@ def test_numbered_ports_lie_above_the_others() -> None:
 
 def test_narrow_paper_names_only_what_decides_and_numbers_the_rest() -> None:
     narrow = _words(draw_route(make_plan(), make_frame(), width_mm=95).svg)
-    assert "belly-left" not in narrow
-    assert "stay-front: 1.12 mm at worst" in narrow
+    assert not any(words.startswith("Down tube, lower left") for words in narrow)
+    assert "Chainstay, front left: 1.12 mm at worst" in narrow
     assert {"1", "2", "3", "4"} <= set(narrow)
-    assert "belly-left" in _words(draw_route(make_plan(), make_frame()).svg)
+    roomy = _words(draw_route(make_plan(), make_frame()).svg)
+    assert any(words.startswith("Down tube, lower left") for words in roomy)
 
 
 def test_the_deciding_port_is_told_with_its_number() -> None:
-    assert "stay-front: 1.12 mm at worst" in _words(draw_route(make_plan(), make_frame()).svg)
+    assert "Chainstay, front left: 1.12 mm at worst" in _words(draw_route(make_plan(), make_frame()).svg)
 
 
 def test_a_run_can_decide_too() -> None:
@@ -147,7 +148,7 @@ def test_feeding_from_the_other_end_turns_every_arrow() -> None:
 def test_without_a_way_the_stopping_port_is_marked_and_no_line_is_drawn() -> None:
     svg = draw_route(make_stopped_plan(), make_frame()).svg
     assert "no way through" in _words(svg)
-    assert "belly-left stops every way" in _words(svg)
+    assert any(re.fullmatch("Down tube, lower left.* stops every way", words) for words in _words(svg))
     assert not _named(svg, "leg")
 
 

@@ -87,7 +87,7 @@ except (CatalogError, PlannerError) as refusal:
     show_refusal(refusal)
     st.stop()
 
-remember_sound(asked.fields)
+remember_sound(asked.fields, job)
 answer, picture = st.columns([9, 11])
 with answer:
     show_verdict(plan)

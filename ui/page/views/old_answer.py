@@ -4,31 +4,27 @@ from typing import Any
 
 import streamlit as st
 
-from catalog import Catalog, CatalogError, job_from_fields
+from catalog import Catalog
 from planner import verdict_sentence
-from planner.errors import PlannerError
-from planner.parts import Frame
+from planner.parts import Frame, Job
 from ui.page import session
 from ui.page.views.markup import safe, show_markup
 from ui.page.views.route_view import show_frame, show_still_route
 
 
-def remember_sound(fields: dict[str, Any]) -> None:
-    """Hold on to what was answered last."""
-    session.hold(session.SOUND, fields)
+def remember_sound(fields: dict[str, Any], job: Job) -> None:
+    """Hold on to what was answered last, its holes as they were measured then."""
+    session.hold(session.SOUND, {"fields": fields, "job": job})
 
 
 def show_old_answer(frame: Frame, catalog: Catalog) -> None:
     """The answer to what was right last, grey and named so; the frame alone where nothing was answered yet."""
-    fields = session.held(session.SOUND)
-    try:
-        job = job_from_fields(fields, catalog) if fields else None
-        plan = None if job is None else session.plan_of(job, catalog)
-    except (CatalogError, PlannerError):
-        job = plan = None
-    if job is None or plan is None or job.frame.id != frame.id:
+    held = session.held(session.SOUND)
+    job: Job | None = held["job"] if held else None
+    if job is None or job.frame.id != frame.id:
         show_frame(frame)
         return
+    plan = session.plan_of(job, catalog)
     with st.container(key="old_answer"):
         told = "The answer of before this change, until the field is right:"
         sentence = verdict_sentence(plan)
