@@ -59,5 +59,6 @@ def test_the_list_on_the_page_and_what_it_says_where_nothing_is_open(
     told = words_of(open_page(monkeypatch, store=store, screen="shop", catalog=()))
     assert "Coupler stud 2.6" in told
     assert "not counted" in told
+    assert "Stronger rear brake on a trail frame" in told, "people know a job by its title"
     told = words_of(open_page(monkeypatch, store=tmp_path / "new.sqlite", screen="shop", catalog=()))
     assert "Nothing to buy: no open job takes a small part." in told

@@ -9,7 +9,7 @@ from ui.reports.report import print_columns
 from ui.shared.days import today_in
 from ui.shared.exit_status import ExitStatus
 from ui.shared.extras import refuse_without
-from ui.shared.shopping import shopping_list_of
+from ui.shared.shopping import job_names, shopping_list_of
 from ui.shared.store_place import opened_store
 from ui.shared.target_files import Target, refuse_bad_targets
 
@@ -29,9 +29,12 @@ def run_shopping(*, place: str, only_agreed: bool, pdf: Path | None, csv: Path |
 
             workshop = catalog_of_store(store).catalog.workshop
             found = shopping_list_of(store, small_parts=workshop.small_parts, only_agreed=only_agreed)
+            names = job_names(store)
         if pdf is not None:
             day, name = today_in(workshop.limits.time_zone).isoformat(), workshop.limits.shop_name
-            write_file(pdf, shopping_pdf(found=found, shop_name=name, date_text=day), replaces=replaces)
+            write_file(
+                pdf, shopping_pdf(found=found, job_names=names, shop_name=name, date_text=day), replaces=replaces
+            )
         if csv is not None:
             write_file(csv, shopping_csv(found), replaces=replaces)
     if not found.parts and not found.lines:

@@ -30,6 +30,11 @@ def shopping_list_of(store: "Store", *, small_parts: Mapping[str, SmallPart], on
     return find_shopping_list(sorted(found, key=lambda job: job.id), small_parts=small_parts)
 
 
+def job_names(store: "Store") -> dict[str, str]:
+    """What people call the jobs that are not finished, by id."""
+    return {brief.id: brief.title for state in OPEN_STATES for brief in store.briefs(state)}
+
+
 def _open_job(store: "Store", name: str) -> OpenJob:
     plan = _plan(store, name)
     if plan is None or not plan.outcome.lets_work_begin:

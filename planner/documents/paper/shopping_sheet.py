@@ -1,6 +1,6 @@
 """The shopping list on paper: what to buy with a box to tick, which lines to cut."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from typing import Any
 
 from planner.documents.drawings.svg import SOFT_INK
@@ -13,11 +13,19 @@ from planner.plan.shopping import ShoppingList
 BOX_MM, JOBS_MM, FIGURE_MM = 8.0, 54.0, 22.0
 
 
-def shopping_pdf(*, found: ShoppingList, shop_name: str = "", date_text: str = "", page_size: PageSize = "a4") -> bytes:
+def shopping_pdf(
+    *,
+    found: ShoppingList,
+    job_names: Mapping[str, str],
+    shop_name: str = "",
+    date_text: str = "",
+    page_size: PageSize = "a4",
+) -> bytes:
     """What open jobs take, to go shopping with.
 
     Returns PDF; the same for the same input.
 
+    job_names : what people call the jobs, by id; ids stand where a name is missing
     shop_name : whose it is; "" for none
     date_text : the day to print, as the reader writes days; "" for none
     """
@@ -26,19 +34,19 @@ def shopping_pdf(*, found: ShoppingList, shop_name: str = "", date_text: str = "
     parts = [
         words("Shopping list", "title"),
         *([words(about)] if about else []),
-        *_parts(found, width_mm),
-        *_lines(found, width_mm),
-        *(words(remark, "small", colour=SOFT_INK) for remark in shopping_remarks(found)),
+        *_parts(found, job_names, width_mm),
+        *_lines(found, job_names, width_mm),
+        *(words(remark, "small", colour=SOFT_INK) for remark in shopping_remarks(found, job_names=job_names)),
     ]
     foot = " · ".join(text for text in (shop_name, "shopping list", date_text) if text)
     return pages_as_pdf(parts, page_size=page_size, title="Shopping list", foot=foot)
 
 
-def _parts(found: ShoppingList, width_mm: float) -> Iterator[Any]:
+def _parts(found: ShoppingList, job_names: Mapping[str, str], width_mm: float) -> Iterator[Any]:
     if not found.parts:
         yield words("No open job takes a small part.")
         return
-    told = part_rows(found)
+    told = part_rows(found, job_names=job_names)
     rows: list[list[Cell]] = [["", *PART_HEADS]]
     rows += [
         [TICK_BOX if part.to_buy else "", *row[:-1], (row[-1], "strong")]
@@ -48,10 +56,10 @@ def _parts(found: ShoppingList, width_mm: float) -> Iterator[Any]:
     yield table(rows, widths_mm=widths, right=(3, 4, 5))
 
 
-def _lines(found: ShoppingList, width_mm: float) -> Iterator[Any]:
+def _lines(found: ShoppingList, job_names: Mapping[str, str], width_mm: float) -> Iterator[Any]:
     if not found.lines:
         return
     yield from heading("Lines to cut")
     rows: list[list[Cell]] = [[*LINE_HEADS]]
-    rows += [[*row] for row in line_rows(found)]
+    rows += [[*row] for row in line_rows(found, job_names=job_names)]
     yield table(rows, widths_mm=[width_mm - JOBS_MM - FIGURE_MM, JOBS_MM, FIGURE_MM], right=(2,))

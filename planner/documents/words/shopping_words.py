@@ -1,5 +1,7 @@
 """A shopping list in words: a row for each small part and each line, and what it leaves open."""
 
+from collections.abc import Mapping
+
 from planner.documents.words.cut_wording import cut_size
 from planner.plan.shopping import ShoppingList
 
@@ -8,12 +10,18 @@ LINE_HEADS = ("Line to cut", "For", "Length")
 NOT_COUNTED = "not counted"
 
 
-def part_rows(found: ShoppingList) -> list[tuple[str, str, str, str, str]]:
-    """Name, jobs, and pieces needed, there and to buy."""
+def part_rows(
+    found: ShoppingList, *, job_names: Mapping[str, str] | None = None
+) -> list[tuple[str, str, str, str, str]]:
+    """Name, jobs, and pieces needed, there and to buy.
+
+    job_names : what people call the jobs, by id; ids stand where a name is missing
+    """
+    names = job_names or {}
     return [
         (
             part.name,
-            ", ".join(part.job_ids),
+            ", ".join(names.get(id, id) for id in part.job_ids),
             str(part.need),
             NOT_COUNTED if part.have is None else str(part.have),
             str(part.to_buy),
@@ -22,16 +30,28 @@ def part_rows(found: ShoppingList) -> list[tuple[str, str, str, str, str]]:
     ]
 
 
-def line_rows(found: ShoppingList) -> list[tuple[str, str, str]]:
-    """Name, job and length of each line that did not come with its job."""
+def line_rows(found: ShoppingList, *, job_names: Mapping[str, str] | None = None) -> list[tuple[str, str, str]]:
+    """Name, job and length of each line that did not come with its job.
+
+    job_names : what people call the jobs, by id; ids stand where a name is missing
+    """
+    names = job_names or {}
     return [
-        (line.line_name, line.job_id, "not known" if line.length_mm is None else cut_size(line.length_mm))
+        (
+            line.line_name,
+            names.get(line.job_id, line.job_id),
+            "not known" if line.length_mm is None else cut_size(line.length_mm),
+        )
         for line in found.lines
     ]
 
 
-def shopping_remarks(found: ShoppingList) -> list[str]:
-    """What the list leaves open, a sentence for each."""
+def shopping_remarks(found: ShoppingList, *, job_names: Mapping[str, str] | None = None) -> list[str]:
+    """What the list leaves open, a sentence for each.
+
+    job_names : what people call the jobs, by id; ids stand where a name is missing
+    """
+    names = job_names or {}
     said = []
     if any(part.have is None for part in found.parts):
         said.append(
@@ -40,5 +60,6 @@ def shopping_remarks(found: ShoppingList) -> list[str]:
     if found.lines:
         said.append("Which rolls and offcuts the lines are cut from is told by a cut list.")
     if found.without_plan:
-        said.append(f"Without a plan to work from, and so not counted: {', '.join(found.without_plan)}.")
+        told = ", ".join(names.get(id, id) for id in found.without_plan)
+        said.append(f"Without a plan to work from, and so not counted: {told}.")
     return said

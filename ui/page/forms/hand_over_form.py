@@ -1,5 +1,6 @@
 """Fill in the hand-over record of a job, keep it, print it; earlier records stay to be read."""
 
+from collections.abc import Sequence
 from dataclasses import replace
 from functools import partial
 from typing import Any
@@ -86,18 +87,21 @@ def _ask_figures(record: HandOver, key: str) -> tuple[HandOver, bool]:
         value, is_slip = _ask_figure(label, line.fitted_mm, "mm", f"{key}length_{n}")
         lengths.append(replace(line, fitted_mm=value))
         has_slip |= is_slip
+    columns: Sequence[Any] = ()
     for n, torque in enumerate(record.torques):
-        value, is_slip = _ask_figure(f"Torque read, N m. {torque.bolts}", torque.read_nm, "N m", f"{key}torque_{n}")
+        columns = st.columns(2) if n % 2 == 0 else columns  # in pairs, so that a narrow window keeps the order
+        label = f"Torque read, N m. {torque.bolts}"
+        value, is_slip = _ask_figure(label, torque.read_nm, "N m", f"{key}torque_{n}", place=columns[n % 2])
         torques.append(replace(torque, read_nm=value))
         has_slip |= is_slip
     return replace(record, fluid=(fluid or "").strip(), lengths=tuple(lengths), torques=tuple(torques)), has_slip
 
 
-def _ask_figure(label: str, had: float | None, unit: str, key: str) -> tuple[float | None, bool]:
+def _ask_figure(label: str, had: float | None, unit: str, key: str, *, place: Any = st) -> tuple[float | None, bool]:
     start = "" if had is None else f"{had:.10g}"
-    typed = ask_measure(st, plain(label), key=key, unit=unit, start=start, placeholder=NOT_YET)
+    typed = ask_measure(place, plain(label), key=key, unit=unit, start=start, placeholder=NOT_YET)
     if typed.value is not None and typed.value <= 0:
-        st.error(f"{typed.value:.10g} was given; more than 0 is allowed", icon=":material/error:")
+        place.error(f"{typed.value:.10g} was given; more than 0 is allowed", icon=":material/error:")
     return typed.value, bool(typed.problem) or (typed.value is not None and typed.value <= 0)
 
 

@@ -1,5 +1,7 @@
 """Show what to buy for all open jobs, with the list to print and for a spreadsheet."""
 
+from functools import partial
+
 import streamlit as st
 
 from catalog import Catalog, CatalogError, Store
@@ -11,7 +13,7 @@ from ui.page.views.job_list import PLAN_PAGE
 from ui.page.views.markup import show_table
 from ui.page.views.problem_view import show_refusal
 from ui.shared.days import today_in
-from ui.shared.shopping import shopping_list_of
+from ui.shared.shopping import job_names, shopping_list_of
 
 
 def show_shopping(store: Store, catalog: Catalog) -> None:
@@ -23,6 +25,7 @@ def show_shopping(store: Store, catalog: Catalog) -> None:
     except (CatalogError, PlannerError) as refusal:
         show_refusal(refusal)
         return
+    names = job_names(store)
     if not found.parts and not found.lines:
         st.info(
             "Nothing to buy: no open job takes a small part. Save a job with its plan, and its parts stand here.",
@@ -30,10 +33,10 @@ def show_shopping(store: Store, catalog: Catalog) -> None:
         )
         st.page_link(PLAN_PAGE, label="Plan a job", icon=":material/route:")
     if found.parts:
-        show_table(PART_HEADS, part_rows(found), figures=3)
+        show_table(PART_HEADS, part_rows(found, job_names=names), figures=3)
     if found.lines:
-        show_table(LINE_HEADS, line_rows(found), figures=1)
-    for remark in shopping_remarks(found):
+        show_table(LINE_HEADS, line_rows(found, job_names=names), figures=1)
+    for remark in shopping_remarks(found, job_names=names):
         st.caption(plain(remark))
     if not found.parts and not found.lines:
         return
@@ -42,8 +45,8 @@ def show_shopping(store: Store, catalog: Catalog) -> None:
         if missing := what_paper_lacks():
             st.info(f"Nothing to print: {plain(missing)}", icon=":material/print_disabled:")
         else:
-            day, name = today_in(workshop.limits.time_zone).isoformat(), workshop.limits.shop_name
-            sheet = lambda: shopping_pdf(found=found, shop_name=name, date_text=day)  # noqa: E731  (made when asked for)
+            day, shop = today_in(workshop.limits.time_zone).isoformat(), workshop.limits.shop_name
+            sheet = partial(shopping_pdf, found=found, job_names=names, shop_name=shop, date_text=day)
             offer("Shopping list (PDF)", "shopping.pdf", "application/pdf", sheet)
     with columns[1]:
         offer("Shopping list (CSV)", "shopping.csv", "text/csv", lambda: shopping_csv(found))

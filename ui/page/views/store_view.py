@@ -108,7 +108,10 @@ def _show_check(store: Store) -> None:
 
 def _show_backup(store: Store) -> None:
     """The copy is made when it is asked for."""
-    st.caption("A copy holds everything: catalog, jobs, plans, quotes. Others may go on working while it is made.")
+    st.caption(
+        "A copy holds everything that is kept, and others may go on working while it is made. A copy of a store that "
+        "is damaged is damaged too: look through everything now and then."
+    )
     day = today_in(time_zone_of(store)).isoformat()
     st.download_button(
         "Back up the store",
