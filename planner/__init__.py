@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from planner.documents.drawings.motion_drawing import draw_motion as draw_motion
     from planner.documents.drawings.opening_drawing import draw_opening as draw_opening
     from planner.documents.drawings.route_drawing import draw_route as draw_route
+    from planner.documents.drawings.stand_drawing import draw_held as draw_held
     from planner.documents.drawings.stop_drawing import can_draw_stop as can_draw_stop
     from planner.documents.drawings.stop_drawing import draw_stop as draw_stop
     from planner.documents.drawings.svg import Picture as Picture

@@ -6,9 +6,10 @@ from pathlib import Path
 import pytest
 from streamlit.testing.v1 import AppTest
 
-from catalog import EditConflict, StoredBenchNote, open_store
+from catalog import EditConflict, StoredBenchNote, open_store, read_catalog
+from planner.documents.drawings.stand_drawing import HELD
 from tests.ui.page_builders import button, markup_of, open_page, pictures_of, words_of
-from tests.ui.shop_samples import done, flat
+from tests.ui.shop_samples import STARTER, done, flat
 from ui.shared.bench_work import (
     MOST_AT_ONCE_S,
     BenchWork,
@@ -60,6 +61,27 @@ def test_the_hole_a_step_names_is_drawn(store: Path, monkeypatch: pytest.MonkeyP
     page = _bench(monkeypatch, store)
     assert "Down tube, upper left" in _step(page)
     assert {"bench_place", "bench_hole"} <= set(pictures_of(page))
+
+
+def test_how_the_bicycle_is_held_is_drawn_where_the_step_says_it_and_nowhere_else(
+    store: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    held = {}
+    for n in (5, 6):
+        with open_store(store) as opened:
+            note = opened.bench.get(1)
+            opened.bench.save(1, as_content(BenchWork(at=n)), based_on=note.version)
+        page = _bench(monkeypatch, store)
+        held["by its seat post" in _step(page)] = pictures_of(page).get("bench_held", "")
+    assert "Upright in the stand, held by the seat post" in held[True]
+    assert held[False] == ""
+
+
+def test_what_is_drawn_of_how_it_is_held_is_what_the_starter_s_steps_say() -> None:
+    steps = {step.id: step.text for step in read_catalog([STARTER]).workshop.steps}
+    assert set(HELD) <= set(steps)
+    assert "by its seat post" in steps["stand"]
+    assert "on its wheels or hold it by its axles" in steps["stand-on-axles"]
 
 
 def test_where_the_work_is_outlives_the_window_and_is_told_with_the_job(

@@ -110,7 +110,8 @@ def words_of_record(note: "StoredBenchNote", record: Mapping[str, Any], *, now: 
     """The same from a plan as the store keeps it."""
     whole = record.get("whole") or {}
     options = whole.get("options") or ()
-    estimate = options[0].get("work_min") if options else None
+    totals = record.get("totals") or {}
+    estimate = options[0].get("work_min") if options else totals.get("minutes")
     return work_words(work_of(note), steps=len(record.get("steps") or ()), estimate_min=estimate, now=now)
 
 

@@ -10,7 +10,6 @@ from ui.page.forms.save_form import keep_saved_again
 from ui.page.views.bench_view import show_bench
 from ui.page.views.job_list import JOBS_PAGE
 from ui.page.views.problem_view import show_refusal
-from ui.shared.planned_visit import PlannedVisit
 
 store = kept.store_or_stop()
 name = st.query_params.get("job", "")
@@ -26,8 +25,6 @@ try:
 except (CatalogError, PlannerError) as refusal:
     show_refusal(refusal)
     st.stop()
-if isinstance(planned, PlannedVisit):
-    st.info("The steps of several lines stand with their job, and on its card.", icon=":material/info:")
-elif planned.plan_id is not None:
+if planned.plan_id is not None:
     show_bench(store, planned, planned.plan_id)
 st.page_link(JOBS_PAGE, label="Its job", icon=":material/arrow_back:", query_params={"job": name})

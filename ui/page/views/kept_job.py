@@ -24,7 +24,7 @@ from ui.page.views.verdict_view import show_open_questions, show_verdict
 from ui.shared.days import today_in, told_moment
 from ui.shared.job_facts import JobFacts, facts_of
 from ui.shared.planned_job import PlannedJob
-from ui.shared.planned_visit import PlannedVisit, is_visit
+from ui.shared.planned_visit import PlannedVisit
 from ui.shared.state_words import ENDED, told
 
 BENCH_PAGE = "screens/bench.py"
@@ -40,10 +40,9 @@ def show_kept_job(store: Store, job: StoredJob) -> None:
         st.error(plain(damage), icon=":material/error:")
     with st.container(horizontal=True):
         show_open_button(job)
-        if not is_visit(job.content):
-            st.page_link(
-                BENCH_PAGE, label="Steps at the bench", icon=":material/construction:", query_params={"job": job.id}
-            )
+        st.page_link(
+            BENCH_PAGE, label="Steps at the bench", icon=":material/construction:", query_params={"job": job.id}
+        )
         show_job_moves(store, job)
     for words in facts.bench:
         st.markdown(plain(words))
