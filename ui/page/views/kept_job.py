@@ -38,7 +38,7 @@ def show_kept_job(store: Store, job: StoredJob) -> None:
     show_markup(f'<div class="lp-job"><h1>{safe(job.title)}</h1><p>{safe(about)}</p></div>')
     for damage in facts.damages:
         st.error(plain(damage), icon=":material/error:")
-    with st.container(horizontal=True):
+    with st.container(horizontal=True, vertical_alignment="center"):
         show_open_button(job)
         st.page_link(
             BENCH_PAGE, label="Steps at the bench", icon=":material/construction:", query_params={"job": job.id}

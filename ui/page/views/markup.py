@@ -56,6 +56,10 @@ _STYLE = """
 .stHtml .lp-table th { color: light-dark(#4d565f, #b7c0c8); font-weight: 400; }
 .stHtml .lp-table tr + tr :is(td) { border-top: 1px solid light-dark(#cfd5da, #343d45); }
 .stHtml .lp-table .lp-right { text-align: right; white-space: nowrap; }
+@media (max-width: 640px) {
+  .stHtml .lp-table .lp-right { white-space: normal; }
+  .stHtml .lp-table :is(th, td) { padding-right: 0.4rem; }
+}
 .stHtml .lp-step h1 { font-size: clamp(1.4rem, 2.6vw, 2.2rem); line-height: 1.3; margin: 0; padding: 0; }
 .lp-step .lp-about { margin: 0 0 0.3rem; color: light-dark(#4d565f, #b7c0c8); }
 .st-key-bench_ways button, .st-key-bench_clock button { min-height: 72px; }

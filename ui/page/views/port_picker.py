@@ -105,7 +105,13 @@ def show_picture(picture: Picture, *, key: str, narrow: Picture | None = None, m
 
 
 def pick_port(
-    picture: Picture, *, narrow: Picture, picked_port: str, key: str, when_picked: Callable[[str], None]
+    picture: Picture,
+    *,
+    narrow: Picture,
+    picked_port: str,
+    key: str,
+    when_picked: Callable[[str], None],
+    most_px: int | None = None,
 ) -> None:
     """A picture whose ports can be picked; tells the id of each one that is."""
 
@@ -114,7 +120,7 @@ def pick_port(
         if port_id:
             when_picked(port_id)
 
-    asked = {"picked": picked_port, "is_pickable": True}
+    asked = {"picked": picked_port, "is_pickable": True, "most_px": most_px}
     _component()(data=_shown(picture, narrow) | asked, key=key, on_port_change=tell)
 
 

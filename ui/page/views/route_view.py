@@ -118,7 +118,8 @@ def show_frame_with_ports(frame: Frame) -> None:
     named = st.query_params.get(PORT_IN_ADDRESS, "")
     picked = named if named in frame.ports else ""
     wide, narrow = (draw_route(None, frame, width_mm=mm, picked_port=picked, is_bare=True) for mm in (180, 95))
-    pick_port(wide, narrow=narrow, picked_port=picked, key=f"ports_{frame.id}", when_picked=_name_port)
+    key = f"ports_{frame.id}"
+    pick_port(wide, narrow=narrow, picked_port=picked, key=key, when_picked=_name_port, most_px=FRAME_PX)
     if picked:
         port = frame.ports[picked]
         measured = "hole not measured, " if port.opening is None else ""
