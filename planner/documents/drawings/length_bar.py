@@ -19,7 +19,7 @@ from planner.documents.drawings.svg import (
     text,
 )
 from planner.plan.cut_length import allowance_words
-from planner.plan.lengths import Lengths
+from planner.plan.lengths import LegLength, Lengths
 from planner.plan.names import NO_NAMES, Names
 
 MARGIN_MM = 5.0
@@ -42,7 +42,7 @@ def draw_length_bar(
     parts, y = _supplied(lengths, scale, top_mm=4)
     needed, y = _needed(lengths, scale, top_mm=y, title=_needed_words(lengths, may_be_cut=may_be_cut))
     spare, y = _spare(lengths, scale, top_mm=y, width_mm=width_mm)
-    key, y = _key(lengths, names, top_mm=y + 2, width_mm=width_mm)
+    key, y = _key(lengths, names, scale, top_mm=y + 2, width_mm=width_mm)
     return sheet([*parts, *needed, *spare, *key], width_mm=width_mm, height_mm=y, title="Length of the new line")
 
 
@@ -69,6 +69,27 @@ def _supplied(lengths: Lengths, scale: float, *, top_mm: float) -> tuple[list[st
     return [group([title, bar], role="supplied")], top_mm + 5 + BAR_MM + 4
 
 
+def _range_mm(lengths: Lengths, number: int) -> float:
+    """How far a leg goes from its least to its most, postures counted; nothing where that is not known.
+
+    number : of the leg, from 1
+    """
+    if lengths.is_from_old_line:
+        return 0.0
+    leg = lengths.legs[number - 1]
+    return 0.0 if leg.high_mm is None or leg.low_mm is None else leg.high_mm - leg.low_mm
+
+
+def _leg_words(leg: LegLength) -> str:
+    """How long at most, how long at least, and in which posture it is longest."""
+    if leg.high_mm is None:
+        return "length not known"
+    told = f"up to {leg.high_mm:.0f} mm"
+    if leg.low_mm is not None and round(leg.low_mm) < round(leg.high_mm):
+        told += f", {leg.low_mm:.0f} at least"
+    return told if leg.worst_posture in ("at rest", "not known") else f"{told}; longest at {leg.worst_posture}"
+
+
 def _needed_words(lengths: Lengths, *, may_be_cut: bool) -> str:
     if lengths.cut_mm is None:
         return "Length not known: lay it in, then mark" if may_be_cut else "Length not known"
@@ -77,6 +98,7 @@ def _needed_words(lengths: Lengths, *, may_be_cut: bool) -> str:
 
 def _needed(lengths: Lengths, scale: float, *, top_mm: float, title: str) -> tuple[list[str], float]:
     parts = [text((MARGIN_MM, top_mm + 3), title, height_mm=TYPE_MM, is_bold=True)]
+    ranges: list[str] = []
     top_mm += 5
     x = MARGIN_MM
     for number, stretch_mm in enumerate(_stretches(lengths), 1):
@@ -85,11 +107,16 @@ def _needed(lengths: Lengths, scale: float, *, top_mm: float, title: str) -> tup
         if size_mm >= 3.5 and not lengths.is_from_old_line:
             middle = (x + size_mm / 2, top_mm + BAR_MM / 2 + 1.1)
             parts.append(text(middle, str(number), height_mm=TYPE_MM, fill=PAPER, anchor="middle", is_bold=True))
+        swing_mm = _range_mm(lengths, number) * scale
+        if swing_mm > 0.2:
+            corner = (x + size_mm - swing_mm, top_mm + BAR_MM - 1.6)
+            pale = box(corner, width_mm=swing_mm, height_mm=1.6, fill=PAPER, stroke=INK, opacity=0.85)
+            ranges.append(group([pale], role="range"))
         x += size_mm
     rest_mm = _rest_mm(lengths) * scale
     if rest_mm > 0:
         parts.append(box((x, top_mm), width_mm=rest_mm, height_mm=BAR_MM, fill=FAINT, stroke=INK))
-    return [group(parts, role="needed")], top_mm + BAR_MM
+    return [group(parts, role="needed"), *ranges], top_mm + BAR_MM
 
 
 def _spare(lengths: Lengths, scale: float, *, top_mm: float, width_mm: float) -> tuple[list[str], float]:
@@ -108,7 +135,7 @@ def _spare(lengths: Lengths, scale: float, *, top_mm: float, width_mm: float) ->
     return [group(parts, role="spare")], y + 7
 
 
-def _key(lengths: Lengths, names: Names, *, top_mm: float, width_mm: float) -> tuple[list[str], float]:
+def _key(lengths: Lengths, names: Names, scale: float, *, top_mm: float, width_mm: float) -> tuple[list[str], float]:
     parts, y = [], top_mm + 2
     if lengths.is_from_old_line:
         words = f"all legs together, as the old line lay: {lengths.need_mm:.0f} mm"
@@ -116,8 +143,14 @@ def _key(lengths: Lengths, names: Names, *, top_mm: float, width_mm: float) -> t
         y += 5
     for number, leg in enumerate(() if lengths.is_from_old_line else lengths.legs, 1):
         parts.append(badge((MARGIN_MM + 2, y), str(number), diameter_mm=4.0, fill=SHADES[number % 2]))
-        size = "length not known" if leg.high_mm is None else f"up to {leg.high_mm:.0f} mm"
-        words = f"{names.place(leg.from_place)} – {names.place(leg.to_place)}, {size}"
+        words = f"{names.place(leg.from_place)} – {names.place(leg.to_place)}, {_leg_words(leg)}"
+        for row in wrapped(words, height_mm=TYPE_MM, room_mm=width_mm - 2 * MARGIN_MM - 6):
+            parts.append(text((MARGIN_MM + 6, y + 1.1), row, height_mm=TYPE_MM))
+            y += 4.3
+        y += 0.7
+    if any(_range_mm(lengths, number) * scale > 0.2 for number in range(1, len(lengths.legs) + 1)):
+        parts.append(box((MARGIN_MM, y - 0.8), width_mm=4, height_mm=1.6, fill=PAPER, stroke=INK))
+        words = "at the foot of a leg: from its least to its most, bar and rear in every posture"
         for row in wrapped(words, height_mm=TYPE_MM, room_mm=width_mm - 2 * MARGIN_MM - 6):
             parts.append(text((MARGIN_MM + 6, y + 1.1), row, height_mm=TYPE_MM))
             y += 4.3

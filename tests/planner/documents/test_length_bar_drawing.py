@@ -1,5 +1,6 @@
 """The length bar: to scale, with what is spare or missing, and nothing guessed."""
 
+import re
 import xml.etree.ElementTree as ET
 from dataclasses import replace
 
@@ -64,3 +65,20 @@ def test_the_words_about_the_spare_length_stay_on_the_paper(width_mm: float) -> 
         if node.get("text-anchor") == "middle":
             half = len(node.text or "") * float(node.get("font-size", "0")) * 0.6 / 2
             assert half <= float(node.get("x", "0")) <= width_mm - half
+
+
+def test_a_leg_that_bar_or_rear_make_longer_tells_its_range_and_its_longest_posture() -> None:
+    from tests.planner.plan.way_samples import plan_and_table
+
+    plan = plan_and_table("trail-rear-brake")[0]
+    assert plan.lengths is not None
+    drawn = draw_length_bar(plan.lengths, names=plan.names).svg
+    moved = [leg for leg in plan.lengths.legs if leg.worst_posture not in ("at rest", "not known")]
+    assert moved
+    for leg in moved:
+        assert leg.high_mm is not None
+        assert leg.low_mm is not None
+        words = f"up to {leg.high_mm:.0f} mm, {leg.low_mm:.0f} at least; longest at {leg.worst_posture}"
+        told = " ".join(re.sub("<[^>]*>", " ", drawn).split())
+        assert words in told
+    assert drawn.count('class="range"') >= len(moved)

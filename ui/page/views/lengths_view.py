@@ -51,9 +51,6 @@ def _sum_in_words(plan: RoutingPlan) -> list[str]:
     )
     told = f"Need {need}{added_words(lengths)}, rounded up: **{asked_length_words(plan)}**."
     words = [told, f"Counted: {plain(lengths.posture)}."]
-    for leg in lengths.legs:
-        if leg.worst_posture not in ("at rest", "not known"):
-            words.append(f"{plain(plan.names.run(leg.run_id))} is longest at {plain(leg.worst_posture)}.")
     if lengths.measured_difference_ratio is not None and lengths.measured_old_mm is not None:
         share = f"{100 * lengths.measured_difference_ratio:+.1f} %"
         words.append(f"The old line was measured at {lengths.measured_old_mm:.0f} mm, {share} against this plan.")
