@@ -64,10 +64,10 @@ class Mutant:
 
 def mutants_of(path: Path) -> Iterator[Mutant]:
     """All faults of one file, inside functions only; docstrings and the words of refusals left alone, and what nobody
-    could see: how many digits beyond a nanometre are rounded off."""
+    could see: how many digits beyond a nanometre are rounded off, and whether a `zip` minds lengths that are equal."""
     tree = ast.parse(path.read_text(encoding="utf-8"))
     owners = {id(node): name for name, function in _functions(tree) for node in _body_nodes(function)}
-    unseen = {id(node) for call in ast.walk(tree) if isinstance(call, ast.Call) for node in _digits_of_noise(call)}
+    unseen = {id(node) for call in ast.walk(tree) if isinstance(call, ast.Call) for node in _seen_by_nobody(call)}
     for place, node in enumerate(ast.walk(tree)):
         if id(node) not in owners or id(node) in unseen:
             continue
@@ -111,10 +111,10 @@ def _body_nodes(function: ast.FunctionDef) -> Iterator[ast.AST]:
     return (node for statement in function.body for node in ast.walk(statement) if not isinstance(node, ast.Raise))
 
 
-def _digits_of_noise(call: ast.Call) -> list[ast.expr]:
-    """The digits that a call rounds to, where these only take off what sums of decimals leave behind."""
+def _seen_by_nobody(call: ast.Call) -> list[ast.expr]:
+    """The digits that a call rounds to, where these only take off what sums of decimals leave; `strict` of zip."""
     if not isinstance(call.func, ast.Name) or call.func.id != "round":
-        return []
+        return [keyword.value for keyword in call.keywords if keyword.arg == "strict"]
     return [
         digits
         for digits in call.args[1:]

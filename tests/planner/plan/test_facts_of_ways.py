@@ -166,6 +166,7 @@ def test_a_cable_brake_on_a_frame_without_a_mount_works_on_the_rim() -> None:
     assert has_rotor(replace(job, frame=without))  # its caliper has a mount
     rim = replace(job, frame=without, new=replace(job.new, brake=replace(job.new.brake, caliper_mount=None)))
     assert not has_rotor(rim)
+    assert has_rotor(replace(rim, frame=job.frame))  # the frame has a mount at that end
     assert facts(job) - facts(rim) == {Fact.DISC}
     hose = replace(rim, new=replace(rim.new, line=HOSE))
     assert has_rotor(hose)  # a hose of which nothing is told is taken for a disc brake's
