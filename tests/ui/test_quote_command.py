@@ -316,3 +316,14 @@ def test_a_pdf_that_cannot_be_written_leaves_the_old_one_and_tells_the_number(
     assert "it cannot be written: No space left on device" in said
     assert pdf.read_bytes() == b"the old one"
     assert [path.name for path in tmp_path.iterdir() if path.name.startswith(".")] == []
+
+
+def test_the_shop_s_own_name_and_address_stand_on_the_quote_unless_another_is_named(tmp_path: Path) -> None:
+    own = tmp_path / "shop.yaml"
+    own.write_text("format: 1\nshop: {name: Bench of nobody, address: 'Lane 1, Nowhere'}\n", encoding="utf-8")
+    for words, name in (((), "Bench of nobody"), (("--shop-name", "Another"), "Another")):
+        pdf = tmp_path / f"{len(words)}.pdf"
+        done("quote", TRAIL, *CATALOG, "-c", own, *DAY, *words, "--pdf", pdf)
+        printed = " ".join(page.extract_text() for page in PdfReader(pdf).pages)
+        assert name in printed
+        assert ("Lane 1, Nowhere" in printed) is (not words), "an address stands below its own name only"

@@ -78,14 +78,15 @@ def quote_paper(
         way, feed_names = _quoted_way(plan), {end.value: end_name(plan, end) for end in JobEnd}
     if quote is None:
         return None
+    own = planned.workshop.limits
     return QuotePaper(
         quote=quote,
         verdict=verdict_of(planned.plan),
         way=way,
         feed_names=feed_names,
         for_whom=for_whom,
-        shop_name=shop_name or planned.workshop.limits.shop_name,
-        shop_address=planned.workshop.limits.shop_address,
+        shop_name=shop_name or own.shop_name,
+        shop_address=own.shop_address if shop_name in ("", own.shop_name) else "",
         day=day,
         handed_over=day,
         valid_until=last_day(day, days=quote.valid_days),
