@@ -1,5 +1,6 @@
 """A frame measured on a photograph in a real Chromium: points set by pointer and keyboard, to figures of the form."""
 
+import re
 from typing import Any
 
 import pytest
@@ -49,7 +50,6 @@ def test_a_frame_from_a_photograph(browser: Any, page_address: str) -> None:
             at = {"x": x / 1800 * box["width"], "y": y / 1100 * box["height"]}
             photo.click(position=at)
             _expect(photo.locator("text")).to_have_count(n)
-            wait_until_still(window)
         photo.press("Backspace")
         _expect(photo.locator("text")).to_have_count(7)
         wait_until_still(window)
@@ -64,10 +64,7 @@ def test_a_frame_from_a_photograph(browser: Any, page_address: str) -> None:
         for n, place in ((1, "down 35 left"), (2, "down 600 left")):
             _field(window, f"Hole {n} of 2: where?").fill(place)
             _field(window, f"Hole {n} of 2: where?").press("Tab")
-            _field(window, f"Hole {n}: opening, mm?").fill("7.4")
-            _field(window, f"Hole {n}: opening, mm?").press("Tab")
-            wait_until_still(window)
-        _expect(_field(window, "Reach?")).to_have_value(f"{_value(window, 'Reach?'):.0f} (square photo)")
         asked = {"Reach?": "reach", "Stack?": "stack", "Head angle?": "head_angle", "Seat tube length?": "seat_tube"}
         for label, name in {**asked, "Chainstay length?": "chainstay"}.items():
+            _expect(_field(window, label)).to_have_value(re.compile(r"^[0-9.]+ \(square photo\)$"))
             assert _value(window, label) == pytest.approx((TABLE | REAR)[name], rel=0.01), label

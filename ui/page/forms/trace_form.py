@@ -38,8 +38,8 @@ def offer_trace(*, key: str, take: Callable[[TracedOutline], None]) -> None:
             return
         st.markdown("  \n".join(map(plain, [f"{traced.words}.", *traced.remarks, WITHIN_WORDS])))
         opening = OutlineOpening(points_mm=traced.points_mm, tolerance_mm=0.0)
-        show_picture(draw_opening(opening), key=f"trace {key} seen", most_px=_HOLE_PX)
         st.button("Take this outline", type="primary", key=f"trace {key} take", on_click=take, args=(traced,))
+        show_picture(draw_opening(opening), key=f"trace {key} seen", most_px=_HOLE_PX)
 
 
 def _ask(key: str) -> TracedOutline | None:
