@@ -7,6 +7,7 @@ longer reaches in wide bends.
 from collections.abc import Iterator, Sequence
 
 from planner.fit.link_reach import GuideOnWay, LinkReach, WallOnWay, find_longest_reach
+from planner.fit.port_fit import is_in_line_with_tube
 from planner.parts import OUTSIDE, Job, Run, SpokeLink
 from planner.routing.attempts import Attempt, ports_to_use
 from planner.routing.route_search import Route, find_best_route
@@ -75,10 +76,11 @@ def _reach_on(job: Job, route: Route, joint: Thing) -> LinkReach:
     runs = [job.frame.runs[run_id] for run_id in route.run_ids]
     guides = [GuideOnWay(run_id=run.id, guide=run.guide) for run in runs if run.guide is not None]
     walls = [
-        WallOnWay(port=job.frame.ports[place], run_id=run.id, corridor_mm=_least_bore_mm(job, run))
+        WallOnWay(port=port, run_id=run.id, corridor_mm=_least_bore_mm(job, run))
         for run in runs
         if run.guide is None and run.zone_id != OUTSIDE
         for place in run.between
-        if place in job.frame.ports
+        if (port := job.frame.ports.get(place)) is not None
+        and not is_in_line_with_tube(port=port, zone=job.frame.zones[run.zone_id])
     ]
     return find_longest_reach(line=joint, guides=guides, walls=walls)

@@ -120,10 +120,11 @@ def _states(
     return () if nearest is None else tuple(state for state in nearest.way if state != LEAVE)
 
 
-def _badness(nearest: NearestWay) -> tuple[int, float]:
+def _badness(nearest: NearestWay) -> tuple[float, ...]:
+    """Its miss by outcome, then by what it lacks; a way without one goes before all others."""
     miss = nearest.miss
     if miss is None:
-        return (0, 0.0)
+        return ()
     return (int(miss.outcome), float("inf") if miss.clearance_mm is None else -miss.clearance_mm)
 
 

@@ -120,6 +120,11 @@ def test_above_what_the_frame_allows_a_smaller_rotor_is_told() -> None:
     assert sizes(ways[WayOutKind.OTHER_ROTOR]) == [180.0, 160.0]
 
 
+def test_where_the_native_rotor_was_not_told_the_no_stands_and_no_size_is_guessed() -> None:
+    ways = ways_of(brake_job(replace(POSTS, rotor_native_mm=None), rotor_mm=220.0), shop(adapters=(BY_20,)))
+    assert ways.keys() & {WayOutKind.OTHER_ROTOR, WayOutKind.ADAPTER} == set()
+
+
 def test_tabs_want_a_bracket_for_their_end_and_rotor() -> None:
     ways = ways_of(brake_job(BrakeMount(mount=MountKind.IS_TABS, rotor_max_mm=203.0)), shop())
     assert [(way.name, way.size_mm) for way in ways[WayOutKind.ADAPTER]] == [("is_tabs", 20.0)]
