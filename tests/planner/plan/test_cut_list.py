@@ -245,6 +245,24 @@ def test_search_that_is_cut_short_does_not_claim_a_proof() -> None:
     assert (patient.rolls_used, patient.lower_bound, patient.is_proven) == (4, 4, True)
 
 
+def test_for_the_fewest_rolls_only_ways_that_leave_no_room_for_another_piece_are_listed() -> None:
+    """Of 600 and 50, three each, a roll of 1000 takes one and three, which is full; any other way could take more.
+    1950 mm would go on two rolls, but no two of 600 share one: three, proven by a list of that one way."""
+    found = find_cut_list(
+        pieces=[_piece("long", 600, 3), _piece("short", 50, 3)],
+        stock=[StockLength(id="roll", line_id="hose", length_mm=1000)],
+        effort=SearchEffort(patterns_at_most=1, work_at_most=0),
+    )
+    assert (found.rolls_used, found.lower_bound, found.is_proven) == (3, 3, True)
+
+
+def test_a_piece_of_less_than_a_millimetre_is_cut_and_not_refused() -> None:
+    found = find_cut_list(
+        pieces=[_piece("chip", 0.5)], stock=[StockLength(id="end", line_id="hose", length_mm=0.8)], kerf_mm=0.1
+    )
+    assert (found.rolls_used, found.waste_mm, found.saw_mm) == (1, 0.2, 0.1)
+
+
 def test_same_list_twice_is_the_same() -> None:
     pieces = [_piece(str(length_mm), length_mm, 3) for length_mm in (1705, 1390, 1215, 880)]
     stock = [StockLength(id="roll", line_id="hose", length_mm=5000)]

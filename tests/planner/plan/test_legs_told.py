@@ -127,6 +127,12 @@ def test_a_line_that_shortens_under_pressure_wants_as_much_slack(
     assert available_mm == (None if slack_mm is None else pytest.approx(slack_mm))
 
 
+def test_a_leg_without_length_takes_nothing_from_the_slack_of_the_others() -> None:
+    none = leg(way_mm=0.0, nominal_mm=0.0, low_mm=0.0, high_mm=0.0, least_mm=0.0)
+    ((_, outcome, _, slack_mm, _),) = asked(lengths(leg(way_mm=100.0, high_mm=312.0), none, pressure_mm=12.0))
+    assert (outcome, slack_mm) == (Outcome.FITS, 12.0)
+
+
 def test_how_much_of_a_told_length_is_slack_nobody_knows() -> None:
     legs = (leg(way_mm=100.0, high_mm=400.0), leg(way_mm=100.0, told_by=LengthBy.TAPE))
     assert asked(lengths(*legs, pressure_mm=12.0)) == [(LengthRule.PRESSURE, Outcome.UNKNOWN, 12.0, None, "")]
