@@ -1,11 +1,14 @@
 """Legs over the motion of bar and rear, and what they ask the mechanic to see to."""
 
+from collections.abc import Sequence
 from dataclasses import replace
 from math import cos, radians, sin, sqrt
 
 import pytest
 
 from planner import plan_job
+from planner.geometry.curves.hose_lengths import HoseRange, find_hose_ranges
+from planner.geometry.curves.legs import LegRange, Posture
 from planner.parts import (
     OUTSIDE,
     Anchor,
@@ -20,6 +23,7 @@ from planner.parts import (
     SinglePivot,
 )
 from planner.parts.lines import LineEnd
+from planner.plan import leg_lengths
 from planner.plan.cut_length import check_supplied_length, find_lengths, order_words
 from planner.plan.leg_lengths import find_legs, hang_legs
 from planner.plan.lengths import LegLength
@@ -115,6 +119,24 @@ def test_a_led_run_is_as_long_as_its_pieces_and_hangs_longer() -> None:
     assert free.nominal_mm < aside.nominal_mm < aside.high_mm
     assert aside.basis == "relaxed shape"
     assert (-200.0, 60.0, 0.0) in aside.curve.points_mm
+
+
+@pytest.mark.parametrize("without_shape", [(), (0,), (1,), (0, 1)])
+def test_a_led_run_is_an_estimate_where_one_of_its_pieces_is(
+    without_shape: tuple[int, ...], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """As if no shape had been found of the piece before the point, of that behind it, or of both."""
+
+    def found_in_part(ranges: Sequence[LegRange]) -> tuple[HoseRange, ...]:
+        hoses = find_hose_ranges(ranges)
+        assert len(hoses) == 2
+        return tuple(
+            replace(hose, estimated=(Posture(),) if n in without_shape else ()) for n, hose in enumerate(hoses)
+        )
+
+    monkeypatch.setattr(leg_lengths, "_find_hoses", found_in_part)
+    leg = led_leg((-200.0, 60.0, 0.0), end_mm=(-400.0, 60.0, 0.0))
+    assert leg.basis == ("estimate" if without_shape else "relaxed shape")
 
 
 def test_clipping_the_cockpit_of_a_bar_never_shortens_it() -> None:

@@ -15,6 +15,7 @@ from planner.plan.way_table import (
     TriedWay,
     WayPlace,
     _alike_as_one,
+    _badness,
     _badness_of,
     _either_end,
     _is_plans,
@@ -22,6 +23,7 @@ from planner.plan.way_table import (
     _places,
     _rank,
 )
+from planner.routing.closest_miss import NearestWay
 from planner.routing.run_graph import RunState
 from planner.rules import JointRule, PlaceRule
 from planner.verdicts import Check, NoWay, Outcome, Room
@@ -57,6 +59,12 @@ def test_rows_are_ranked_by_outcome_joint_worst_place_and_what_it_lacks() -> Non
     ]
     assert sorted((in_order[n] for n in (3, 6, 0, 5, 2, 4, 1)), key=_badness_of) == in_order
     assert _badness_of(row(decider=None)) == (0, 0, 0, float("inf"))
+
+
+def test_of_the_nearest_ways_one_that_lacks_nothing_is_first_then_what_is_not_measured_then_what_lacks_least() -> None:
+    misses = (None, hole(UNKNOWN, 0.1), hole(UNKNOWN, None), hole(NO_FIT, -0.1), hole(NO_FIT, -0.3), hole(NO_FIT, None))
+    in_order = [NearestWay(way=(), miss=miss) for miss in misses]
+    assert sorted((in_order[n] for n in (3, 5, 0, 2, 4, 1)), key=_badness) == in_order
 
 
 def test_of_one_method_and_end_the_row_that_comes_furthest_is_kept() -> None:
