@@ -20,7 +20,7 @@ from planner.parts import (
     Workshop,
 )
 from planner.plan.way_out import WayOutKind
-from planner.verdicts import Outcome, worst_of
+from planner.verdicts import Outcome
 
 SPOKE_REACH_MM = 20.0
 """Of the spoke link that is tried where the shop has none."""
@@ -55,11 +55,10 @@ def _has_one(job: Job, workshop: Workshop, kind: MethodKind) -> bool:
     old = None if job.old is None else job.old.line
     return any(
         method.kind is kind
-        and worst_of(
-            check_method_suits_lines(method=method, old=old, new=job.new.line, limits=workshop.limits),
-            of_nothing=Outcome.FITS,
+        and all(
+            check.outcome < Outcome.NO_FIT
+            for check in check_method_suits_lines(method=method, old=old, new=job.new.line, limits=workshop.limits)
         )
-        < Outcome.NO_FIT
         for method in workshop.methods
     )
 

@@ -83,6 +83,15 @@ def test_what_the_shop_has_is_not_missing_and_what_nobody_measured_is_not_told()
         assert missing(job_of(old, new), make_coupler(stud_diameter_mm=9.0)) == {}
 
 
+def test_a_joint_that_suits_one_of_the_two_lines_only_is_missing_still() -> None:
+    """A rod of 2.3 lies in a bore of 2.5 and not in one of 2.1; a stud of 2.4 bites in 2.1 and is too thin for 2.5."""
+    narrow, wide = make_line(), make_line(bore_diameter_mm=2.5)
+    shop = (make_spoke(rod_diameter_mm=2.3), make_coupler(stud_diameter_mm=2.4))
+    for old, new in ((narrow, wide), (wide, narrow)):
+        told = missing(job_of(old, new), *shop)
+        assert told == {WayOutKind.SPOKE_LINK: 2.1, WayOutKind.COUPLER: pytest.approx(2.7)}
+
+
 def test_going_over_the_old_cable_is_told_of_housings_over_a_cable_whose_size_is_known() -> None:
     over = {WayOutKind.OVER_CABLE: None}
     assert missing(job_of(CABLE, GEAR_HOUSING), make_coupler()) == over
