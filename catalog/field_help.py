@@ -13,6 +13,24 @@ from pydantic.fields import FieldInfo
 DISCRIMINATORS = ("shape", "kind")
 IMPLIED, IMPLIED_BESIDE = {"at_least": "gauge"}, (None, "round", "gauge")
 """Fields that say the shape by themselves, and the shapes that may stand beside them."""
+SIZES = ("diameter", "outer diameter")
+TITLES_OF_TYPES = (
+    *SIZES,
+    *(
+        "asked from",
+        "bore",
+        "clamp",
+        "facts",
+        "from, to",
+        "heading",
+        "length",
+        "margin",
+        "place",
+        "place along the tube",
+    ),
+    *("price", "rotor", "sentence", "share", "shrinkage", "span", "times", "yes or no"),
+)
+"""What values of a type are called, whatever field they stand in: a field goes by its own name then."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -144,7 +162,7 @@ def _field(model: type[BaseModel], name: str) -> FieldInfo | None:
 
 def _field_help(name: str, info: FieldInfo) -> FieldHelp:
     layers = [info, *_layers(info.annotation)]
-    title = next((layer.title for layer in layers if layer.title and layer.title != "id"), name.replace("_", " "))
+    title = next((layer.title for layer in layers if layer.title and layer.title != "id"), "")
     text = next((layer.description for layer in layers if layer.description), "")
     unit = next((_unit(layer) for layer in layers if _unit(layer)), "")
     limits: dict[str, float] = {}
@@ -152,8 +170,24 @@ def _field_help(name: str, info: FieldInfo) -> FieldHelp:
         limits.update(_limits(layer.metadata))
     choices = tuple(_choices(info.annotation))
     return FieldHelp(
-        name=name, label=title, help=text, unit=unit, choices=choices, is_required=info.is_required(), **limits
+        name=name,
+        label=_label(name, title),
+        help=text,
+        unit=unit,
+        choices=choices,
+        is_required=info.is_required(),
+        **limits,
     )
+
+
+def _label(name: str, title: str) -> str:
+    """What to call a field, so that no two of an entry are called alike: a stud's diameter, a collar's diameter."""
+    words = name.replace("_", " ")
+    if not title or name == "at":  # where something is at is its place
+        return title or words
+    if title not in TITLES_OF_TYPES or set(words.split()) <= set(title.split()):
+        return title
+    return f"{words} diameter" if title in SIZES else words
 
 
 def _help_from(annotation: Any, outer: FieldHelp | None) -> FieldHelp | None:

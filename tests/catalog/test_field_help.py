@@ -1,8 +1,13 @@
 """What forms and help pages can ask about a field."""
 
+from collections import Counter
+from typing import Any, get_args
+
 import pytest
+from pydantic import BaseModel
 
 from catalog.catalog_file import CatalogFile
+from catalog.entry_fields import annotation_of, kinds_of_entries
 from catalog.field_help import fields_of
 from catalog.frames import GuideEntry, PortEntry
 from catalog.jobs import JobEntry
@@ -58,3 +63,37 @@ def test_every_measured_field_has_help(model: type) -> None:
 def test_every_list_of_the_file_is_known_to_the_reader() -> None:
     assert set(LIST_SECTIONS) | {"format", "shop"} == set(CatalogFile.model_fields)
     assert all(entry_kind(section)[0] is not None for section in LIST_SECTIONS)
+
+
+def models_in(annotation: Any, seen: set[type[BaseModel]]) -> None:
+    """Every kind of entry that stands anywhere below."""
+    if isinstance(annotation, type) and issubclass(annotation, BaseModel) and annotation not in seen:
+        seen.add(annotation)
+        for info in annotation.model_fields.values():
+            models_in(info.annotation, seen)
+    for inner in get_args(annotation):
+        models_in(inner, seen)
+
+
+def test_no_two_fields_of_an_entry_are_called_alike() -> None:
+    """A sleeve's form asked twice for a "diameter", its bore and its outside; the slips asked forty times "from"."""
+    models: set[type[BaseModel]] = set()
+    for kind in kinds_of_entries():
+        models_in(annotation_of(kind), models)
+    assert len(models) > 30
+    for model in models:
+        labels = Counter(told.label for told in fields_of(model).values())
+        assert [label for label, count in labels.items() if count > 1] == [], model
+
+
+def test_a_title_of_the_fields_own_goes_before_its_name() -> None:
+    coupler = next(one for one in models_of("method") if "stud_length" in one.model_fields)
+    assert [fields_of(coupler)[name].label for name in ("stud", "stud_length")] == ["stud diameter", "stud length"]
+    port = next(one for one in models_of("frame") if {"tilt", "joins"} <= one.model_fields.keys())
+    assert fields_of(port)["at"].label == "place"
+
+
+def models_of(kind: str) -> set[type[BaseModel]]:
+    models: set[type[BaseModel]] = set()
+    models_in(annotation_of(kind), models)
+    return models

@@ -1,8 +1,6 @@
 """Show one entry of the catalog: what it says, its drawing, what uses it, and its history with differences."""
 
-from collections.abc import Mapping
 from itertools import pairwise
-from typing import Any
 
 import streamlit as st
 
@@ -10,7 +8,6 @@ from catalog import (
     Catalog,
     CatalogError,
     Change,
-    FieldSort,
     PartNotInCatalog,
     Pin,
     Revision,
@@ -26,7 +23,7 @@ from ui.page.views.markup import safe, show_markup, show_table
 from ui.page.views.problem_view import show_refusal
 from ui.page.views.route_view import show_frame_with_ports
 from ui.shared.days import time_zone_of, told_moment
-from ui.shared.entry_values import as_text
+from ui.shared.entry_words import said_in
 from ui.shared.revision_words import changes
 
 JOBS_PAGE = "screens/jobs.py"
@@ -43,7 +40,7 @@ def show_entry(store: Store, revision: Revision, catalog: Catalog) -> None:
         show_frame_with_ports(catalog.frames[id])
     said, used, history = st.tabs(["What it says", "Used by", "History"])
     with said:
-        show_table(("Field", "Value"), list(rows_of(revision.content)))
+        show_table(("Field", "Value"), said_in(kind, revision.content))
     with used:
         _show_users(store, kind, id)
     with history:
@@ -64,24 +61,7 @@ def show_entry_of_files(catalog: Catalog, kind: str, id: str) -> None:
     if kind == "frame":
         show_frame_with_ports(catalog.frames[id])
     said = found[0].model_dump(mode="json", by_alias=True, exclude_unset=True)
-    show_table(("Field", "Value"), list(rows_of(said)))
-
-
-def rows_of(value: Any, path: str = "") -> list[tuple[str, str]]:
-    """Every value in an entry with the words that lead to it."""
-    if isinstance(value, Mapping):
-        rows = []
-        for name, inner in value.items():
-            rows += rows_of(inner, f"{path} › {name.replace('_', ' ')}" if path else name.replace("_", " "))
-        return rows
-    if isinstance(value, list) and any(isinstance(one, Mapping) for one in value):
-        rows = []
-        for n, inner in enumerate(value, start=1):
-            words = inner.get("id", f"no. {n}") if isinstance(inner, Mapping) else f"no. {n}"
-            rows += rows_of(inner, f"{path} {words}")
-        return rows
-    is_points = isinstance(value, list) and any(isinstance(one, list) for one in value)
-    return [(path, as_text(value, FieldSort.POINTS if is_points else FieldSort.TEXTS))]
+    show_table(("Field", "Value"), said_in(kind, said))
 
 
 def _show_buttons(store: Store, revision: Revision) -> None:

@@ -10,8 +10,8 @@ from ui.page import entry_draft
 from ui.page.forms.import_form import show_adopt_form
 from ui.page.forms.shop_groups import groups_of
 from ui.page.views.entry_list import CATALOG_PAGE
-from ui.page.views.entry_page import rows_of
 from ui.page.views.markup import show_table
+from ui.shared.entry_words import said_in
 
 SHOP_PAGE = "screens/shop.py"
 
@@ -73,8 +73,5 @@ def _show_ways_on(store: Store, *, has_own: bool) -> None:
 def _rows(name: str, told: Any, said: Mapping[str, Any], own: Mapping[str, Any]) -> Iterator[tuple[str, ...]]:
     """A row for each value of a figure; one that nobody set has a dash."""
     whose = "your own" if name in own else "starter catalog" if name in said else "not set"
-    unit = f", {told.unit}" if told.unit else ""
-    values = rows_of(said[name]) if name in said else [("", "–")]
-    for place, value in values:
-        label = f"{told.label[:1].upper()}{told.label[1:]}{unit}"
-        yield f"{label}{f' › {place}' if place else ''}", value, whose, told.help
+    for words, value in said_in("shop", {name: said[name]}) if name in said else [(told.label, "–")]:
+        yield f"{words[:1].upper()}{words[1:]}", value, whose, told.help
