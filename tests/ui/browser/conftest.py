@@ -10,7 +10,8 @@ import subprocess
 import sys
 import time
 import urllib.request
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
+from contextlib import suppress
 from pathlib import Path
 from typing import Any
 
@@ -175,6 +176,22 @@ def wait_until_still(tab: Any) -> None:
     tab.wait_for_timeout(150)
     tab.wait_for_selector("[data-testid=stApp][data-test-connection-state=CONNECTED]")
     tab.wait_for_selector("[data-testid=stApp][data-test-script-state=notRunning]")
+
+
+def read_download(tab: Any, press: Callable[[], object]) -> bytes:
+    """What the page hands over when something is pressed; a press into a page that is drawn anew is made again."""
+    from playwright.sync_api import TimeoutError as TooLate
+
+    def pressed(patience_ms: int) -> bytes:
+        wait_until_still(tab)
+        with tab.expect_download(timeout=patience_ms) as given:
+            press()
+        return Path(given.value.path()).read_bytes()
+
+    for _ in range(2):
+        with suppress(TooLate):
+            return pressed(20_000)
+    return pressed(PATIENCE_MS)
 
 
 def overflowing(tab: Any) -> list[str]:

@@ -3,6 +3,8 @@
 import re
 from typing import Any
 
+from tests.ui.browser.conftest import wait_until_still
+
 
 def expect(seen: Any) -> Any:
     """What of the page is waited for until it is so."""
@@ -21,7 +23,8 @@ class Hands:
         self.tab, self.count = tab, 0
 
     def press(self, label: str, *, role: str = "button") -> None:
-        """Press what is labelled so."""
+        """Press what is labelled so, once the page stands still: a press into one that is drawn anew may be missed."""
+        wait_until_still(self.tab)
         self.tab.get_by_role(role, name=label, exact=True).click()
         self.count += 1
 

@@ -1,12 +1,12 @@
 """Walks of one job through the page in a real Chromium: typed in, taken back, in two windows, by keys alone."""
 
 import re
-from pathlib import Path
+from functools import partial
 from typing import Any
 
 import pytest
 
-from tests.ui.browser.conftest import go, opened_window, wait_until_still
+from tests.ui.browser.conftest import go, opened_window, read_download, wait_until_still
 from tests.ui.browser.hands import Hands, expect, verdict
 
 pytestmark = pytest.mark.browser
@@ -32,9 +32,7 @@ def test_a_job_is_typed_in_by_hand_to_its_printed_card(shop: Any, width_px: int)
     go(shop, "/")
     hands = Hands(shop)
     _choose_trail_job(hands)
-    with shop.expect_download() as printed:
-        hands.press("Job card (PDF)")
-    assert Path(printed.value.path()).read_bytes().startswith(b"%PDF")
+    assert read_download(shop, lambda: hands.press("Job card (PDF)")).startswith(b"%PDF")
     assert hands.count < MOST_TO_A_CARD
     shop.set_viewport_size({"width": 1280, "height": 900})
 
@@ -130,6 +128,4 @@ def test_a_job_is_planned_by_keys_alone(browser: Any, shop_address: str) -> None
         expect(verdict(tab, FITS)).to_be_visible()
         wait_until_still(tab)
         keys.to("Job card (PDF)")
-        with tab.expect_download() as printed:
-            tab.keyboard.press("Enter")
-        assert Path(printed.value.path()).read_bytes().startswith(b"%PDF")
+        assert read_download(tab, partial(tab.keyboard.press, "Enter")).startswith(b"%PDF")

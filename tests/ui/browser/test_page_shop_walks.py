@@ -5,7 +5,7 @@ from typing import Any
 
 import pytest
 
-from tests.ui.browser.conftest import go, overflowing, wait_until_still
+from tests.ui.browser.conftest import go, overflowing, read_download, wait_until_still
 
 pytestmark = [pytest.mark.browser, pytest.mark.xdist_group("browser")]
 
@@ -16,10 +16,8 @@ def test_a_copy_of_the_store_is_taken_away_and_put_back(shop: Any, tmp_path: Pat
     go(shop, "/shop")
     expect(shop.get_by_text("Coupler stud 2.6")).to_be_visible()
     shop.get_by_role("tab", name="The store").click()
-    with shop.expect_download() as taken:
-        shop.get_by_role("button", name="Back up the store").click()
     copy = tmp_path / "copy.sqlite"
-    taken.value.save_as(copy)
+    copy.write_bytes(read_download(shop, shop.get_by_role("button", name="Back up the store").click))
     shop.get_by_text("Put a copy back").click()
     shop.locator("input[type=file]").set_input_files(copy)
     shop.get_by_role("button", name="Put it back in place of the store").click()

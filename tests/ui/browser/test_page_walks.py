@@ -5,7 +5,7 @@ from typing import Any
 
 import pytest
 
-from tests.ui.browser.conftest import opened_window, overflowing, wait_until_still
+from tests.ui.browser.conftest import opened_window, overflowing, read_download, wait_until_still
 from tests.ui.browser.contrasts import pale_words
 
 pytestmark = pytest.mark.browser
@@ -161,19 +161,13 @@ def test_steps_lengths_and_all_ways_are_a_tab_away(window: Any) -> None:
         assert overflowing(window) == [], tab
 
 
-def test_the_plan_can_be_saved(window: Any, tmp_path: Path) -> None:
+def test_the_plan_can_be_saved(window: Any) -> None:
     _open_trail_job(window)
     window.get_by_role("tab", name="Files").click()
-    with window.expect_download() as saving:
-        window.get_by_role("button", name="Side view (SVG)").click()
-    saved = tmp_path / "route.svg"
-    saving.value.save_as(saved)
-    assert saved.read_text(encoding="utf-8").startswith("<svg xmlns=")
-    with window.expect_download() as saving:
-        window.get_by_role("button", name="Job card (PDF)").click()
-    card = tmp_path / "card.pdf"
-    saving.value.save_as(card)
-    assert card.read_bytes().startswith(b"%PDF")
+    view = read_download(window, window.get_by_role("button", name="Side view (SVG)").click)
+    assert view.decode().startswith("<svg xmlns=")
+    card = read_download(window, window.get_by_role("button", name="Job card (PDF)").click)
+    assert card.startswith(b"%PDF")
 
 
 def test_several_lines_are_opened_looked_at_and_changed(window: Any) -> None:

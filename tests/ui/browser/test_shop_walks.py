@@ -1,11 +1,10 @@
 """Walks through what a shop keeps in a real Chromium: a quote agreed, lines cut, the catalog changed and read in."""
 
-from pathlib import Path
 from typing import Any
 
 import pytest
 
-from tests.ui.browser.conftest import go, wait_until_still
+from tests.ui.browser.conftest import go, read_download, wait_until_still
 from tests.ui.browser.hands import Hands, expect, verdict
 
 pytestmark = pytest.mark.browser
@@ -15,14 +14,13 @@ def test_a_quote_is_made_handed_over_and_agreed(shop: Any) -> None:
     go(shop, "/jobs?job=cockpit-swap")
     hands = Hands(shop)
     shop.get_by_text("Make a quote").click()
+    wait_until_still(shop)
     shop.get_by_role("button", name="Make the quote").press("Enter")  # a click would miss it while its fold opens
     expect(shop.get_by_text("A draft: its days are counted from the day it is handed over.")).to_be_visible()
     for label, state in (("Handed over", "handed over"), ("Agreed", "agreed")):
         hands.press(label)
         expect(shop.locator(".lp-job p").get_by_text(f"· {state} ·")).to_be_visible()
-    with shop.expect_download() as printed:
-        hands.press("Quote (PDF)")
-    assert Path(printed.value.path()).read_bytes().startswith(b"%PDF")
+    assert read_download(shop, lambda: hands.press("Quote (PDF)")).startswith(b"%PDF")
 
 
 def test_a_cut_list_is_told_from_typed_pieces_and_stock(shop: Any) -> None:
