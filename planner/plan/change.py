@@ -60,10 +60,12 @@ def confirmed(*, stuck: Stuck, change: Change) -> Iterator[WayOut]:
     are left, which are told.
     """
     then = stuck.look(change.job, change.workshop)
-    if then.outcome is Outcome.UNKNOWN:
+    against = faults_of(stuck.no).keys()
+    is_short_of_a_plan = then.outcome is Outcome.NO_FIT and is_less(faults_of(then).keys(), against)
+    if then.outcome is Outcome.UNKNOWN or is_short_of_a_plan:  # what a change leaves is told with its numbers
         then = stuck.replan(change.job, change.workshop)
     left = faults_of(then)
-    if then.outcome < Outcome.NO_FIT or is_less(left.keys(), faults_of(stuck.no).keys()):
+    if then.outcome < Outcome.NO_FIT or is_less(left.keys(), against):
         leaves = tuple(check for check in left.values() if check is not None)
         yield from (replace(way, outcome=then.outcome, leaves=leaves) for way in change.ways)
 

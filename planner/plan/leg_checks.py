@@ -1,13 +1,15 @@
 """What is to be said of a leg's length: motions not described, ways to lie, loops, points that no bend gets past."""
 
 from collections.abc import Iterator, Sequence
+from typing import TypedDict
 
 from planner.geometry.curves.hose_lengths import HoseRange
-from planner.geometry.curves.led_runs import widest_radius_past_points_mm
+from planner.geometry.curves.led_runs import gets_past_points, widest_radius_past_points_mm
 from planner.geometry.curves.leg_loops import LoopGrade, find_loop
 from planner.geometry.curves.legs import LegRange, Posture, ends_in_postures
+from planner.geometry.motion.frame_axes import Pose3
 from planner.outcomes import Outcome, State
-from planner.parts import Line, Run
+from planner.parts import Line, Point, Run
 from planner.routing.leg_poses import points_led_past_mm
 from planner.rules import LengthRule, PlaceRule
 from planner.verdicts import Check
@@ -85,42 +87,76 @@ def loop_check(run: Run, line: Line, found: LegRange, hose: HoseRange | None) ->
     )
 
 
-def led_point_checks(run: Run, line: Line, ranges: Sequence[LegRange]) -> Iterator[Check]:
+def led_point_checks(
+    run: Run, line: Line, ranges: Sequence[LegRange], *, tells_by_how_much: bool = True
+) -> Iterator[Check]:
     """Points of a run that no bend of the line gets past, told for the posture that leaves the tightest.
 
     A stretch without an ordinary curve is looked at again with the directions at the points free: a clip that holds its
     line badly is another thing than a point in the wrong place.
+
+    tells_by_how_much : whether the bend that would get past is sought; without, the first posture found is told
     """
     points_mm = points_led_past_mm(run)
     if not points_mm:
         return
-    radius_mm, half_mm = ranges[0].centreline_radius_mm, line.outer_diameter_mm / 2
+    find_stop = _tightest_stop if tells_by_how_much else _first_stop
     for i, one in enumerate(ranges):
         looped = [posture for posture, plain in zip(one.postures, one.curves.is_only_plain, strict=True) if not plain]
-        available_mm, at = radius_mm, Posture()
-        for posture in dict.fromkeys((*looped[:1], *looped[-1:])):
-            widest_mm = widest_radius_past_points_mm(
-                start=ends_in_postures(ranges[0].motion, [posture])[0][0],
-                points_mm=points_mm,
-                end=ends_in_postures(ranges[-1].motion, [posture])[0][1],
-                centreline_radius_mm=available_mm,
-            )
-            if widest_mm < available_mm:
-                available_mm, at = widest_mm, posture
-            if not available_mm:
-                break
-        if available_mm < radius_mm:
-            note = f"from {_place(run, i, len(ranges))} to {_place(run, i + 1, len(ranges))} ({posture_words(at)})"
+        stop = find_stop(ranges, points_mm, tuple(dict.fromkeys((*looped[:1], *looped[-1:]))))
+        if stop is not None:
+            at, widest_mm = stop
             yield Check(
                 rule=PlaceRule.LED_POINT,
                 outcome=Outcome.NO_FIT,
                 state=State.RIDING,
                 run_id=run.id,
                 size_mm=line.minimum_bend_radius_mm,
-                available_mm=max(available_mm - half_mm, 0.0),
-                clearance_mm=available_mm - radius_mm,
-                note=note,
+                available_mm=None if widest_mm is None else max(widest_mm - line.outer_diameter_mm / 2, 0.0),
+                clearance_mm=None if widest_mm is None else widest_mm - one.centreline_radius_mm,
+                note=f"from {_place(run, i, len(ranges))} to {_place(run, i + 1, len(ranges))} ({posture_words(at)})",
             )
+
+
+_Stop = tuple[Posture, float | None]
+"""A posture in which no bend of the line gets past, with the widest to the centre line that does, if that was asked."""
+
+
+def _tightest_stop(
+    ranges: Sequence[LegRange], points_mm: tuple[Point, ...], postures: Sequence[Posture]
+) -> _Stop | None:
+    stop, available_mm = None, ranges[0].centreline_radius_mm
+    for posture in postures:
+        way = _way_in(ranges, points_mm, posture)
+        widest_mm = widest_radius_past_points_mm(**way, centreline_radius_mm=available_mm)
+        if widest_mm < available_mm:
+            stop, available_mm = (posture, widest_mm), widest_mm
+        if not available_mm:
+            break
+    return stop
+
+
+def _first_stop(ranges: Sequence[LegRange], points_mm: tuple[Point, ...], postures: Sequence[Posture]) -> _Stop | None:
+    radius_mm = ranges[0].centreline_radius_mm
+    for posture in postures:
+        if not gets_past_points(**_way_in(ranges, points_mm, posture), centreline_radius_mm=radius_mm):
+            return posture, None
+    return None
+
+
+class _Way(TypedDict):
+    start: Pose3
+    points_mm: tuple[Point, ...]
+    end: Pose3
+
+
+def _way_in(ranges: Sequence[LegRange], points_mm: tuple[Point, ...], posture: Posture) -> _Way:
+    """A whole run in one posture."""
+    return {
+        "start": ends_in_postures(ranges[0].motion, [posture])[0][0],
+        "points_mm": points_mm,
+        "end": ends_in_postures(ranges[-1].motion, [posture])[0][1],
+    }
 
 
 def _place(run: Run, number: int, last: int) -> str:

@@ -29,18 +29,23 @@ from planner.plan.lengths import LegLength
 from planner.routing.leg_poses import find_leg_ends, points_led_past_mm, told_length_mm
 
 
-def find_legs(*, frame: Frame, line: Line) -> dict[str, LegLength]:
+def find_legs(*, frame: Frame, line: Line, tells_by_how_much: bool = True) -> dict[str, LegLength]:
     """The shortest way of the line in every run of a frame, at rest and over all postures.
 
     What somebody measured along a run or its guide goes first. Everything else is the shortest curve that the line can
     be bent to, past the points and clips of the run, which hold its direction as it is at rest; `hang_legs` makes the
     upper estimates of it. A run that nobody measured and that has an end without a place has no length.
 
+    tells_by_how_much : whether a point that no bend of the line gets past is told with the widest bend that does
+
     Source: SAE J343 practice: the bend radius is measured to the inside of the bend, so the centre line's is half a
     diameter larger. Curves: see planner.geometry.curves.
     """
     ranges = _find_ranges(frame, line, frame.runs.values())
-    return {run.id: _leg_of(frame, run, line, ranges.get(run.id, ())) for run in frame.runs.values()}
+    return {
+        run.id: _leg_of(frame, run, line, ranges.get(run.id, ()), tells_by_how_much=tells_by_how_much)
+        for run in frame.runs.values()
+    }
 
 
 def hang_legs(*, frame: Frame, line: Line, legs: dict[str, LegLength], run_ids: Iterable[str]) -> dict[str, LegLength]:
@@ -65,10 +70,11 @@ def hang_legs(*, frame: Frame, line: Line, legs: dict[str, LegLength], run_ids: 
     return {run_id: hung.get(run_id, leg) for run_id, leg in legs.items()}
 
 
-def _leg_of(frame: Frame, run: Run, line: Line, ranges: Sequence[LegRange]) -> LegLength:
+def _leg_of(frame: Frame, run: Run, line: Line, ranges: Sequence[LegRange], *, tells_by_how_much: bool) -> LegLength:
     told_mm = told_length_mm(run)
     if told_mm is None and ranges:
-        return _shortest_leg(run, line, ranges)
+        leg = _shortest_leg(run, ranges)
+        return replace(leg, bend_checks=tuple(led_point_checks(run, line, ranges, tells_by_how_much=tells_by_how_much)))
     is_told = run.length_mm is not None
     leg = LegLength(
         run_id=run.id,
@@ -165,7 +171,7 @@ def _find_hoses(ranges: tuple[LegRange, ...]) -> tuple[HoseRange, ...]:
     return find_hose_ranges(ranges)
 
 
-def _shortest_leg(run: Run, line: Line, ranges: Sequence[LegRange]) -> LegLength:
+def _shortest_leg(run: Run, ranges: Sequence[LegRange]) -> LegLength:
     least_mm = sum(one.longest_mm for one in ranges)
     most_moving = max(ranges, key=lambda one: one.longest_mm - one.shortest_mm)
     rest = _joined([_rest_curve(one) for one in ranges])
@@ -184,7 +190,6 @@ def _shortest_leg(run: Run, line: Line, ranges: Sequence[LegRange]) -> LegLength
         slack_variation_mm=sum(one.longest_mm - one.shortest_mm for one in ranges),
         curve=rest,
         tightest_radius_mm=rest.tightest_radius_mm,
-        bend_checks=tuple(led_point_checks(run, line, ranges)),
         length_checks=tuple(motion_checks(run, ranges)),
     )
 

@@ -32,12 +32,13 @@ def try_all(*, job: Job, workshop: Workshop, allowance: Allowance, proves_no: bo
 
     workshop : its methods and limits
     allowance : the work that questions about holes may cost together
-    proves_no : whether a proof is sought that things cannot pass; without, what is not seen to pass is UNKNOWN
+    proves_no : whether a proof is sought that things cannot pass; without, what is not seen to pass is UNKNOWN, and a
+        point that no bend gets past is told without the bend that would
 
     Raises UnknownPortError when the job or a run names a port or anchor the frame lacks.
     """
     is_by_eye = geometry_error_of(frame=job.frame, limits=workshop.limits) is GeometryError.ROUGH
-    legs = find_legs(frame=job.frame, line=job.new.line)
+    legs = find_legs(frame=job.frame, line=job.new.line, tells_by_how_much=proves_no)
     legs = {run_id: told_by_eye(leg) for run_id, leg in legs.items()} if is_by_eye else legs
     graph = graph_of_runs(
         frame=job.frame,

@@ -7,6 +7,7 @@ tried. In units of the bend radius.
 """
 
 from collections.abc import Sequence
+from functools import cached_property
 from itertools import pairwise, product
 
 import numpy as np
@@ -39,36 +40,34 @@ class LedCurve:
     pieces: ShortestCurves
 
 
-def find_led_curve(*, start: tuple[Array, Array], points: Array, end: tuple[Array, Array]) -> LedCurve:
-    """The shortest curve found from a start past points to an end.
-
-    start, end : place, in units of the bend radius, and unit direction of travel
-    points : places between, in order (points, 3)
+class LedWays:
+    """The ways found from a start past points to an end; what is asked of them is worked out once, when it is asked.
 
     Source: the condition at a free point: derived from the slopes of the length, which are those of the arcs' ends.
     """
-    places = np.concatenate([start[0][None], points, end[0][None]])
-    headings, curves = _halved(places, _all_headings(_seeds(places, start[1], end[1]), start[1], end[1]))
-    return _best_of(places, headings, _lengths(curves, len(places) - 1))
 
+    def __init__(self, *, start: tuple[Array, Array], points: Array, end: tuple[Array, Array]) -> None:
+        """Begin with a few ways, each shortened by halving the angles at its points.
 
-def is_led_past(*, start: tuple[Array, Array], points: Array, end: tuple[Array, Array]) -> bool:
-    """Whether a curve is found that is led past the points and loops nowhere; it need not be the shortest.
+        start, end : place, in units of the bend radius, and unit direction of travel
+        points : places between, in order (points, 3)
+        """
+        self._places = np.concatenate([start[0][None], points, end[0][None]])
+        seeds = _all_headings(_seeds(self._places, start[1], end[1]), start[1], end[1])
+        self._headings, self._curves = _halved(self._places, seeds)
 
-    start, end : place, in units of the bend radius, and unit direction of travel
-    points : places between, in order (points, 3)
-    """
-    places = np.concatenate([start[0][None], points, end[0][None]])
-    headings, curves = _halved(places, _all_headings(_seeds(places, start[1], end[1]), start[1], end[1]))
-    pieces = len(places) - 1
-    if curves.is_plain.reshape(-1, pieces).all(axis=1).any():
-        return True
-    return bool(_best_of(places, headings, _lengths(curves, pieces)).pieces.is_only_plain.all())
+    @cached_property
+    def shortest(self) -> LedCurve:
+        """The shortest curve found."""
+        lengths = _lengths(self._curves, len(self._places) - 1)
+        best = _searched_around(self._places, self._headings[int(lengths.argmin())], float(lengths.min()))
+        return LedCurve(headings=best[1:-1], pieces=find_shortest_curves(_pairs(self._places, best[None])))
 
-
-def _best_of(places: Array, headings: Array, lengths: Array) -> LedCurve:
-    best = _searched_around(places, headings[int(lengths.argmin())], float(lengths.min()))
-    return LedCurve(headings=best[1:-1], pieces=find_shortest_curves(_pairs(places, best[None])))
+    @cached_property
+    def is_led_past(self) -> bool:
+        """Whether a curve is found that is led past the points and loops nowhere; it need not be the shortest."""
+        is_plain = self._curves.is_plain.reshape(-1, len(self._places) - 1).all(axis=1)
+        return bool(is_plain.any() or self.shortest.pieces.is_only_plain.all())
 
 
 def _pairs(places: Array, headings: Array) -> PosePairs:

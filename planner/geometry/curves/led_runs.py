@@ -8,7 +8,7 @@ import numpy as np
 
 from planner.geometry.curves.hose_postures import STRAIGHT
 from planner.geometry.curves.hose_shapes import shapes_from_curves
-from planner.geometry.curves.led_curves import LedCurve, find_led_curve, is_led_past
+from planner.geometry.curves.led_curves import LedWays
 from planner.geometry.curves.legs import LegEnd
 from planner.geometry.curves.pose_pairs import Array, dots, pairs_of, rows_of
 from planner.geometry.curves.space_curves import find_shortest_curves
@@ -31,7 +31,9 @@ def find_stretches(
     """
     if not points_mm:
         return ((start, end),)
-    return _cut_at(start, points_mm, end, _led_curve(start.pose, points_mm, end.pose, centreline_radius_mm).headings)
+    return _cut_at(
+        start, points_mm, end, _led_ways(start.pose, points_mm, end.pose, centreline_radius_mm).shortest.headings
+    )
 
 
 @lru_cache(maxsize=256)
@@ -45,7 +47,7 @@ def find_hanging_stretches(
 
     Raises ImpossibleDimensionError when the radius is not above zero or a heading has no length.
     """
-    shortest = _led_curve(start.pose, points_mm, end.pose, centreline_radius_mm).headings
+    shortest = _led_ways(start.pose, points_mm, end.pose, centreline_radius_mm).shortest.headings
     tried = [
         _cut_at(start, points_mm, end, headings)
         for headings in _directions_to_try(
@@ -98,25 +100,28 @@ def widest_radius_past_points_mm(
     Source: derived; a wider bend never gets past more points than a tighter one.
     """
     low_mm, high_mm = 0.0, centreline_radius_mm
-    if _gets_past(start, points_mm, end, high_mm):
+    if gets_past_points(start=start, points_mm=points_mm, end=end, centreline_radius_mm=high_mm):
         return high_mm
     for _ in range(_TRIES):
         middle_mm = (low_mm + high_mm) / 2
-        if _gets_past(start, points_mm, end, middle_mm):
+        if gets_past_points(start=start, points_mm=points_mm, end=end, centreline_radius_mm=middle_mm):
             low_mm = middle_mm
         else:
             high_mm = middle_mm
     return low_mm
 
 
-@lru_cache(maxsize=256)
-def _gets_past(start: Pose3, points_mm: tuple[Point, ...], end: Pose3, radius_mm: float) -> bool:
-    return is_led_past(**_in_radii(start, points_mm, end, radius_mm))
+def gets_past_points(*, start: Pose3, points_mm: tuple[Point, ...], end: Pose3, centreline_radius_mm: float) -> bool:
+    """Whether a line gets past points with this bend and loops nowhere, its direction at the points free.
+
+    Raises ImpossibleDimensionError when the radius is not above zero or a heading has no length.
+    """
+    return _led_ways(start, points_mm, end, centreline_radius_mm).is_led_past
 
 
 @lru_cache(maxsize=256)
-def _led_curve(start: Pose3, points_mm: tuple[Point, ...], end: Pose3, radius_mm: float) -> LedCurve:
-    return find_led_curve(**_in_radii(start, points_mm, end, radius_mm))
+def _led_ways(start: Pose3, points_mm: tuple[Point, ...], end: Pose3, radius_mm: float) -> LedWays:
+    return LedWays(**_in_radii(start, points_mm, end, radius_mm))
 
 
 class _Led(TypedDict):

@@ -5,7 +5,7 @@ import pytest
 
 from planner.geometry.curves import led_curves
 from planner.geometry.curves.arc_straight_arc import ArcStraightArcs, find_plain_curves
-from planner.geometry.curves.led_curves import LedCurve, find_led_curve, is_led_past
+from planner.geometry.curves.led_curves import LedCurve, LedWays
 from planner.geometry.curves.led_runs import find_stretches, widest_radius_past_points_mm
 from planner.geometry.curves.legs import LegEnd
 from planner.geometry.curves.pose_pairs import PosePairs
@@ -49,7 +49,7 @@ def test_past_one_point_no_heading_of_a_dense_search_is_shorter() -> None:
     chance = np.random.default_rng(12)
     for _ in range(6):
         first, point, end, last = random_run(chance)
-        led = find_led_curve(start=(np.zeros(3), first), points=point[None], end=(end, last))
+        led = LedWays(start=(np.zeros(3), first), points=point[None], end=(end, last)).shortest
         around = unit(led.headings[0] + 0.02 * spread(300))
         headings = np.concatenate([spread(1500), around])
         assert length_of(led) <= lengths_past(headings, first, point, end, last).min() + 0.01
@@ -62,7 +62,7 @@ def test_a_free_point_cuts_its_arc_into_equal_halves() -> None:
     halved = 0
     for _ in range(7):
         first, point, end, last = random_run(chance)
-        led = find_led_curve(start=(np.zeros(3), first), points=point[None], end=(end, last))
+        led = LedWays(start=(np.zeros(3), first), points=point[None], end=(end, last)).shortest
         sizes = led.pieces.chains.sizes
         if led.pieces.is_only_plain.all() and (sizes[:, 1] > 0.01).all():
             assert sizes[0, 2] == pytest.approx(sizes[1, 0], abs=1e-3)
@@ -78,11 +78,11 @@ def test_a_point_on_the_shortest_curve_changes_nothing_and_two_points_are_no_sho
     turn = direct.chains.sizes[0, 0]
     first = np.sin(turn) * start[1] + (1 - np.cos(turn)) * direct.chains.towards[0, 0]
     middle = first + (straight_at - turn) * direct.chains.headings[0, 1]
-    one = find_led_curve(start=start, points=middle[None], end=end)
+    one = LedWays(start=start, points=middle[None], end=end).shortest
     assert length_of(one) == pytest.approx(float(direct.chains.lengths[0]), abs=1e-6)
     aside = middle + np.array([0.0, 0.4, 0.0])
-    longer = find_led_curve(start=start, points=aside[None], end=end)
-    two = find_led_curve(start=start, points=np.array([aside, aside + np.array([1.0, -0.5, 0.0])]), end=end)
+    longer = LedWays(start=start, points=aside[None], end=end).shortest
+    two = LedWays(start=start, points=np.array([aside, aside + np.array([1.0, -0.5, 0.0])]), end=end).shortest
     assert length_of(one) < length_of(longer) < length_of(two)
 
 
@@ -91,20 +91,20 @@ def test_turning_space_changes_no_led_length() -> None:
     turn = np.linalg.qr(chance.normal(size=(3, 3)))[0]
     for _ in range(2):
         first, point, end, last = random_run(chance)
-        told = find_led_curve(start=(np.zeros(3), first), points=point[None], end=(end, last))
-        turned = find_led_curve(
+        told = LedWays(start=(np.zeros(3), first), points=point[None], end=(end, last)).shortest
+        turned = LedWays(
             start=(np.zeros(3), first @ turn), points=(point @ turn)[None], end=(end @ turn, last @ turn)
-        )
+        ).shortest
         assert length_of(turned) == pytest.approx(length_of(told), abs=1e-4)
 
 
 def test_there_and_back_past_a_point_is_never_under_its_ends_alone() -> None:
     """From heading -x past (200, 0, 0) to (400, 0, 0) heading +x, R = 50: 569.6 mm at the least."""
-    led = find_led_curve(
+    led = LedWays(
         start=(np.zeros(3), np.array([-1.0, 0.0, 0.0])),
         points=np.array([[4.0, 0.0, 0.0]]),
         end=(np.array([8.0, 0.0, 0.0]), np.array([1.0, 0.0, 0.0])),
-    )
+    ).shortest
     assert 569.6 < length_of(led) * 50 < 590
     assert not led.pieces.is_only_plain.all()
 
@@ -160,7 +160,7 @@ def test_a_direction_tried_at_one_point_has_only_the_pieces_beside_it_looked_for
         return find_plain_curves(pairs)
 
     monkeypatch.setattr(led_curves, "find_plain_curves", counted)
-    find_led_curve(**many_points(20))
+    assert LedWays(**many_points(20)).shortest.headings.shape == (20, 3)
     assert 2 * 20 * 12 in looked_for
     assert max(looked_for) <= 28 * 28
 
@@ -186,9 +186,9 @@ def test_what_the_shortest_curve_gets_past_is_got_past_and_what_no_direction_get
         first, point, end, last = random_run(chance)
         point, end = point / 2, end / 2
         run = {"start": (np.zeros(3), first), "points": point[None], "end": (end, last)}
-        gets_past = is_led_past(**run)
+        gets_past = LedWays(**run).is_led_past
         answers.add(gets_past)
-        if find_led_curve(**run).pieces.is_only_plain.all():
+        if LedWays(**run).shortest.pieces.is_only_plain.all():
             assert gets_past
         if np.isfinite(lengths_past(spread(1500), first, point, end, last)).any():
             assert gets_past

@@ -35,7 +35,7 @@ def test_two_half_turns_stacked_are_bent_no_wider_than_half_their_height() -> No
     assert 20 - 37.5 / 64 <= widest_mm <= 20 + 1e-6
 
 
-def told(widest_mm: list[float], monkeypatch: pytest.MonkeyPatch) -> list[Any]:
+def told(widest_mm: list[float], monkeypatch: pytest.MonkeyPatch, *, by_how_much: bool = True) -> list[Any]:
     """The checks of a run with one point, whose postures leave these radii in turn."""
     left, asked_mm = iter(widest_mm), []
 
@@ -44,6 +44,7 @@ def told(widest_mm: list[float], monkeypatch: pytest.MonkeyPatch) -> list[Any]:
         return min(next(left), asked["centreline_radius_mm"])
 
     monkeypatch.setattr(leg_checks, "widest_radius_past_points_mm", widest)
+    monkeypatch.setattr(leg_checks, "gets_past_points", lambda **asked: next(left) >= asked["centreline_radius_mm"])
     monkeypatch.setattr(leg_checks, "ends_in_postures", lambda *_: [(None, None)])
     run = Run(id="run", zone_id=OUTSIDE, between=("start", "end"), via_mm=((0.0, 0.0, 0.0),))
     stretch = SimpleNamespace(
@@ -54,7 +55,7 @@ def told(widest_mm: list[float], monkeypatch: pytest.MonkeyPatch) -> list[Any]:
     )
     still = SimpleNamespace(**{**vars(stretch), "curves": SimpleNamespace(is_only_plain=(True, True, True))})
     line = make_line(outer_diameter_mm=5.0, minimum_bend_radius_mm=35.0)
-    return list(leg_checks.led_point_checks(run, line, [stretch, still]))  # type: ignore[list-item]
+    return list(leg_checks.led_point_checks(run, line, [stretch, still], tells_by_how_much=by_how_much))  # type: ignore[list-item]
 
 
 @pytest.mark.parametrize(
@@ -79,6 +80,17 @@ def test_the_tightest_posture_is_told_with_the_radius_to_the_inside_of_the_bend(
 
 def test_points_that_are_got_past_with_other_directions_are_not_told(monkeypatch: pytest.MonkeyPatch) -> None:
     assert told([37.5, 37.5], monkeypatch) == []
+
+
+@pytest.mark.parametrize(("widest_mm", "posture"), [([30.0, 20.0], "bar +40°"), ([37.5, 20.0], "bar -40°")])
+def test_at_a_glance_the_first_posture_that_stops_is_told_without_a_figure(
+    widest_mm: list[float], posture: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    (check,) = told(widest_mm, monkeypatch, by_how_much=False)
+    assert (check.outcome, check.size_mm, check.note) == (Outcome.NO_FIT, 35.0, f"from start to point 1 ({posture})")
+    assert check.available_mm is None
+    assert check.clearance_mm is None
+    assert told([37.5, 37.5], monkeypatch, by_how_much=False) == []
 
 
 def hose(*, estimated: tuple[Posture, ...] = (), one_length: OneLength | None = None) -> HoseRange:

@@ -15,6 +15,7 @@ from planner.parts import (
     Bar,
     Frame,
     Guide,
+    MountKind,
     MovesWith,
     NewLine,
     OldLine,
@@ -39,6 +40,7 @@ from tests.builders import (
     make_run,
     make_workshop,
 )
+from tests.planner.plan.test_ways_out_of_parts import POSTS, brake, brake_job, shop
 
 
 def straight_frame(**changes):
@@ -172,6 +174,22 @@ def test_points_that_no_bend_gets_past_stop_the_line_and_say_what_radius_would()
     assert all(0 < check.available_mm < check.size_mm == 35 for check in stopped)
     assert plan.no_route is not None
     assert plan.no_route.runs == ("through-0",)
+
+
+def test_points_that_no_bend_gets_past_are_left_by_other_changes_with_the_bend_that_would() -> None:
+    """A change is looked at without that figure; whoever reads what it leaves needs it."""
+    dodge = ((-250.0, 0.0, 0.0), (-245.0, 12.0, 0.0), (-260.0, 12.0, 0.0))
+    frame = straight_frame(brakes={"rear": POSTS})
+    bent = replace(frame.runs["through-0"], via_mm=dodge)
+    job = replace(
+        brake_job(named=brake(caliper_mount=MountKind.FLAT)),
+        frame=replace(frame, runs={**frame.runs, "through-0": bent}),
+    )
+    no_route = plan_job(job=job, workshop=shop()).no_route
+    assert no_route is not None
+    left = [check for way in no_route.ways_out for check in way.leaves if check.rule is PlaceRule.LED_POINT]
+    assert left
+    assert all(check.size_mm == 35 and 0 < check.available_mm < 35 for check in left)
 
 
 def test_points_that_coincide_or_lie_on_an_end_are_passed_once() -> None:
