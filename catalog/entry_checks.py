@@ -39,8 +39,13 @@ def entry_complaints(entry: Entry) -> Iterator[Complaint]:
         yield from _row_complaints(entry.hose_cut_tolerances or ())
     elif isinstance(entry, StepEntry):
         yield from _fact_complaints(entry)
-        for field, sentence in (("text", entry.text), ("why", entry.why), ("short", entry.short or "")):
-            yield from _placeholder_complaints((field,), sentence)
+        for field, sentence in (
+            ("text", entry.text),
+            ("why", entry.why),
+            ("short", entry.short),
+            ("tightens", entry.tightens),
+        ):
+            yield from _placeholder_complaints((field,), sentence or "")
     elif isinstance(entry, CautionEntry):
         yield from _fact_complaints(entry)
         for field, sentence in (("text", entry.text), ("short", entry.short or "")):

@@ -28,6 +28,13 @@ class StepEntry(NamedEntry):
     text: Sentence
     why: Sentence
     short: Annotated[Sentence | None, Field(description="The text in a few words, for the plan in short.")] = None
+    tightens: Annotated[
+        Sentence | None,
+        Field(
+            title="tightens",
+            description="Bolts it tightens for good; the hand-over record asks for their torque.",
+        ),
+    ] = None
     part: Annotated[
         WorkPart | None, Field(title="part", description="The stretch of the work; left out, that of the step before.")
     ] = None
@@ -58,7 +65,11 @@ class CautionEntry(NamedEntry):
     when_any: Facts = ()
     unless: Facts = ()
     torque: Annotated[
-        YesNo, Field(title="torque", description="Whether steps that name it have a torque to read and write down.")
+        YesNo,
+        Field(
+            title="torque",
+            description="Whether it is told where something is tightened; steps that name it have a torque to read.",
+        ),
     ] = False
 
 

@@ -124,6 +124,7 @@ def _to_step(entry: StepEntry) -> parts.WorkStep:
         shows_rescue=entry.rescue,
         is_once=entry.once,
         short=entry.short or "",
+        tightens=entry.tightens or "",
         part=entry.part,
     )
 

@@ -163,6 +163,7 @@ class WorkStep:
     id : stable name
     text, why : sentences with {placeholders} for the facts of the plan
     short : the text in a few words; "" to tell the whole text
+    tightens : which bolts it tightens for good; "" for none, or where nobody said
     part : the stretch of the work it belongs to; None for that of the step before
     cautions : ids of the cautions told at this step
     when : facts that must all hold
@@ -186,6 +187,7 @@ class WorkStep:
     shows_rescue: bool = False
     is_once: bool = False
     short: str = ""
+    tightens: str = ""
     part: WorkPart | None = None
 
 
@@ -197,7 +199,7 @@ class Caution:
     text : the sentence
     short : the same in a few words; "" to tell the whole sentence
     when, when_any, unless : facts under which it is told; one with none is told at steps that name it only
-    asks_torque : whether a step that names it has a torque to read
+    asks_torque : whether it is told where a step tightens something; a step that names it has a torque to read
     """
 
     id: str

@@ -36,7 +36,7 @@ class LengthFitted:
 class TorqueRead:
     """What the wrench showed.
 
-    bolts : which bolts, as the step of the work order names them
+    bolts : which bolts, and the step of the work order that tightens them for good
     read_nm : None for not recorded [N m]
     """
 
@@ -81,7 +81,7 @@ def hand_over_asked(*, plans: Sequence[RoutingPlan], steps: Sequence[Step], work
 
     plans : one for each new line
     steps : of the one work order, numbered as there
-    workshop : its cautions tell which steps have a torque to read
+    workshop : its cautions tell which steps have a torque to read though they do not say what they tighten
     """
     needs = [need for plan in plans for need in plan.needs if need.startswith(FLUID_NEED)]
     asking = {caution.id for caution in workshop.cautions.values() if caution.asks_torque}
@@ -90,7 +90,9 @@ def hand_over_asked(*, plans: Sequence[RoutingPlan], steps: Sequence[Step], work
         fluids_planned=tuple(dict.fromkeys(need.removeprefix(FLUID_NEED) for need in needs)),
         lengths=tuple(_length(plan) for plan in plans),
         torques=tuple(
-            TorqueRead(bolts=f"Step {step.n}: {step.short or step.text}") for step in steps if step.id in tightening
+            TorqueRead(bolts=f"Step {step.n}: {step.tightens or step.short or step.text}")
+            for step in steps
+            if step.tightens or step.id in tightening
         ),
     )
 

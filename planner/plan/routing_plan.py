@@ -145,6 +145,7 @@ class Step:
     text, why : sentences
     cautions : sentences
     short : the text in a few words; "" to tell the whole text
+    tightens : which bolts it tightens for good; "" for none, or where nobody said
     part : the stretch of the work it belongs to; None where the workshop has not said
     shows_rescue : whether what to do when it sticks or parts is shown with it
     least_min, likely_min, most_min : three-point estimate [min]
@@ -159,6 +160,7 @@ class Step:
     likely_min: float
     most_min: float
     short: str = ""
+    tightens: str = ""
     part: WorkPart | None = None
     shows_rescue: bool = False
 

@@ -39,11 +39,12 @@ def find_steps(*, workshop: Workshop, facts: frozenset[Fact], words: dict[Placeh
             text=step.text.format_map(fill),
             why=step.why.format_map(fill),
             short=step.short.format_map(fill),
+            tightens=step.tightens.format_map(fill),
             part=parts[step.id],
             shows_rescue=step.shows_rescue,
             cautions=tuple(
                 workshop.cautions[key].text.format_map(fill)
-                for key in step.cautions
+                for key in _caution_ids(step, workshop)
                 if holds_under(workshop.cautions[key], facts)
             ),
             least_min=step.minutes.least,
@@ -52,6 +53,12 @@ def find_steps(*, workshop: Workshop, facts: frozenset[Fact], words: dict[Placeh
         )
         for n, step in enumerate(chosen, start=1)
     )
+
+
+def _caution_ids(step: WorkStep, workshop: Workshop) -> Iterable[str]:
+    """The cautions that a step names; where it tightens something, also what is to be minded with a torque."""
+    torque = (caution.id for caution in workshop.cautions.values() if step.tightens and caution.asks_torque)
+    return dict.fromkeys((*step.cautions, *torque))
 
 
 def _parts_of(steps: Iterable[WorkStep]) -> Iterator[WorkPart | None]:

@@ -133,7 +133,9 @@ def _as_new(old: OldLine) -> NewLine:
 
 
 def _words_in(step: WorkStep) -> frozenset[str]:
-    found = (field for text in (step.text, step.why, step.short) for _, field, _, _ in Formatter().parse(text))
+    found = (
+        field for text in (step.text, step.why, step.short, step.tightens) for _, field, _, _ in Formatter().parse(text)
+    )
     return frozenset(field for field in found if field)
 
 
@@ -219,6 +221,7 @@ class _OnceForAll:
             text=known.text.format_map(words),
             why=known.why.format_map(words),
             short=known.short.format_map(words),
+            tightens=known.tightens.format_map(words),
             cautions=tuple(dict.fromkeys(caution for step in steps for caution in step.cautions)),
         )
         return tuple(dict.fromkeys(turn.line_id for turn in having)), together

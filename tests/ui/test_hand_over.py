@@ -26,7 +26,7 @@ def test_an_empty_record_says_of_everything_that_it_is_not_recorded(store: Path,
     assert len(rows) > 12
     assert all("not recorded" in row for row in rows)
     assert "Fluid filled in: not recorded (planned: DOT 4)" in told
-    assert "Torque, Step 27: The 180 mm rotor on" in told
+    assert "Torque, Step 27: rotor's bolts, or its lockring" in told
     printed = _printed(tmp_path / "record.pdf")
     assert "What the makers of frame and brake say goes before everything on this sheet." in printed
     assert "Before the first ride" in printed
@@ -41,7 +41,7 @@ def test_what_is_recorded_is_kept_with_its_day_and_the_rest_stays_open(store: Pa
     told = done("handover", JOB, "--store", store, "--leaks", "right", "--pdf", tmp_path / "record.pdf", "--by", "Ola")
     assert "hand-over record 2" in told
     assert "1494 mm (planned 1491 mm, 3 mm longer)" in told
-    assert "right way up, own bolts.: 6.5 N m" in told
+    assert "Step 28: adapter's own bolts: 6.5 N m" in told
     assert "Lever: NOT RIGHT" in told
     assert "Leaks: dry at every joint under pressure" in told
     assert "Looked over by another person: not recorded" in told

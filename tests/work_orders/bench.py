@@ -132,6 +132,7 @@ DEEDS = {
     "rotor-on": deed("!wheel"),
     "adapter-on": deed("!wheel"),
     "caliper-on": deed("!wheel", "!caliper_centred"),
+    "rim-caliper-on": deed(),
     "lever-on": deed(),
     "lay-line": deed("cockpit !joint"),
     "lay-suspension": deed("shock_noted"),

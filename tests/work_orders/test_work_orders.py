@@ -7,11 +7,12 @@ from itertools import permutations
 import pytest
 
 from catalog import STARTER_FOLDER, read_catalog
-from planner import RoutingPlan, plan_job
+from planner import RoutingPlan, hand_over_asked, plan_job
 from planner.parts import AnchorServes, Job, LineFamily, LineKind, Workshop, WorkStep
 from planner.verdicts import Outcome
 from tests.builders import make_workshop
 from tests.work_orders.bench import DEEDS, walk
+from tests.work_orders.bolts import TIGHTENS, hold_rows
 from tests.work_orders.job_kinds import KINDS, METHODS
 
 DRY = ("fluid", "drain", "bleed", "leak", "lever-firm", "cup", "gloves")
@@ -82,6 +83,17 @@ def test_each_step_stands_once(worked: list[tuple[str, Job, RoutingPlan]]) -> No
         ids = [step.id for step in plan.steps]
         assert len(ids) == len(set(ids)), name
         assert [step.n for step in plan.steps] == list(range(1, len(ids) + 1))
+
+
+def test_every_bolt_that_is_tightened_for_good_has_its_row_for_a_torque_and_nothing_else_has(
+    worked: list[tuple[str, Job, RoutingPlan]],
+) -> None:
+    seen = set()
+    for name, job, plan in worked:
+        record = hand_over_asked(plans=[plan], steps=plan.steps, workshop=starter())
+        hold_rows(name, plan.steps, record, [job.new.line.kind.family])
+        seen |= {step.id for step in plan.steps} & set(TIGHTENS)
+    assert len(seen) > len(TIGHTENS) * 0.8
 
 
 def test_dry_lines_hear_nothing_of_fluid(worked: list[tuple[str, Job, RoutingPlan]]) -> None:

@@ -1,5 +1,6 @@
 """Hand-over records of saved jobs: what is asked, what was recorded last, one more kept, printed."""
 
+from collections.abc import Sequence
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
@@ -14,10 +15,17 @@ def asked_of(planned: Planned) -> HandOver:
     """An empty record for a planned job of one line or of several."""
     if isinstance(planned, PlannedVisit):
         plans = [line.plan for line in planned.plan.lines if line.plan is not None]
-        steps = [replace(one.step, n=one.n) for one in planned.plan.steps]
+        steps = [
+            replace(one.step, n=one.n, tightens=_whose(one.step.tightens, one.line_ids)) for one in planned.plan.steps
+        ]
     else:
         plans, steps = [planned.plan], list(planned.plan.steps)
     return hand_over_asked(plans=plans, steps=steps, workshop=planned.workshop)
+
+
+def _whose(bolts: str, line_ids: Sequence[str]) -> str:
+    """Bolts with the lines they belong to: two lines may both have a clamp."""
+    return f"{bolts} ({', '.join(line_ids)})" if bolts else ""
 
 
 def last_record(store: "Store", planned: Planned, name: str) -> tuple[HandOver, int]:
