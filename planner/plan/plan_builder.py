@@ -28,7 +28,7 @@ from planner.plan.no_route import find_no_route, find_rejections
 from planner.plan.options import Candidate, Pin, find_candidates
 from planner.plan.routing_plan import PlanOption, Rejection, RoutingPlan
 from planner.plan.slips.frame_slips import find_slips
-from planner.plan.tried import try_all
+from planner.plan.tried import try_all, try_holes
 from planner.plan.work_order import count_parts, find_at_hand, find_cautions, find_rescue, find_short_cautions
 from planner.routing.attempts import Attempt
 from planner.routing.passage import allowance_of
@@ -99,9 +99,14 @@ def plan_again(job: Job, workshop: Workshop, *, allowance: Allowance | None = No
 def look_at(job: Job, workshop: Workshop, *, allowance: Allowance | None = None) -> RoutingPlan:
     """The same at a glance: what is not seen to pass is UNKNOWN, and no proof is sought that it cannot.
 
+    Where the holes alone stop every way, no leg is given a shape, and what was ruled out is not listed.
+
     allowance : the work that questions about holes may cost together; None for what the shop allows
     """
     work = allowance or allowance_of(workshop.limits)
+    graph, attempts = try_holes(job=job, workshop=workshop, allowance=work)
+    if all(attempt.outcome is Outcome.NO_FIT for attempt in attempts):
+        return _plan_of_nothing(job, workshop, attempts, graph, rejected=())
     return _plan_and_graph(job, workshop, None, work, proves_no=False, asks_back=False)[0]
 
 

@@ -27,6 +27,33 @@ class Tried:
     attempts: tuple[Attempt, ...]
 
 
+def try_holes(*, job: Job, workshop: Workshop, allowance: Allowance) -> tuple[RunGraph, tuple[Attempt, ...]]:
+    """Every method by holes and cavities alone, as if the line could be bent along every run: what these stop is a no.
+
+    Returns the ways, every leg as long as any other, with the attempts; what is not seen to pass is UNKNOWN.
+
+    workshop : its methods and limits
+    allowance : the work that questions about holes may cost together
+
+    Raises UnknownPortError when the job or a run names a port or anchor the frame lacks.
+    """
+    graph = graph_of_runs(
+        frame=job.frame,
+        from_anchor_id=job.from_anchor_id,
+        to_anchor_id=job.to_anchor_id,
+        leg_length_mm=dict.fromkeys(job.frame.runs, 1.0),
+    )
+    attempts = find_attempts(
+        job=job,
+        methods=workshop.methods,
+        graph=graph,
+        limits=workshop.limits,
+        allowance=allowance,
+        proves_no=False,
+    )
+    return graph, attempts
+
+
 def try_all(*, job: Job, workshop: Workshop, allowance: Allowance, proves_no: bool = True) -> Tried:
     """Every method from either end, on all ways of the frame.
 

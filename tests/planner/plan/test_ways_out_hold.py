@@ -4,6 +4,7 @@ from collections.abc import Iterable
 from dataclasses import replace
 from random import Random
 
+import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -25,11 +26,14 @@ from planner.parts import (
     SpokeLink,
     Workshop,
 )
+from planner.plan import tried
 from planner.plan.change import faults_of, is_less
+from planner.plan.plan_builder import look_at, plan_again
 from planner.plan.routing_plan import RoutingPlan
 from planner.plan.size_changes import grown_opening
 from planner.plan.way_out import WayOut, WayOutKind
 from planner.verdicts import Outcome
+from tests.builders import make_job, make_lane_frame, make_workshop
 from tests.planner.plan import jobs_that_are_noes as noes
 
 
@@ -193,3 +197,24 @@ def test_every_way_out_makes_the_answer_the_better_one_that_was_told(seed: int) 
             [each for each in ways_of(no) if each.kind is way.kind], job, workshop, no
         ), (seed, way.kind)
     assert len(set(way_out_sentences(no))) == len(way_out_sentences(no))
+
+
+@given(seed=st.integers(min_value=0, max_value=10_000))
+@settings(max_examples=15)
+def test_a_glance_is_never_surer_than_the_plan_and_says_no_for_the_same_reasons(seed: int) -> None:
+    draw = Random(seed)
+    job, workshop = noes.job(draw), noes.workshop(draw)
+    glance, plan = look_at(job, workshop), plan_again(job, workshop)
+    assert glance.outcome in (plan.outcome, Outcome.UNKNOWN)
+    if glance.outcome is Outcome.NO_FIT:
+        assert faults_of(glance).keys() == faults_of(plan).keys()
+
+
+def test_where_the_holes_stop_every_way_no_leg_is_given_a_shape(monkeypatch: pytest.MonkeyPatch) -> None:
+    job = make_job(make_lane_frame((4.0, 4.0)))
+    glance, no_route = look_at(job, make_workshop()), plan_again(job, make_workshop()).no_route
+    monkeypatch.setattr(tried, "find_legs", None)
+    assert look_at(job, make_workshop()) == glance
+    assert glance.no_route is not None
+    assert no_route is not None
+    assert glance.no_route.ports == no_route.ports
