@@ -5,6 +5,7 @@ from typing import Annotated, ClassVar, Literal
 from pydantic import Field
 
 from catalog.fields import Id, Lift, Money, Name, RotorDiameter, RotorStep
+from catalog.small_parts import OnShelf
 from catalog.sources import NamedEntry
 from planner.parts import AdapterKind, AskFirst, MountKind
 
@@ -44,6 +45,7 @@ class AdapterEntry(NamedEntry):
         Annotated[AskFirst, Field(title="ask", description="Why it is asked about before it is counted on.")] | None
     ) = None
     price: Money | None = None
+    on_shelf: OnShelf | None = None
     uses: tuple[Id, ...] = ()
 
     MOVED: ClassVar[dict[str, str]] = {"from_rotor": _FROM_STEP, "to_rotor": _FROM_STEP}

@@ -101,6 +101,7 @@ def _to_adapter(entry: AdapterEntry) -> parts.Adapter:
         lift_mm=entry.lift,
         ask=entry.ask,
         price=entry.price,
+        on_shelf=entry.on_shelf,
         uses=entry.uses,
     )
 

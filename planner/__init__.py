@@ -163,6 +163,7 @@ if TYPE_CHECKING:
     from planner.plan.job_cuts import PlannedLine as PlannedLine
     from planner.plan.job_cuts import find_job_cuts as find_job_cuts
     from planner.plan.job_time import whole_minutes as whole_minutes
+    from planner.plan.line_orders import Shelf as Shelf
     from planner.plan.names import Names as Names
     from planner.plan.names import find_frame_names as find_frame_names
     from planner.plan.plan_builder import plan_job as plan_job

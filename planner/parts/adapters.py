@@ -39,6 +39,7 @@ class Adapter:
     lift_mm : how far it moves the caliper away from the axle; None when not measured; on tabs not asked [mm]
     ask : why it is asked about first; None where it may be counted on
     price : None when not priced
+    on_shelf : pieces the shop has; None where nobody counted
     uses : ids of the small parts it takes, such as its own bolts
     """
 
@@ -53,6 +54,7 @@ class Adapter:
     lift_mm: float | None = None
     ask: AskFirst | None = None
     price: Decimal | None = None
+    on_shelf: int | None = None
     uses: tuple[str, ...] = ()
 
 

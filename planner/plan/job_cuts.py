@@ -5,10 +5,11 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from enum import StrEnum
 
-from planner.parts import Job, SetBy, Workshop
+from planner.parts import Job, Workshop
 from planner.plan.cut_list import find_cut_list
 from planner.plan.cut_program import SearchEffort
 from planner.plan.cut_stock import CutList, Piece, StockLength
+from planner.plan.line_ends import has_factory_end
 from planner.plan.plan_builder import plan_job
 from planner.plan.routing_plan import RoutingPlan
 from planner.verdicts import Outcome
@@ -122,8 +123,7 @@ def find_job_cuts(
 
     Raises ImpossibleDimensionError when a length of stock is not above zero, or the kerf is negative.
 
-    Common practice, no source: an end crimped at the factory cannot be made in a workshop. The cut list
-    itself: see `find_cut_list`.
+    The cut list itself: see `find_cut_list`.
     """
     planned = _planned(jobs, workshop)
     labels = _labels([each.job for each in planned])
@@ -184,17 +184,12 @@ def _asked(label: str, job: Job, plan: RoutingPlan, uses_supplied: bool) -> JobC
         return replace(asked, why_not=WhyNotCut.LENGTH_NOT_KNOWN)
     supplied_mm = job.new.supplied_length_mm
     reaches = supplied_mm is not None and supplied_mm >= cut_mm
-    needs_own = _has_factory_end(job) or not plan.lengths.is_cut
+    needs_own = has_factory_end(job.new) or not plan.lengths.is_cut
     if reaches and not plan.lengths.is_cut:
         return replace(asked, why_not=WhyNotCut.COMES_CLOSED)
     if reaches and (uses_supplied or needs_own):
         return replace(asked, taken_from=TakenFrom.SUPPLIED)
     return replace(asked, why_not=WhyNotCut.FACTORY_END) if needs_own else replace(asked, taken_from=TakenFrom.STOCK)
-
-
-def _has_factory_end(job: Job) -> bool:
-    fittings = (job.new.from_end.fitting, job.new.to_end.fitting)
-    return any(fitting is not None and fitting.set_by is SetBy.FACTORY for fitting in fittings)
 
 
 def _own_line_id(asked: JobCut) -> str:

@@ -21,6 +21,15 @@ def can_be_trimmed(end: LineEnd) -> bool:
     return not end.is_fitted and (end.fitting is None or end.fitting.set_by is SetBy.WORKSHOP)
 
 
+def has_factory_end(line: NewLine) -> bool:
+    """Whether an end of it is set at the factory, so that it is never cut from stock.
+
+    Common practice, no source: an end crimped at the factory cannot be made in a workshop.
+    """
+    fittings = (line.from_end.fitting, line.to_end.fitting)
+    return any(fitting is not None and fitting.set_by is SetBy.FACTORY for fitting in fittings)
+
+
 def is_cut_to_length(line: NewLine) -> bool:
     """Whether the workshop cuts this line: never a wire, nor a line whose ends both come closed."""
     ends = (line.from_end, line.to_end)

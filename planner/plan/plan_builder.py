@@ -17,6 +17,7 @@ from planner.plan.advisories import (
 from planner.plan.deciding import in_reading_order
 from planner.plan.leg_lengths import hang_legs
 from planner.plan.leg_questions import leg_questions
+from planner.plan.line_ends import has_factory_end
 from planner.plan.link_proposal import propose_reaches
 from planner.plan.measurements import (
     find_fit_chance,
@@ -168,6 +169,7 @@ def blank_plan(job: Job, workshop: Workshop, outcome: Outcome) -> RoutingPlan:
         outcome=outcome,
         from_anchor_id=job.from_anchor_id,
         to_anchor_id=job.to_anchor_id,
+        stock_line_id="" if has_factory_end(job.new) else job.new.line.id,
         names=find_names(job=job, workshop=workshop),
     )
 

@@ -184,6 +184,7 @@ class RoutingPlan:
 
     job_id, job_title, frame_id, frame_name : what was asked
     new_line_name, old_line_name : for the sheet; old is "" for an empty frame
+    stock_line_id : the new line, where a shop may cut it from its stock; "" where it comes with an end of its own
     outcome : of the whole plan
     route : ids of the ports, in order from the job's `from`; empty for no plan
     runs : ids of the runs, likewise
@@ -235,6 +236,7 @@ class RoutingPlan:
     needs: tuple[str, ...] = ()
     from_anchor_id: str = ""
     to_anchor_id: str = ""
+    stock_line_id: str = ""
     names: Names = NO_NAMES
     short_cautions: Mapping[str, str] = field(default_factory=dict)
     at_hand: tuple[str, ...] = ()

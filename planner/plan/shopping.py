@@ -1,9 +1,10 @@
-"""What to buy: small parts that open jobs take, against what lies on the shelf; and the lines they take."""
+"""What to buy: small parts, adapters and lines that open jobs take, against what lies on the shelf."""
 
 from collections import Counter
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 
-from planner.parts import SmallPart
+from planner.parts import Workshop
+from planner.plan.line_orders import LineOrder, LineToCut, Shelf, find_line_orders
 from planner.plan.routing_plan import PartNeeded, RoutingPlan
 from planner.quick_dataclass import dataclass
 
@@ -24,7 +25,7 @@ class OpenJob:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PartToBuy:
-    """A small part that open jobs take.
+    """A small part or an adapter that open jobs take.
 
     id, name : as in the catalog
     need : pieces for all of them together
@@ -45,38 +46,27 @@ class PartToBuy:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class LineToCut:
-    """A length of line that an open job takes and that did not come with it.
-
-    line_name : for people
-    length_mm : to cut before it goes in; None where the plan has none [mm]
-    job_id : which job
-    """
-
-    line_name: str
-    length_mm: float | None
-    job_id: str
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class ShoppingList:
     """What open jobs take.
 
     parts : by name
-    lines : by name and job
+    lines : by name, each with all jobs that take it
     without_plan : jobs that have no plan to take parts from
     """
 
     parts: tuple[PartToBuy, ...] = ()
-    lines: tuple[LineToCut, ...] = ()
+    lines: tuple[LineOrder, ...] = ()
     without_plan: tuple[str, ...] = ()
 
 
-def find_shopping_list(jobs: Sequence[OpenJob], *, small_parts: Mapping[str, SmallPart]) -> ShoppingList:
+def find_shopping_list(jobs: Sequence[OpenJob], *, workshop: Workshop, shelf: Shelf | None = None) -> ShoppingList:
     """Everything that jobs take, together.
 
-    small_parts : by id, with how many are on the shelf; a part that is not among them was not counted
+    workshop : its small parts and adapters, with how many are on the shelf; one it has not was not counted
+    shelf : what lines are cut from; None where nobody told
     """
+    counted = {id: part.on_shelf for id, part in workshop.small_parts.items()}
+    counted |= {adapter.id: adapter.on_shelf for adapter in workshop.adapters}
     need: Counter[str] = Counter()
     names: dict[str, str] = {}
     takers: dict[str, dict[str, None]] = {}
@@ -86,21 +76,28 @@ def find_shopping_list(jobs: Sequence[OpenJob], *, small_parts: Mapping[str, Sma
             names[part.id] = part.name
             takers.setdefault(part.id, {})[job.id] = None
     parts = (
-        PartToBuy(id=id, name=names[id], need=count, have=_on_shelf(small_parts, id), job_ids=tuple(takers[id]))
+        PartToBuy(id=id, name=names[id], need=count, have=counted.get(id), job_ids=tuple(takers[id]))
         for id, count in need.items()
     )
     lines = (
-        LineToCut(line_name=plan.new_line_name, length_mm=plan.lengths.cut_mm, job_id=job.id)
+        LineToCut(
+            line_id=plan.stock_line_id,
+            line_name=_line_name(plan, workshop),
+            length_mm=plan.lengths.cut_mm,
+            job_id=job.id,
+        )
         for job in jobs
         for plan in job.plans
         if plan.lengths is not None and plan.lengths.is_cut and plan.lengths.supplied_mm is None
     )
     return ShoppingList(
         parts=tuple(sorted(parts, key=lambda part: (part.name, part.id))),
-        lines=tuple(sorted(lines, key=lambda line: (line.line_name, line.job_id))),
+        lines=find_line_orders(lines, shelf=shelf),
         without_plan=tuple(job.id for job in jobs if not job.plans),
     )
 
 
-def _on_shelf(small_parts: Mapping[str, SmallPart], id: str) -> int | None:
-    return small_parts[id].on_shelf if id in small_parts else None
+def _line_name(plan: RoutingPlan, workshop: Workshop) -> str:
+    """The line's own name; that of what it comes with where the catalog has no such line."""
+    line = workshop.lines.get(plan.stock_line_id)
+    return plan.new_line_name if line is None else line.name

@@ -232,15 +232,20 @@ def shopping(
     agreed: Annotated[
         bool, typer.Option("--agreed", help="Only jobs whose quote is agreed, or that are on the bench.")
     ] = False,
+    stock: Annotated[
+        Path | None, typer.Option("--stock", help="Rolls and offcuts (YAML), as `cuts` reads them.")
+    ] = None,
     pdf: Annotated[Path | None, typer.Option("--pdf", help="A PDF file to print.")] = None,
     csv: Annotated[Path | None, typer.Option("--csv", help="A CSV file, for a spreadsheet.")] = None,
     replace: ReplaceOption = False,
     store: StoreOption = STORE_FILE,
 ) -> None:
-    """Tell what to buy: small parts of all open jobs against what is on the shelf."""
+    """Tell what to buy: small parts, adapters and lines of all open jobs against what is on the shelf."""
     from ui.commands.shopping import run_shopping
 
-    raise typer.Exit(run_shopping(place=store, only_agreed=agreed, pdf=pdf, csv=csv, replaces=replace))
+    raise typer.Exit(
+        run_shopping(place=store, only_agreed=agreed, stock_file=stock, pdf=pdf, csv=csv, replaces=replace)
+    )
 
 
 def sheet(

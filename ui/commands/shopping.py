@@ -1,8 +1,8 @@
-"""`lineplan shopping`: small parts of all open jobs against what is on the shelf."""
+"""`lineplan shopping`: small parts, adapters and lines of all open jobs against what is on the shelf."""
 
 from pathlib import Path
 
-from catalog import write_file
+from catalog import read_stock, write_file
 from planner import LINE_HEADS, PART_HEADS, line_rows, part_rows, shopping_csv, shopping_pdf, shopping_remarks
 from ui.reports.refusals import refusals_as_sentences
 from ui.reports.report import print_columns
@@ -14,8 +14,13 @@ from ui.shared.store_place import opened_store
 from ui.shared.target_files import Target, refuse_bad_targets
 
 
-def run_shopping(*, place: str, only_agreed: bool, pdf: Path | None, csv: Path | None, replaces: bool) -> int:
-    """Tell the list, and write the files asked for; returns the exit status."""
+def run_shopping(
+    *, place: str, only_agreed: bool, stock_file: Path | None, pdf: Path | None, csv: Path | None, replaces: bool
+) -> int:
+    """Tell the list, and write the files asked for; returns the exit status.
+
+    stock_file : what lines are cut from; None where that is not to be looked at
+    """
     with refusals_as_sentences():
         refuse_without("store")
         if pdf is not None:
@@ -27,8 +32,10 @@ def run_shopping(*, place: str, only_agreed: bool, pdf: Path | None, csv: Path |
         with opened_store(place, creates=False) as store:
             from catalog import catalog_of_store
 
-            workshop = catalog_of_store(store).catalog.workshop
-            found = shopping_list_of(store, small_parts=workshop.small_parts, only_agreed=only_agreed)
+            catalog = catalog_of_store(store).catalog
+            workshop = catalog.workshop
+            stock = None if stock_file is None else read_stock(stock_file, catalog)
+            found = shopping_list_of(store, workshop=workshop, only_agreed=only_agreed, stock=stock)
             names = job_names(store)
         if pdf is not None:
             day, name = today_in(workshop.limits.time_zone).isoformat(), workshop.limits.shop_name

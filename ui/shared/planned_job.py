@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 
 JOB_FILE_ENDINGS = (".yaml", ".yml")
 WHOLE, WHOLE_FORM = "whole", "whole_form"
-FORM_NOW = 7
+FORM_NOW = 8
 """The form in which a whole plan is kept; one kept in another form is planned again."""
 
 

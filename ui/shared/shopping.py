@@ -1,11 +1,10 @@
 """What all open jobs of the store take, by the plans kept last."""
 
-from collections.abc import Mapping
 from typing import TYPE_CHECKING
 
-from catalog import JobState, NotInStore, QuoteState
-from planner import OpenJob, RoutingPlan, ShoppingList, VisitPlan, find_shopping_list
-from planner.parts import SmallPart
+from catalog import JobState, NotInStore, QuoteState, Stock
+from planner import OpenJob, RoutingPlan, Shelf, ShoppingList, VisitPlan, find_shopping_list
+from planner.parts import Workshop
 from ui.shared.planned_job import FORM_NOW, WHOLE, WHOLE_FORM
 from ui.shared.planned_visit import is_visit, kept_either
 
@@ -16,9 +15,13 @@ OPEN_STATES = (JobState.WAITING, JobState.ON_THE_BENCH)
 AGREED = (QuoteState.AGREED,)
 
 
-def shopping_list_of(store: "Store", *, small_parts: Mapping[str, SmallPart], only_agreed: bool) -> ShoppingList:
-    """Small parts and lines of every job that is waiting or on the bench.
+def shopping_list_of(
+    store: "Store", *, workshop: Workshop, only_agreed: bool, stock: Stock | None = None
+) -> ShoppingList:
+    """Small parts, adapters and lines of every job that is waiting or on the bench.
 
+    workshop : with what is on the shelf
+    stock : what lines are cut from; None where nobody told
     only_agreed : whether only jobs count that have a quote which was agreed, or are on the bench
     """
     found = []
@@ -27,7 +30,8 @@ def shopping_list_of(store: "Store", *, small_parts: Mapping[str, SmallPart], on
             is_agreed = state is JobState.ON_THE_BENCH or any(quote.state in AGREED for quote in brief.quotes)
             if is_agreed or not only_agreed:
                 found.append(_open_job(store, brief.id))
-    return find_shopping_list(sorted(found, key=lambda job: job.id), small_parts=small_parts)
+    shelf = None if stock is None else Shelf(lengths=stock.lengths, kerf_mm=stock.kerf_mm)
+    return find_shopping_list(sorted(found, key=lambda job: job.id), workshop=workshop, shelf=shelf)
 
 
 def job_names(store: "Store") -> dict[str, str]:

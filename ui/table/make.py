@@ -142,7 +142,8 @@ def _text_of(cases: Sequence[Case], todo: Sequence[int], chunk: range) -> str:
 
 def what_answers(workshop: Workshop) -> Workshop:
     """The workshop without what no answer hangs on."""
-    return replace(workshop, small_parts={}, lines={}, fittings={}, brakes={})
+    adapters = tuple(replace(adapter, on_shelf=None) for adapter in workshop.adapters)
+    return replace(workshop, small_parts={}, lines={}, fittings={}, brakes={}, adapters=adapters)
 
 
 @cache

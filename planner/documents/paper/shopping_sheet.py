@@ -1,4 +1,4 @@
-"""The shopping list on paper: what to buy with a box to tick, which lines to cut."""
+"""The shopping list on paper: small parts, adapters and lines to buy, with a box to tick."""
 
 from collections.abc import Iterator, Mapping
 from typing import Any
@@ -10,7 +10,7 @@ from planner.documents.paper.style import TICK_BOX, Cell, PageSize, table, text_
 from planner.documents.words.shopping_words import LINE_HEADS, PART_HEADS, line_rows, part_rows, shopping_remarks
 from planner.plan.shopping import ShoppingList
 
-BOX_MM, JOBS_MM, FIGURE_MM = 8.0, 54.0, 22.0
+BOX_MM, JOBS_MM, FIGURE_MM, LENGTHS_MM = 8.0, 50.0, 23.0, 30.0
 
 
 def shopping_pdf(
@@ -48,18 +48,22 @@ def _parts(found: ShoppingList, job_names: Mapping[str, str], width_mm: float) -
         return
     told = part_rows(found, job_names=job_names)
     rows: list[list[Cell]] = [["", *PART_HEADS]]
-    rows += [
-        [TICK_BOX if part.to_buy else "", *row[:-1], (row[-1], "strong")]
-        for part, row in zip(found.parts, told, strict=True)
-    ]
+    rows += [_ticked(row, bool(part.to_buy)) for part, row in zip(found.parts, told, strict=True)]
     widths = [BOX_MM, width_mm - BOX_MM - JOBS_MM - 3 * FIGURE_MM, JOBS_MM, *[FIGURE_MM] * 3]
     yield table(rows, widths_mm=widths, right=(3, 4, 5))
+
+
+def _ticked(row: tuple[str, ...], is_short: bool) -> list[Cell]:
+    """A row with a box to tick where something is to be bought."""
+    return [TICK_BOX if is_short else "", *row[:-1], (row[-1], "strong")]
 
 
 def _lines(found: ShoppingList, job_names: Mapping[str, str], width_mm: float) -> Iterator[Any]:
     if not found.lines:
         return
     yield from heading("Lines to cut")
-    rows: list[list[Cell]] = [[*LINE_HEADS]]
-    rows += [[*row] for row in line_rows(found, job_names=job_names)]
-    yield table(rows, widths_mm=[width_mm - JOBS_MM - FIGURE_MM, JOBS_MM, FIGURE_MM], right=(2,))
+    told = line_rows(found, job_names=job_names)
+    rows: list[list[Cell]] = [["", *LINE_HEADS]]
+    rows += [_ticked(row, order.is_short) for order, row in zip(found.lines, told, strict=True)]
+    widths = [BOX_MM, width_mm - BOX_MM - JOBS_MM - 3 * LENGTHS_MM, JOBS_MM, *[LENGTHS_MM] * 3]
+    yield table(rows, widths_mm=widths)

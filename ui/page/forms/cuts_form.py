@@ -47,7 +47,7 @@ def ask_cuts(store: Store, catalog: Catalog) -> CutsAsked | None:
         uses_supplied = not st.checkbox("Leave lines that came with a job alone", key=f"{PREFIX}all_from_stock")
     with st.container(border=True):
         st.markdown("**What there is to cut from**")
-        stock = _ask_stock(catalog)
+        stock = ask_stock(catalog)
     if stock is None or jobs is None or own_open or not (jobs or own):
         st.info("Choose jobs or pieces, and stock to cut them from.", icon=":material/arrow_upward:")
         return None
@@ -73,7 +73,8 @@ def _piece(n: int, row: LineRow) -> Piece:
     return Piece(id=f"piece-{n + 1}", line_id=row.line_id, length_mm=row.length_mm, quantity=row.quantity or 1)
 
 
-def _ask_stock(catalog: Catalog) -> Stock | None:
+def ask_stock(catalog: Catalog) -> Stock | None:
+    """What there is to cut from, from a file or typed; None while none is told or something of it is not right."""
     upload = st.file_uploader("A stock file (YAML)", type=["yaml", "yml"], key="cuts_stock_file")
     if upload is not None:
         session.put_choices({FILE: {"name": upload.name, "text": upload.getvalue().decode("utf-8", "replace")}})

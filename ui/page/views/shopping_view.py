@@ -9,6 +9,7 @@ from planner import LINE_HEADS, PART_HEADS, line_rows, part_rows, shopping_csv, 
 from planner import in_markdown as plain
 from planner.errors import PlannerError
 from ui.page.downloads import offer, what_paper_lacks
+from ui.page.forms.cuts_form import ask_stock
 from ui.page.views.job_list import PLAN_PAGE
 from ui.page.views.markup import show_table
 from ui.page.views.problem_view import show_refusal
@@ -19,9 +20,11 @@ from ui.shared.shopping import job_names, shopping_list_of
 def show_shopping(store: Store, catalog: Catalog) -> None:
     """Need, shelf and what to buy, for which jobs."""
     only_agreed = st.checkbox("Only jobs whose quote is agreed, or that are on the bench", key="choice_place_agreed")
+    with st.expander("Rolls and offcuts to cut the lines from, as under Cut lists", icon=":material/straighten:"):
+        stock = ask_stock(catalog)
     workshop = catalog.workshop
     try:
-        found = shopping_list_of(store, small_parts=workshop.small_parts, only_agreed=only_agreed)
+        found = shopping_list_of(store, workshop=workshop, only_agreed=only_agreed, stock=stock)
     except (CatalogError, PlannerError) as refusal:
         show_refusal(refusal)
         return
@@ -33,9 +36,9 @@ def show_shopping(store: Store, catalog: Catalog) -> None:
         )
         st.page_link(PLAN_PAGE, label="Plan a job", icon=":material/route:")
     if found.parts:
-        show_table(PART_HEADS, part_rows(found, job_names=names), figures=3)
+        show_table(PART_HEADS, part_rows(found, job_names=names), figures=3, is_stacked=True)
     if found.lines:
-        show_table(LINE_HEADS, line_rows(found, job_names=names), figures=1)
+        show_table(LINE_HEADS, line_rows(found, job_names=names), is_stacked=True)
     for remark in shopping_remarks(found, job_names=names):
         st.caption(plain(remark))
     if not found.parts and not found.lines:
