@@ -2,15 +2,18 @@
 
 from dataclasses import replace
 from pathlib import Path
+from typing import Any
 
 import pytest
 from pypdf import PdfReader
+from streamlit.testing.v1 import AppTest
 
 from catalog import open_store
 from planner import Finding, HandOver, carried_over, hand_over_rows
 from planner.plan.hand_over import LengthFitted, TorqueRead
 from tests.ui.page_builders import box, button, open_page, words_of
 from tests.ui.shop_samples import done, flat, refused
+from ui.page.hand_over_draft import rows_of
 
 JOB = "trail-rear-brake"
 
@@ -97,3 +100,64 @@ def test_the_record_is_filled_in_on_the_page(store: Path, monkeypatch: pytest.Mo
         (one,) = kept.hand_overs.of_job(JOB)
     assert (one.content["looked_again_by"], one.content["lever_feel"]) == ("Ola", None)
     assert one.content["day"]
+
+
+def _field(page: AppTest, label: str) -> Any:
+    return next(one for one in page.text_input if one.label.startswith(label))
+
+
+def _keep(page: AppTest) -> None:
+    button(page, "Keep the record").click().run()
+    assert not page.exception
+
+
+def test_a_reload_in_the_middle_loses_nothing_until_the_record_is_kept(
+    store: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    page = open_page(monkeypatch, store=store, screen="jobs", job=JOB)
+    with open_store(store, create=False) as kept:
+        assert kept.drafts.recent("hand_over", most=9) == (), "looking is no draft"
+    _field(page, "Fluid filled in").set_value("DOT 4, lot 7").run()
+    _field(page, "Torque read, N m. Step 28").set_value("6,5").run()
+    box(page, "Leaks: dry at every joint under pressure").select("not right").run()
+    again = open_page(monkeypatch, store=store, screen="jobs", job=JOB)
+    assert _field(again, "Fluid filled in").value == "DOT 4, lot 7"
+    assert _field(again, "Torque read, N m. Step 28").value == "6,5"
+    assert box(again, "Leaks: dry at every joint under pressure").value == "not_right"
+    _keep(again)
+    told = words_of(again)
+    assert "Record 1" in told
+    assert "6.5 N m" in told
+    with open_store(store, create=False) as kept:
+        assert kept.drafts.recent("hand_over", most=9) == ()
+    _field(again, "Fluid filled in").set_value("").run()
+    emptied = open_page(monkeypatch, store=store, screen="jobs", job=JOB)
+    assert _field(emptied, "Fluid filled in").value == "", "what was taken out of a record stays out"
+    assert _field(emptied, "Torque read, N m. Step 28").value == "6.5"
+
+
+def test_two_windows_that_fill_in_one_record_lose_nothing_of_each_other(
+    store: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    one, other = (open_page(monkeypatch, store=store, screen="jobs", job=JOB) for _ in range(2))
+    _field(one, "Fluid filled in").set_value("DOT 4, lot 7").run()
+    _field(other, "Work done by").set_value("Ola").run()
+    assert "What you have here goes on as a draft of its own." in words_of(other)
+    _keep(one)
+    other.run()
+    assert "Record 1 was kept meanwhile" in words_of(other)
+    assert _field(other, "Fluid filled in").value == "DOT 4, lot 7"
+    _keep(other)
+    with open_store(store, create=False) as kept:
+        records = [one.content for one in kept.hand_overs.of_job(JOB)]
+    assert [(one["fluid"], one["done_by"]) for one in records] == [("DOT 4, lot 7", ""), ("DOT 4, lot 7", "Ola")]
+
+
+def test_what_was_typed_stays_at_its_bolt() -> None:
+    line = LengthFitted(line_name="Hose", planned_mm=1491)
+    record = HandOver(lengths=(line, line), torques=(TorqueRead(bolts="Step 3: stem's bolts", read_nm=5.0),))
+    assert rows_of(record) == [
+        ("length Hose 1491", None),
+        ("length Hose 1491 #2", None),
+        ("torque Step 3: stem's bolts", 5.0),
+    ]

@@ -32,6 +32,7 @@ class Form:
     put : shows something else on it
     title : what people call it
     lasting : fields of what it shows that stay when a step is taken back
+    own : id of its draft, where it has one of its own whatever window it is filled in; "" for a new one each time
     """
 
     name: str
@@ -39,6 +40,12 @@ class Form:
     put: Callable[[Mapping[str, Any]], None]
     title: Callable[[], str]
     lasting: tuple[str, ...] = ()
+    own: str = ""
+
+    @property
+    def key(self) -> str:
+        """Under which name its draft is held in this window."""
+        return f"{self.name}{self.own}"
 
 
 def form_of_choices(name: str, *, prefix: str, title: str) -> Form:
@@ -69,8 +76,9 @@ class _Held:
 
 
 def take_up(form: Form) -> None:
-    """Show the draft that the address names since the last click, where the form shows another one."""
-    wanted, held = st.query_params.get(ADDRESS, ""), _held(form)
+    """Show the draft that the address names since the last click, where the form shows another one; else its own."""
+    held = _held(form)
+    wanted = st.query_params.get(ADDRESS, "") or _own_draft(form, held)
     if not wanted or wanted == _address(form) or (held is not None and held.draft.id == wanted):
         return
     store = kept.store_or_none()
@@ -86,6 +94,25 @@ def take_up(form: Form) -> None:
         st.warning(plain(f"Not opened: {refusal}"), icon=":material/warning:")
 
 
+def _own_draft(form: Form, held: "_Held | None") -> str:
+    """The draft that a form has of its own and does not show yet; "" where there is none, or something is typed."""
+    if not form.own or held is not None or form.shown():
+        return ""
+    store = kept.store_or_none()
+    return form.own if store is not None and store.drafts.version(form.own) is not None else ""
+
+
+def put_away(form: Form) -> None:
+    """The form is done with: its draft is kept no more."""
+    held = _held(form)
+    session.let_go(f"draft_{form.key}")
+    session.let_go(_other(form))
+    if held is not None:
+        kept.store().drafts.forget(held.draft.id)
+    if st.query_params.get(ADDRESS) == _address(form):
+        _name_in_address(form, "")
+
+
 def keep(form: Form) -> None:
     """Keep what the form shows now, where that is news; tell where another window has been quicker."""
     now = form.shown()
@@ -99,27 +126,39 @@ def keep(form: Form) -> None:
 
 def _keep(form: Form, now: dict[str, Any]) -> None:
     store, text, held = kept.store(), _text(now), _held(form)
-    if held is None:
-        session.let_go(_other(form))
-        _hold(form, store.drafts.save(token_hex(5), now, form=form.name, title=form.title()), text)
+    version = None if held is None else store.drafts.version(held.draft.id)
+    if held is None or version is None:
+        _begin(form, store, now)
     elif held.is_fresh:
         _hold(form, held.draft, text)  # a form fills in its defaults when it is first shown: no change of the user's
     elif text != held.text:
         _keep_change(form, store, held, now)
-    elif store.drafts.version(held.draft.id) != held.draft.version:
+    elif version != held.draft.version:
         _tell_newer(form, held.draft.id)
     _tell_other(form)
     found = _held(form)
     _name_in_address(form, "" if found is None else found.draft.id)
 
 
+def _begin(form: Form, store: "Store", now: dict[str, Any]) -> None:
+    """A new draft; where another window has begun the form's own one meanwhile, one beside it."""
+    session.let_go(_other(form))
+    title = form.title()
+    try:
+        saved = store.drafts.save(form.own or token_hex(5), now, form=form.name, title=title)
+    except EditConflict:
+        saved = store.drafts.save(token_hex(5), now, form=form.name, title=title)
+        session.hold(_other(form), form.own)
+    _hold(form, saved, _text(now))
+
+
 def _address(form: Form) -> str:
     """The draft of this form that was named in the address last."""
-    return session.held(f"address_{form.name}") or ""
+    return session.held(f"address_{form.key}") or ""
 
 
 def _name_in_address(form: Form, draft_id: str) -> None:
-    session.hold(f"address_{form.name}", draft_id)
+    session.hold(f"address_{form.key}", draft_id)
     if not draft_id:
         st.query_params.pop(ADDRESS, None)
     elif st.query_params.get(ADDRESS) != draft_id:
@@ -163,7 +202,7 @@ def _tell_other(form: Form) -> None:
 
 def _other(form: Form) -> str:
     """Under which name it is held which draft another window changed."""
-    return f"other_{form.name}"
+    return f"other_{form.key}"
 
 
 def _without(form: Form, content: Mapping[str, Any]) -> dict[str, Any]:
@@ -198,15 +237,15 @@ def _put(form: Form, draft: StoredDraft, *, lasting: Mapping[str, Any] | None = 
     form.put({**draft.content, **(lasting or {})})
     if draft.id == session.held(_other(form)):
         session.let_go(_other(form))
-    session.hold(f"draft_{form.name}", _Held(draft=draft, text="", is_fresh=True))
+    session.hold(f"draft_{form.key}", _Held(draft=draft, text="", is_fresh=True))
 
 
 def _hold(form: Form, draft: StoredDraft, text: str) -> None:
-    session.hold(f"draft_{form.name}", _Held(draft=draft, text=text))
+    session.hold(f"draft_{form.key}", _Held(draft=draft, text=text))
 
 
 def _held(form: Form) -> _Held | None:
-    found: _Held | None = session.held(f"draft_{form.name}")
+    found: _Held | None = session.held(f"draft_{form.key}")
     return found
 
 
