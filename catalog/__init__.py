@@ -32,6 +32,7 @@ if TYPE_CHECKING:
     from catalog.errors import Problem as Problem
     from catalog.errors import file_problem as file_problem
     from catalog.errors import told_in_lines as told_in_lines
+    from catalog.field_help import FieldHelp as FieldHelp
     from catalog.file_contents import ordinary_content as ordinary_content
     from catalog.file_lock import folder_to_oneself as folder_to_oneself
     from catalog.find_catalog import read_catalog as read_catalog
@@ -54,9 +55,9 @@ if TYPE_CHECKING:
     from catalog.open_stock import holds_stock as holds_stock
     from catalog.open_stock import read_stock as read_stock
     from catalog.place_text import may_hold_a_password as may_hold_a_password
-    from catalog.read_what import ReadWhat as ReadWhat
     from catalog.readings import Reading as Reading
     from catalog.readings import ReadingNotPlaced as ReadingNotPlaced
+    from catalog.readings import frame_with_all as frame_with_all
     from catalog.readings import take_into_files as take_into_files
     from catalog.ready_catalog import Catalog as Catalog
     from catalog.shop import questions_of_shop as questions_of_shop
@@ -99,6 +100,7 @@ if TYPE_CHECKING:
     from catalog.store_jobs import next_job_states as next_job_states
     from catalog.store_overview import JobBrief as JobBrief
     from catalog.store_quote_steps import next_quote_states as next_quote_states
+    from catalog.store_readings import take_all_into_store as take_all_into_store
     from catalog.store_readings import take_into_store as take_into_store
     from catalog.store_records import as_record as as_record
     from catalog.store_records import draft_of_quote as draft_of_quote

@@ -84,6 +84,7 @@ class ZoneEntry(NamedEntry):
     bore: CavityBore | None = None
     outer: Outer | None = None
     moves_with: Mover | None = None
+    readings: Readings = ()
 
 
 class PortEntry(NamedEntry):

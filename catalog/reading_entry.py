@@ -5,7 +5,7 @@ from typing import Annotated
 from pydantic import Field
 
 from catalog.fields import Entry, Name, Note
-from catalog.read_what import ReadWhat
+from planner.parts import ReadWhat
 
 
 class ReadingEntry(Entry):

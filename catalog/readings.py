@@ -12,18 +12,28 @@ from catalog.edit_yaml import edit_yaml
 from catalog.errors import CatalogError
 from catalog.open_catalog import catalog_of_documents
 from catalog.read_files import Document, document_of, read_documents
-from catalog.read_what import ReadWhat
 from catalog.starter_place import is_starter_file, paths_over_starter
 from catalog.write_files import write_file
+from planner.parts import ReadWhat
 
-_OF_RUNS = frozenset({ReadWhat.LENGTH, ReadWhat.BORE})
+_OTHER_SECTIONS = {
+    ReadWhat.LENGTH: "runs",
+    ReadWhat.BORE: "runs",
+    ReadWhat.BEND: "runs",
+    ReadWhat.CAVITY: "zones",
+}
+"""Where a figure stands that is not one of a port."""
+
 _PATHS: dict[ReadWhat, tuple[str, ...]] = {
     ReadWhat.OPENING: ("opening",),
     ReadWhat.INSERT: ("insert", "opening"),
     ReadWhat.LEAN: ("tilt",),
     ReadWhat.WALL: ("wall",),
+    ReadWhat.LOOKS: ("looks",),
     ReadWhat.LENGTH: ("length",),
     ReadWhat.BORE: ("guide", "bore"),
+    ReadWhat.BEND: ("guide", "bend_radius"),
+    ReadWhat.CAVITY: ("bore",),
 }
 
 
@@ -39,7 +49,7 @@ class ReadingNotPlaced(CatalogError):  # noqa: N818
 class Reading:
     """One value read at the bicycle.
 
-    frame_id, place_id : the frame, and its port or run
+    frame_id, place_id : the frame, and its port, run or zone
     what : which figure of it
     value : as a file says it: a number, or the fields of an opening
     told : the same in the words it was told in
@@ -88,12 +98,22 @@ def _text_with(home: Document, reading: Reading) -> tuple[str, Any]:
     return edit_yaml(home.content.decode("utf-8"), {**value, "frames": frames}), before
 
 
+def frame_with_all(frame: Mapping[str, Any], readings: Iterable[Reading]) -> dict[str, Any]:
+    """The fields of a frame with several values in their places.
+
+    Raises ReadingNotPlaced where the frame has no such place.
+    """
+    for reading in readings:
+        frame, _ = frame_with(frame, reading)
+    return dict(frame)
+
+
 def frame_with(frame: Mapping[str, Any], reading: Reading) -> tuple[dict[str, Any], Any]:
     """The fields of a frame with the value in its place, and what stood there before.
 
     Raises ReadingNotPlaced where the frame has no such place.
     """
-    section = "runs" if reading.what in _OF_RUNS else "ports"
+    section = _OTHER_SECTIONS.get(reading.what, "ports")
     places = [place for place in frame.get(section, ()) if isinstance(place, Mapping)]
     if reading.place_id not in [place.get("id") for place in places]:
         raise ReadingNotPlaced(

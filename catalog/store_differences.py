@@ -6,6 +6,10 @@ from typing import Any
 MISSING = object()
 
 
+_LONGEST = 60
+"""Signs of a value that are told."""
+
+
 def differences(before: Mapping[str, Any], after: Mapping[str, Any]) -> dict[str, tuple[Any, Any]]:
     """Every place that differs, with what stood and what stands there; MISSING for nothing."""
     return dict(_differences(before, after, place=""))
@@ -46,5 +50,8 @@ def _label(before: Any, after: Any) -> str:
 def _shown(value: Any) -> str:
     if value is MISSING:
         return "nothing"
-    text = value if isinstance(value, str) else repr(value)
-    return text if len(text) <= 40 else text[:37] + "..."
+    if isinstance(value, Mapping):
+        text = ", ".join(f"{key} {f'{one:.10g}' if isinstance(one, float) else one}" for key, one in value.items())
+    else:
+        text = value if isinstance(value, str) else repr(value)
+    return text if len(text) <= _LONGEST else text[: _LONGEST - 3] + "..."

@@ -1,11 +1,15 @@
 """A value measured at the bench, taken into a frame of the store as a new revision of it."""
 
+from collections.abc import Sequence
 from typing import Any
 
-from catalog.readings import Reading, ReadingNotPlaced, frame_with
+from catalog.readings import Reading, ReadingNotPlaced, frame_with, frame_with_all
 from catalog.store import Store
 from catalog.store_catalog import catalog_with
-from catalog.store_things import Change, Pin
+from catalog.store_things import Change, Pin, Revision
+
+MOST_NOTE = 500
+"""Signs of a note in a history."""
 
 
 def take_into_store(reading: Reading, store: Store, *, note: str = "") -> tuple[Pin, Any]:
@@ -15,12 +19,31 @@ def take_into_store(reading: Reading, store: Store, *, note: str = "") -> tuple[
 
     Raises as `take_into_files` does, and EditConflict where somebody saved the frame meanwhile.
     """
-    current = {revision.pin.id: revision for revision in store.documents.list_current("frame")}
-    if reading.frame_id not in current:
-        raise ReadingNotPlaced(thing="frame", given=f"{reading.frame_id} is not in the store", allowed=current)
-    now = current[reading.frame_id]
-    content, before = frame_with(now.content, reading)
-    change = Change(kind="frame", id=reading.frame_id, name=now.name, content=content, based_on=now.pin.revision)
+    _, before = frame_with(_frame_of(store, reading.frame_id).content, reading)
+    return take_all_into_store([reading], store, note=note), before
+
+
+def take_all_into_store(readings: Sequence[Reading], store: Store, *, note: str = "") -> Pin:
+    """Save values of one frame as one new revision of it, and tell that revision.
+
+    Raises as `take_into_store` does.
+    """
+    frame_id, by = readings[0].frame_id, readings[0].by
+    now = _frame_of(store, frame_id)
+    content = frame_with_all(now.content, readings)
+    change = Change(kind="frame", id=frame_id, name=now.name, content=content, based_on=now.pin.revision)
     catalog_with(store, change)
-    why = note or f"{reading.place_id}: {reading.what} read as {reading.told} with {reading.tool}"
-    return store.documents.save(change, by=reading.by, note=why).pin, before
+    return store.documents.save(change, by=by, note=note or note_of(readings)).pin
+
+
+def note_of(readings: Sequence[Reading]) -> str:
+    """Why a revision that holds these values was made, for its history."""
+    told = (f"{one.place_id}: {one.what} read as {one.told} with {one.tool or 'nothing named'}" for one in readings)
+    return "; ".join(told)[:MOST_NOTE]
+
+
+def _frame_of(store: Store, frame_id: str) -> Revision:
+    current = {revision.pin.id: revision for revision in store.documents.list_current("frame")}
+    if frame_id not in current:
+        raise ReadingNotPlaced(thing="frame", given=f"{frame_id} is not in the store", allowed=current)
+    return current[frame_id]

@@ -62,6 +62,8 @@ if TYPE_CHECKING:
     from planner.documents.words.cut_wording import uncut_sentence as uncut_sentence
     from planner.documents.words.cut_wording import why_not_cut_sentence as why_not_cut_sentence
     from planner.documents.words.hand_over_words import hand_over_rows as hand_over_rows
+    from planner.documents.words.measure_words import figure_words as figure_words
+    from planner.documents.words.measure_words import figures_asked as figures_asked
     from planner.documents.words.measure_words import measures_told as measures_told
     from planner.documents.words.need_words import bench_rows as bench_rows
     from planner.documents.words.outcome_words import fit_class_words as fit_class_words
@@ -106,6 +108,8 @@ if TYPE_CHECKING:
     from planner.documents.words.visit_words import visit_verdict as visit_verdict
     from planner.documents.words.visit_words import visit_ways_out_told as visit_ways_out_told
     from planner.documents.words.way_out_words import way_out_sentences as way_out_sentences
+    from planner.documents.words.way_table_words import ALL_WAYS as ALL_WAYS
+    from planner.documents.words.way_table_words import NOT_THESE as NOT_THESE
     from planner.documents.words.way_table_words import row_words as row_words
     from planner.documents.words.wording import asked_length_words as asked_length_words
     from planner.documents.words.wording import deciding_check as deciding_check
@@ -154,6 +158,7 @@ if TYPE_CHECKING:
     from planner.plan.cut_stock import OpenedLength as OpenedLength
     from planner.plan.cut_stock import Piece as Piece
     from planner.plan.cut_stock import StockLength as StockLength
+    from planner.plan.figures_read import job_as_read as job_as_read
     from planner.plan.hand_over import Finding as Finding
     from planner.plan.hand_over import HandOver as HandOver
     from planner.plan.hand_over import carried_over as carried_over
@@ -182,6 +187,7 @@ if TYPE_CHECKING:
     from planner.plan.stops import find_stops as find_stops
     from planner.plan.way_table import WayTable as WayTable
     from planner.plan.way_table import find_way_table as find_way_table
+    from planner.read_what import ReadWhat as ReadWhat
     from planner.routing.passage import allowance_of as allowance_of
     from planner.table.answers import CaseAnswers as CaseAnswers
     from planner.table.answers import Decider as Decider

@@ -45,9 +45,7 @@ def plan(
     catalog: CatalogOption = None,
     bare: BareOption = False,
     json: JsonOption = False,
-    whole: Annotated[
-        bool, typer.Option("--all", help="Tell everything: figures, reasons, other ways, what was ruled out.")
-    ] = False,
+    whole: Annotated[bool, typer.Option("--all", help="Tell everything: figures, reasons, all ways.")] = False,
     pictures: Annotated[
         Path | None, typer.Option("--pictures", help="A folder to write the side view and the holes to, as SVG.")
     ] = None,

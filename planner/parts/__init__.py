@@ -5,6 +5,7 @@ from planner.parts.adapters import Adapter, AdapterKind, AskFirst, adapter_lift_
 from planner.parts.brakes import Brake, BrakeMount, Fluid, FrameEnd, HubKind, MountKind
 from planner.parts.cases import Case, case_of_job, job_of_pair
 from planner.parts.facts import Fact, Placeholder
+from planner.parts.figures import Figure, FigureRead, LineFigure
 from planner.parts.fluids import FLUID_FACTS, FluidClass, FluidFacts
 from planner.parts.frame_tables import BarKind, Cockpit, FrameTable, Outlet
 from planner.parts.frame_words import (
@@ -51,6 +52,7 @@ from planner.parts.workshop import (
     Workshop,
     WorkStep,
 )
+from planner.read_what import ReadWhat
 
 __all__ = [
     "FLUID_FACTS",
@@ -70,6 +72,8 @@ __all__ = [
     "Caution",
     "Cockpit",
     "Fact",
+    "Figure",
+    "FigureRead",
     "Fitting",
     "FittingStyle",
     "Fluid",
@@ -89,6 +93,7 @@ __all__ = [
     "Line",
     "LineEnd",
     "LineFamily",
+    "LineFigure",
     "LineKind",
     "Measure",
     "Measured",
@@ -105,6 +110,7 @@ __all__ = [
     "Port",
     "PortLooks",
     "PortPlace",
+    "ReadWhat",
     "Rescue",
     "RescueCase",
     "RescueKind",

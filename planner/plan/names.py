@@ -1,7 +1,8 @@
 """What people call the things of a job: labels and names in place of ids."""
 
+from collections import Counter
 from collections.abc import Mapping
-from dataclasses import field
+from dataclasses import field, replace
 
 from planner.parts import Frame, Job, Line, LineEnd, Workshop
 from planner.quick_dataclass import dataclass
@@ -42,15 +43,21 @@ NO_NAMES = Names()
 
 
 def find_frame_names(frame: Frame) -> Names:
-    """Labels of a frame's places; a run without one is called by its two ends."""
+    """Labels of a frame's places, told apart where two are alike; a run without one is called by its two ends."""
     told = {key: port.label for key, port in frame.ports.items()}
     told |= {key: anchor.label for key, anchor in frame.anchors.items()}
-    places = {key: label for key, label in told.items() if label}
+    places = told_apart({key: label for key, label in told.items() if label})
     runs = {
         run.id: run.label or f"the leg {' – '.join(places.get(end, end) for end in run.between)}"
         for run in frame.runs.values()
     }
-    return Names(places=places, runs=runs)
+    return Names(places=places, runs=told_apart(runs))
+
+
+def told_apart(labels: Mapping[str, str]) -> dict[str, str]:
+    """Labels by id; those that are alike each with its id behind it."""
+    alike = Counter(labels.values())
+    return {key: label if alike[label] == 1 else f"{label} ({key})" for key, label in labels.items()}
 
 
 def find_names(*, job: Job, workshop: Workshop) -> Names:
@@ -58,12 +65,18 @@ def find_names(*, job: Job, workshop: Workshop) -> Names:
 
     workshop : its methods and adapters
     """
+    of_job = find_job_names(job)
+    shop = {each.id: each.name for each in (*workshop.methods, *workshop.adapters)}
+    return replace(of_job, things={**shop, **of_job.things})
+
+
+def find_job_names(job: Job) -> Names:
+    """Everything that a job speaks of by itself: its places, lines and fittings."""
     of_frame = find_frame_names(job.frame)
     old = [] if job.old is None else _named(job.old.line, job.old.from_end, job.old.to_end)
     new = _named(job.new.line, job.new.from_end, job.new.to_end)
     staying = [(line.line.id, line.line.name) for line in (*job.staying, *job.ridden_beside)]
-    shop = [(each.id, each.name) for each in (*workshop.methods, *workshop.adapters)]
-    return Names(places=of_frame.places, runs=of_frame.runs, things=dict([*shop, *old, *staying, *new]))
+    return replace(of_frame, things=dict([*old, *staying, *new]))
 
 
 def _named(line: Line, *ends: LineEnd) -> list[tuple[str, str]]:

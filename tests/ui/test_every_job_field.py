@@ -116,23 +116,6 @@ def test_what_is_out_of_range_is_told_at_its_field_and_the_answer_turns_grey(mon
     assert "The answer of before this change" not in words_of(page)
 
 
-def test_a_hole_measured_at_its_field_changes_the_answer_at_once(monkeypatch: pytest.MonkeyPatch) -> None:
-    page = open_job(open_page(monkeypatch), "touring-unmeasured")
-    assert verdicts_of(page)[0][0] == "unknown"
-    (field,) = [one for one in page.text_input if one.label.endswith("measured, mm") and "Chainstay" in one.label]
-    field.set_value("8").run()
-    assert not page.exception
-    assert verdicts_of(page)[0][0] in ("fits", "tight")
-    assert "not yet in the frame itself" in words_of(page)
-    (field,) = [one for one in page.text_input if one.label == field.label]
-    field.set_value("3,5").run()
-    assert verdicts_of(page)[0][0] == "no_fit"
-    (field,) = [one for one in page.text_input if one.label == field.label]
-    field.set_value("some").run()
-    assert "cannot be read" in verdicts_of(page)[0][1]
-    assert "The answer of before this change, until the field is right: No plan" in " ".join(words_of(page).split())
-
-
 def test_what_was_typed_of_an_old_way_is_gone_with_another_end(monkeypatch: pytest.MonkeyPatch) -> None:
     page = open_job(open_page(monkeypatch), "trail-rear-brake")
     (length,) = [one for one in page.text_input if one.label.startswith("Old line measured")]

@@ -3,8 +3,9 @@
 from dataclasses import dataclass
 from typing import Any
 
-from catalog import Reading, ReadWhat, read_range, take_into_files
+from catalog import Reading, read_range, take_into_files
 from planner import printable_line
+from planner.parts import PortLooks, ReadWhat
 from ui.reports.refusals import refusals_as_sentences
 from ui.shared.catalog_choice import CatalogChoice
 from ui.shared.command_refused import CommandRefused
@@ -13,14 +14,12 @@ from ui.shared.exit_status import ExitStatus
 from ui.shared.opening_text import OpeningNotUnderstood, holds_a_range, opening_fields, read_opening
 from ui.shared.store_place import is_store_there, opened_store, who_saves
 
-HOLES = frozenset({ReadWhat.OPENING, ReadWhat.INSERT})
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class MeasuredQuestion:
     """What was measured, and where it goes.
 
-    frame_id, place_id : the frame, and its port or run
+    frame_id, place_id : the frame, and its port, run or zone
     what : which figure
     value_text : as it was said: a shape with its sizes, or a number
     tolerance_mm : how far the sizes of a hole may be off; None leaves the shop's own
@@ -98,7 +97,7 @@ def _value(question: MeasuredQuestion) -> Any:
             given=f"{question.tolerance_mm:g} was given beside a range",
             allowed="the range alone, or one number with its tolerance",
         )
-    if question.what in HOLES:
+    if question.what.is_hole:
         try:
             return opening_fields(read_opening(question.value_text, tolerance_mm=0.0))
         except OpeningNotUnderstood as misread:
@@ -113,6 +112,8 @@ def _value(question: MeasuredQuestion) -> Any:
             given=f"{question.tolerance_mm:g} was given for a {question.what}",
             allowed="only the sizes of a hole have one here",
         )
+    if question.what is ReadWhat.LOOKS:
+        return _way_it_looks(question)
     if ends := read_range(question.value_text):
         return f"{ends[0]:g}..{ends[1]:g}"
     try:
@@ -125,6 +126,15 @@ def _value(question: MeasuredQuestion) -> Any:
             given=f"{printable_line(question.value_text)} was given",
             allowed="a number, or a range such as 35..40, in mm; degrees for a lean",
         ) from misread
+
+
+def _way_it_looks(question: MeasuredQuestion) -> str:
+    """The word for it, or a refusal with those there are."""
+    words = [one.value for one in PortLooks]
+    if question.value_text not in words:
+        given = f"{printable_line(question.value_text)} was given"
+        raise CommandRefused(command="measured", option="looks", given=given, allowed=" or ".join(words))
+    return question.value_text
 
 
 def _words(before: Any) -> str:

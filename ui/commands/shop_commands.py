@@ -5,7 +5,7 @@ from typing import Annotated
 
 import typer
 
-from catalog import ReadWhat
+from planner import ReadWhat
 from ui.commands.options import (
     LARGEST,
     STORE_FILE,
@@ -308,8 +308,11 @@ def gauge(
 
 def measured(
     frame: Annotated[str, typer.Argument(help="The id of the frame.")],
-    place: Annotated[str, typer.Argument(help="The id of its port, or of its run.")],
-    value: Annotated[str, typer.Argument(help="As it was read, such as 'slot 18.2x7', or 1.8.")],
+    place: Annotated[str, typer.Argument(help="The id of its port, run or zone.")],
+    value: Annotated[
+        str,
+        typer.Argument(help="As it was read, such as 'slot 18.2x7', 1.8, or for the way a hole looks: side, along."),
+    ],
     what: Annotated[
         ReadWhat, typer.Option("--as", help="Which figure: the hole itself, or another one.")
     ] = ReadWhat.OPENING,

@@ -1,4 +1,4 @@
-"""The figures behind a plan in the terminal: holes, other questions, lengths, other ways and what was ruled out."""
+"""The figures behind a plan in the terminal: holes, other questions, lengths, all ways."""
 
 from collections.abc import Iterator
 
@@ -9,6 +9,7 @@ from rich.text import Text
 
 from planner import (
     NOT_MEASURED,
+    NOT_THESE,
     Names,
     RoutingPlan,
     added_words,
@@ -45,7 +46,7 @@ def show_figures(plan: RoutingPlan) -> Iterator[RenderableType]:
 
 
 def show_other_ways(plan: RoutingPlan) -> Iterator[RenderableType]:
-    """What would also work, and what was ruled out."""
+    """What would also work, and what stands against the rest."""
     proposed = proposals(plan) if plan.outcome.lets_work_begin else ()
     ways = [*_options(plan), *(sentence_for(check, names=plan.names) for check in proposed)]
     if ways:
@@ -53,7 +54,7 @@ def show_other_ways(plan: RoutingPlan) -> Iterator[RenderableType]:
     yield from (Padding(Text(way), (0, 0, 0, 2)) for way in ways)
     ruled_out = ruled_out_in_short(plan)
     if ruled_out:
-        yield Text("\nRuled out (first reason of each; --json tells all)", style="bold")
+        yield Text(f"\n{NOT_THESE} (--json tells all)", style="bold")
     for sentence, tried in ruled_out.items():
         yield Padding(Text.assemble(f"{sentence}: ", (", ".join(tried), "dim")), (0, 0, 0, 2))
 

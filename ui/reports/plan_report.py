@@ -32,7 +32,7 @@ from ui.shared.labels import ADVISORY_WORDS
 from ui.shared.outcome_looks import OUTCOME_LOOKS
 from ui.shared.plan_in_short import chance_row, plan_in_short
 
-MORE = "With --all: holes, lengths, whys, cautions in full, what to do when it sticks, other ways."
+MORE = "With --all: holes, lengths, whys, cautions in full, what to do when it sticks, all ways."
 CAUTION_STYLE = "bold yellow"
 
 

@@ -31,7 +31,7 @@ from ui.reports.report import print_report
 from ui.shared.outcome_looks import OUTCOME_LOOKS
 from ui.shared.plan_in_short import plan_in_short
 
-MORE = "With --all: each line's plan with every hole and length, why each step is done, other ways, what was ruled out."
+MORE = "With --all: each line's plan with every hole and length, why each step is done, all ways."
 
 
 def print_visit(plan: VisitPlan, *, is_whole: bool = False) -> None:

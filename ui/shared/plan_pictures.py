@@ -15,7 +15,7 @@ def pictures_of(plan: RoutingPlan, job: Job) -> dict[str, Picture]:
             continue
         name = f"{number:02d}-{port.id}-{check.rule}-{check.state}"
         if check.rule.is_about_hole:
-            pictures[name] = draw_hole(check, label=port.label, names=plan.names.things)
+            pictures[name] = draw_hole(check, label=plan.names.place(port.id), names=plan.names.things)
         elif check.motion:
-            pictures[name] = draw_motion(check)
+            pictures[name] = draw_motion(check, label=plan.names.place(port.id))
     return pictures

@@ -32,6 +32,7 @@ from planner.verdicts import Check, InsertPlace, Outcome, Room, State, ThingKind
 MARGIN_MM = 5.0
 TYPE_MM = 2.9
 ROW_MM = 4.2
+HEAD_MM, HEAD_ROW_MM = 3.8, 5.0
 ENLARGEMENTS = (20, 15, 10, 8, 6, 5, 4, 3, 2.5, 2, 1.5, 1, 0.5, 0.2, 0.1)
 MOVING_WORDS = {
     ThingKind.JOINT: "joint",
@@ -67,18 +68,18 @@ def draw_hole(
     Drawn enlarged, with the gaps dimensioned; on paper at true size too, to lay the part on.
 
     check : of a hole, with its placement where there is one
-    label : the hole's name for people; "" for none beside its id
+    label : the hole's name for people; "" to call it by its id
     names : what to call the things that share the hole, by id
     width_mm : of the paper; the height follows
     is_on_paper : whether it keeps its size; a screen shows it at any, so that no scale told would be true
 
     Raises ValueError for a check that is not of a hole.
     """
-    hole, name = check.room, check.port_id or "hole"
+    hole, name = check.room, label or check.port_id or "hole"
     if hole is None:
         raise ValueError(f"the check {check.rule} is of no hole")
     things = _things(check, names or {})
-    parts, y = _head(check, hole, label, name, width_mm=width_mm)
+    parts, y = _head(check, hole, name, width_mm=width_mm)
     if hole.opening is None:
         parts += wrapped_rows("Nobody has measured this hole yet.", y + 3, width_mm=width_mm)
         return sheet(parts, width_mm=width_mm, height_mm=y + 10, title=f"{name}: not measured")
@@ -124,15 +125,26 @@ def _things(check: Check, names: Mapping[str, str]) -> list[_Thing]:
     return things
 
 
-def _head(check: Check, hole: Room, label: str, name: str, *, width_mm: float) -> tuple[list[str], float]:
-    parts = [
-        outcome_mark((MARGIN_MM + 2, 6), check.outcome, size_mm=4.2),
-        text((MARGIN_MM + 6, 7.3), name, height_mm=3.8, fill=OUTCOME_COLOUR[check.outcome], is_bold=True),
-    ]
+def _head(check: Check, hole: Room, name: str, *, width_mm: float) -> tuple[list[str], float]:
+    parts, y = outcome_head(check.outcome, name, width_mm=width_mm)
     moment = STATE_WORDS[check.state] if check.state else ""
-    told = "; ".join(part for part in (label, moment, INSERT_WORDS[hole.insert]) if part)
-    rows = wrapped_rows(told, 13, width_mm=width_mm, fill=SOFT_INK)
-    return [*parts, *rows], 13 + len(rows) * ROW_MM
+    told = "; ".join(part for part in (moment, INSERT_WORDS[hole.insert]) if part)
+    rows = wrapped_rows(told, y, width_mm=width_mm, fill=SOFT_INK)
+    return [*parts, *rows], y + len(rows) * ROW_MM
+
+
+def outcome_head(outcome: Outcome, name: str, *, width_mm: float) -> tuple[list[str], float]:
+    """The mark of an outcome with a name beside it, and the base line of the row below [mm].
+
+    name : in as many rows as it takes
+    width_mm : of the paper
+    """
+    rows = wrapped(name, height_mm=HEAD_MM, room_mm=width_mm - 2 * MARGIN_MM - 6)
+    parts = [outcome_mark((MARGIN_MM + 2, 6), outcome, size_mm=4.2)]
+    for n, row in enumerate(rows):
+        at = (MARGIN_MM + 6, 7.3 + n * HEAD_ROW_MM)
+        parts.append(text(at, row, height_mm=HEAD_MM, fill=OUTCOME_COLOUR[outcome], is_bold=True))
+    return parts, 13 + (len(rows) - 1) * HEAD_ROW_MM
 
 
 def _extent(rims: SeenRims, things: Sequence[_Thing]) -> tuple[float, float, float, float]:

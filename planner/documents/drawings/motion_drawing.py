@@ -4,7 +4,8 @@ from collections.abc import Sequence
 from itertools import pairwise
 from math import ceil, cos, hypot, radians, sin
 
-from planner.documents.drawings.drawing_marks import OUTCOME_COLOUR, badge, cut_wall, outcome_mark
+from planner.documents.drawings.drawing_marks import badge, cut_wall
+from planner.documents.drawings.hole_drawing import outcome_head
 from planner.documents.drawings.hole_outline import Flat
 from planner.documents.drawings.label_places import wrapped
 from planner.documents.drawings.side_view import SCALES
@@ -32,13 +33,16 @@ GAP_MM = 3.0
 FEWEST_POSES, MOST_POSES = 5, 7
 
 
-def draw_motion(check: Check, *, pose_count: int = 6, width_mm: float = 180.0, is_on_paper: bool = True) -> Picture:
+def draw_motion(
+    check: Check, *, label: str = "", pose_count: int = 6, width_mm: float = 180.0, is_on_paper: bool = True
+) -> Picture:
     """The proof that a stiff piece gets through a wall, as a strip of poses; the tube lies below its wall.
 
     Without a motion in the check, the piece is drawn beside the hole it does not get through. Where hole or tube were
     not measured, that is said.
 
     check : of a stiff piece and a wall, with its motion where there is one
+    label : the hole's name for people; "" to call it by its id
     pose_count : how many moments are shown, 5 to 7
     width_mm : of the paper; the height follows
     is_on_paper : whether it keeps its size; a screen shows it at any, so that no scale told would be true
@@ -51,7 +55,7 @@ def draw_motion(check: Check, *, pose_count: int = 6, width_mm: float = 180.0, i
     piece, room = check.thing, check.room
     if piece is None or room is None:
         raise ValueError(f"the check {check.rule} is of no piece and no wall")
-    name = check.port_id or "hole"
+    name = label or check.port_id or "hole"
     parts, y = _head(check, piece, name, width_mm=width_mm)
     if room.opening is None or room.corridor_mm is None:
         return sheet(parts, width_mm=width_mm, height_mm=y + 3, title=f"{name}: not measured")
@@ -132,18 +136,14 @@ def _between(a: Pose, b: Pose, share: float) -> Pose:
 
 
 def _head(check: Check, piece: Thing, name: str, *, width_mm: float) -> tuple[list[str], float]:
-    colour = OUTCOME_COLOUR[check.outcome]
-    parts = [
-        outcome_mark((MARGIN_MM + 2, 6), check.outcome, size_mm=4.2),
-        text((MARGIN_MM + 6, 7.3), name, height_mm=3.8, fill=colour, is_bold=True),
-    ]
+    parts, y = outcome_head(check.outcome, name, width_mm=width_mm)
     size = f"{piece.rigid_length_mm:.1f} mm long, {piece.diameter_mm:.2f} mm thick"
     told = f"A stiff piece {size}, through the wall and down into the tube"
     if not check.motion:
         told += "; no motion was found"
     rows = wrapped(told, height_mm=TYPE_MM, room_mm=width_mm - 2 * MARGIN_MM)
-    parts += [text((MARGIN_MM, 13 + k * 4.2), row, height_mm=TYPE_MM, fill=SOFT_INK) for k, row in enumerate(rows)]
-    return parts, 13 + len(rows) * 4.2
+    parts += [text((MARGIN_MM, y + k * 4.2), row, height_mm=TYPE_MM, fill=SOFT_INK) for k, row in enumerate(rows)]
+    return parts, y + len(rows) * 4.2
 
 
 def _strip(

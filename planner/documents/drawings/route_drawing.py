@@ -42,6 +42,7 @@ from planner.documents.drawings.svg import (
 from planner.documents.words.outcome_words import OUTCOME_WORDS
 from planner.documents.words.wording import deciding_check
 from planner.parts import Frame, JobEnd, Line
+from planner.plan.names import find_frame_names
 from planner.plan.routing_plan import RoutingPlan
 from planner.verdicts import Outcome
 
@@ -138,11 +139,11 @@ def _anchor_marks(scene: RouteScene) -> list[str]:
 
 
 def _port_marks(scene: RouteScene) -> list[str]:
-    parts = []
+    parts, names = [], find_frame_names(scene.frame)
     ports = sorted(scene.frame.ports.values(), key=lambda port: port.id in scene.plan.route)
     for port, at in seen_places(scene, ports):
         mark = port_mark(scene, port.id, at)
-        parts.append(group(mark, role="port", name=port.id, title=f"{port.id}: {port.label}"))
+        parts.append(group(mark, role="port", name=port.id, title=names.place(port.id)))
     run_at = deciding_run_place(scene)
     return [*parts, circle(run_at, diameter_mm=5, stroke=WARN, width_mm=0.8)] if run_at else parts
 

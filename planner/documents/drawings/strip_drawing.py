@@ -22,6 +22,7 @@ from planner.documents.drawings.svg import (
 )
 from planner.documents.words.sizes_in_words import NOT_MEASURED, give_or_take
 from planner.parts import OUTSIDE, Frame, JobEnd, Port, Run
+from planner.plan.names import find_frame_names
 from planner.plan.routing_plan import RoutingPlan
 
 STRIP_WORDS = "The holes in their order; nobody told where they lie, so this is no picture of the frame"
@@ -79,7 +80,7 @@ def _words_of(scene: RouteScene, place: str) -> list[str]:
             else ""
         )
         return wrapped(f"feed from {label}" if place == fed else label, height_mm=TYPE_MM, room_mm=room_mm)
-    rows = wrapped(f"{port.label} ({port.id})", height_mm=TYPE_MM, room_mm=room_mm)
+    rows = wrapped(find_frame_names(frame).place(place), height_mm=TYPE_MM, room_mm=room_mm)
     rows += wrapped(_hole_words(port), height_mm=TYPE_MM, room_mm=room_mm)
     if scene.decider is not None and scene.decider.port_id == place:
         rows += wrapped(deciding_words(scene), height_mm=TYPE_MM, room_mm=room_mm)
@@ -137,7 +138,9 @@ def _leg(
     for row in _leg_rows(scene, run.id):
         parts.append(text((TEXT_MM, y), row, height_mm=SMALL_MM, fill=SOFT_INK))
         y += ROW_MM
-    return [group(parts, role="leg", name=run.id, title=f"{run.id}, {_zone_words(run)}")]
+    return [
+        group(parts, role="leg", name=run.id, title=f"{find_frame_names(scene.frame).run(run.id)}, {_zone_words(run)}")
+    ]
 
 
 def _place(scene: RouteScene, place: str, at: PaperPoint, words: list[str]) -> list[str]:
@@ -154,7 +157,14 @@ def _place(scene: RouteScene, place: str, at: PaperPoint, words: list[str]) -> l
         side = 2.6
         corner = (at[0] - side / 2, at[1] - side / 2)
         return [box(corner, width_mm=side, height_mm=side, fill=INK, stroke=PAPER), *written]
-    return [group([*port_mark(scene, place, at), *written], role="port", name=place, title=f"{place}: {port.label}")]
+    return [
+        group(
+            [*port_mark(scene, place, at), *written],
+            role="port",
+            name=place,
+            title=find_frame_names(scene.frame).place(place),
+        )
+    ]
 
 
 def _cut(scene: RouteScene, points: list[PaperPoint]) -> list[str]:

@@ -12,6 +12,7 @@ from planner.documents.words.check_words import sentence_for
 from planner.documents.words.outcome_words import OUTCOME_MARKS
 from planner.documents.words.rescue_words import rescue_sheet
 from planner.documents.words.sizes_in_words import unknown_legs_words
+from planner.documents.words.way_table_words import NOT_THESE
 from planner.plan.cut_length import added_words
 from planner.plan.routing_plan import RoutingPlan
 
@@ -82,7 +83,7 @@ def ruled_out_parts(plan: RoutingPlan, *, width_mm: float) -> Iterator[Any]:
     """
     ruled_out = ruled_out_table(plan, width_mm=width_mm)
     if ruled_out is not None:
-        yield from heading("Ruled out (first reason of each)")
+        yield from heading(NOT_THESE)
         yield ruled_out
 
 

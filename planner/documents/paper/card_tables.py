@@ -126,7 +126,7 @@ def ruled_out_table(plan: RoutingPlan, *, width_mm: float) -> Any:
 
     width_mm : width there is
     """
-    rows: list[list[Cell]] = [["Ruled out", "Because"]]
+    rows: list[list[Cell]] = [["Way", "What stands against it"]]
     rows += [[", ".join(tried), (sentence, "small")] for sentence, tried in ruled_out_in_short(plan).items()]
     return table(rows, widths_mm=_shared(width_mm, (64, 116))) if len(rows) > 1 else None
 

@@ -85,7 +85,7 @@ def card_pictures(plan: RoutingPlan, frame: Frame) -> tuple[Picture, ...]:
     frame : the frame it was made for
     """
     holes = (
-        draw_hole(check, label=frame.ports[port].label, width_mm=88.0, names=plan.names.things)
+        draw_hole(check, label=plan.names.place(port), width_mm=88.0, names=plan.names.things)
         for port, check in tightest_by_port(plan, frame.ports).items()
     )
     return (_route_picture(plan, frame), *holes)

@@ -5,11 +5,32 @@ from dataclasses import dataclass
 
 from planner.documents.words.check_words import sentence_for
 from planner.documents.words.sizes_in_words import millimetres
+from planner.fit.measure_first import MeasureFirst
+from planner.parts import Figure, Job, LineFigure, ReadWhat
+from planner.plan.figures_asked import figures_of_check, figures_of_contradiction, figures_of_measure
+from planner.plan.names import find_job_names
 from planner.plan.routing_plan import RoutingPlan
 from planner.rules import PlaceRule
 from planner.verdicts import Check, Outcome
 
 WIDTH_OF_CAVITY = "Nobody has measured the clear width of {place}, so nothing can be said about what passes there"
+
+_FIGURES: dict[ReadWhat | LineFigure, str] = {
+    ReadWhat.OPENING: "hole",
+    ReadWhat.INSERT: "hole of the insert",
+    ReadWhat.LEAN: "how far the line leans",
+    ReadWhat.WALL: "thickness of the wall",
+    ReadWhat.LOOKS: "which way the hole goes",
+    ReadWhat.BORE: "bore of the guide",
+    ReadWhat.BEND: "bend of the guide, radius to its inside",
+    ReadWhat.CAVITY: "clear width of the cavity",
+    LineFigure.OLD_OUTER: "the old line, outside",
+    LineFigure.OLD_CABLE: "the inner cable in the old housing",
+    LineFigure.STAYING_OUTER: "outside",
+    LineFigure.BORE: "bore",
+    LineFigure.JOINT_OUTER: "thickest place of the joint over it",
+    LineFigure.JOINT_HOLDS: "pull that the joint over it holds",
+}
 
 OLD_LINE = "old line"
 OLD_IS_IN_THERE = (
@@ -26,18 +47,20 @@ class ToMeasure:
     what : the size, or the rule that asks
     reason : one sentence
     chance_ratio : of fitting as it stands; None when not measured
+    asked_by : the measurement or check that asks; None for an old line in a hole too small for it
     """
 
     place_id: str
     what: str
     reason: str
     chance_ratio: float | None = None
+    asked_by: MeasureFirst | Check | None = None
 
 
 def measures_told(plan: RoutingPlan) -> tuple[ToMeasure, ...]:
     """What to measure first, what decides first: of a plan that is not proven never empty."""
     sizes = [
-        ToMeasure(place_id=one.place_id, what=one.what, reason=one.reason, chance_ratio=one.chance_ratio)
+        ToMeasure(place_id=one.place_id, what=one.what, reason=one.reason, chance_ratio=one.chance_ratio, asked_by=one)
         for one in plan.measure_first
     ]
     sizes = [*_contradictions(plan), *sizes]
@@ -45,6 +68,34 @@ def measures_told(plan: RoutingPlan) -> tuple[ToMeasure, ...]:
     told = {one.place_id for one in unmeasured}
     asked = {item.reason: item for item in _left_unproven(plan, told)} if plan.outcome is Outcome.UNKNOWN else {}
     return (*unmeasured, *asked.values(), *(one for one in sizes if one.chance_ratio is not None))
+
+
+def figures_asked(measure: ToMeasure, job: Job) -> tuple[Figure, ...]:
+    """The figures that would answer it once they are read; none where nobody can read it at the bench.
+
+    job : what was planned
+    """
+    if measure.asked_by is None:
+        return figures_of_contradiction(measure.place_id, job)
+    if isinstance(measure.asked_by, Check):
+        return figures_of_check(measure.asked_by, job)
+    return figures_of_measure(measure.asked_by, job)
+
+
+def figure_words(figure: Figure, job: Job) -> str:
+    """What people call a figure: whose it is, and which.
+
+    job : what it is a figure of
+    """
+    what, names = _FIGURES[figure.what], find_job_names(job)
+    match figure.what:
+        case LineFigure.BORE | LineFigure.JOINT_OUTER | LineFigure.JOINT_HOLDS | LineFigure.STAYING_OUTER:
+            return f"{names.thing(figure.id)}: {what}"
+        case LineFigure():
+            return what[:1].upper() + what[1:]
+        case ReadWhat.CAVITY:
+            return f"{figure.id.replace('_', ' ').capitalize()}: {what}"
+    return f"{names.run(figure.id) if figure.id in job.frame.runs else names.place(figure.id)}: {what}"
 
 
 def _contradictions(plan: RoutingPlan) -> Iterator[ToMeasure]:
@@ -62,7 +113,7 @@ def _left_unproven(plan: RoutingPlan, told: set[str]) -> Iterator[ToMeasure]:
         place_id = check.port_id or check.run_id or ""
         is_told = check.port_id in told and (check.room is None or check.room.opening is None)
         if check.outcome is Outcome.UNKNOWN and not is_told:
-            yield ToMeasure(place_id=place_id, what=check.rule.value, reason=_sentence(plan, check))
+            yield ToMeasure(place_id=place_id, what=check.rule.value, reason=_sentence(plan, check), asked_by=check)
 
 
 def _sentence(plan: RoutingPlan, check: Check) -> str:

@@ -7,6 +7,12 @@ from planner.plan.routing_plan import RoutingPlan
 from planner.plan.way_table import TriedWay, WayPlace, WayTable
 from planner.verdicts import Check
 
+ALL_WAYS = "All ways"
+"""What the comparison of everything that was tried is called, on the page, on paper and in the terminal."""
+
+NOT_THESE = f"{ALL_WAYS}: what stands against each, its first reason"
+"""Over the list of those that do not work, where there is no room for the whole table."""
+
 FRAMED = "In each cell the millimetres to spare, with a minus those missing; framed: what decides."
 UNMADE = "Cannot be joined like this at all:"
 

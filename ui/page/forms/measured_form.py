@@ -1,86 +1,109 @@
-"""Ask for the size of a hole where a plan says to measure it first, and plan with it."""
+"""Ask for what a plan says to measure first, right beside its verdict, and plan with it."""
 
-from dataclasses import replace
+from collections.abc import Mapping
 
 import streamlit as st
 
-from planner import RoutingPlan, find_frame_names, measures_told
+from planner import RoutingPlan, figure_words, figures_asked, job_as_read, measures_told
 from planner import in_markdown as plain
-from planner.parts import Frame, Job, Opening
+from planner.parts import Figure, Job, LineFigure, PortLooks, ReadWhat
 from ui.page import session
 from ui.page.forms.measure_field import ask_measure
-from ui.shared.number_text import read_number
-from ui.shared.opening_text import OpeningNotUnderstood, read_opening
+from ui.shared.figure_text import LOOKS_WORDS, OFF_MM, TypedFigure, figure_help, read_figure
 
-OPENING = "opening"
-OFF_MM = "0.1"
-"""What the field for the error of a reading shows first: common practice with calipers in a hole, no source."""
+READ, OFF = "choice_read", "choice_off"
+"""How keys begin of what was read, and of how far that may be off."""
 
-
-def _keys(frame_id: str, port_id: str) -> tuple[str, str]:
-    return f"choice_measured_{frame_id}_{port_id}", f"choice_measured_off_{frame_id}_{port_id}"
+Typed = Mapping[Figure, TypedFigure]
 
 
-def with_readings(job: Job) -> Job:
-    """The job on its frame with every hole as it was measured here; what cannot be read leaves its hole as it is."""
-    ports = dict(job.frame.ports)
-    for port_id, port in ports.items():
-        opening = _read(job.frame, port_id)[0]
-        if opening is not None:
-            ports[port_id] = replace(port, opening=opening)
-    return job if ports == dict(job.frame.ports) else replace(job, frame=replace(job.frame, ports=ports))
+def _key(frame_id: str, figure: Figure, *, begins: str = READ) -> str:
+    return f"{begins}|{frame_id}|{figure.what}|{figure.id}"
 
 
-def readings_told(frame: Frame) -> dict[str, str]:
-    """What was measured here, by the id of the hole."""
-    found = {port_id: _read(frame, port_id)[0] for port_id in frame.ports}
-    return {port_id: f"{one.words}, ±{one.tolerance_mm:g} mm" for port_id, one in found.items() if one is not None}
+def figures_typed(job: Job) -> dict[Figure, TypedFigure]:
+    """What was typed here of this job's frame and lines."""
+    begins = f"{READ}|{job.frame.id}|"
+    found = {}
+    for key, typed in session.choices_beginning(begins).items():
+        what, id = key.removeprefix(begins).split("|", 1)
+        figure = Figure(what=LineFigure(what) if what in [*LineFigure] else ReadWhat(what), id=id)
+        if typed and _is_of(figure, job):
+            off = str(session.chosen(_key(job.frame.id, figure, begins=OFF)) or "")
+            found[figure] = read_figure(figure, str(typed), off_typed=off)
+    return found
 
 
-def _read(frame: Frame, port_id: str) -> tuple[Opening | None, str]:
-    """The hole as it was measured here, None where it was not; and what is wrong with what was typed."""
-    key, off_key = _keys(frame.id, port_id)
-    typed = str(session.chosen(key) or "").strip()
-    if not typed:
-        return None, ""
-    off = read_number(str(session.chosen(off_key) or OFF_MM), unit="mm")
-    number = read_number(typed, unit="mm")
-    words = f"round {number.value:g}" if number.value is not None else typed.replace(",", ".")
-    if off.value is None or off.value < 0:
-        return None, "how far it may be off is not a number from 0 on"
-    try:
-        return read_opening(words, tolerance_mm=off.value), ""
-    except OpeningNotUnderstood as misread:
-        return None, str(misread)
+def with_readings(job: Job, typed: Typed) -> Job:
+    """The job with every figure as it was read here; what cannot be read leaves its figure as it is."""
+    return job_as_read(job, [one.read for one in typed.values() if one.read is not None])
 
 
-def reading_problems(frame: Frame) -> list[str]:
-    """What cannot be read of what was typed as measured, in sentences."""
-    names = find_frame_names(frame)
-    problems = {port_id: _read(frame, port_id)[1] for port_id in frame.ports}
-    return [f"what was measured at {names.place(port_id)} cannot be read" for port_id, one in problems.items() if one]
+def reading_problems(job: Job, typed: Typed) -> list[str]:
+    """What cannot be read of what was typed, in sentences."""
+    return [
+        f"what was measured of {figure_words(figure, job)} cannot be read"
+        for figure, one in typed.items()
+        if one.problem
+    ]
 
 
-def ask_readings(frame: Frame, plan: RoutingPlan | None = None) -> None:
-    """A field for the hole that a plan asks to be measured first, and for those that were measured here."""
-    told = () if plan is None else measures_told(plan)
-    asked = [one.place_id for one in told if one.what == OPENING and one.place_id in frame.ports]
-    measured = [port_id for port_id in frame.ports if session.chosen(_keys(frame.id, port_id)[0])]
-    names = find_frame_names(frame)
-    for port_id in dict.fromkeys([*measured, *asked[:1]]):
-        _ask_one(frame, port_id, called=names.place(port_id))
-    read = "; ".join(f"{names.place(port_id)}: {words}" for port_id, words in readings_told(frame).items())
-    if read:
-        say = "Measured here and counted in this answer, but not yet in the frame itself"
-        then = "Put it there under Catalog, or by lineplan measured; then the job can be saved."
-        st.caption(plain(f"{say}: {read}. {then}"))
+def ask_readings(job: Job, typed: Typed, plan: RoutingPlan | None = None) -> None:
+    """A field for each figure that the plan asks for first, and for those that were typed here."""
+    asked = (figures_asked(one, job) for one in (() if plan is None else measures_told(plan)))
+    first = next((figures for figures in asked if figures), ())
+    for figure in dict.fromkeys([*typed, *first]):
+        _ask_one(figure, job, typed.get(figure, TypedFigure()))
 
 
-def _ask_one(frame: Frame, port_id: str, *, called: str) -> None:
-    key, off_key = _keys(frame.id, port_id)
-    value_column, off_column = st.columns([3, 2], vertical_alignment="top")
+def forget_readings(job: Job, figures: Mapping[Figure, object]) -> None:
+    """Nothing typed of these figures any more."""
+    for figure in figures:
+        for begins in (READ, OFF):
+            session.forget_beginning(_key(job.frame.id, figure, begins=begins))
+
+
+def _ask_one(figure: Figure, job: Job, typed: TypedFigure) -> None:
+    called = plain(figure_words(figure, job))
+    key = _key(job.frame.id, figure)
+    if figure.what is ReadWhat.LOOKS:
+        st.selectbox(
+            called,
+            [one.value for one in PortLooks],
+            key=key,
+            index=None,
+            placeholder="Look, and choose",
+            format_func=lambda one: LOOKS_WORDS[PortLooks(one)],
+        )
+        return
+    is_hole = isinstance(figure.what, ReadWhat) and figure.what.is_hole
+    place, beside = st.columns([3, 2], vertical_alignment="top") if is_hole else (st.container(), None)
     session.start_choice(key, "")
-    value_column.text_input(f"{plain(called)} measured, mm", key=key, placeholder="7.2 if round, or slot 19x7")
-    if problem := _read(frame, port_id)[1]:
-        value_column.error(plain(problem), icon=":material/error:")
-    ask_measure(off_column, "Give or take, mm", key=off_key, start=OFF_MM)
+    hint = "7.2 if round, or slot 19x7" if is_hole else figure_help(figure.what).range
+    place.text_input(f"{called} measured, {figure.unit}", key=key, placeholder=hint)
+    if typed.problem:
+        place.error(plain(typed.problem), icon=":material/error:")
+    elif typed.remark:
+        place.caption(plain(typed.remark))
+    if beside is not None:
+        ask_measure(beside, "Give or take, mm", key=_key(job.frame.id, figure, begins=OFF), start=OFF_MM)
+
+
+def _is_of(figure: Figure, job: Job) -> bool:
+    """Whether the job has what it is a figure of: another frame or another line has figures of its own."""
+    lines = {line.line.id for line in (job.old, job.new) if line is not None}
+    ends = [end for line in (job.old, job.new) if line is not None for end in (line.from_end, line.to_end)]
+    match figure.what:
+        case LineFigure.OLD_OUTER | LineFigure.OLD_CABLE:
+            return job.old is not None and job.old.line.id == figure.id
+        case LineFigure.STAYING_OUTER:
+            return figure.id in {staying.line.id for staying in job.staying}
+        case LineFigure.BORE:
+            return figure.id in lines
+        case LineFigure():
+            return figure.id in {end.fitting.id for end in ends if end.fitting is not None}
+        case ReadWhat.CAVITY:
+            return figure.id in job.frame.zones
+        case ReadWhat.LENGTH | ReadWhat.BORE | ReadWhat.BEND:
+            return figure.id in job.frame.runs
+    return figure.id in job.frame.ports

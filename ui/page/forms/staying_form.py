@@ -6,6 +6,7 @@ from typing import Any
 import streamlit as st
 
 from catalog import Catalog
+from planner import find_frame_names
 from planner import in_markdown as plain
 from planner.parts import Frame
 from ui.page import session
@@ -75,8 +76,8 @@ def _copy_words(copy: Copy, catalog: Catalog) -> str:
 
 
 def _place_words(frame: Frame, place_id: str) -> str:
-    port = frame.ports.get(place_id)
-    return f"{port.label} ({place_id})" if port and port.label else place_id
+    names = find_frame_names(frame)
+    return names.place(place_id) if place_id in frame.ports else names.run(place_id)
 
 
 def _through_key(copy: Copy, frame_id: str, prefix: str) -> str:

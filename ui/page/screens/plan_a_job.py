@@ -1,8 +1,11 @@
 """Pick a frame, what comes off and what goes on, or open a job file; see the whole plan at once."""
 
+from typing import Any
+
 import streamlit as st
 
 from catalog import Catalog, CatalogError, job_from_fields
+from planner import ALL_WAYS
 from planner.errors import PlannerError
 from planner.verdicts import Outcome
 from ui.page import folding, session
@@ -10,8 +13,9 @@ from ui.page.downloads import show_card_button, show_downloads
 from ui.page.drafts import keep, show_steps_back, take_up
 from ui.page.forms.job_form import AskedJob, ask_job
 from ui.page.forms.job_opener import show_first_steps, show_opener, show_refused
-from ui.page.forms.measured_form import ask_readings, reading_problems, readings_told, with_readings
+from ui.page.forms.measured_form import ask_readings, figures_typed, reading_problems, with_readings
 from ui.page.forms.save_form import show_save_button, show_saved
+from ui.page.forms.write_reading_form import show_readings_told
 from ui.page.job_draft import JOB_FORM
 from ui.page.views.job_line import show_job_line
 from ui.page.views.lengths_view import show_lengths
@@ -24,18 +28,21 @@ from ui.page.views.verdict_view import show_open_questions, show_outcome, show_v
 from ui.page.views.ways_view import show_ways
 
 
-def _ask(catalog: Catalog) -> AskedJob:
-    """The form, open until a job stands on it; from then on behind a button, with the job in one line."""
+def _ask(catalog: Catalog) -> tuple[AskedJob, Any]:
+    """The form, open until a job stands on it; from then on behind a button, with the job in one line.
+
+    Returns what was asked, and the place of the button that saves it.
+    """
     if not folding.is_form_folded():
         st.title("Plan a job", anchor=False)
         if (refused := show_opener(catalog)) is not None:
             show_refused(refused, job_before="")
         if not catalog.frames:
-            return AskedJob()
+            return AskedJob(), st
         with st.container(border=True):
             asked = ask_job(catalog)
         keep(JOB_FORM)
-        return asked
+        return asked, st
     with st.container(horizontal=True, vertical_alignment="center"):
         line = st.container(width="stretch", key="job_line")
         change = st.popover("Change the job", icon=":material/tune:", key=session.CHANGE_KEY, on_change="rerun")
@@ -58,16 +65,13 @@ def _ask(catalog: Catalog) -> AskedJob:
     keep(JOB_FORM)
     with steps_back:
         show_steps_back(JOB_FORM)
-    if asked.fields is not None and asked.frame is not None and not readings_told(asked.frame):
-        with save:
-            show_save_button(asked.fields)
     show_saved()
-    return asked
+    return asked, save
 
 
 take_up(JOB_FORM)
 catalog = catalog_or_stop()
-asked = _ask(catalog)
+asked, save = _ask(catalog)
 if asked.fields is None:
     show_first_steps(catalog)
     st.stop()
@@ -75,23 +79,33 @@ if not folding.is_form_folded():
     session.put_upload_away()  # one that was refused is no business of the job that was chosen instead
     folding.fold_form(asked)
     st.rerun()
-if asked.frame is not None and (untold := [*asked.untold, *reading_problems(asked.frame)]):
-    show_outcome(Outcome.UNKNOWN, f"Not proven: {', and '.join(untold)}.")
-    ask_readings(asked.frame)
+if asked.frame is not None and asked.untold:
+    show_outcome(Outcome.UNKNOWN, f"Not proven: {', and '.join(asked.untold)}.")
     show_old_answer(asked.frame, catalog)
     st.stop()
 try:
-    job = with_readings(job_from_fields(asked.fields, catalog))
+    told = job_from_fields(asked.fields, catalog)
+    typed = figures_typed(told)
+    if unread := reading_problems(told, typed):
+        show_outcome(Outcome.UNKNOWN, f"Not proven: {', and '.join(unread)}.")
+        ask_readings(told, typed)
+        show_old_answer(told.frame, catalog)
+        st.stop()
+    job = with_readings(told, typed)
     plan = session.plan_of(job, catalog)
 except (CatalogError, PlannerError) as refusal:
     show_refusal(refusal)
     st.stop()
 
+if not typed:
+    with save:
+        show_save_button(asked.fields)
 remember_sound(asked.fields, job)
 answer, picture = st.columns([9, 11])
 with answer:
     show_verdict(plan)
-    ask_readings(job.frame, plan)
+    ask_readings(told, typed, plan)
+    show_readings_told(told, typed, catalog)
     show_stop(plan, job, catalog)
     show_card_button(plan, job)
 with picture:
@@ -99,7 +113,7 @@ with picture:
 show_open_questions(plan)
 show_picked_hole(plan, job)
 steps, holes, lengths, ways, files = st.tabs(
-    ["Steps", "Holes", "Lengths", "All ways", "Files"], default="Steps" if plan.steps else "All ways"
+    ["Steps", "Holes", "Lengths", ALL_WAYS, "Files"], default="Steps" if plan.steps else ALL_WAYS
 )
 with steps:
     show_steps(plan)

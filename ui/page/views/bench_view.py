@@ -117,7 +117,7 @@ def _show_hole(row: BenchStep, port: Port, *, key: str) -> None:
     checks = () if row.plan is None else row.plan.checks
     check = next((one for one in checks if one.port_id == port.id and one.rule.is_about_hole), None)
     if check is not None and row.plan is not None:
-        hole = draw_hole(check, label=port.label, names=row.plan.names.things, is_on_paper=False)
+        hole = draw_hole(check, label=row.plan.names.place(port.id), names=row.plan.names.things, is_on_paper=False)
         show_picture(hole, key=key, most_px=_HOLE_PX)
     elif port.opening is not None:
         show_picture(draw_opening(port.opening, label=port.label), key=key, most_px=_HOLE_PX)

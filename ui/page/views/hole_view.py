@@ -21,7 +21,7 @@ def show_port(port: Port, plan: RoutingPlan, *, place: str) -> None:
 
     place : where on the page it is shown; no two of one name at once
     """
-    show_markup(f'<h3 class="lp-title">{safe(port.label or port.id)}</h3>')
+    show_markup(f'<h3 class="lp-title">{safe(plan.names.place(port.id))}</h3>')
     cautions = [check for check in plan.advisories if check.rule is PlaceRule.WEDGE]
     checks = [check for check in (*plan.checks, *cautions) if check.port_id == port.id]
     if not checks:
@@ -46,9 +46,10 @@ def _tab_words(check: Check) -> str:
 
 
 def _show_picture(check: Check, port: Port, plan: RoutingPlan, *, key: str) -> None:
+    called = plan.names.place(port.id)
     if check.motion:
-        wide, narrow = (draw_motion(check, width_mm=mm, is_on_paper=False) for mm in (WIDE_MM, NARROW_MM))
+        wide, narrow = (draw_motion(check, label=called, width_mm=mm, is_on_paper=False) for mm in (WIDE_MM, NARROW_MM))
         show_picture(wide, narrow=narrow, key=key)
     else:
-        hole = draw_hole(check, label=port.label, names=plan.names.things, is_on_paper=False)
+        hole = draw_hole(check, label=called, names=plan.names.things, is_on_paper=False)
         show_picture(hole, key=key, most_px=HOLE_PX)

@@ -1,4 +1,4 @@
-"""Show the way through the frame: the side view with its ports, the section of the one picked, what was ruled out."""
+"""Show the way through the frame: the side view with its ports, the section of the one picked."""
 
 import streamlit as st
 
@@ -43,7 +43,7 @@ def show_route(plan: RoutingPlan, job: Job) -> None:
     )
     with room:
         pick_port(wide, narrow=narrow, picked_port=picked, key="side_view", when_picked=_pick)
-        names = (safe(job.frame.ports[port_id].label or port_id) for port_id in plan.route)
+        names = (safe(plan.names.place(port_id)) for port_id in plan.route)
         show_markup(f'<ol class="lp-holes">{"".join(f"<li>{name}</li>" for name in names)}</ol>')
 
 
@@ -89,7 +89,7 @@ def show_holes(plan: RoutingPlan, job: Job) -> None:
         "Port shown (or click one in the picture)",
         list(job.frame.ports),
         key=session.PICKED_PORT_KEY,
-        format_func=lambda port_id: f"{plan.names.place(port_id)} ({port_id})",
+        format_func=plan.names.place,
     )
     show_port(job.frame.ports[picked], plan, place="list")
 
