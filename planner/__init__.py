@@ -9,6 +9,8 @@ from typing import TYPE_CHECKING, Any
 from planner.front_door import open_door
 
 if TYPE_CHECKING:
+    from planner.documents.drawings.choice_drawing import can_draw_choices as can_draw_choices
+    from planner.documents.drawings.choice_drawing import draw_choices as draw_choices
     from planner.documents.drawings.cut_drawing import draw_cut_list as draw_cut_list
     from planner.documents.drawings.hole_drawing import draw_hole as draw_hole
     from planner.documents.drawings.length_bar import draw_length_bar as draw_length_bar

@@ -163,7 +163,7 @@ def test_the_page_tells_no_scale_for_a_picture_of_any_size(monkeypatch: pytest.M
     _number(page, "Stiff length, mm").set_value("21")
     _number(page, "Clear bore of the tube, mm").set_value("44")
     pictures = pictures_of(_ask_slot(page, things=(5.2, 4.0)))
-    assert set(pictures) == {"fit_hole", "fit_motion"}
+    assert set(pictures) == {"fit_hole", "fit_motion", "fit_shapes"}
     for svg in pictures.values():
         assert not re.search(r"[Tt]rue size|Enlarged|Scale|\d:\d", svg)
 

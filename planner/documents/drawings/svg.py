@@ -132,6 +132,7 @@ def box(
     height_mm: float,
     fill: str,
     stroke: str = "none",
+    pen_mm: float = 0.25,
     corner_radius_mm: float = 0.0,
     opacity: float = 1.0,
 ) -> str:
@@ -139,6 +140,7 @@ def box(
 
     corner : its upper left corner
     fill, stroke : colours; "none" leaves the area or the line out
+    pen_mm : of the line
     corner_radius_mm : of all four corners
     opacity : of the area, 0 to 1
 
@@ -146,7 +148,7 @@ def box(
     """
     place = f'x="{figure(corner[0])}" y="{figure(corner[1])}" width="{figure(width_mm)}" height="{figure(height_mm)}"'
     place += f' rx="{figure(corner_radius_mm)}"' if corner_radius_mm else ""
-    edge = f' stroke="{stroke}" stroke-width="0.25"' if stroke != "none" else ""
+    edge = f' stroke="{stroke}" stroke-width="{figure(pen_mm)}"' if stroke != "none" else ""
     return f'<rect {place} fill="{fill}"{edge}{_opacity(opacity)}/>'
 
 

@@ -113,7 +113,7 @@ def test_the_list_of_ports_moves_the_ring_in_the_picture(window: Any) -> None:
     ports = window.get_by_role("combobox", name="Port shown")
     ports.focus()  # scrolls there first: a list that is open while the page scrolls closes again
     ports.press("ArrowDown")
-    window.get_by_role("option", name="stay-front").click()
+    window.get_by_role("option", name="Chainstay, front left").click()
     wait_until_still(window)
     _expect(_shown_port(window, "stay-front")).to_have_attribute("aria-pressed", "true")
 
@@ -198,8 +198,26 @@ def test_the_quick_question_is_answered_with_a_picture(window: Any) -> None:
         wait_until_still(window)
     _expect(window.get_by_text("Read as 7.5 mm")).to_be_visible()
     _expect(window.get_by_role("status").get_by_text("It passes: 5.2 mm through slot 19x7.5 mm.")).to_be_visible()
+    window.get_by_role("button", name="oval: an ellipse with two axes").press("Enter")
+    _expect(window.get_by_role("status").get_by_text("It passes: 5.2 mm through oval 19x7.5 mm.")).to_be_visible()
     _expect(window.locator(".picture svg:visible").first).to_be_visible()
     assert overflowing(window) == []
+
+
+def test_a_value_measured_at_the_bench_changes_the_verdict(browser: Any, page_address: str) -> None:
+    for window in opened_window(browser, page_address, width_px=820):
+        window.locator("input[type=file]").set_input_files(JOB.with_name("touring-unmeasured.job.yaml"))
+        verdict = window.get_by_role("status")
+        _expect(verdict.get_by_text("Not proven")).to_be_visible()
+        field = window.get_by_role("textbox", name="Chainstay, front right: hole measured, mm")
+        for typed, told in (("8,1", "It fits"), ("3,5", "No plan"), ("slot 9x8,2", "It fits")):
+            field.fill(typed)
+            field.press("Tab")
+            _expect(verdict.get_by_text(told)).to_be_visible()
+            wait_until_still(window)
+        window.get_by_role("button", name="Write it into the frame").click()
+        _expect(window.get_by_text("shape slot, length 9, width 8.2, tolerance 0.1")).to_be_visible()
+        assert overflowing(window) == []
 
 
 def test_a_file_with_mistakes_shows_every_one_of_them(window: Any, tmp_path: Path) -> None:

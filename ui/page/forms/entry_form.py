@@ -9,6 +9,7 @@ from catalog import EntryField, FieldSort, annotation_of, fields_in, kind_word
 from planner import in_markdown as plain
 from ui.page import session
 from ui.page.forms.trace_form import offer_trace
+from ui.page.views.choice_pictures import show_choices
 from ui.shared.entry_values import as_text, from_text, value_at, with_value
 
 Path = tuple[str | int, ...]
@@ -19,6 +20,9 @@ PART = "entry_part"
 
 TRACED = "entry_traced"
 """Under which name corners that were just traced are held, with the place they are for."""
+
+PICKED = "entry_picked"
+"""Under which name a choice that was just picked in its picture is held, with the place it is for."""
 
 OUTLINE = "outline"
 YES_NO = {"yes": True, "no": False}
@@ -130,18 +134,23 @@ class _Asked:
             _words(word), kinds, index=place, key=self._key(at), placeholder="Choose one", format_func=_words
         )
         self._complain(at)
+        got = self._draw(kinds, got, at)
         return value if got == had else with_value(value, path, {word: got})
+
+    def _draw(self, choices: Sequence[str], got: str | None, path: Path) -> str | None:
+        """The choices as pictures to pick in, where they are drawn; tells what is chosen now."""
+        key = f"{self._key(path)}_drawn"
+        show_choices(choices, picked=got, key=key, when_picked=lambda word: session.hold(PICKED, (path, word)))
+        return str(_taken(PICKED, path) or "") or got
 
     def _ask_trace(self, value: dict[str, Any], path: Path) -> dict[str, Any]:
         """The corners of a traced hole in place of those that stand there."""
         key = self._key((*path, "trace"))
         offer_trace(key=key, take=lambda traced: session.hold(TRACED, (path, traced.points_mm)))
-        taken = session.held(TRACED)
-        if taken is None or taken[0] != path:
+        taken = _taken(TRACED, path)
+        if taken is None:
             return value
-        session.let_go(TRACED)
-        session.hold(PART, session.chosen(f"{PREFIX}part"))
-        traced: dict[str, Any] = with_value(value, (*path, "points"), [list(point) for point in taken[1]])
+        traced: dict[str, Any] = with_value(value, (*path, "points"), [list(point) for point in taken])
         return traced
 
     def _ask_inside(self, field: EntryField, value: dict[str, Any], path: Path) -> dict[str, Any]:
@@ -172,9 +181,10 @@ class _Asked:
                 return None if got is None else YES_NO[got]
             case FieldSort.CHOICE:
                 choices = [*field.help.choices, *([had] if had not in (None, *field.help.choices) else [])]
-                return st.selectbox(
+                got = st.selectbox(
                     label, choices, index=_place(had, choices), key=key, placeholder="not told", format_func=_words
                 )
+                return self._draw(choices, got, path)
             case _:
                 text = as_text(had, field.sort)
                 typed = st.text_input(label, text, key=key, placeholder=_hint(field)) or ""
@@ -188,6 +198,16 @@ class _Asked:
 
     def _key(self, path: Path) -> str:
         return f"{PREFIX}{self.turn}_{_part_key(path)}"
+
+
+def _taken(name: str, path: Path) -> Any:
+    """What was put at a path by something else than its field; None where nothing was. The field shows it next."""
+    held = session.held(name)
+    if held is None or held[0] != path:
+        return None
+    session.let_go(name)
+    session.hold(PART, session.chosen(f"{PREFIX}part") or _part_key(()))
+    return held[1]
 
 
 def _is_entry(wrong: Path, path: Path) -> bool:

@@ -5,12 +5,14 @@ import streamlit as st
 from ui.page import session
 from ui.page.forms.measure_field import ask_measure
 from ui.page.forms.trace_form import offer_trace
+from ui.page.views.choice_pictures import show_choices
 from ui.shared.fit_question import FitQuestion
 from ui.shared.number_text import TypedNumber, as_typed
 from ui.shared.opening_text import SHAPES
 from ui.shared.traced_words import corners_typed
 
 MOST_ITEMS = 4
+SHAPE_KEY = "choice_fit_shape"
 TO_BEGIN = "Give the size of the hole and at least one thing that is to pass it."
 TO_MEND = "Put right what is marked; the answer follows then."
 TO_COMPLETE = "Give both the stiff length and the bore of the tube, or neither; the answer follows then."
@@ -55,8 +57,9 @@ def ask_question() -> FitQuestion | str:
 
 def _ask_opening() -> tuple[str | None, list[TypedNumber]]:
     """The hole in words, None while a size is missing; and its sizes as they were typed."""
-    session.start_choice("choice_fit_shape", "slot")
-    chosen = st.segmented_control("Shape of the hole", list(SHAPES), key="choice_fit_shape")
+    session.start_choice(SHAPE_KEY, "slot")
+    chosen = st.segmented_control("Shape of the hole", list(SHAPES), key=SHAPE_KEY)
+    show_choices(list(SHAPES), picked=chosen, key="fit_shapes", when_picked=_pick_shape, is_row=True)
     if chosen is None:
         return None, []
     shape = SHAPES[chosen]
@@ -72,6 +75,10 @@ def _ask_opening() -> tuple[str | None, list[TypedNumber]]:
     }
     sizes = {name: as_typed(one.value) for name, one in typed.items() if one.value is not None}
     return None if len(sizes) < len(typed) else shape.text.format(**sizes), list(typed.values())
+
+
+def _pick_shape(shape: str) -> None:
+    session.put_choices({SHAPE_KEY: shape})
 
 
 def _ask_items() -> list[TypedNumber]:

@@ -9,8 +9,9 @@ import streamlit as st
 from catalog import Catalog
 from planner import find_frame_names
 from planner import in_markdown as plain
-from planner.parts import Frame, OldMeasured
+from planner.parts import Fitting, Frame, OldMeasured
 from ui.page.forms.measure_field import ask_measure
+from ui.page.views.choice_pictures import show_choices
 from ui.shared.job_fields import NOTHING, Choice
 
 Path = tuple[str | int, ...]
@@ -163,13 +164,21 @@ def _ask_ends(asking: Asking, line: str, key: Callable[[str, str], str]) -> dict
                 index=None,
                 key=key(line, end),
                 placeholder="None",
-                format_func=lambda one: asking.catalog.fittings[one].name or one,
+                format_func=lambda one: _fitting_words(asking.catalog.fittings[one]),
             )
+            styles = list(dict.fromkeys(one.style.value for one in asking.catalog.fittings.values()))
+            style = asking.catalog.fittings[fitting].style.value if fitting else None
+            show_choices(styles, picked=style, key=f"{key(line, end)}_drawn")
             asking.places[line, end] = st.container()
             if fitting is not None:
                 sits = st.checkbox("It sits on the line already", key=key(line, f"{end}_fitted"))
                 told[end] = {"fitting": fitting, "fitted": sits}
     return told
+
+
+def _fitting_words(fitting: Fitting) -> str:
+    """Its name, and the style by which it is drawn."""
+    return f"{fitting.name or fitting.id}, {fitting.style.value}"
 
 
 def _measure(

@@ -9,9 +9,14 @@ import streamlit as st
 from planner import in_markdown as plain
 from ui.page import session
 from ui.page.forms.trace_form import offer_trace
+from ui.page.views.choice_pictures import show_choices
 from ui.shared.dialogue.questions import LONGEST_ANSWER, Question, Script, Walk, walk
+from ui.shared.opening_text import SHAPES
 
 Told = TypeVar("Told")
+
+FIRST_SIZE = "hole 1 opening"
+"""The question below which the shapes are drawn; those of further holes have them in sight."""
 
 
 def ask_questions(begin: Callable[[], Script[Told]], *, prefix: str) -> Walk[Told]:
@@ -63,6 +68,8 @@ def _show_field(question: Question, *, key: str) -> None:
         )
     else:
         st.text_input(plain(question.asks), key=key, placeholder=_shown_default(question), help=help_text)
+    if question.key == FIRST_SIZE:
+        show_choices(list(SHAPES), picked=None, key=f"{key}_shapes")
     if question.longest > LONGEST_ANSWER:
         offer_trace(key=key, take=lambda traced: session.put_choices({key: traced.typed}))
 

@@ -63,7 +63,7 @@ def _where_it_goes(home: FrameHome) -> str:
     """Which entry takes it, and what happens to a frame that lies in files."""
     if session.is_store_used():
         return f"It goes into the frame as the store has it, revision {home.revision}, as a new revision."
-    from_files = f"This frame comes from {session.catalog_name()}, files that the page does not write to."
+    from_files = f"This frame lies in files that the page does not write to: {session.catalog_name()}."
     if home.is_store_empty:
         return f"{from_files} The store is empty: what is in use here is read into it, its frame with the figure."
     if home.revision is None:

@@ -39,6 +39,7 @@ _CSS = """
 .pickable .port, .pickable .port * { pointer-events: all; cursor: pointer; }
 .pickable .port:focus { outline: none; }
 .pickable .port:focus > *, .pickable .port:hover > * { stroke: light-dark(#0a5a9c, #7cc0f5); stroke-width: 1.1; }
+.pickable .port:is(:focus, :hover) > .drawn { stroke: none; stroke-width: 0; }
 .pickable .port:focus text, .pickable .port:hover text { stroke: none; }
 .picture { container-type: inline-size; }
 @container (max-width: 480px) {
