@@ -54,6 +54,19 @@ def open_job(page: AppTest, name: str) -> AppTest:
     return page
 
 
+def choose_tab(page: AppTest, name: str) -> AppTest:
+    """Look behind the tab of this name: only what is looked at is drawn."""
+    (key,) = [
+        tabs.proto.id.split("-", 2)[2]
+        for tabs in page.get("tab_container")
+        if name in [tab.label for tab in tabs.children.values()]
+    ]
+    page.session_state[key] = name
+    page.run()
+    assert not page.exception
+    return page
+
+
 def box(page: AppTest, label: str) -> Any:
     """The list to choose from with this label."""
     (found,) = [one for one in page.selectbox if one.label == label]

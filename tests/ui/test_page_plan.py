@@ -16,6 +16,7 @@ from tests.ui.page_builders import (
     DEMO_FOLDER,
     box,
     button,
+    choose_tab,
     markup_of,
     open_job,
     open_page,
@@ -195,8 +196,8 @@ def test_a_port_clicked_in_the_picture_opens_its_section(monkeypatch: pytest.Mon
     page.run()
     assert not page.exception
     assert [name for name in pictures_of(page) if name.startswith("drawer_")]
+    choose_tab(page, "Holes")
     assert box(page, "Port shown (or click one in the picture)").value == "stay-rear"
-    page.run()
     assert [name for name in pictures_of(page) if name.startswith("drawer_")], "a second run does not take it away"
     del page.session_state["port_asked_for"]
     page.run()
@@ -212,7 +213,7 @@ def test_choices_outlive_a_visit_to_another_screen(monkeypatch: pytest.MonkeyPat
 
 
 def test_picking_a_port_shows_its_section(monkeypatch: pytest.MonkeyPatch) -> None:
-    page = open_job(open_page(monkeypatch), "trail-rear-brake")
+    page = choose_tab(open_job(open_page(monkeypatch), "trail-rear-brake"), "Holes")
     ports = "Port shown (or click one in the picture)"
     box(page, ports).set_value("stay-rear").run()
     assert not page.exception
@@ -281,7 +282,7 @@ def has_paper() -> bool:
 
 
 def test_plan_and_pictures_can_be_taken_along(monkeypatch: pytest.MonkeyPatch) -> None:
-    page = open_job(open_page(monkeypatch), "trail-rear-brake")
+    page = choose_tab(open_job(open_page(monkeypatch), "trail-rear-brake"), "Files")
     labels = [one.label for one in page.download_button]
     assert [one for one in labels if "PDF" not in one] == [
         "Plan (JSON)",
@@ -307,9 +308,11 @@ def test_where_nothing_can_be_printed_that_is_said_with_what_to_install(monkeypa
 
 def test_no_picture_of_a_plan_tells_a_scale_on_the_page(monkeypatch: pytest.MonkeyPatch) -> None:
     page = open_job(open_page(monkeypatch), "trail-rear-brake")
-    pictures = pictures_of(page)
-    assert len(pictures) > 2
-    for svg in pictures.values():
+    pictures = [
+        svg for name in ("Holes", "Lengths", "All ways") for svg in pictures_of(choose_tab(page, name)).values()
+    ]
+    assert len(pictures) > 5
+    for svg in pictures:
         assert not re.search(r"[Tt]rue size|Enlarged|Scale", svg)
 
 

@@ -10,7 +10,9 @@ from http.client import HTTPConnection, HTTPException
 from time import monotonic, sleep
 
 import pytest
+from streamlit.config import get_config_options
 
+from ui.page.server import settings_of_page
 from ui.shared.page_start import ADDRESS
 
 STARTS_WITHIN_S = 120
@@ -58,6 +60,12 @@ def page() -> Iterator[tuple[subprocess.Popen[bytes], int]]:
     finally:
         running.kill()
         running.communicate()
+
+
+def test_every_setting_of_the_page_is_known_and_nothing_is_looked_through_after_each_click() -> None:
+    settings = settings_of_page(8501)
+    assert settings.keys() <= get_config_options(force_reparse=False).keys()
+    assert settings["runner.postScriptGC"] is False
 
 
 def test_the_page_answers_to_its_own_names_and_ends_when_told_to(page: tuple[subprocess.Popen[bytes], int]) -> None:

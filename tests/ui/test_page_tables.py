@@ -13,7 +13,7 @@ from streamlit.testing.v1 import AppTest
 from catalog import STARTER_FOLDER, open_store
 from planner import outcome_word
 from planner.verdicts import Outcome
-from tests.ui.page_builders import box, button, markup_of, open_page, pictures_of, verdicts_of, words_of
+from tests.ui.page_builders import box, button, choose_tab, markup_of, open_page, pictures_of, verdicts_of, words_of
 from tests.ui.shop_samples import DEMO, done
 from ui.page.forms.table_form import BRAKES, FRAMES, JOBS
 from ui.page.table_runs import ENDED, Run, runs, start_run, stop_run
@@ -51,8 +51,8 @@ def test_two_frames_are_decided_and_their_table_is_shown(tmp_path: Path, monkeyp
     button(page, "Decide them all").click().run()
     assert not page.exception
     assert _table_shown(page) == "1"
-    told = words_of(page)
-    assert "2 frames against 1 brake" in told
+    assert "2 frames against 1 brake" in words_of(page)
+    told = words_of(choose_tab(page, "Pairs"))
     assert "Quillfern 130 trail frame (invented)" in told
     with open_store(tmp_path / "new.sqlite") as store:
         assert [brief.made_by for brief in store.tables.list()] == ["Mira"]
@@ -78,7 +78,7 @@ def test_a_saved_job_tells_what_lies_in_its_frame(store: Path, monkeypatch: pyte
     _keyed(page.multiselect, JOBS).set_value(["trail-rear-brake"]).run()
     assert "1 frame against 1 brake: 1 pair" in words_of(page)
     button(page, "Decide them all").click().run()
-    assert "Quillfern 130 trail frame (invented) (trail-rear-brake)" in words_of(page)
+    assert "Quillfern 130 trail frame (invented) (trail-rear-brake)" in words_of(choose_tab(page, "Pairs"))
 
 
 def test_a_kept_table_is_listed_and_put_away(kept_table: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -101,13 +101,13 @@ def test_every_outcome_is_told_by_word_and_shape(kept_table: Path, monkeypatch: 
         assert picture.count(f": {outcome_word(outcome)}</title>") == counts.get(outcome.word, 0)
         assert f">{outcome_word(outcome)}</text>" in picture
     assert "Jessamund 700 touring frame (invented), Dunmere 4 rear (invented): not proven" in picture
-    told = words_of(page)
+    told = words_of(choose_tab(page, "What to measure"))
     assert "Chainstay, front right" in told
     assert "quillfern-130" not in told
 
 
 def test_pairs_are_picked_and_put_in_order(kept_table: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    page = _page(monkeypatch, kept_table, table="1")
+    page = choose_tab(_page(monkeypatch, kept_table, table="1"), "Pairs")
     _keyed(page.button_group, "choice_place_pairs_outcomes").set_value(["no_fit"]).run()
     _keyed(page.text_input, "choice_place_pairs_frames").set_value("trail").run()
     assert not page.exception
@@ -122,7 +122,7 @@ def test_pairs_are_picked_and_put_in_order(kept_table: Path, monkeypatch: pytest
 
 
 def test_a_pair_is_opened_as_a_job_and_answered_alike(kept_table: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    page = _page(monkeypatch, kept_table, table="1")
+    page = choose_tab(_page(monkeypatch, kept_table, table="1"), "Pairs")
     told = {(row[0], row[1]): row[2] for row in _rows(page)}
     pairs = box(page, "One of these pairs")
     wanted = next(

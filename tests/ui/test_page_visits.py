@@ -10,7 +10,17 @@ from streamlit.testing.v1 import AppTest
 
 from catalog import EntryNotAccepted, visit_from_fields
 from tests.planner.whole_bike.cockpit import catalog, cockpit
-from tests.ui.page_builders import DEMO_FOLDER, box, button, open_job, open_page, pictures_of, verdicts_of, words_of
+from tests.ui.page_builders import (
+    DEMO_FOLDER,
+    box,
+    button,
+    choose_tab,
+    open_job,
+    open_page,
+    pictures_of,
+    verdicts_of,
+    words_of,
+)
 from ui.page.visit_downloads import packed_pictures
 from ui.shared.page_start import JOB_VARIABLE
 from ui.shared.planned_visit import PlannedVisit
@@ -38,21 +48,19 @@ def opened() -> Iterator[AppTest]:
 
 
 def test_a_file_of_several_lines_is_answered_with_order_and_reason(opened: AppTest) -> None:
-    assert verdicts_of(opened) == [
-        ("tight", "It fits, but it is tight: all lines go in, in this order."),
-        ("fits", verdicts_of(opened)[1][1]),
-    ]
+    (answer,) = verdicts_of(opened)
+    assert answer == ("tight", "It fits, but it is tight: all lines go in, in this order.")
     said = words_of(opened)
     assert "lamp in before rear-brake: afterwards each diameter lacks 0.15 mm at Chainstay, inside." in said
     assert "rear-brake: new line in for the old one, by Threaded coupler 3.0, fed from Right lever" in said
-    assert "567.30 EUR with tax" in said
+    assert "567.30 EUR with tax" in words_of(choose_tab(opened, "Price"))
 
 
 def test_all_lines_the_shared_holes_and_each_lines_own_plan_are_on_the_page(opened: AppTest) -> None:
     pictures = pictures_of(opened)
     assert "B before C, else 0.15 mm missing" in pictures["visit_side_view"]
-    assert ". rear-brake" in pictures["strip_stay-run"]
-    assert "side_view" in pictures
+    assert ". rear-brake" in pictures_of(choose_tab(opened, "Shared holes"))["strip_stay-run"]
+    assert "side_view" in pictures_of(choose_tab(opened, "Each line"))
     (lines,) = [one for one in opened.segmented_control if one.label == "Line"]
     lines.select("rear-brake").run()
     assert not opened.exception
@@ -61,11 +69,11 @@ def test_all_lines_the_shared_holes_and_each_lines_own_plan_are_on_the_page(open
 
 
 def test_shared_steps_stand_once_and_every_paper_can_be_taken_away(opened: AppTest) -> None:
-    said = words_of(opened)
+    said = words_of(choose_tab(opened, "Steps"))
     assert said.count("Hold the bicycle in the stand by its seat post") == 1
     assert re.search(r"55–56\. \w+, \w+: Push the plugs home", said.replace("**", ""))
-    assert "Labour | 414 min | 60.00 per 60 min | 414.00" in said
-    assert files_of(opened)[:5] == [
+    assert "Labour | 414 min | 60.00 per 60 min | 414.00" in words_of(choose_tab(opened, "Price"))
+    assert files_of(choose_tab(opened, "Files"))[:5] == [
         "Job card (PDF)",
         "Job file (YAML)",
         "Plan (JSON)",

@@ -2,13 +2,13 @@
 
 import pytest
 
-from tests.ui.page_builders import box, open_job, open_page, pictures_of, without_tags, words_of
+from tests.ui.page_builders import box, choose_tab, open_job, open_page, pictures_of, without_tags, words_of
 
 
 def test_every_way_that_was_tried_stands_in_one_table_and_one_of_them_along_its_places(
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:
-    page = open_job(open_page(monkeypatch), "trail-rear-brake")
+    page = choose_tab(open_job(open_page(monkeypatch), "trail-rear-brake"), "All ways")
     assert "decides" in pictures_of(page)["way_table"]
     assert "+0.97" in pictures_of(page)["way_strip"]
     box(page, "One way along its places").set_value(4).run()

@@ -9,7 +9,7 @@ from ui.page.views.markup import show_style
 
 st.set_page_config(page_title="lineplan", page_icon=str(Path(__file__).parent / "page_icon.svg"), layout="wide")
 show_style()
-session.keep_choices()
+session.begin_run()
 st.navigation(
     [
         st.Page("screens/plan_a_job.py", title="Plan a job", icon=":material/route:", default=True),

@@ -5,7 +5,7 @@ import streamlit as st
 from catalog import Catalog, Stock
 from planner import JobCuts, Piece, find_job_cuts
 from planner.parts import Job
-from ui.page.session import what_plans
+from ui.page.plans import what_plans
 
 
 @st.cache_resource(

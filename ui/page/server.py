@@ -5,6 +5,7 @@ In the workshop's network it asks for the passphrase first.
 
 import sys
 from pathlib import Path
+from typing import Any
 
 import streamlit as st
 from starlette.middleware import Middleware
@@ -27,7 +28,7 @@ def serve(port: int) -> None:
     Source: DNS rebinding: C. Jackson and others, "Protecting browsers from DNS rebinding attacks", ACM CCS 2007; from
     memory.
     """
-    address, names = address_to_serve(), names_to_answer()
+    names = names_to_answer()
     middleware = [
         Middleware(TrustedHostMiddleware, allowed_hosts=list(names), www_redirect=False),
         Middleware(OwnOrigins, names=names),
@@ -37,7 +38,17 @@ def serve(port: int) -> None:
         if passphrase is None:
             raise SystemExit("no passphrase is kept: start the page by `lineplan page --lan`, which asks for one")
         middleware.append(Middleware(Gate, kept=passphrase, tries=Tries()))
-    settings = {
+    st.App(Path(__file__).parent / "app.py", middleware=middleware).run(config=settings_of_page(port))
+
+
+def settings_of_page(port: int) -> dict[str, Any]:
+    """How the server of the page is set.
+
+    Garbage is left to Python, which looks for it when there is some: after each click Streamlit would look through all
+    that is kept for all windows, which took longer than the page needs to answer.
+    """
+    address = address_to_serve()
+    return {
         "server.address": address,
         "browser.serverAddress": address,
         "server.port": port,
@@ -46,10 +57,10 @@ def serve(port: int) -> None:
         "browser.gatherUsageStats": False,
         "client.toolbarMode": "minimal",
         "runner.magicEnabled": False,
+        "runner.postScriptGC": False,
         "server.maxUploadSize": MOST_SENT_MB,
         **LOOKS,
     }
-    st.App(Path(__file__).parent / "app.py", middleware=middleware).run(config=settings)
 
 
 if __name__ == "__main__":

@@ -1,13 +1,12 @@
 """What the page remembers between two clicks, and what it reads only once. Nothing else touches st.session_state."""
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import Any, cast
 
 import streamlit as st
 
 from catalog import Catalog, Problem, check_files, questions_of_files, read_job_or_visit
-from planner import RoutingPlan, plan_job
 from planner.parts import Job, Visit
 from ui.page import kept
 from ui.page.uploads import Upload, as_sent, files_on_disk
@@ -36,6 +35,7 @@ _CATALOG, _CATALOG_NAME, _OPENED, _PICKED, _UPLOADS = (
     "jobs_opened_count",
 )
 _WELCOMED, _ASKED_FOR, _SOURCE = "welcomed", "port_asked_for", "catalog_source"
+_READ = "catalog_read_now"
 FOLDED, JOB_DRAFT, SAVED_AS, VISIT, VISIT_SAVED_AS = "folded", "draft_job", "saved_as", "visit", "visit_saved_as"
 SOUND = "sound_fields"
 VISIT_MEMORY = "visit_memory"
@@ -55,7 +55,15 @@ def catalog_in_use() -> Catalog:
         return cast("Catalog", own)
     if is_store_used() and (of_store := kept.catalog_or_none()) is not None:
         return of_store
-    return catalog_of_files(catalog_to_start_with(), is_bare=starts_bare())
+    if _READ not in st.session_state:
+        st.session_state[_READ] = catalog_of_files(catalog_to_start_with(), is_bare=starts_bare())
+    return cast("Catalog", st.session_state[_READ])
+
+
+def begin_run() -> None:
+    """What is to be done first at every click: files are looked at once in it, and choices out of sight are kept."""
+    st.session_state.pop(_READ, None)
+    keep_beginning(_CHOICES)
 
 
 def is_store_used() -> bool:
@@ -259,9 +267,9 @@ def let_go(name: str) -> None:
     st.session_state.pop(f"held_{name}", None)
 
 
-def keep_choices() -> None:
-    """Hold on to the choices of a screen that is not shown just now."""
-    for key in [key for key in st.session_state if str(key).startswith(_CHOICES)]:
+def keep_beginning(*prefixes: str) -> None:
+    """Hold on to what was chosen under keys that begin so, whether or not it is drawn this time."""
+    for key in [key for key in st.session_state if str(key).startswith(prefixes)]:
         st.session_state[key] = st.session_state[key]
 
 
@@ -315,21 +323,6 @@ def picked_port(*, among: Sequence[str], first: str) -> str:
 
 PICKED_PORT_KEY = _PICKED
 """Key of the list that picks a port, kept in step with the picture."""
-
-
-def what_plans(catalog: Catalog) -> str:
-    """What of a catalog a plan depends on beside its job."""
-    return repr(catalog.workshop)
-
-
-JOB_BY_VALUE: dict[str | type, Callable[[Any], Any]] = {Job: repr, Catalog: what_plans}
-"""Jobs and catalogs that say the same are the same to what is kept."""
-
-
-@st.cache_resource(show_spinner="Planning", max_entries=64, hash_funcs=JOB_BY_VALUE)
-def plan_of(job: Job, catalog: Catalog) -> RoutingPlan:
-    """The plan of a job; the same job is planned once."""
-    return plan_job(job=job, workshop=catalog.workshop)
 
 
 def take_job_to_start_with() -> Path | None:

@@ -12,6 +12,7 @@ from planner.parts import Visit
 from ui.page import session
 from ui.page.drafts import Form
 from ui.page.job_draft import catalog_kept, use_catalog_kept
+from ui.page.plans import what_plans
 
 LINE_SHOWN_KEY = "visit_shown"
 """Key of the list that picks the line whose plan is shown."""
@@ -154,9 +155,7 @@ def _title() -> str:
 VISIT_FORM = Form(name="visit", shown=_shown, put=_put, title=_title, lasting=("saved",))
 
 
-@st.cache_resource(
-    show_spinner="Looking for the order", max_entries=32, hash_funcs={Visit: repr, Catalog: session.what_plans}
-)
+@st.cache_resource(show_spinner="Looking for the order", max_entries=32, hash_funcs={Visit: repr, Catalog: what_plans})
 def plan_of_visit(visit: Visit, catalog: Catalog) -> VisitPlan:
     """The plan of a visit; the same visit is planned once, one changed a little in the time of what changed."""
     return plan_visit(visit=visit, workshop=catalog.workshop, memory=_memory())

@@ -17,6 +17,7 @@ from ui.page.forms.measured_form import ask_readings, figures_typed, reading_pro
 from ui.page.forms.save_form import show_save_button, show_saved
 from ui.page.forms.write_reading_form import show_readings_told
 from ui.page.job_draft import JOB_FORM
+from ui.page.plans import plan_of
 from ui.page.views.job_line import show_job_line
 from ui.page.views.lengths_view import show_lengths
 from ui.page.views.old_answer import remember_sound, show_old_answer
@@ -24,8 +25,9 @@ from ui.page.views.problem_view import catalog_or_stop, show_refusal
 from ui.page.views.route_view import show_holes, show_picked_hole, show_route
 from ui.page.views.steps_view import show_steps
 from ui.page.views.stop_view import show_stop
+from ui.page.views.tabs import show_tabs
 from ui.page.views.verdict_view import show_open_questions, show_outcome, show_verdict
-from ui.page.views.ways_view import show_ways
+from ui.page.views.ways_view import WAY_KEY, show_ways
 
 
 def _ask(catalog: Catalog) -> tuple[AskedJob, Any]:
@@ -92,7 +94,7 @@ try:
         show_old_answer(told.frame, catalog)
         st.stop()
     job = with_readings(told, typed)
-    plan = session.plan_of(job, catalog)
+    plan = plan_of(job, catalog)
 except (CatalogError, PlannerError) as refusal:
     show_refusal(refusal)
     st.stop()
@@ -112,16 +114,15 @@ with picture:
     show_route(plan, job)
 show_open_questions(plan)
 show_picked_hole(plan, job)
-steps, holes, lengths, ways, files = st.tabs(
-    ["Steps", "Holes", "Lengths", ALL_WAYS, "Files"], default="Steps" if plan.steps else ALL_WAYS
+show_tabs(
+    {
+        "Steps": lambda: show_steps(plan),
+        "Holes": lambda: show_holes(plan, job),
+        "Lengths": lambda: show_lengths(plan),
+        ALL_WAYS: lambda: show_ways(plan, job, catalog),
+        "Files": lambda: show_downloads(plan, job, catalog),
+    },
+    key="plan_tabs",
+    first="Steps" if plan.steps else ALL_WAYS,
+    keeps=(session.PICKED_PORT_KEY, WAY_KEY),
 )
-with steps:
-    show_steps(plan)
-with holes:
-    show_holes(plan, job)
-with lengths:
-    show_lengths(plan)
-with ways:
-    show_ways(plan, job, catalog)
-with files:
-    show_downloads(plan, job, catalog)

@@ -8,6 +8,7 @@ from catalog import Catalog
 from planner import verdict_sentence
 from planner.parts import Frame, Job
 from ui.page import session
+from ui.page.plans import plan_of
 from ui.page.views.markup import safe, show_markup
 from ui.page.views.route_view import show_frame, show_still_route
 
@@ -24,7 +25,7 @@ def show_old_answer(frame: Frame, catalog: Catalog) -> None:
     if job is None or job.frame.id != frame.id:
         show_frame(frame)
         return
-    plan = session.plan_of(job, catalog)
+    plan = plan_of(job, catalog)
     with st.container(key="old_answer"):
         told = "The answer of before this change, until the field is right:"
         sentence = verdict_sentence(plan)

@@ -4,7 +4,8 @@ from collections.abc import Callable
 
 import streamlit as st
 
-from ui.page.views.visit_lines_view import show_lines
+from ui.page.views.tabs import show_tabs
+from ui.page.views.visit_lines_view import KEPT_OF_LINES, show_lines
 from ui.page.views.visit_price_view import show_visit_price
 from ui.page.views.visit_steps_view import show_visit_steps
 from ui.page.views.visit_view import show_shared_holes, show_visit_answer, show_visit_picture
@@ -27,14 +28,14 @@ def show_planned_visit(planned: PlannedVisit, *, beside: Callable[[], None] | No
             beside()
     with picture:
         show_visit_picture(plan, visit)
-    steps, holes, lines, price, files = st.tabs(["Steps", "Shared holes", "Each line", "Price", "Files"])
-    with steps:
-        show_visit_steps(plan)
-    with holes:
-        show_shared_holes(plan)
-    with lines:
-        show_lines(plan)
-    with price:
-        show_visit_price(plan)
-    with files:
-        show_visit_downloads(planned, job_text_of_visit(visit))
+    show_tabs(
+        {
+            "Steps": lambda: show_visit_steps(plan),
+            "Shared holes": lambda: show_shared_holes(plan),
+            "Each line": lambda: show_lines(plan),
+            "Price": lambda: show_visit_price(plan),
+            "Files": lambda: show_visit_downloads(planned, job_text_of_visit(visit)),
+        },
+        key="visit_tabs",
+        keeps=KEPT_OF_LINES,
+    )

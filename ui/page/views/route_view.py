@@ -1,8 +1,11 @@
 """Show the way through the frame: the side view with its ports, the section of the one picked."""
 
+from typing import Any
+
 import streamlit as st
 
 from planner import (
+    Picture,
     RoutingPlan,
     deciding_check,
     draw_route,
@@ -10,11 +13,15 @@ from planner import (
 from planner import in_markdown as plain
 from planner.parts import Frame, Job, Port
 from ui.page import session
+from ui.page.made_once import made_once
 from ui.page.views.hole_view import show_port
 from ui.page.views.markup import safe, show_markup
 from ui.page.views.port_picker import pick_port, show_picture
 
 FRAME_PX = 640
+POSTURE = "posture_"
+"""How keys of bar and rear as they are turned in the picture begin."""
+
 PORT_IN_ADDRESS = "port"
 """Names the port whose section is open in the address."""
 
@@ -28,19 +35,7 @@ def show_route(plan: RoutingPlan, job: Job) -> None:
     picked = _picked_port(plan, job)
     room = st.container()
     bar_deg, swing_deg = _ask_posture(job.frame)
-    wide, narrow = (
-        draw_route(
-            plan,
-            job.frame,
-            width_mm=width_mm,
-            picked_port=picked,
-            line=job.new.line,
-            bar_deg=bar_deg,
-            swing_deg=swing_deg,
-            is_bare=True,
-        )
-        for width_mm in (110, 90)
-    )
+    wide, narrow = _side_views(plan, job, picked_port=picked, bar_deg=bar_deg, swing_deg=swing_deg)
     with room:
         pick_port(wide, narrow=narrow, picked_port=picked, key="side_view", when_picked=_pick)
         names = (safe(plan.names.place(port_id)) for port_id in plan.route)
@@ -100,8 +95,22 @@ def _picked_port(plan: RoutingPlan, job: Job) -> str:
 
 def show_still_route(plan: RoutingPlan, job: Job) -> None:
     """The side view of a plan, to look at only."""
-    wide, narrow = (draw_route(plan, job.frame, width_mm=mm, line=job.new.line, is_bare=True) for mm in (110, 90))
+    wide, narrow = _side_views(plan, job)
     show_picture(wide, narrow=narrow, key="still_route", most_px=FRAME_PX)
+
+
+def _side_views(plan: RoutingPlan, job: Job, **how: Any) -> tuple[Picture, Picture]:
+    """The side view for a wide and for a narrow window.
+
+    how : what else `draw_route` is told
+    """
+    frame, line = job.frame, job.new.line
+
+    def draw() -> tuple[Picture, Picture]:
+        wide, narrow = (draw_route(plan, frame, width_mm=mm, line=line, is_bare=True, **how) for mm in (110, 90))
+        return wide, narrow
+
+    return made_once(draw, "side views", plan, frame, line, how=tuple(how.items()))
 
 
 def show_frame(frame: Frame) -> None:
@@ -141,11 +150,11 @@ def _ask_posture(frame: Frame) -> tuple[float, float]:
             if lock_deg:
                 side = "left" if frame.bar and frame.bar.axis[2] > 0 else "right"
                 label = f"Bar, degrees (+ turns to the {side})"
-                bar_deg = st.slider(label, -lock_deg, lock_deg, 0, key=f"posture_bar_{frame.id}_deg")
+                bar_deg = st.slider(label, -lock_deg, lock_deg, 0, key=f"{POSTURE}bar_{frame.id}_{lock_deg}_deg")
             if swing_to_deg:
                 least_deg, most_deg = sorted((0, swing_to_deg))
                 label = "Rear suspension, degrees from rest"
-                swing_deg = st.slider(label, least_deg, most_deg, 0, key=f"posture_rear_{frame.id}_deg")
+                swing_deg = st.slider(label, least_deg, most_deg, 0, key=f"{POSTURE}rear_{frame.id}_{swing_to_deg}_deg")
     return float(bar_deg), float(swing_deg)
 
 

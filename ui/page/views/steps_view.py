@@ -18,8 +18,8 @@ from planner import in_markdown as plain
 
 def show_steps(plan: RoutingPlan) -> None:
     """Parts, cautions and numbered steps."""
-    for name, words in bench_rows(plan):
-        st.markdown(f"**{name}:** {plain(words)}")
+    if rows := bench_rows(plan):
+        st.markdown("\n\n".join(f"**{name}:** {plain(words)}" for name, words in rows))
     letters = caution_letters(plan)
     if plan.cautions:
         told = "\n".join(f"- **{letters[caution]}** {plain(caution)}" for caution in plan.cautions)
@@ -27,9 +27,9 @@ def show_steps(plan: RoutingPlan) -> None:
     if not plan.steps:
         st.caption("No steps: there is no plan to work from.")
         return
-    if plan.options:
-        st.markdown(f"About **{whole_minutes(plan.options[0].work_min)} min**, repeats of what fails counted.")
     pieces: list[str] = []
+    if plan.options:
+        pieces.append(f"About **{whole_minutes(plan.options[0].work_min)} min**, repeats of what fails counted.")
     for title, steps in steps_by_part(plan):
         pieces.append(f"**{title}**")
         for step in steps:
@@ -44,10 +44,11 @@ def show_steps(plan: RoutingPlan) -> None:
 
 def _show_rescue(plan: RoutingPlan) -> None:
     with st.expander("When it sticks or parts"):
+        pieces = []
         for title, told in rescue_sheet(plan):
-            st.markdown(f"**{title}**")
-            for words, texts in told:
-                st.markdown("  \n".join((f"{words}:", *map(plain, texts))))
+            pieces.append(f"**{title}**")
+            pieces += ["  \n".join((f"{words}:", *map(plain, texts))) for words, texts in told]
+        st.markdown("\n\n".join(pieces))
 
 
 def _step_words(plan: RoutingPlan, step: Step, letters: dict[str, str]) -> str:

@@ -14,6 +14,7 @@ from ui.page.views.markup import show_table
 from ui.page.views.pair_list import OUTCOMES, SIGNS, show_pairs
 from ui.page.views.port_picker import show_picture
 from ui.page.views.table_list import counts_in_words, made_words, title_of
+from ui.page.views.tabs import show_tabs
 from ui.shared.days import time_zone_of
 from ui.table.kept import KeptTable, Pick, Picked, pick_pairs, rows_of
 from ui.table.rows_file import csv_pieces
@@ -39,15 +40,15 @@ def show_kept_table(store: Store, table: KeptTable) -> None:
     if not picked:
         st.info("No pair is like that: take words or outcomes out.", icon=":material/search:")
         return
-    picture, pairs, stops, measures = st.tabs(["Picture", "Pairs", "What stops most", "What to measure"])
-    with picture:
-        _show_matrix(table, picked)
-    with pairs:
-        show_pairs(store, table, picked)
-    with stops:
-        _show_stops(table)
-    with measures:
-        _show_measures(table)
+    show_tabs(
+        {
+            "Picture": lambda: _show_matrix(table, picked),
+            "Pairs": lambda: show_pairs(store, table, picked),
+            "What stops most": lambda: _show_stops(table),
+            "What to measure": lambda: _show_measures(table),
+        },
+        key="table_tabs",
+    )
     _show_files(store, table, picked, is_all=pick.is_all)
 
 

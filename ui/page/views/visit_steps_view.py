@@ -14,16 +14,16 @@ def show_visit_steps(plan: VisitPlan) -> None:
         st.caption("No steps: there is no plan to work from.")
         return
     parts = " · ".join(f"{part.quantity} × {part.name}" for part in plan.totals.parts)
-    for name, words in (("Have ready", parts), ("Also needed", " · ".join(needs_of_visit(plan)))):
-        if words:
-            st.markdown(f"**{name}:** {plain(words)}")
+    rows = (("Have ready", parts), ("Also needed", " · ".join(needs_of_visit(plan))))
+    if ready := [f"**{name}:** {plain(words)}" for name, words in rows if words]:
+        st.markdown("\n\n".join(ready))
     if plan.cautions:
         told = "\n".join(f"- {plain(caution)}" for caution in plan.cautions)
         st.warning(f"**What can hurt**\n{told}")
-    st.markdown(f"{plain(time_words(plan.totals))}, repeats of what fails counted.")
-    for part, rows in groupby(told_steps(plan), key=lambda row: row.step.part):
-        st.markdown(f"**{PART_TITLES[part]}**")
-        st.markdown("\n\n".join(map(_row_words, rows)))
+    pieces = [f"{plain(time_words(plan.totals))}, repeats of what fails counted."]
+    for part, steps in groupby(told_steps(plan), key=lambda row: row.step.part):
+        pieces += [f"**{PART_TITLES[part]}**", *map(_row_words, steps)]
+    st.markdown("\n\n".join(pieces))
 
 
 def _row_words(row: ToldStep) -> str:

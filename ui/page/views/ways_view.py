@@ -21,7 +21,7 @@ from planner import (
 )
 from planner import in_markdown as plain
 from planner.parts import Job
-from ui.page import session
+from ui.page.plans import JOB_BY_VALUE
 from ui.page.views.port_picker import show_picture
 from ui.page.views.verdict_view import check_line
 
@@ -42,20 +42,20 @@ def show_ways(plan: RoutingPlan, job: Job, catalog: Catalog) -> None:
         _show_one(table, plan, job, catalog)
 
 
-@st.cache_resource(show_spinner="Comparing all ways", max_entries=64, hash_funcs=session.JOB_BY_VALUE)
+@st.cache_resource(show_spinner="Comparing all ways", max_entries=64, hash_funcs=JOB_BY_VALUE)
 def _way_table_of(job: Job, catalog: Catalog, _plan: RoutingPlan) -> WayTable:
     """Every way against every place of the plan of this job; the same job is asked once."""
     return find_way_table(job=job, workshop=catalog.workshop, plan=_plan)
 
 
-@st.cache_resource(show_spinner=False, max_entries=64, hash_funcs=session.JOB_BY_VALUE)
+@st.cache_resource(show_spinner=False, max_entries=64, hash_funcs=JOB_BY_VALUE)
 def _table_drawn(job: Job, catalog: Catalog, _plan: RoutingPlan) -> tuple[Picture, Picture]:
     """The table for a wide and for a narrow window; that of the same job is drawn once."""
     table = _way_table_of(job, catalog, _plan)
     return draw_way_table(table, _plan, width_mm=WIDE_MM), draw_way_table(table, _plan, width_mm=NARROW_MM)
 
 
-@st.cache_resource(show_spinner=False, max_entries=64, hash_funcs=session.JOB_BY_VALUE)
+@st.cache_resource(show_spinner=False, max_entries=64, hash_funcs=JOB_BY_VALUE)
 def _strip_drawn(job: Job, catalog: Catalog, nth: int, _plan: RoutingPlan) -> tuple[Picture, Picture]:
     """One row along its places, likewise."""
     table = _way_table_of(job, catalog, _plan)
