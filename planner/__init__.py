@@ -151,6 +151,9 @@ if TYPE_CHECKING:
     from planner.geometry.openings.traced_edge import lies_inside as lies_inside
     from planner.geometry.openings.traced_edge import measure_outline as measure_outline
     from planner.geometry.openings.traced_edge import trace_inside as trace_inside
+    from planner.geometry.slanted_view import PlaneView as PlaneView
+    from planner.geometry.slanted_view import RimSeen as RimSeen
+    from planner.geometry.slanted_view import find_plane_view as find_plane_view
     from planner.plan.cut_length import added_words as added_words
     from planner.plan.cut_length import length_words as length_words
     from planner.plan.cut_length import order_words as order_words

@@ -54,7 +54,8 @@ def seen(
 def test_every_figure_is_found_however_the_picture_lies(pixel_mm: float, lean_deg: float, is_mirrored: bool) -> None:
     marks = seen(pixel_mm=pixel_mm, lean_deg=lean_deg, is_mirrored=is_mirrored)
     found = figures_of(marks, known_mm=1152.8, holes=[HOLE])
-    assert found.pixel_mm == pytest.approx(pixel_mm)
+    assert found.view is not None
+    assert found.view.pixel_mm == pytest.approx(pixel_mm)
     assert dict(found.told) == pytest.approx(TABLE | REAR, rel=0.002)
     assert found.places == {"hole 1 place": f"down {ALONG_MM:.0f} left"}
     assert found.is_level
@@ -119,7 +120,10 @@ ANSWERS = {
 }
 
 
-@pytest.mark.parametrize(("mark", "error"), [("", "ordinary"), (" (photo)", "rough"), (" (square photo)", "ordinary")])
+@pytest.mark.parametrize(
+    ("mark", "error"),
+    [("", "ordinary"), (" (photo)", "rough"), (" (square photo)", "ordinary"), (" (corrected photo)", "ordinary")],
+)
 def test_what_a_photograph_told_is_marked_and_counts_as_told_by_eye_unless_it_was_square(mark: str, error: str) -> None:
     told = walk(frame_script, {**ANSWERS, "reach": f"430{mark}"}, takes_defaults=True).told
     assert told is not None

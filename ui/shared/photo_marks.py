@@ -2,11 +2,11 @@
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from math import atan2, cos, degrees, hypot, sin
+from math import atan2, cos, degrees, hypot, sin, sqrt
 
 from catalog import usual_frame
+from ui.shared.photo_view import HAND_PX, KNOWN, RIM_POINTS, PhotoView, Pixel, Place, view_of
 
-KNOWN = ("known-1", "known-2")
 FRAME_POINTS = {
     "known-1": "First point of the known distance",
     "known-2": "Second point of the known distance",
@@ -19,10 +19,8 @@ FRAME_POINTS = {
 }
 """The points of every frame, in the order in which they are asked for."""
 
-_HAND_PX = 3.0
-"""How well a point is set by hand, in pixels of the picture: measured on a made picture, the worst of eight."""
-
-Pixel = tuple[float, float]
+_SURE_PX = 3 * HAND_PX / sqrt(3)
+"""Three standard deviations of what a hand is off, each place within its reach being as likely as the other."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -43,26 +41,36 @@ class PhotoHole:
 class PhotoFigures:
     """What the points say.
 
-    pixel_mm : millimetres in a pixel; None until the known distance is told and marked
+    view : how the picture sees the frame; None until the known distance is told and marked
     told : figures by the questions they answer: of the geometry table, or of a hole's place [mm, degrees]
     places : places of holes in words
+    errors : how far each of them may be off, three standard deviations; not what a slant does that is not put right
     is_level : whether what is level was told by the two axles and not by the picture's edge
     """
 
-    pixel_mm: float | None
+    view: PhotoView | None
     told: Mapping[str, float]
     places: Mapping[str, str]
+    errors: Mapping[str, float]
     is_level: bool
 
     @property
     def hand_mm(self) -> float:
         """How well a point set by hand is told. [mm]"""
-        return _HAND_PX * (self.pixel_mm or 0.0)
+        return HAND_PX * (self.view.pixel_mm if self.view else 0.0)
+
+    @property
+    def worst_mm(self) -> float:
+        """How far the least sure of the lengths may be off, three standard deviations. [mm]"""
+        return max((error for name, error in self.errors.items() if "angle" not in name), default=0.0)
 
 
-def points_of(holes: Sequence[PhotoHole]) -> dict[str, str]:
-    """Every point that may be set, with what to call it: of the frame, of the tubes the holes are in, of the holes."""
-    found = dict(FRAME_POINTS)
+def points_of(holes: Sequence[PhotoHole], *, with_rims: bool = False) -> dict[str, str]:
+    """Every point that may be set, with what to call it: of frame, wheels, tubes that the holes are in, and holes.
+
+    with_rims : whether the wheels are to tell how slanted the view is
+    """
+    found = FRAME_POINTS | (RIM_POINTS if with_rims else {})
     for hole in holes:
         tube = usual_frame().tubes[hole.zone]
         for key, end in zip(("start", "end"), tube.ends, strict=True):
@@ -71,30 +79,54 @@ def points_of(holes: Sequence[PhotoHole]) -> dict[str, str]:
     return found
 
 
-def figures_of(marks: Mapping[str, Pixel], *, known_mm: float | None, holes: Sequence[PhotoHole]) -> PhotoFigures:
+def figures_of(
+    marks: Mapping[str, Pixel], *, known_mm: float | None, holes: Sequence[PhotoHole], with_rims: bool = False
+) -> PhotoFigures:
     """The figures that the points set so far tell.
 
     marks : where each point is on the picture, y down [pixels]
     known_mm : how far the two known points are apart
+    with_rims : whether the wheels tell how slanted the view is
     """
-    pixel_mm = _pixel_mm(marks, known_mm)
-    if pixel_mm is None:
-        return PhotoFigures(pixel_mm=None, told={}, places={}, is_level=False)
-    points, is_level = _in_frame(marks, pixel_mm)
-    places = {f"hole {hole.n} place": words for hole in holes if (words := _place(points, hole))}
-    return PhotoFigures(pixel_mm=pixel_mm, told=_table(points), places=places, is_level=is_level)
+    view = view_of(marks, known_mm=known_mm, with_rims=with_rims)
+    if view is None:
+        return PhotoFigures(view=None, told={}, places={}, errors={}, is_level=False)
+    wanted = {name: seen for name, seen in marks.items() if name not in KNOWN and name not in RIM_POINTS}
+    points, is_level = _in_frame(wanted, view.place)
+    along = {f"hole {hole.n} place": mm for hole in holes if (mm := _along(points, hole)) is not None}
+    words = {hole.n: hole for hole in holes}
+    return PhotoFigures(
+        view=view,
+        told=_table(points),
+        places={name: _place_words(mm, words[int(name.split()[1])]) for name, mm in along.items() if mm >= 0},
+        errors=_errors(wanted, view, holes),
+        is_level=is_level,
+    )
 
 
-def _pixel_mm(marks: Mapping[str, Pixel], known_mm: float | None) -> float | None:
-    if known_mm is None or any(name not in marks for name in KNOWN):
-        return None
-    apart = _apart(*(marks[name] for name in KNOWN))
-    return known_mm / apart if apart > 0 else None
+def _errors(wanted: Mapping[str, Pixel], view: PhotoView, holes: Sequence[PhotoHole]) -> dict[str, float]:
+    """How far each figure may be off: every point set a little beside, and the view itself, each by itself."""
+    truly = _all_told(wanted, view.place, holes)
+    squared = dict.fromkeys(truly, 0.0)
+    shifted = [({**wanted, name: (x + _SURE_PX, y)}, view.place) for name, (x, y) in wanted.items()]
+    shifted += [({**wanted, name: (x, y + _SURE_PX)}, view.place) for name, (x, y) in wanted.items()]
+    for marks, place in (*shifted, *((wanted, doubt) for doubt in view.doubts)):
+        told = _all_told(marks, place, holes)
+        for name in squared:
+            squared[name] += (told.get(name, truly[name]) - truly[name]) ** 2
+    return {name: sqrt(value) for name, value in squared.items()}
 
 
-def _in_frame(marks: Mapping[str, Pixel], pixel_mm: float) -> tuple[dict[str, Pixel], bool]:
+def _all_told(marks: Mapping[str, Pixel], place: Place, holes: Sequence[PhotoHole]) -> dict[str, float]:
+    points, _ = _in_frame(marks, place)
+    along = {f"hole {hole.n} place": _along(points, hole) for hole in holes}
+    return _table(points) | {name: mm for name, mm in along.items() if mm is not None}
+
+
+def _in_frame(marks: Mapping[str, Pixel], place: Place) -> tuple[dict[str, Pixel], bool]:
     """The points as x forward and z up, in mm, level by both axles where they are set; and whether they are."""
-    points = {name: (x * pixel_mm, -y * pixel_mm) for name, (x, y) in marks.items()}
+    placed = {name: place(seen) for name, seen in marks.items()}
+    points = {name: (x, -y) for name, (x, y) in placed.items()}
     ahead, behind = points.get("front-axle"), points.get("rear-axle")
     reference = ahead or points.get("head-top") or points.get("bb")
     is_mirrored = behind is not None and reference is not None and reference[0] < behind[0]
@@ -131,16 +163,20 @@ def _table(points: Mapping[str, Pixel]) -> dict[str, float]:
     return found
 
 
-def _place(points: Mapping[str, Pixel], hole: PhotoHole) -> str:
-    """Where a hole is along its tube, as it is said at the bench; "" until all its points are set."""
+def _along(points: Mapping[str, Pixel], hole: PhotoHole) -> float | None:
+    """How far a hole is along its tube; None until all its points are set. [mm]"""
     start, end, seen = (points.get(name) for name in (f"{hole.zone} start", f"{hole.zone} end", f"hole-{hole.n}"))
     if start is None or end is None or seen is None or _apart(start, end) == 0:
-        return ""
+        return None
     way = ((end[0] - start[0]) / _apart(start, end), (end[1] - start[1]) / _apart(start, end))
-    along = (seen[0] - start[0]) * way[0] + (seen[1] - start[1]) * way[1]
+    return (seen[0] - start[0]) * way[0] + (seen[1] - start[1]) * way[1]
+
+
+def _place_words(along_mm: float, hole: PhotoHole) -> str:
+    """Where a hole is, as it is said at the bench."""
     tube = usual_frame().tubes[hole.zone]
     word = f"{tube.words[0]} {tube.stay}" if tube.stay else tube.words[0]
-    return f"{word} {along:.0f} {hole.side}" if along >= 0 else ""
+    return f"{word} {along_mm:.0f} {hole.side}"
 
 
 def _apart(a: Pixel, b: Pixel) -> float:

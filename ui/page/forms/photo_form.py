@@ -8,14 +8,12 @@ from catalog import usual_frame
 from planner import in_markdown as plain
 from ui.page import session
 from ui.page.forms.measure_field import ask_measure
+from ui.page.forms.photo_figures import show_figures
 from ui.page.photo_kept import PhotoRefused, marks, photo, set_mark, take_last_back, take_photo
-from ui.page.views.markup import safe, show_markup
 from ui.page.views.photo_picker import pick_points
 from ui.page.views.problem_view import show_refusal
-from ui.shared.dialogue.frame_words import TABLE
-from ui.shared.dialogue.questions import Source
 from ui.shared.dialogue.said_places import SIDES
-from ui.shared.photo_marks import PhotoFigures, PhotoHole, figures_of, points_of
+from ui.shared.photo_marks import PhotoHole, figures_of, points_of
 
 _KEY = f"{session.NEW_FRAME}photo_"
 _NEXT, _SENT = "photo_next", "photo_sent"
@@ -34,10 +32,6 @@ HOW = (
     "level, with something of known length in the plane of the frame: wheel centres, or a rule. The picture stays on "
     "this machine."
 )
-CAUTION = (
-    "What lies 60 mm nearer to the camera than the known distance is told 2 % too long from three metres. "
-    "Never take the size of a hole from a photograph: calipers or drill shanks tell it."
-)
 
 
 def ask_photo(*, hole_count: int) -> None:
@@ -52,8 +46,9 @@ def ask_photo(*, hole_count: int) -> None:
         if picture is None:
             return
         known = ask_measure(st, "Known distance, mm", key=f"{_KEY}known", placeholder="between the first two points")
+        with_rims = _ask_rims()
         holes = _ask_holes(hole_count)
-        names, found = points_of(holes), marks()
+        names, found = points_of(holes, with_rims=with_rims), marks()
         name = _ask_next(names, found)
         pick_points(
             picture,
@@ -65,7 +60,7 @@ def ask_photo(*, hole_count: int) -> None:
             when_back=_back,
         )
         _ask_numbers(name, names[name], found)
-        _show_figures(figures_of(found, known_mm=known.value, holes=holes))
+        show_figures(figures_of(found, known_mm=known.value, holes=holes, with_rims=with_rims))
 
 
 def _ask_picture() -> None:
@@ -77,6 +72,18 @@ def _ask_picture() -> None:
         take_photo(sent.getvalue())
     except PhotoRefused as refusal:
         show_refusal(refusal)
+
+
+def _ask_rims() -> bool:
+    """Whether the wheels are to tell how slanted the view is."""
+    session.start_choice(f"{_KEY}rims", False)
+    with_rims = st.checkbox("Find out by both wheels whether it was taken at a slant", key=f"{_KEY}rims")
+    if with_rims:
+        st.caption(
+            "Both axles, and five points on each rim, spread all round on one and the same edge of it; both wheels of "
+            "one size. A slant up to 40° is put right, with what is farther away being smaller."
+        )
+    return with_rims
 
 
 def _ask_holes(count: int) -> tuple[PhotoHole, ...]:
@@ -134,47 +141,3 @@ def _ask_numbers(name: str, words: str, found: Mapping[str, tuple[float, float]]
     ready = x.value is not None and y.value is not None
     args = (name, x.value or 0.0, y.value or 0.0)
     button.button("Set this point", key="photo_set", disabled=not ready, on_click=_set, args=args, help=plain(words))
-
-
-def _show_figures(figures: PhotoFigures) -> None:
-    if figures.pixel_mm is None:
-        st.info("Mark both ends of the known distance and tell it in mm.", icon=":material/straighten:")
-        return
-    level = "level by the two axles" if figures.is_level else "level by the picture's edge: mark both axles to be surer"
-    st.markdown(
-        f"One pixel is **{figures.pixel_mm:.2f} mm**; a point set by hand is good to about ±{figures.hand_mm:.0f} mm; "
-        f"{level}."
-    )
-    st.caption(CAUTION)
-    rows = [
-        (TABLE[name][0].rstrip("?"), f"{value:.0f}{'°' if 'angle' in name else ' mm'}")
-        for name, value in figures.told.items()
-    ]
-    rows += [(f"{key.removesuffix(' place').capitalize()}", words) for key, words in figures.places.items()]
-    if not rows:
-        return
-    show_markup(
-        '<div class="lp-box"><dl class="lp-facts">'
-        + "".join(f"<div><dt>{safe(name)}</dt><dd>{safe(value)}</dd></div>" for name, value in rows)
-        + "</dl></div>"
-    )
-    session.start_choice(f"{_KEY}square", False)
-    square = st.checkbox("It was taken squarely, from three metres or more", key=f"{_KEY}square")
-    if not square:
-        st.caption("Without that the places count as told by eye: the plan tells no length by them.")
-    st.button(
-        "Take these figures into the form", type="primary", key="photo_take", on_click=_take, args=(figures, square)
-    )
-
-
-def _take(figures: PhotoFigures, is_square: bool) -> None:
-    """The fields of the form show the figures, each with where it comes from."""
-    mark = (Source.SQUARE_PHOTO if is_square else Source.PHOTO).mark
-    told = {
-        name: f"{value:.1f} {mark}" if "angle" in name else f"{value:.0f} {mark}"
-        for name, value in figures.told.items()
-    }
-    told |= {key: f"{words} {mark}" for key, words in figures.places.items()}
-    if figures.told:
-        told["lengths"] = "table"
-    session.put_choices({f"{session.NEW_FRAME}{key}": words for key, words in told.items()})

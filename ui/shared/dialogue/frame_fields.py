@@ -244,6 +244,8 @@ def _geometry_error(answers: Mapping[str, Answer]) -> Noted:
         note = "places from a photograph not taken squarely: no length is told by them"
         return Noted(value=str(GeometryError.ROUGH), note=note)
     where = "a photograph taken squarely" if Source.SQUARE_PHOTO in sources else "a table and words"
+    if Source.CORRECTED_PHOTO in sources:
+        where = "a photograph whose slant the wheels put right"
     note = f"default: places from {where}, adds some 40 mm to the cut"
     return Noted(value=str(GeometryError.ORDINARY), note=note)
 

@@ -39,13 +39,16 @@ class Source(StrEnum):
     SQUARE_PHOTO = "square photo"
     """From one that was taken squarely and from afar."""
 
+    CORRECTED_PHOTO = "corrected photo"
+    """From one taken at a slant that both wheels put right, well enough."""
+
     @property
     def mark(self) -> str:
         """What stands behind words that come from a photograph."""
         return f"({self})"
 
 
-PHOTOS = (Source.PHOTO, Source.SQUARE_PHOTO)
+PHOTOS = (Source.PHOTO, Source.SQUARE_PHOTO, Source.CORRECTED_PHOTO)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
