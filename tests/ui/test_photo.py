@@ -11,7 +11,7 @@ from PIL import Image, ImageDraw
 from streamlit.testing.v1 import AppTest
 
 from tests.ui.page_builders import button, open_page, words_of
-from ui.page.photo_kept import PhotoRefused, _read
+from ui.page.photo_kept import PhotoRefused, read_photo
 from ui.shared.dialogue.frame_fields import frame_entry
 from ui.shared.dialogue.frame_questions import frame_script
 from ui.shared.dialogue.questions import walk
@@ -83,7 +83,7 @@ def made_photo(*, orientation: int | None = None) -> bytes:
 
 
 def test_a_picture_stands_upright_and_says_nothing_of_where_it_was_taken() -> None:
-    lying, standing = _read(made_photo()), _read(made_photo(orientation=6))
+    lying, standing = read_photo(made_photo()), read_photo(made_photo(orientation=6))
     assert (lying["w"], lying["h"]) == (1600, 978)
     assert standing["h"] == 1600
     assert standing["url"].startswith("data:image/jpeg;base64,")
@@ -97,7 +97,7 @@ def test_a_picture_stands_upright_and_says_nothing_of_where_it_was_taken() -> No
 @pytest.mark.parametrize("content", [b"", b"GIF89a", made_photo()[:300], b"<svg/>"])
 def test_what_is_no_picture_is_refused_in_a_sentence(content: bytes) -> None:
     with pytest.raises(PhotoRefused, match=r"not a JPEG or PNG picture that can be read\."):
-        _read(content)
+        read_photo(content)
 
 
 ANSWERS = {

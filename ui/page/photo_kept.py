@@ -27,7 +27,7 @@ def take_photo(content: bytes) -> None:
 
     Raises PhotoRefused where it is none.
     """
-    picture = _read(content)
+    picture = read_photo(content)
     id = token_hex(5)
     session.hold(_HELD, {**picture, "id": id})
     session.put_choices({PHOTO_ID: id, MARKS: []})
@@ -70,7 +70,11 @@ def take_last_back() -> None:
     session.put_choices({MARKS: list(session.chosen(MARKS) or ())[:-1]})
 
 
-def _read(content: bytes) -> dict[str, Any]:
+def read_photo(content: bytes) -> dict[str, Any]:
+    """A photograph as it is kept: upright, small, nothing of the camera in it.
+
+    Raises PhotoRefused where it is none.
+    """
     from PIL import Image, ImageOps, UnidentifiedImageError
 
     try:

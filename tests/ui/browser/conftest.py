@@ -18,7 +18,11 @@ from typing import Any
 import pytest
 
 from catalog import STARTER_FOLDER, open_store
+from tests.pinhole import Camera
 from tests.ui.shop_samples import DEMO, TRAIL, done
+from tests.ui.test_photo import made_photo
+from tests.ui.test_slanted_photo import marked
+from ui.page.photo_kept import read_photo
 from ui.page.session import demo_frames
 from ui.shared.page_start import CATALOG_VARIABLE
 from ui.shared.store_place import STORE_VARIABLE
@@ -53,6 +57,9 @@ def page_address(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
 SHOP_CUTS = "cut-list-of-a-walk"
 """The draft of a cut list that the shop's store holds."""
 
+SHOP_FRAME, SHOP_PHOTO = "frame-of-a-walk", "photograph-of-a-walk"
+"""The draft of a frame that is measured on a photograph, and the photograph."""
+
 
 @pytest.fixture(scope="session")
 def shop_address(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
@@ -70,7 +77,17 @@ def shop_address(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
     choices = {f"choice_place_cuts_{name}": words for name, words in {**typed, "stock_length0_mm": "1700"}.items()}
     with open_store(str(store)) as opened:
         opened.drafts.save(SHOP_CUTS, {"choices": choices}, form="cuts", title="A cut list")
+        opened.drafts.save(SHOP_PHOTO, read_photo(made_photo()), form="photo", title="A photograph of a frame")
+        opened.drafts.save(SHOP_FRAME, {"choices": _photographed()}, form="new_frame", title="A frame that is told")
     yield from served(folder, {})
+
+
+def _photographed() -> dict[str, Any]:
+    """A frame that is told, with a photograph on which both wheels are marked."""
+    marks = [[name, *at] for name, at in marked(Camera(yaw_deg=12), seed=1).items()]
+    told = {"name": "Photographed", "holes": "2", "hole 1 place": "down 35 left"}
+    photo = {"photo_id": SHOP_PHOTO, "photo_known": "1152.8", "photo_rims": True, "photo_tube 1": "down_tube"}
+    return {f"choice_new_{name}": value for name, value in {**told, **photo, "photo_marks": marks}.items()}
 
 
 @pytest.fixture(scope="module")

@@ -6,7 +6,7 @@ from typing import Any
 
 import pytest
 
-from tests.ui.browser.conftest import SHOP_CUTS, go, overflowing, skip_or_fail, wait_until_still
+from tests.ui.browser.conftest import SHOP_CUTS, SHOP_FRAME, go, overflowing, skip_or_fail, wait_until_still
 from tests.ui.browser.faults_for_everybody import axe_of, heavy_faults
 from tests.ui.browser.hands import expect, verdict
 from tests.ui.shop_samples import ROOT, TRAIL
@@ -100,6 +100,22 @@ def test_an_entry_is_changed_by_everybody(shop: Any, axe: str) -> None:
     expect(shop.get_by_role("button", name="Leave without saving")).to_be_visible()
     wait_until_still(shop)
     _hold_for_everybody(shop, axe, "an entry that is changed")
+
+
+def test_a_photograph_and_a_traced_hole_are_for_everybody(shop: Any, axe: str) -> None:
+    go(shop, f"/new_frame?draft={SHOP_FRAME}")
+    shop.get_by_text("Measure on a photograph of the side").click()
+    expect(shop.get_by_role("application").locator("text").first).to_be_visible()
+    expect(shop.get_by_role("button", name="Take these figures into the form")).to_be_visible()
+    wait_until_still(shop)
+    _hold_for_everybody(shop, axe, "a photograph with its points")
+    shop.get_by_role("button", name="Trace the hole").first.click()
+    corners = shop.get_by_role("textbox", name="Or its corners in mm")
+    corners.fill("0,0 12,0 6,9")
+    corners.press("Control+Enter")
+    expect(shop.get_by_role("button", name="Take this outline")).to_be_visible()
+    wait_until_still(shop)
+    _hold_for_everybody(shop, axe, "a hole that is traced")
 
 
 def test_the_pairs_of_a_table_are_for_everybody(shop: Any, axe: str) -> None:
