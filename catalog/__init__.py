@@ -74,6 +74,7 @@ if TYPE_CHECKING:
     from catalog.store import Store as Store
     from catalog.store import open_store as open_store
     from catalog.store_backup import copied_store as copied_store
+    from catalog.store_backup import draft_versions_in as draft_versions_in
     from catalog.store_backup import file_of_store as file_of_store
     from catalog.store_backup import keep_aside as keep_aside
     from catalog.store_backup import restore_store as restore_store
@@ -84,6 +85,7 @@ if TYPE_CHECKING:
     from catalog.store_check import StoreCheck as StoreCheck
     from catalog.store_differences import differences as differences
     from catalog.store_differences import sentences as sentences
+    from catalog.store_drafts import DraftBrief as DraftBrief
     from catalog.store_drafts import StoredDraft as StoredDraft
     from catalog.store_errors import EditConflict as EditConflict
     from catalog.store_errors import NotInStore as NotInStore

@@ -122,6 +122,15 @@ def restore_store(place: str | Path, backup: Path, *, aside: Path) -> Restored:
     return Restored(counts=check.counts, aside=aside, upgraded_from=upgraded_from, can_undo=can_undo)
 
 
+def draft_versions_in(backup: Path) -> dict[str, int]:
+    """The forms that were being filled in when a copy was made, with their versions; none of what cannot be read."""
+    try:
+        with closing(_connect(backup)) as connection:
+            return dict(connection.execute("SELECT id, version FROM draft"))
+    except sqlite3.DatabaseError:
+        return {}
+
+
 def file_of_store(place: str | Path) -> Path | None:
     """The file that a store is; None where it is a database server's."""
     url = url_of_store(place)

@@ -3,7 +3,7 @@
 Two windows may hold one draft: whoever saves names the version they saw, and a later one is told instead of being lost.
 """
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 from typing import Any
@@ -136,6 +136,19 @@ class StoredDrafts:
             return tuple(
                 DraftBrief(id=row.id, form=row.form, title=row.title, changed_at=row.changed_at)
                 for row in session.exec(query).all()
+            )
+
+    def not_in(self, versions: Mapping[str, int], *, forms: Sequence[str]) -> tuple[DraftBrief, ...]:
+        """Drafts of some forms that another store has not, or not as they are here; newest first.
+
+        versions : of the other store's drafts
+        """
+        query = select(DraftRow).where(col(DraftRow.form).in_(forms)).order_by(col(DraftRow.changed_at).desc())
+        with reading(self._engine) as session:
+            return tuple(
+                DraftBrief(id=row.id, form=row.form, title=row.title, changed_at=row.changed_at)
+                for row in session.exec(query).all()
+                if versions.get(row.id) != row.version
             )
 
     def forget(self, id: str) -> None:

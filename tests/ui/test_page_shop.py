@@ -126,3 +126,33 @@ def test_a_copy_is_put_back_and_what_cannot_be_trusted_is_refused(
     with open_store(place, create=False) as store, open_store(aside, create=False) as before:
         assert [job.id for job in store.jobs.list()] == ["trail-rear-brake"]
         assert [job.id for job in before.jobs.list()] == ["later", "trail-rear-brake"]
+
+
+def test_what_is_being_filled_in_is_asked_about_before_a_copy_takes_its_place(
+    place: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    visit = {"fields": {"id": "two", "lines": []}, "is_open": True, "catalog": {"kind": "start"}, "saved": None}
+    with open_store(place, create=False) as store:
+        saved = store.jobs.save(id="two", title="Two lines", content=visit["fields"], by="Mira")
+        known = store.drafts.save("known", {"choices": {}}, form="job", title="In the copy")
+    copy = place.read_bytes()
+    with open_store(place, create=False) as store:
+        as_saved = {**visit, "saved": {"id": "two", "version": saved.version}}
+        store.drafts.save("open", as_saved, form="visit", title="Open as it was saved")
+        changed = {**as_saved, "fields": {"id": "two", "lines": [{}]}}
+        store.drafts.save("changed", changed, form="visit", title="Two lines, *changed*")
+        store.drafts.save("photo", {}, form="photo", title="A photograph")
+        assert known.version == store.drafts.version("known")
+    page = _shop(monkeypatch, place)
+    page.file_uploader(key="store_copy_sent").upload("mine.sqlite", copy, "application/octet-stream").run()
+    told = words_of(page)
+    assert "several lines: Two lines, *changed*" in told.replace("\\", "")
+    assert [word for word in ("In the copy", "Open as it was saved", "A photograph") if word in told] == []
+    assert button(page, "Put it back in place of the store").disabled
+    page.checkbox(key="store_copy_all_the_same").check().run()
+    button(page, "Put it back in place of the store").click().run()
+    assert not page.exception
+    (aside,) = tmp_path.glob("shop-before-restore-*.sqlite")
+    with open_store(place, create=False) as store, open_store(aside, create=False) as before:
+        assert store.drafts.version("changed") is None
+        assert before.drafts.get("changed").content == changed

@@ -3,7 +3,7 @@
 import sqlite3
 from pathlib import Path
 
-from catalog import upgrade_store
+from catalog import open_store, upgrade_store
 from tests.ui.shop_samples import done, lineplan, refused
 
 
@@ -13,7 +13,10 @@ def test_a_copy_is_put_back_and_that_is_undone(store: Path, tmp_path: Path) -> N
     assert "it is there already" in refused("store", "backup", copy, "--store", store)
     assert "a name that ends in .sqlite" in refused("store", "backup", tmp_path / "copy.txt", "--store", store)
     done("jobs", "trail-rear-brake", "--move", "on_the_bench", "--store", store, "--by", "Mira")
+    with open_store(store, create=False) as kept:
+        kept.drafts.save("mine", {"choices": {}}, form="job", title="Half a job")
     told = done("store", "restore", copy, "--store", store)
+    assert "Was being filled in, and went aside: job: Half a job, " in told
     (aside,) = tmp_path.glob("*-before-restore-*.sqlite")
     assert f"What was there before lies in {aside}." in told
     assert told.splitlines()[-1] == f"To undo this: lineplan store restore {aside}"

@@ -2,12 +2,13 @@
 
 from pathlib import Path
 
-from catalog import write_pieces
+from catalog import CatalogError, write_pieces
 from planner import printable_line
 from ui.commands.store_work import tell_check
 from ui.reports.refusals import refusals_as_sentences
 from ui.shared.extras import refuse_without
-from ui.shared.store_care import restored
+from ui.shared.store_care import left_open, restored
+from ui.shared.store_place import is_store_there, opened_store
 from ui.shared.target_files import Target, refuse_bad_targets
 
 
@@ -28,8 +29,22 @@ def run_restore(file: Path, *, place: str) -> int:
     """Put a copy back, and tell where the store as it was lies; returns the exit status."""
     with refusals_as_sentences():
         refuse_without("store")
+        open_forms = _open_forms(place, file)
         told, aside = restored(place, file)
     print(printable_line(told))
+    for one in open_forms:
+        print(printable_line(f"Was being filled in, and went aside: {one}"))
     if aside is not None:
         print(f"To undo this: lineplan store restore {printable_line(str(aside))}")
     return 0
+
+
+def _open_forms(place: str, file: Path) -> tuple[str, ...]:
+    """What is being filled in and is not in the copy; nothing of a store that is not there or cannot be read."""
+    if not is_store_there(place):
+        return ()
+    try:
+        with opened_store(place, creates=False) as store:
+            return left_open(store, file)
+    except CatalogError:
+        return ()

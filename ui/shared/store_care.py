@@ -3,10 +3,11 @@
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from ui.shared.days import now
+from catalog import CatalogError
+from ui.shared.days import in_zone, now, time_zone_of
 
 if TYPE_CHECKING:
-    from catalog import StoreCheck, StoreOutdated
+    from catalog import DraftBrief, Store, StoreCheck, StoreOutdated
 
 
 def aside_of(file: Path, what: str) -> Path:
@@ -30,6 +31,54 @@ def restored(place: str, backup: Path) -> tuple[str, Path | None]:
     upgraded_words = f" Its tables of version {older} were brought up to date." if older else ""
     before = "" if done.aside is None else f" What was there before lies in {done.aside}."
     return f"{file}: {counted(done.counts)} put back.{upgraded_words}{before}", done.aside if done.can_undo else None
+
+
+FORM_WORDS = {
+    "job": "job",
+    "visit": "several lines",
+    "hand_over": "record",
+    "entry": "entry of the catalog",
+    "cuts": "cut list",
+    "new_frame": "new frame",
+    "new_job": "new job",
+}
+"""Forms that people fill in, and what to call them."""
+
+MOST_TOLD = 8
+
+
+def left_open(store: "Store", backup: Path) -> tuple[str, ...]:
+    """What is being filled in and is not in a copy as it stands: each in a few words, newest first.
+
+    A saved job of several lines that is only open, with nothing changed, is not among them.
+    """
+    from catalog import draft_versions_in
+
+    found = [
+        one
+        for one in store.drafts.not_in(draft_versions_in(backup), forms=tuple(FORM_WORDS))
+        if not _is_as_saved(store, one)
+    ]
+    zone = time_zone_of(store)
+    told = [
+        f"{FORM_WORDS[one.form]}: {one.title or 'without a title'}, {in_zone(one.changed_at, zone):%Y-%m-%d %H:%M}"
+        for one in found[:MOST_TOLD]
+    ]
+    return (*told, f"and {len(found) - MOST_TOLD} more") if len(found) > MOST_TOLD else tuple(told)
+
+
+def _is_as_saved(store: "Store", one: "DraftBrief") -> bool:
+    """Whether several lines are open just as they were saved."""
+    if one.form != "visit":
+        return False
+    content = store.drafts.get(one.id).content
+    saved = content.get("saved")
+    if not saved:
+        return False
+    try:
+        return bool(store.jobs.content_at(saved["id"], saved["version"]) == content["fields"])
+    except CatalogError:
+        return False
 
 
 def upgraded(place: str, outdated: "StoreOutdated") -> str:

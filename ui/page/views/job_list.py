@@ -13,6 +13,9 @@ from ui.shared.state_words import told
 
 MOST_JOBS, MOST_DRAFTS = 25, 8
 JOBS_PAGE, PLAN_PAGE = "screens/jobs.py", "screens/plan_a_job.py"
+FORM_PAGES = {"job": PLAN_PAGE, "visit": "screens/several_lines.py"}
+"""Where a job of one line, and one of several, is filled in."""
+
 _OUTCOMES = {outcome.word: outcome for outcome in Outcome}
 
 
@@ -45,7 +48,8 @@ def show_job_list(store: Store) -> None:
 
 def show_drafts(store: Store) -> None:
     """Forms that were being filled in, with the way back to each."""
-    recent = store.drafts.recent("job", most=MOST_DRAFTS)
+    recent = [one for form in FORM_PAGES for one in store.drafts.recent(form, most=MOST_DRAFTS)]
+    recent = sorted(recent, key=lambda one: one.changed_at, reverse=True)[:MOST_DRAFTS]
     if not recent:
         return
     zone = time_zone_of(store)
@@ -53,9 +57,8 @@ def show_drafts(store: Store) -> None:
         for draft in recent:
             label = f"{plain(draft.title)}, {in_zone(draft.changed_at, zone):%Y-%m-%d %H:%M}"
             with st.container(horizontal=True, vertical_alignment="center"):
-                st.page_link(
-                    PLAN_PAGE, label=label, icon=":material/edit_note:", query_params={drafts.ADDRESS: draft.id}
-                )
+                page = FORM_PAGES[draft.form]
+                st.page_link(page, label=label, icon=":material/edit_note:", query_params={drafts.ADDRESS: draft.id})
                 st.button("Forget", key=f"forget_{draft.id}", on_click=store.drafts.forget, args=(draft.id,))
 
 

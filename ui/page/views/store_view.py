@@ -13,7 +13,7 @@ from ui.page.uploads import Upload, files_on_disk
 from ui.page.views.markup import safe, show_markup
 from ui.page.views.problem_view import show_refusal
 from ui.shared.days import time_zone_of, today_in
-from ui.shared.store_care import check_words, restored, upgraded
+from ui.shared.store_care import check_words, left_open, restored, upgraded
 from ui.shared.store_place import page_store_place
 
 DONE = "store_done"
@@ -68,7 +68,7 @@ def show_store(store: Store) -> None:
         )
         return
     _show_backup(store)
-    _show_restore()
+    _show_restore(store)
 
 
 def kept_words() -> str:
@@ -128,7 +128,7 @@ def _packed() -> bytes:
         return b"".join(copy.pieces())
 
 
-def _show_restore() -> None:
+def _show_restore(store: Store) -> None:
     with st.expander("Put a copy back"):
         st.markdown(
             "The copy is looked through first; one that is damaged or newer than this program is refused and "
@@ -140,8 +140,23 @@ def _show_restore() -> None:
         sent = st.file_uploader("A copy of the store (.sqlite)", type=["sqlite"], key="store_copy_sent")
         if sent is None:
             return
-        if st.button("Put it back in place of the store", icon=":material/settings_backup_restore:"):
-            _do(lambda: _restored(Upload(name=sent.name, content=sent.getvalue())), "Looking through the copy")
+        upload = Upload(name=sent.name, content=sent.getvalue())
+        may = _ask_left_open(store, upload)
+        if st.button("Put it back in place of the store", icon=":material/settings_backup_restore:", disabled=not may):
+            _do(lambda: _restored(upload), "Looking through the copy")
+
+
+def _ask_left_open(store: Store, upload: Upload) -> bool:
+    """Whether a copy may take the place of what is being filled in and is not in it."""
+    with files_on_disk([upload]) as paths:
+        told = left_open(store, next(iter(paths)))
+    if not told:
+        return True
+    st.warning(
+        "Being filled in, and not in the copy as it stands:\n" + "\n".join(f"- {plain(one)}" for one in told),
+        icon=":material/edit_note:",
+    )
+    return st.checkbox("Put the copy back all the same: these go aside with the store", key="store_copy_all_the_same")
 
 
 def _restored(upload: Upload) -> str:
