@@ -37,7 +37,7 @@ class PlaneView:
 
     middle, size : where pixels are counted from, and in what [pixels]
     figures : two scales and a shear, two of what is farther being smaller [mm, mm, mm, none, none]
-    doubts : the same shifted each way in which the points may be off by what hands are off, three standard deviations
+    doubts : the same shifted each way in which points may be set wrong, three standard deviations [mm, none]
     misfit_px : how far the points set on the rims are from the rims found, in the mean [pixels]
     """
 
