@@ -43,6 +43,9 @@ def test_every_invented_job_opens_and_is_answered(name: str, monkeypatch: pytest
     ((outcome, sentence),) = verdicts_of(page)
     word = next(word for head, word in HEADS.items() if sentence.startswith(head))
     assert outcome == word, "colour and sentence tell one outcome"
+    told, cautions = words_of(page), read_catalog([STARTER_FOLDER, DEMO_FOLDER]).workshop.cautions.values()
+    assert [caution.text for caution in cautions if told.count(caution.text) > 1] == []
+    assert any(caution.text in told for caution in cautions) == (outcome in ("fits", "tight"))
     assert {"Steps", "Holes", "Lengths", "All ways", "Files"} <= {tab.label for tab in page.tabs}
 
 

@@ -10,6 +10,7 @@ from planner.parts import Job, Visit
 from ui.page import session, visit_session
 from ui.page.forms.job_form import choices_of
 from ui.page.uploads import Upload
+from ui.page.views.nothing_yet import show_no_frames, show_no_lines
 from ui.page.views.problem_view import show_refusal
 from ui.shared.job_fields import fields_of
 from ui.shared.visit_fields import fields_of_visit
@@ -64,12 +65,10 @@ def show_refused(refused: CatalogError, *, job_before: str) -> None:
 
 def show_first_steps(catalog: Catalog) -> None:
     """What to do where there is nothing to show yet."""
-    if catalog.frames:
+    if not catalog.frames:
+        show_no_frames()
+    elif not show_no_lines(catalog):
         st.info("Choose a frame, what comes off and what goes on; or open a job file.", icon=":material/arrow_upward:")
-        return
-    st.info("This catalog has no frames yet. Open a catalog file with one under Check files.", icon=":material/info:")
-    if session.demo_frames():
-        st.button("Try it with invented frames", type="primary", on_click=session.use_demo_frames)
 
 
 def open_job(job: Job | Visit) -> str:

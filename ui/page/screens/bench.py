@@ -14,7 +14,10 @@ from ui.page.views.problem_view import show_refusal
 store = kept.store_or_stop()
 name = st.query_params.get("job", "")
 if not name:
-    st.info("Choose a job first: its page leads to the bench.", icon=":material/info:")
+    st.info(
+        "Choose a job first; where none is kept yet, plan one and press Save. Its page leads to the bench.",
+        icon=":material/info:",
+    )
     st.page_link(JOBS_PAGE, label="Jobs and quotes", icon=":material/work_history:")
     st.stop()
 try:

@@ -10,6 +10,7 @@ from ui.page import session, told_here
 from ui.page.drafts import keep, show_steps_back, take_up
 from ui.page.forms.job_opener import open_job
 from ui.page.forms.questions_form import ask_questions
+from ui.page.views.nothing_yet import show_no_frames
 from ui.page.views.problem_view import catalog_or_stop
 from ui.page.views.route_view import show_frame
 from ui.shared.dialogue.job_questions import job_script
@@ -21,7 +22,7 @@ with st.container(horizontal=True, vertical_alignment="center"):
     steps_back = st.container(horizontal=True, width="content")
 catalog = catalog_or_stop()
 if not catalog.frames:
-    st.info("This catalog has no frames yet: tell one under New frame first.", icon=":material/info:")
+    show_no_frames()
     st.stop()
 st.markdown("Only parts that belong together are offered. Grey words in a field are taken where it stays empty.")
 asked, seen = st.columns([3, 2])

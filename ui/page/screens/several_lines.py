@@ -10,6 +10,7 @@ from ui.page.drafts import keep, show_steps_back, take_up
 from ui.page.forms.job_opener import SEVERAL_LINES, show_opener
 from ui.page.forms.save_form import show_save_button, show_saved
 from ui.page.forms.visit_form import ask_visit
+from ui.page.views.nothing_yet import show_no_frames
 from ui.page.views.planned_visit_view import show_planned_visit
 from ui.page.views.problem_view import catalog_or_stop, show_refusal
 from ui.page.views.visit_view import ask_first, show_visit_line
@@ -21,6 +22,9 @@ def _ask(catalog: Catalog) -> None:
     with st.expander("Open a job file", icon=":material/folder_open:", expanded=not visit_session.visit_fields()):
         if (refused := show_opener(catalog, here=SEVERAL_LINES)) is not None:
             show_refusal(refused)
+    if not catalog.frames:
+        show_no_frames()
+        return
     st.markdown("Or put the visit together here: the frame, then its lines, in any order.")
     ask_visit(catalog)
 

@@ -44,7 +44,7 @@ def show_entry_list(catalog: Catalog) -> str:
     words = (wanted or "").lower().split()
     found = [entry for entry in entries_of(catalog, kind) if all(word in _searched(entry) for word in words)]
     if not found:
-        st.info("Nothing here has these words." if words else "Nothing here yet.", icon=":material/search:")
+        _show_nothing(kind, is_searched=bool(words))
     for entry in found[:MOST_SHOWN]:
         id = str(getattr(entry, "id", kind))
         with st.container(border=True, horizontal=True, vertical_alignment="center"):
@@ -56,6 +56,16 @@ def show_entry_list(catalog: Catalog) -> str:
     if len(found) > MOST_SHOWN:
         st.caption(f"{len(found)} of them; the first {MOST_SHOWN} are shown. Search for part of a name to find others.")
     return str(kind)
+
+
+def _show_nothing(kind: str, *, is_searched: bool) -> None:
+    """That there is nothing of this kind, and where it would come from."""
+    if is_searched:
+        st.info("Nothing here has these words.", icon=":material/search:")
+        return
+    where = "enter one below" if session.is_store_used() else "open catalog files under Check files"
+    tells = "tell one under New frame, or " if kind == "frame" else ""
+    st.info(f"{KIND_WORDS[kind]}: none in this catalog yet; {tells}{where}.", icon=":material/info:")
 
 
 def entries_of(catalog: Catalog, kind: str) -> Iterable[Any]:
