@@ -109,7 +109,7 @@ def _ask_next(names: Mapping[str, str], found: Mapping[str, tuple[float, float]]
     """The point that is set next: the first one that is missing, or the one that was chosen."""
     missing = [name for name in names if name not in found]
     session.start_choice_among(_NEXT, tuple(names), missing[0] if missing else next(iter(names)))
-    ways, back = st.columns([3, 1], vertical_alignment="bottom")
+    ways, back = st.columns([2, 1], vertical_alignment="bottom")
     ways.selectbox(
         "Next point",
         tuple(names),
@@ -134,10 +134,10 @@ def _back() -> None:
 
 def _ask_numbers(name: str, words: str, found: Mapping[str, tuple[float, float]]) -> None:
     """The same point by its place on the picture, for hands without a pointer."""
-    x_px, y_px = found.get(name, ("", ""))
+    x_px, y_px = (f"{one:.1f}" for one in found[name]) if name in found else ("", "")
     right, down, button = st.columns([1, 1, 1], vertical_alignment="bottom")
-    x = ask_measure(right, "Pixels from the left", key=f"photo_x {name} {x_px}", unit="", start=str(x_px))
-    y = ask_measure(down, "Pixels from the top", key=f"photo_y {name} {y_px}", unit="", start=str(y_px))
+    x = ask_measure(right, "Pixels from the left", key=f"photo_x {name} {x_px}", unit="", start=x_px)
+    y = ask_measure(down, "Pixels from the top", key=f"photo_y {name} {y_px}", unit="", start=y_px)
     ready = x.value is not None and y.value is not None
     args = (name, x.value or 0.0, y.value or 0.0)
     button.button("Set this point", key="photo_set", disabled=not ready, on_click=_set, args=args, help=plain(words))

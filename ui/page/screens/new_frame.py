@@ -34,10 +34,12 @@ with st.container(horizontal=True, vertical_alignment="center"):
 catalog = catalog_or_stop()
 st.markdown("Tell the holes from the lever to the caliper. Grey words in a field are taken where it stays empty.")
 asked, seen = st.columns([3, 2])
+photographed = st.container()  # as wide as the window: points are set on it
 with asked:
     known = tuple(one for one in catalog.frames if one != told_here.frame_told_here())
     found = ask_questions(lambda: frame_script(known_ids=known), prefix=session.NEW_FRAME)
     count = next((answer.value for answer in found.answers if answer.question.key == "holes"), 0)
+with photographed:
     ask_photo(hole_count=count)
     st.button("Start again with nothing told", icon=":material/restart_alt:", on_click=told_here.forget_new_frame)
 keep(told_here.FRAME_FORM)

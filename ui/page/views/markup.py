@@ -40,6 +40,8 @@ _STYLE = """
   .stHtml .lp-table.lp-stacked tr :is(td) { padding: 0; border: 0; text-align: left; white-space: normal; }
   .lp-stacked td::before { content: attr(data-head) ": "; color: light-dark(#4d565f, #b7c0c8); }
   .lp-facts { grid-template-columns: minmax(4rem, 7.5rem) 1fr; }
+}
+@media (max-width: 1000px) {
   .st-key-job_line, :has(> .st-key-job_line) { flex: 1 0 100% !important; }
 }
 @media (pointer: coarse), (max-width: 640px) {
