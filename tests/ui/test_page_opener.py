@@ -1,8 +1,13 @@
 """Job files dropped on the page: opened, or refused with no answer beside the refusal."""
 
+from pathlib import Path
+
 import pytest
 
+from catalog import open_store
 from tests.ui.page_builders import DEMO_FOLDER, box, open_job, open_page, pictures_of, verdicts_of, words_of
+from ui.page.forms import job_form
+from ui.page.forms.job_form import AskedJob, ask_job
 
 
 def test_a_job_file_dropped_on_the_page_is_opened(monkeypatch: pytest.MonkeyPatch) -> None:
@@ -46,3 +51,27 @@ def test_a_job_chosen_after_a_refused_file_is_answered(monkeypatch: pytest.Monke
     page = open_job(page, "trail-rear-brake")
     assert "wrong.yaml" not in words_of(page)
     assert len(verdicts_of(page)) == 1
+
+
+def test_a_job_is_answered_at_once_when_it_is_opened(monkeypatch: pytest.MonkeyPatch) -> None:
+    drawn: list[AskedJob] = []
+    monkeypatch.setattr(job_form, "ask_job", lambda catalog: drawn.append(ask_job(catalog)) or drawn[-1])
+    page = open_page(monkeypatch)
+    drawn.clear()
+    open_job(page, "trail-rear-brake")
+    assert len(drawn) == 1, "its form is drawn once on the way to its answer"
+    assert len(verdicts_of(page)) == 1
+
+
+def test_a_job_that_is_not_whole_any_more_comes_back_with_its_form_open(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    place = tmp_path / "kept.sqlite"
+    page = open_job(open_page(monkeypatch, store=place), "trail-rear-brake")
+    box(page, "Goes on").set_value(None).run()
+    with open_store(place) as store:
+        (draft,) = store.drafts.recent("job", most=2)
+    again = open_page(monkeypatch, store=place, draft=draft.id)
+    assert box(again, "Frame").value == "quillfern-130"
+    assert "Plan a job" in [one.value for one in again.title]
+    assert verdicts_of(again) == []

@@ -226,6 +226,8 @@ def test_picking_a_port_shows_its_section(monkeypatch: pytest.MonkeyPatch) -> No
 
 def test_the_bar_can_be_turned_and_the_rear_swung(monkeypatch: pytest.MonkeyPatch) -> None:
     page = open_job(open_page(monkeypatch), "trail-rear-brake")
+    page.session_state["turn_quillfern-130"] = True
+    page.run()
     labels = [one.label for one in page.slider]
     assert labels == ["Bar, degrees (+ turns to the left)", "Rear suspension, degrees from rest"]
     at_rest = pictures_of(page)["side_view"]
@@ -236,6 +238,11 @@ def test_the_bar_can_be_turned_and_the_rear_swung(monkeypatch: pytest.MonkeyPatc
     assert turned != at_rest
     page.slider[1].set_value(5).run()
     assert "Bar turned 30°, rear swung 5°" in pictures_of(page)["side_view"]
+    page.session_state["turn_quillfern-130"] = False
+    page.run()
+    page.run()
+    assert not page.slider
+    assert "Bar turned 30°, rear swung 5°" in pictures_of(page)["side_view"], "it stays as it was turned"
 
 
 def test_lines_that_stay_are_asked_for_with_the_ports_they_share(monkeypatch: pytest.MonkeyPatch) -> None:

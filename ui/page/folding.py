@@ -20,10 +20,15 @@ def is_form_folded() -> bool:
     return session.held(session.FOLDED) is not None
 
 
-def fold_form(asked: object) -> None:
+def fold_form(asked: object, *, is_drawn_once_more: bool = False) -> None:
     """Hold on to what was asked on the form, and to its choices, until it is drawn again or the job is forgotten."""
-    was_open = is_form_folded() and session.held(session.FOLDED).was_open
+    was_open = is_drawn_once_more or (is_form_folded() and session.held(session.FOLDED).was_open)
     session.hold(session.FOLDED, _Folded(asked=asked, choices=session.job_choices(), was_open=was_open))
+
+
+def unfold_form() -> None:
+    """Show the form in place of an answer again."""
+    session.let_go(session.FOLDED)
 
 
 def is_form_drawn(*, is_open: bool) -> bool:

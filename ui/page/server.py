@@ -3,17 +3,31 @@
 In the workshop's network it asks for the passphrase first.
 """
 
+import gc
 import sys
+from contextlib import suppress
+from importlib import import_module
 from pathlib import Path
+from pkgutil import iter_modules
+from threading import Thread
 from typing import Any
 
 import streamlit as st
 from starlette.middleware import Middleware
 from starlette.middleware.trustedhost import TrustedHostMiddleware
 
+from catalog import CatalogError
+from ui.page import forms, views
 from ui.page.gate import Gate, OwnOrigins, Tries
 from ui.page.looks import LOOKS
-from ui.shared.page_start import address_to_serve, is_open_to_network, names_to_answer
+from ui.shared.catalog_choice import catalog_of_files
+from ui.shared.page_start import (
+    address_to_serve,
+    catalog_to_start_with,
+    is_open_to_network,
+    names_to_answer,
+    starts_bare,
+)
 from ui.shared.passphrase import kept_passphrase, passphrase_file
 
 MOST_SENT_MB = 12
@@ -38,7 +52,21 @@ def serve(port: int) -> None:
         if passphrase is None:
             raise SystemExit("no passphrase is kept: start the page by `lineplan page --lan`, which asks for one")
         middleware.append(Middleware(Gate, kept=passphrase, tries=Tries()))
+    Thread(target=_warm_up, daemon=True).start()
     st.App(Path(__file__).parent / "app.py", middleware=middleware).run(config=settings_of_page(port))
+
+
+def _warm_up() -> None:
+    """Load what the first window needs while nobody waits for it; what stays is not looked at as garbage again."""
+    with suppress(ImportError):  # the page plans without a store too
+        import_module("catalog.store")
+    for package in (forms, views):
+        for module in iter_modules(package.__path__, f"{package.__name__}."):
+            import_module(module.name)
+    with suppress(CatalogError):  # the page tells what is wrong with it
+        catalog_of_files(catalog_to_start_with(), is_bare=starts_bare())
+    gc.collect()
+    gc.freeze()
 
 
 def settings_of_page(port: int) -> dict[str, Any]:

@@ -35,7 +35,7 @@ _CATALOG, _CATALOG_NAME, _OPENED, _PICKED, _UPLOADS = (
     "jobs_opened_count",
 )
 _WELCOMED, _ASKED_FOR, _SOURCE = "welcomed", "port_asked_for", "catalog_source"
-_READ = "catalog_read_now"
+_READ, _JUST_OPENED = "catalog_read_now", "job_just_opened"
 FOLDED, JOB_DRAFT, SAVED_AS, VISIT, VISIT_SAVED_AS = "folded", "draft_job", "saved_as", "visit", "visit_saved_as"
 SOUND = "sound_fields"
 VISIT_MEMORY = "visit_memory"
@@ -187,8 +187,16 @@ def job_of_file(path: Path) -> Job | Visit:
 def remember_opened(fields: Mapping[str, Any], choices: Mapping[str, Any]) -> None:
     """Take a job as the starting point: its fields, and the choices on the form that show them."""
     st.session_state[_OPENED] = dict(fields)
+    hold(_JUST_OPENED, bool(fields))
     put_upload_away()
     st.session_state.update(choices)
+
+
+def take_just_opened() -> bool:
+    """Whether a job was opened since the last click; told once."""
+    was_opened = bool(held(_JUST_OPENED))
+    let_go(_JUST_OPENED)
+    return was_opened
 
 
 def start_choice(key: str, value: Any) -> None:

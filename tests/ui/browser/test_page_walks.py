@@ -85,7 +85,7 @@ def test_clicking_a_port_in_the_picture_opens_its_section(window: Any) -> None:
     _expect(drawer.get_by_text("While drawing").first).to_be_visible()
     _close_drawer(window)
     window.get_by_role("tab", name="Holes").click()
-    _expect(window.get_by_role("combobox", name="Port shown")).to_have_value("Chainstay, rear left (stay-rear)")
+    _expect(window.get_by_role("combobox", name="Port shown")).to_have_value("Chainstay, rear left")
 
 
 def test_a_finger_that_misses_a_port_finds_the_nearest(window: Any) -> None:

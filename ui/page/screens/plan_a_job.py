@@ -35,6 +35,9 @@ def _ask(catalog: Catalog) -> tuple[AskedJob, Any]:
 
     Returns what was asked, and the place of the button that saves it.
     """
+    is_just_opened = session.take_just_opened() and not folding.is_form_folded()
+    if is_just_opened:
+        folding.fold_form(AskedJob(), is_drawn_once_more=True)  # its answer comes at once, and not after the form
     if not folding.is_form_folded():
         st.title("Plan a job", anchor=False)
         if (refused := show_opener(catalog)) is not None:
@@ -59,6 +62,9 @@ def _ask(catalog: Catalog) -> tuple[AskedJob, Any]:
     if folding.is_form_drawn(is_open=bool(change.open)):
         with change:
             asked = ask_job(catalog)
+        if is_just_opened and asked.fields is None:
+            folding.unfold_form()
+            st.rerun()
         folding.fold_form(asked)
     else:
         asked = folding.asked_when_folded()

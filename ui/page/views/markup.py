@@ -52,6 +52,11 @@ _STYLE = """
 [data-testid=stCaptionContainer], [data-testid=stCaptionContainer] p {
   color: light-dark(#4d565f, #b7c0c8) !important; opacity: 1;
 }
+.stHtml .lp-work :is(p, h3) { font-size: 1rem; line-height: 1.6; margin: 0 0 1rem; padding: 0; }
+.stHtml .lp-work h3 { font-weight: 600; }
+.lp-work small { font-size: 0.875rem; }
+.lp-icon { font-family: "Material Symbols Rounded"; font-feature-settings: "liga"; font-weight: 400; line-height: 1;
+  display: inline-block; vertical-align: middle; font-size: 1.25rem; white-space: nowrap; user-select: none; }
 .lp-wide { overflow-x: auto; }
 .stHtml .lp-table { border-collapse: collapse; width: 100%; line-height: 1.4; }
 .stHtml .lp-table :is(th, td) { text-align: left; padding: 0.2rem 0.8rem 0.2rem 0; vertical-align: top; border: 0; }

@@ -142,20 +142,21 @@ def _name_port(port_id: str) -> None:
 
 def _ask_posture(frame: Frame) -> tuple[float, float]:
     """How far the bar is turned and the rear swung in the picture; nothing is asked where nothing moves."""
-    bar_deg, swing_deg = 0, 0
     lock_deg = int(frame.bar.lock_deg) if frame.bar else 0
     swing_to_deg = int(frame.rear.swing_deg) if frame.rear else 0
+    bar, rear = f"{POSTURE}bar_{frame.id}_{lock_deg}_deg", f"{POSTURE}rear_{frame.id}_{swing_to_deg}_deg"
     if lock_deg or swing_to_deg:
-        with st.expander("Turn the bar, swing the rear"):
-            if lock_deg:
-                side = "left" if frame.bar and frame.bar.axis[2] > 0 else "right"
-                label = f"Bar, degrees (+ turns to the {side})"
-                bar_deg = st.slider(label, -lock_deg, lock_deg, 0, key=f"{POSTURE}bar_{frame.id}_{lock_deg}_deg")
-            if swing_to_deg:
-                least_deg, most_deg = sorted((0, swing_to_deg))
-                label = "Rear suspension, degrees from rest"
-                swing_deg = st.slider(label, least_deg, most_deg, 0, key=f"{POSTURE}rear_{frame.id}_{swing_to_deg}_deg")
-    return float(bar_deg), float(swing_deg)
+        session.keep_beginning(bar, rear)
+        turn = st.expander("Turn the bar, swing the rear", key=f"turn_{frame.id}", on_change="rerun")
+        if turn.open and lock_deg:
+            side = "left" if frame.bar and frame.bar.axis[2] > 0 else "right"
+            session.start_choice(bar, 0)
+            turn.slider(f"Bar, degrees (+ turns to the {side})", -lock_deg, lock_deg, key=bar)
+        if turn.open and swing_to_deg:
+            session.start_choice(rear, 0)
+            least_deg, most_deg = sorted((0, swing_to_deg))
+            turn.slider("Rear suspension, degrees from rest", least_deg, most_deg, key=rear)
+    return float(session.chosen(bar) or 0), float(session.chosen(rear) or 0)
 
 
 def _first_port(plan: RoutingPlan, job: Job) -> str:

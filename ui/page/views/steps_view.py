@@ -1,5 +1,7 @@
 """Show what to have on the bench, what can hurt, and the work step by step."""
 
+from collections.abc import Sequence
+
 import streamlit as st
 
 from planner import (
@@ -14,6 +16,10 @@ from planner import (
     whole_minutes,
 )
 from planner import in_markdown as plain
+from ui.page.views.markup import safe, show_markup
+
+_SIGN = '<span class="lp-icon">warning</span>'
+"""Seen as a triangle, read out as the word."""
 
 
 def show_steps(plan: RoutingPlan) -> None:
@@ -29,17 +35,23 @@ def show_steps(plan: RoutingPlan) -> None:
         return
     pieces: list[str] = []
     if plan.options:
-        pieces.append(f"About **{whole_minutes(plan.options[0].work_min)} min**, repeats of what fails counted.")
+        minutes = whole_minutes(plan.options[0].work_min)
+        pieces.append(f"<p>About <strong>{minutes} min</strong>, repeats of what fails counted.</p>")
     for title, steps in steps_by_part(plan):
-        pieces.append(f"**{title}**")
+        pieces.append(f"<h3>{safe(title)}</h3>")
         for step in steps:
             pieces.append(_step_words(plan, step, letters))
             if step is step_with_rescue(plan):
-                st.markdown("\n\n".join(pieces))  # in one piece: each piece costs the browser time at every change
+                _show_pieces(pieces)
                 pieces = []
                 _show_rescue(plan)
+    _show_pieces(pieces)
+
+
+def _show_pieces(pieces: Sequence[str]) -> None:
+    """In one piece, and no Markdown: a browser takes long to read so much of it at every change."""
     if pieces:
-        st.markdown("\n\n".join(pieces))
+        show_markup(f'<div class="lp-work">{"".join(pieces)}</div>')
 
 
 def _show_rescue(plan: RoutingPlan) -> None:
@@ -54,7 +66,8 @@ def _show_rescue(plan: RoutingPlan) -> None:
 def _step_words(plan: RoutingPlan, step: Step, letters: dict[str, str]) -> str:
     first = told_first(plan, step)
     again = [letters[caution] for caution in step.cautions if caution not in first]
-    told = f"{step.n}\\. {plain(step.text)}"
-    told += f" :material/warning: **{', '.join(again)}**" if again else ""
-    told += f"  \n:small[{plain(step.why)}]" if step.why else ""
-    return told + "".join(f"  \n:material/warning: **{letters[caution]}** {plain(caution)}" for caution in first)
+    told = f"{step.n}. {safe(step.text)}"
+    told += f" {_SIGN} <strong>{', '.join(again)}</strong>" if again else ""
+    told += f"<br><small>{safe(step.why)}</small>" if step.why else ""
+    told += "".join(f"<br>{_SIGN} <strong>{letters[caution]}</strong> {safe(caution)}" for caution in first)
+    return f"<p>{told}</p>"
