@@ -57,7 +57,7 @@ if TYPE_CHECKING:
     from catalog.place_text import may_hold_a_password as may_hold_a_password
     from catalog.readings import Reading as Reading
     from catalog.readings import ReadingNotPlaced as ReadingNotPlaced
-    from catalog.readings import frame_with_all as frame_with_all
+    from catalog.readings import frame_with as frame_with
     from catalog.readings import take_into_files as take_into_files
     from catalog.ready_catalog import Catalog as Catalog
     from catalog.shop import questions_of_shop as questions_of_shop

@@ -2,8 +2,8 @@
 
 import pytest
 
-from catalog import frame_with_all
 from catalog.open_catalog import catalog_of_text
+from catalog.readings import frame_with_all
 from planner import job_as_read
 from planner.parts import Figure, FigureRead, Frame, LineFigure, ReadWhat
 from tests.builders import make_job

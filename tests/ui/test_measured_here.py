@@ -55,7 +55,7 @@ def test_what_will_change_is_told_then_written_as_a_revision_and_the_job_goes_on
     page.run()
     told = words_of(page)
     assert "The store is empty: what is in use here is read into it" in told
-    assert "ports stay-front > opening: nothing -> shape round, diameter 8, tolerance 0.1" in told
+    assert "Chainstay, front right: hole: not measured → shape round, diameter 8, tolerance 0.1" in told
     assert "readings" not in told
     _field(page, "Read with").set_value("drill shanks")
     _field(page, "Who").set_value("Mira").run()

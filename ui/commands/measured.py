@@ -11,6 +11,7 @@ from ui.shared.catalog_choice import CatalogChoice
 from ui.shared.command_refused import CommandRefused
 from ui.shared.days import day_named, time_zone_of, today_in
 from ui.shared.exit_status import ExitStatus
+from ui.shared.frame_readings import value_words
 from ui.shared.opening_text import OpeningNotUnderstood, holds_a_range, opening_fields, read_opening
 from ui.shared.store_place import is_store_there, opened_store, who_saves
 
@@ -53,7 +54,7 @@ def run_measured(question: MeasuredQuestion) -> int:
         else:
             where, before = _into_store(question, value, by=by, day=day)
     told = f"{question.frame_id}, {question.place_id}: {question.what} {question.value_text}"
-    print(printable_line(f"{told}; before: {_words(before)}."))
+    print(printable_line(f"{told}; before: {value_words(before)}."))
     print(f"Written into {where}.")
     return ExitStatus.DONE
 
@@ -135,11 +136,3 @@ def _way_it_looks(question: MeasuredQuestion) -> str:
         given = f"{printable_line(question.value_text)} was given"
         raise CommandRefused(command="measured", option="looks", given=given, allowed=" or ".join(words))
     return question.value_text
-
-
-def _words(before: Any) -> str:
-    if before is None:
-        return "not measured"
-    if isinstance(before, dict):
-        return ", ".join(f"{name} {value}" for name, value in before.items())
-    return f"{before:g}" if isinstance(before, int | float) else str(before)

@@ -37,12 +37,30 @@ def find_home(store: "Store", frame_id: str, catalog: Catalog) -> FrameHome:
     return FrameHome(fields=fields, revision=None, is_store_empty=is_empty)
 
 
-def changes_told(home: FrameHome, readings: Sequence[Reading]) -> tuple[str, ...]:
-    """What the readings change in it, in sentences; that they are noted goes without saying."""
-    from catalog import differences, frame_with_all, sentences
+def changes_told(home: FrameHome, readings: Sequence[Reading]) -> list[tuple[str, str]]:
+    """What each reading finds in it and what it puts there, in words.
 
-    after = frame_with_all(home.fields, readings)
-    return sentences(differences(_without_notes(home.fields), _without_notes(after)))
+    Raises ReadingNotPlaced where the frame has no such place.
+    """
+    from catalog import frame_with
+
+    told = []
+    for reading in readings:
+        after, before = frame_with(home.fields, reading)
+        _, now = frame_with(after, reading)
+        told.append((value_words(before), value_words(now)))
+    return told
+
+
+def value_words(value: Any) -> str:
+    """A figure of a frame as its entry has it, in words."""
+    if value is None:
+        return "not measured"
+    if isinstance(value, Mapping):
+        return ", ".join(f"{name.replace('_', ' ')} {value_words(one)}" for name, one in value.items())
+    if isinstance(value, list):
+        return f"{len(value)} of them"
+    return f"{value:g}" if isinstance(value, int | float) else str(value)
 
 
 def write_readings(
@@ -71,13 +89,3 @@ def write_readings(
             catalog_with(store, copy)
             store.documents.save(copy, by=by, note="a copy from files")
         return take_all_into_store(readings, store, note=note)
-
-
-def _without_notes(fields: Mapping[str, Any]) -> dict[str, Any]:
-    """The fields without who read them when."""
-    places = {
-        section: [{name: value for name, value in place.items() if name != "readings"} for place in fields[section]]
-        for section in ("ports", "runs", "zones")
-        if section in fields
-    }
-    return {**fields, **places}

@@ -46,7 +46,10 @@ def test_a_wrong_answer_is_told_at_its_field(page: AppTest) -> None:
 
 def test_the_holes_told_so_far_are_drawn(page: AppTest) -> None:
     _tell(page, dict(list(TWO_HOLES.items())[:4]))
-    (picture,) = [one for one in pictures_of(page).values() if "35 mm from its upper end" in one]
+    pictures = pictures_of(page)
+    assert "oval: an ellipse" in pictures.pop("choice_new_shapes"), "what the words for a hole's shape mean"
+    (picture,) = pictures.values()
+    assert "35 mm from its upper end" in picture
     assert "600 mm" not in picture
 
 

@@ -6,6 +6,7 @@ from typing import Any
 import streamlit as st
 
 from catalog import EntryField, FieldSort, annotation_of, fields_in, kind_word
+from planner import can_draw_choices
 from planner import in_markdown as plain
 from ui.page import session
 from ui.page.forms.trace_form import offer_trace
@@ -114,10 +115,12 @@ class _Asked:
             for one in fields
             if one.sort not in (FieldSort.ENTRY, FieldSort.ENTRIES) and not (self.hides_id and one.help.name == "id")
         ]
-        columns: Sequence[Any] = ()
-        for place, field in enumerate(plain_ones):
-            columns = st.columns(2) if place % 2 == 0 else columns  # in pairs, so that a narrow window keeps the order
-            with columns[place % 2]:
+        columns: list[Any] = []
+        for field in plain_ones:
+            if can_draw_choices(field.help.choices):
+                columns = [st.container()]  # a row of its own, for what is drawn there wants the whole width
+            columns = columns or [*st.columns(2)]  # in pairs, so that a narrow window keeps the order
+            with columns.pop(0):
                 value = self._ask_field(field, value, (*path, field.help.name))
         if value_at(value, (*path, word)) == OUTLINE:
             value = self._ask_trace(value, path)
@@ -133,8 +136,8 @@ class _Asked:
         got = st.selectbox(
             _words(word), kinds, index=place, key=self._key(at), placeholder="Choose one", format_func=_words
         )
-        self._complain(at)
         got = self._draw(kinds, got, at)
+        self._complain(at)
         return value if got == had else with_value(value, path, {word: got})
 
     def _draw(self, choices: Sequence[str], got: str | None, path: Path) -> str | None:

@@ -166,13 +166,12 @@ def _ask_ends(asking: Asking, line: str, key: Callable[[str, str], str]) -> dict
                 placeholder="None",
                 format_func=lambda one: _fitting_words(asking.catalog.fittings[one]),
             )
-            styles = list(dict.fromkeys(one.style.value for one in asking.catalog.fittings.values()))
-            style = asking.catalog.fittings[fitting].style.value if fitting else None
-            show_choices(styles, picked=style, key=f"{key(line, end)}_drawn")
             asking.places[line, end] = st.container()
             if fitting is not None:
                 sits = st.checkbox("It sits on the line already", key=key(line, f"{end}_fitted"))
                 told[end] = {"fitting": fitting, "fitted": sits}
+    styles = list(dict.fromkeys(one.style.value for one in asking.catalog.fittings.values()))
+    show_choices(styles, picked=None, key=f"{line}_fittings_drawn")
     return told
 
 

@@ -16,7 +16,7 @@ from ui.shared.opening_text import SHAPES
 Told = TypeVar("Told")
 
 FIRST_SIZE = "hole 1 opening"
-"""The question below which the shapes are drawn; those of further holes have them in sight."""
+"""The question below whose hole the shapes are drawn; further holes have them in sight."""
 
 
 def ask_questions(begin: Callable[[], Script[Told]], *, prefix: str) -> Walk[Told]:
@@ -51,6 +51,9 @@ def _show_fields(questions: list[Question], found: Walk[Any], prefix: str) -> No
             _show_field(question, key=f"{prefix}{question.key}")
             if question is found.next and found.refusal:
                 st.error(plain(found.refusal), icon=":material/error:")
+    if any(question.key == FIRST_SIZE for question in questions):
+        st.caption("The shapes a hole may have, by the words they are typed with:")
+        show_choices(list(SHAPES), picked=None, key=f"{prefix}shapes")
 
 
 def _show_field(question: Question, *, key: str) -> None:
@@ -68,8 +71,6 @@ def _show_field(question: Question, *, key: str) -> None:
         )
     else:
         st.text_input(plain(question.asks), key=key, placeholder=_shown_default(question), help=help_text)
-    if question.key == FIRST_SIZE:
-        show_choices(list(SHAPES), picked=None, key=f"{key}_shapes")
     if question.longest > LONGEST_ANSWER:
         offer_trace(key=key, take=lambda traced: session.put_choices({key: traced.typed}))
 

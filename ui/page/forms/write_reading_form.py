@@ -53,7 +53,9 @@ def _show_form(job: Job, of_frame: Typed, catalog: Catalog) -> None:
     except CatalogError as refusal:
         st.error(plain(str(refusal)), icon=":material/error:")
         return
-    st.markdown("**What changes**\n" + "\n".join(f"- {plain(one)}" for one in changed))
+    told = zip(of_frame, changed, strict=True)
+    rows = (f"- {plain(f'{figure_words(one, job)}: {before} → {now}')}" for one, (before, now) in told)
+    st.markdown("**What changes**\n" + "\n".join(rows))
     st.text_input("Read with", key=TOOL_KEY, placeholder="calipers, drill shanks", max_chars=200)
     by = ask_who(key=WHO_KEY)
     st.button("Write it", type="primary", disabled=not by, on_click=_write, args=(job, of_frame, catalog))
