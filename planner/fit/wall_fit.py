@@ -5,6 +5,7 @@ asks no dive; only diameters are asked there.
 """
 
 from dataclasses import replace
+from functools import lru_cache
 
 from planner.fit.port_fit import find_insert_place
 from planner.geometry.openings.opening_shape import opening_at_limit
@@ -70,18 +71,18 @@ def check_rigid_through_wall(
         return replace(answer, note=HOLE_NOT_MEASURED)
     if corridor_mm is None:
         return replace(answer, note=CAVITY_NOT_MEASURED)
-    smaller = opening_at_limit(opening=port.opening, is_larger=False)
-    thicker_mm = item.diameter_mm + item.tolerance_mm
-    nominal = _find_passage(port.opening, port, corridor_mm, item.diameter_mm, item.rigid_length_mm)
-    off = (port.wall_tolerance_mm, corridor_tolerance_mm)
-    worst = _find_passage(smaller, _with_wall(port, off[0]), corridor_mm - off[1], thicker_mm, item.rigid_length_mm)
-    outcome, doubt = _outcome_of(nominal=nominal, worst=worst), ""
-    if outcome is Outcome.NO_FIT:
-        best = nominal
-        if any(off):
-            easier = _with_wall(port, -off[0])
-            best = _find_passage(port.opening, easier, corridor_mm + off[1], item.diameter_mm, item.rigid_length_mm)
-        doubt = _doubt_of_no(port, best)
+    nominal, worst, best = _passages(
+        opening=port.opening,
+        wall_thickness_mm=port.wall_thickness_mm,
+        wall_tolerance_mm=port.wall_tolerance_mm,
+        corridor_mm=corridor_mm,
+        corridor_tolerance_mm=corridor_tolerance_mm,
+        diameter_mm=item.diameter_mm,
+        tolerance_mm=item.tolerance_mm,
+        rigid_length_mm=item.rigid_length_mm,
+    )
+    outcome = _outcome_of(nominal=nominal, worst=worst)
+    doubt = _doubt_of_no(port, best) if outcome is Outcome.NO_FIT else ""
     return replace(
         answer,
         outcome=Outcome.UNKNOWN if doubt else outcome,
@@ -93,8 +94,39 @@ def check_rigid_through_wall(
     )
 
 
-def _with_wall(port: Port, more_mm: float) -> Port:
-    return replace(port, wall_thickness_mm=max(_THINNEST_MM, port.wall_thickness_mm + more_mm)) if more_mm else port
+@lru_cache(maxsize=4096)
+def _passages(
+    *,
+    opening: Opening,
+    wall_thickness_mm: float,
+    wall_tolerance_mm: float,
+    corridor_mm: float,
+    corridor_tolerance_mm: float,
+    diameter_mm: float,
+    tolerance_mm: float,
+    rigid_length_mm: float,
+) -> tuple[WallPassage, WallPassage, WallPassage]:
+    """At nominal sizes, at the worst, and, where nominal is a no, with the thinnest wall and the widest cavity.
+
+    Remembered: runs along one cavity ask the same of a hole, and so do methods and both ends.
+    """
+
+    def passage(at: Opening, wall_off_mm: float, corridor_off_mm: float, thickness_mm: float) -> WallPassage:
+        wall_mm = max(_THINNEST_MM, wall_thickness_mm + wall_off_mm) if wall_off_mm else wall_thickness_mm
+        return find_motion_through_wall(
+            piece_length_mm=rigid_length_mm,
+            piece_diameter_mm=thickness_mm,
+            opening_length_mm=gap_along_tube_mm(opening=at, piece_diameter_mm=thickness_mm, wall_thickness_mm=wall_mm),
+            wall_thickness_mm=wall_mm,
+            corridor_mm=corridor_mm + corridor_off_mm,
+        )
+
+    nominal = passage(opening, 0.0, 0.0, diameter_mm)
+    smaller = opening_at_limit(opening=opening, is_larger=False)
+    worst = passage(smaller, wall_tolerance_mm, -corridor_tolerance_mm, diameter_mm + tolerance_mm)
+    if nominal.passes is not False or not (wall_tolerance_mm or corridor_tolerance_mm):
+        return nominal, worst, nominal
+    return nominal, worst, passage(opening, -wall_tolerance_mm, corridor_tolerance_mm, diameter_mm)
 
 
 def _doubt_of_no(port: Port, best: WallPassage) -> str:
@@ -124,31 +156,15 @@ def find_longest_through_port(
     """
     if port.opening is None or corridor_mm is None:
         return None
-    opening, diameter_mm = port.opening, item.diameter_mm
+    opening, wall_mm, diameter_mm = port.opening, port.wall_thickness_mm, item.diameter_mm
     if is_worst_case:
-        port = _with_wall(port, port.wall_tolerance_mm)
+        wall_mm = max(_THINNEST_MM, wall_mm + port.wall_tolerance_mm)
         opening = opening_at_limit(opening=opening, is_larger=False)
         diameter_mm += item.tolerance_mm
     return find_longest_through_wall_mm(
         piece_diameter_mm=diameter_mm,
-        opening_length_mm=_gap_mm(opening, port, diameter_mm),
-        wall_thickness_mm=port.wall_thickness_mm,
-        corridor_mm=corridor_mm,
-    )
-
-
-def _gap_mm(opening: Opening, port: Port, diameter_mm: float) -> float:
-    return gap_along_tube_mm(opening=opening, piece_diameter_mm=diameter_mm, wall_thickness_mm=port.wall_thickness_mm)
-
-
-def _find_passage(
-    opening: Opening, port: Port, corridor_mm: float, diameter_mm: float, rigid_length_mm: float
-) -> WallPassage:
-    return find_motion_through_wall(
-        piece_length_mm=rigid_length_mm,
-        piece_diameter_mm=diameter_mm,
-        opening_length_mm=_gap_mm(opening, port, diameter_mm),
-        wall_thickness_mm=port.wall_thickness_mm,
+        opening_length_mm=gap_along_tube_mm(opening=opening, piece_diameter_mm=diameter_mm, wall_thickness_mm=wall_mm),
+        wall_thickness_mm=wall_mm,
         corridor_mm=corridor_mm,
     )
 

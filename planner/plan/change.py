@@ -61,13 +61,20 @@ def confirmed(*, stuck: Stuck, change: Change) -> Iterator[WayOut]:
     """
     then = stuck.look(change.job, change.workshop)
     against = faults_of(stuck.no).keys()
-    is_short_of_a_plan = then.outcome is Outcome.NO_FIT and is_less(faults_of(then).keys(), against)
-    if then.outcome is Outcome.UNKNOWN or is_short_of_a_plan:  # what a change leaves is told with its numbers
+    if then.outcome is Outcome.UNKNOWN or _leaves_a_figure_out(then, against):
         then = stuck.replan(change.job, change.workshop)
     left = faults_of(then)
     if then.outcome < Outcome.NO_FIT or is_less(left.keys(), against):
         leaves = tuple(check for check in left.values() if check is not None)
         yield from (replace(way, outcome=then.outcome, leaves=leaves) for way in change.ways)
+
+
+def _leaves_a_figure_out(glance: RoutingPlan, against: Set[str]) -> bool:
+    """Whether a change helps but makes no plan yet, and what it leaves was not told with its figure."""
+    left = faults_of(glance)
+    return is_less(left.keys(), against) and any(
+        check is not None and check.size_mm is not None and check.available_mm is None for check in left.values()
+    )
 
 
 def is_less(left: Set[str], before: Set[str]) -> bool:

@@ -32,7 +32,7 @@ from planner.plan.slips.frame_slips import find_slips
 from planner.plan.tried import try_all, try_holes
 from planner.plan.work_order import count_parts, find_at_hand, find_cautions, find_rescue, find_short_cautions
 from planner.routing.attempts import Attempt
-from planner.routing.passage import allowance_of
+from planner.routing.passage import AskedBefore, allowance_of
 from planner.routing.run_graph import RunGraph
 from planner.verdicts import Check, Outcome, worst_of
 
@@ -105,10 +105,11 @@ def look_at(job: Job, workshop: Workshop, *, allowance: Allowance | None = None)
     allowance : the work that questions about holes may cost together; None for what the shop allows
     """
     work = allowance or allowance_of(workshop.limits)
-    graph, attempts = try_holes(job=job, workshop=workshop, allowance=work)
+    before = AskedBefore()
+    graph, attempts = try_holes(job=job, workshop=workshop, allowance=work, before=before)
     if all(attempt.outcome is Outcome.NO_FIT for attempt in attempts):
         return _plan_of_nothing(job, workshop, attempts, graph, rejected=())
-    return _plan_and_graph(job, workshop, None, work, proves_no=False, asks_back=False)[0]
+    return _plan_and_graph(job, workshop, None, work, proves_no=False, asks_back=False, before=before)[0]
 
 
 def _plan_and_graph(
@@ -119,12 +120,14 @@ def _plan_and_graph(
     *,
     proves_no: bool = True,
     asks_back: bool = True,
+    before: AskedBefore | None = None,
 ) -> tuple[RoutingPlan, RunGraph, dict[str, tuple[Check, ...]]]:
     """The plan without what would change a no, with what that is asked of.
 
     asks_back : whether what to measure first, the chance of fitting and what may be a slip in the frame are asked too
+    before : answers about the job's holes, given with as much proof; None where nothing has been asked
     """
-    tried = try_all(job=job, workshop=workshop, allowance=allowance, proves_no=proves_no)
+    tried = try_all(job=job, workshop=workshop, allowance=allowance, proves_no=proves_no, before=before)
     legs, graph, bend_checks, attempts = tried.legs, tried.graph, dict(tried.bend_checks), tried.attempts
     rejected = find_rejections(attempts=attempts, graph=graph, from_anchor_id=job.from_anchor_id)
     asked: tuple[Check, ...] = ()

@@ -8,6 +8,7 @@ from planner.plan.length_allowance import geometry_error_of
 from planner.plan.lengths import LegLength
 from planner.quick_dataclass import dataclass
 from planner.routing.attempts import Attempt, BendChecks, find_attempts
+from planner.routing.passage import AskedBefore
 from planner.routing.run_graph import RunGraph, graph_of_runs
 
 
@@ -27,13 +28,16 @@ class Tried:
     attempts: tuple[Attempt, ...]
 
 
-def try_holes(*, job: Job, workshop: Workshop, allowance: Allowance) -> tuple[RunGraph, tuple[Attempt, ...]]:
+def try_holes(
+    *, job: Job, workshop: Workshop, allowance: Allowance, before: AskedBefore
+) -> tuple[RunGraph, tuple[Attempt, ...]]:
     """Every method by holes and cavities alone, as if the line could be bent along every run: what these stop is a no.
 
     Returns the ways, every leg as long as any other, with the attempts; what is not seen to pass is UNKNOWN.
 
     workshop : its methods and limits
     allowance : the work that questions about holes may cost together
+    before : where the answers are kept for whoever asks on
 
     Raises UnknownPortError when the job or a run names a port or anchor the frame lacks.
     """
@@ -50,17 +54,26 @@ def try_holes(*, job: Job, workshop: Workshop, allowance: Allowance) -> tuple[Ru
         limits=workshop.limits,
         allowance=allowance,
         proves_no=False,
+        before=before,
     )
     return graph, attempts
 
 
-def try_all(*, job: Job, workshop: Workshop, allowance: Allowance, proves_no: bool = True) -> Tried:
+def try_all(
+    *,
+    job: Job,
+    workshop: Workshop,
+    allowance: Allowance,
+    proves_no: bool = True,
+    before: AskedBefore | None = None,
+) -> Tried:
     """Every method from either end, on all ways of the frame.
 
     workshop : its methods and limits
     allowance : the work that questions about holes may cost together
     proves_no : whether a proof is sought that things cannot pass; without, what is not seen to pass is UNKNOWN, and a
         point that no bend gets past is told without the bend that would
+    before : answers to the same of the same job, given with as much proof; None where nothing has been asked
 
     Raises UnknownPortError when the job or a run names a port or anchor the frame lacks.
     """
@@ -82,5 +95,6 @@ def try_all(*, job: Job, workshop: Workshop, allowance: Allowance, proves_no: bo
         bend_checks=bend_checks,
         allowance=allowance,
         proves_no=proves_no,
+        before=before,
     )
     return Tried(legs=legs, is_by_eye=is_by_eye, graph=graph, bend_checks=bend_checks, attempts=attempts)

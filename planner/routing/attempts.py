@@ -72,6 +72,7 @@ def find_attempts(
     bend_checks: BendChecks | None = None,
     allowance: Allowance | None = None,
     proves_no: bool = True,
+    before: AskedBefore | None = None,
 ) -> tuple[Attempt, ...]:
     """Try every method, fed from the job's `from` and from its `to`.
 
@@ -82,6 +83,7 @@ def find_attempts(
     bend_checks : what the shape of each run has shown about the line's bends, by run id
     allowance : the work that questions about holes may cost together; None for what the shop allows
     proves_no : whether a proof is sought that things cannot pass; without, what is not seen to pass is UNKNOWN
+    before : answers to the same of the same job, given with as much proof; None where nothing has been asked
     """
     asked = _Asked(
         limits=limits,
@@ -89,6 +91,7 @@ def find_attempts(
         follows_old=_check_old_route(job, graph),
         allowance=allowance or allowance_of(limits),
         proves_no=proves_no,
+        before=before or AskedBefore(),
     )
     return tuple(_attempts(job, methods, graph, asked))
 

@@ -6,8 +6,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from planner.fit import wall_fit
 from planner.fit.wall_fit import check_rigid_through_wall, find_longest_through_port
 from planner.geometry.rigid.wall_motion import find_longest_through_wall_mm
+from planner.geometry.rigid.wall_motion import find_motion_through_wall as sought
 from planner.parts import OUTSIDE, Insert, OutlineOpening, Port, RoundOpening, SlotOpening
 from planner.verdicts import Outcome, State, Thing, ThingKind
 
@@ -128,3 +130,11 @@ def test_the_longest_through_a_port_passes_its_own_check():
     assert longest(JOINT, is_worst_case=False).upper_mm == pytest.approx(LIMIT_MM)
     assert longest(JOINT, corridor=None) is None
     assert longest(JOINT, port=replace(PORT, opening=None)) is None
+
+
+def test_a_wall_is_asked_once_for_both_senses_whatever_its_run_and_side_are_called(monkeypatch):
+    asked = []
+    monkeypatch.setattr(wall_fit, "find_motion_through_wall", lambda **sizes: asked.append(sizes) or sought(**sizes))
+    there, back = check(31.234), check(31.234, is_entry=False, port=replace(PORT, id="other"))
+    assert len(asked) == 2  # at nominal sizes and at the worst
+    assert (back.port_id, back.available_mm, back.motion) == ("other", there.available_mm, there.motion[::-1])
