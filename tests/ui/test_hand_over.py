@@ -118,6 +118,10 @@ def test_a_reload_in_the_middle_loses_nothing_until_the_record_is_kept(
     with open_store(store, create=False) as kept:
         assert kept.drafts.recent("hand_over", most=9) == (), "looking is no draft"
     _field(page, "Fluid filled in").set_value("DOT 4, lot 7").run()
+    button(page, "Undo").click().run()
+    assert _field(page, "Fluid filled in").value == "", "the first thing typed can be taken back"
+    button(page, "Redo").click().run()
+    assert _field(page, "Fluid filled in").value == "DOT 4, lot 7"
     _field(page, "Torque read, N m. Step 28").set_value("6,5").run()
     box(page, "Leaks: dry at every joint under pressure").select("not right").run()
     again = open_page(monkeypatch, store=store, screen="jobs", job=JOB)

@@ -7,6 +7,7 @@ as a draft of its own, so that neither is lost.
 import json
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
+from functools import partial
 from secrets import token_hex
 from typing import TYPE_CHECKING, Any
 
@@ -33,6 +34,8 @@ class Form:
     title : what people call it
     lasting : fields of what it shows that stay when a step is taken back
     own : id of its draft, where it has one of its own whatever window it is filled in; "" for a new one each time
+    blank : what it showed before the first thing was typed, which can then be taken back; None where a draft begins
+        before anything is typed
     """
 
     name: str
@@ -41,6 +44,7 @@ class Form:
     title: Callable[[], str]
     lasting: tuple[str, ...] = ()
     own: str = ""
+    blank: Mapping[str, Any] | None = None
 
     @property
     def key(self) -> str:
@@ -143,12 +147,15 @@ def _keep(form: Form, now: dict[str, Any]) -> None:
 def _begin(form: Form, store: "Store", now: dict[str, Any]) -> None:
     """A new draft; where another window has begun the form's own one meanwhile, one beside it."""
     session.let_go(_other(form))
-    title = form.title()
+    first = now if form.blank is None else form.blank
+    save = partial(store.drafts.save, form=form.name, title=form.title())
     try:
-        saved = store.drafts.save(form.own or token_hex(5), now, form=form.name, title=title)
+        saved = save(form.own or token_hex(5), first)
     except EditConflict:
-        saved = store.drafts.save(token_hex(5), now, form=form.name, title=title)
+        saved = save(token_hex(5), first)
         session.hold(_other(form), form.own)
+    if first is not now:
+        saved = save(saved.id, now, based_on=saved.version)
     _hold(form, saved, _text(now))
 
 

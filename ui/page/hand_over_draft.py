@@ -36,8 +36,11 @@ def form_of(job_id: str, title: str) -> Form:
         session.put_choices({f"{prefix}{name}": value for name, value in content["typed"].items()})
         session.hold(base, {"version": content["version"], "starts": {}, "is_draft": True})
 
+    blank = {"job": job_id, "version": (session.held(base) or {"version": 0})["version"], "typed": {}}
     own = f"hand-over-{sha256(job_id.encode()).hexdigest()[:24]}"
-    return Form(name="hand_over", shown=shown, put=put, title=lambda: f"Hand-over of {title}"[:200], own=own)
+    return Form(
+        name="hand_over", shown=shown, put=put, title=lambda: f"Hand-over of {title}"[:200], own=own, blank=blank
+    )
 
 
 def start(job_id: str, record: HandOver, version: int) -> bool:
