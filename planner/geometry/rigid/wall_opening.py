@@ -6,9 +6,8 @@ so that a nick narrower than the piece lends it nothing.
 """
 
 from functools import lru_cache
-from math import radians, sin
+from math import radians, sin, sqrt
 
-from planner.geometry.openings.opening_depth import nearest_edge
 from planner.geometry.openings.opening_shape import SeenArcs, SeenOutline, see_opening
 from planner.geometry.openings.outline_slices import Ring, longest_level_line
 from planner.geometry.packing.one import find_largest_disc
@@ -17,7 +16,6 @@ from planner.parts import Opening
 
 _ROUNDS = 8
 _SAME_MM = 1e-9
-_HALVINGS = 60
 _WIDEST_RATIO = 1 - 1e-4
 """A piece nearly as wide as the hole, or wider, is told by its diameter; its gap is that of one a hair thinner."""
 
@@ -72,16 +70,17 @@ def _gap_at_lean(seen: SeenArcs | SeenOutline, diameter_mm: float, sine: float) 
 
 
 def _gap_in_oval(half_length_mm: float, half_width_mm: float, radius_mm: float) -> float:
-    """Both ends of a slot in an ellipse lie on its axis, as far out as their depth allows."""
-    if radius_mm * half_length_mm <= half_width_mm * half_width_mm:
-        return 2 * half_length_mm
-    oval = SeenArcs(flat_x_mm=0.0, flat_y_mm=0.0, arc_x_mm=half_length_mm, arc_y_mm=half_width_mm)
-    low, high = 0.0, half_length_mm
-    for _ in range(_HALVINGS):
-        middle = (low + high) / 2
-        is_deep = nearest_edge(seen=oval, x_mm=middle, y_mm=0.0)[0] >= radius_mm
-        low, high = (middle, high) if is_deep else (low, middle)
-    return 2 * (low + radius_mm)
+    """Both ends of a slot in an ellipse lie on its axis, as far out as their depth allows.
+
+    With half axes a and b a point at x on the long one is b sqrt(1 - x^2 / (a^2 - b^2)) deep where it is deeper than
+    b^2 / a, the radius of the ellipse's own ends, which a rounder piece fills to the tip.
+    """
+    a, b, r = half_length_mm, half_width_mm, radius_mm
+    if r * a <= b * b:
+        return 2 * a
+    if r >= b:
+        return 2 * r
+    return 2 * (sqrt((a - b) * (a + b) * (1 - r / b) * (1 + r / b)) + r)
 
 
 def _gap_in_outline(points_mm: Ring, radius_mm: float) -> float:

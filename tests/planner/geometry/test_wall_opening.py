@@ -10,7 +10,9 @@ from hypothesis import strategies as st
 from shapely.affinity import scale
 
 from planner.fit.wall_fit import find_longest_through_port
-from planner.geometry.rigid.wall_opening import gap_along_tube_mm, longest_way_across_mm
+from planner.geometry.openings.opening_depth import nearest_edge
+from planner.geometry.openings.opening_shape import SeenArcs
+from planner.geometry.rigid.wall_opening import _gap_in_oval, gap_along_tube_mm, longest_way_across_mm
 from planner.parts import OUTSIDE, BoxOpening, Opening, OutlineOpening, OvalOpening, Port, RoundOpening, SlotOpening
 from planner.verdicts import Thing, ThingKind
 
@@ -162,3 +164,18 @@ def test_a_piece_slides_through_an_oval_in_every_plane_at_the_lean_told(
     has = 2 * half_length * np.sqrt(1 - (2 * y / width) ** 2)
     needs = (np.sqrt(np.maximum(diameter_mm**2 - 4 * y * y, 0)) + wall_mm * cos(lean)) / sin(lean)
     assert np.all(has >= needs - 1e-5)
+
+
+def test_a_slot_in_an_oval_ends_where_the_oval_is_as_deep_as_the_slot_is_round() -> None:
+    draw = np.random.default_rng(8)
+    for half_width_mm, ratio, share in zip(
+        draw.uniform(1, 10, 200), draw.uniform(1.01, 4, 200), draw.uniform(0.01, 0.99, 200), strict=True
+    ):
+        half_length_mm = half_width_mm * ratio
+        radius_mm = half_width_mm * (1 / ratio + share * (1 - 1 / ratio))  # rounder than the tip, thinner than the oval
+        oval = SeenArcs(flat_x_mm=0.0, flat_y_mm=0.0, arc_x_mm=half_length_mm, arc_y_mm=half_width_mm)
+        end_mm = _gap_in_oval(half_length_mm, half_width_mm, radius_mm) / 2 - radius_mm
+        assert nearest_edge(seen=oval, x_mm=end_mm, y_mm=0.0)[0] == pytest.approx(radius_mm, abs=1e-9)
+    assert _gap_in_oval(6.0, 4.0, 4 * 4 / 6) == 12.0
+    assert _gap_in_oval(6.0, 4.0, 4 * 4 / 6 + 1e-9) == pytest.approx(12.0, abs=1e-8)
+    assert _gap_in_oval(6.0, 4.0, 4.0) == 8.0
