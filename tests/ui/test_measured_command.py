@@ -58,6 +58,9 @@ def test_readings_are_kept_in_the_order_they_were_taken(mine: Path) -> None:
         ("neck-right", "wall", "2", "wall: 2"),
         ("stay-run", "length", "402", "length: 402"),
         ("stay-run", "bore", "6.1", "bore: 6.1"),
+        ("stay-run", "bend", "280", "bend_radius: 280"),
+        ("stay_right", "cavity", "18..20", "bore: 18..20"),
+        (HOLE, "looks", "along", "looks: along"),
     ],
 )
 def test_other_figures_go_into_their_own_fields(place: str, what: str, value: str, field: str, mine: Path) -> None:
@@ -79,6 +82,8 @@ def test_other_figures_go_into_their_own_fields(place: str, what: str, value: st
         ((FRAME, HOLE, "inf", "--as", "wall"), "wall: an endless number was given, 0.3 to 60 mm"),
         ((FRAME, HOLE, "1.2", "--as", "wall", "--tolerance", "1"), "only the sizes of a hole have one here"),
         ((FRAME, HOLE, "round 900"), "900 mm was given"),
+        ((FRAME, HOLE, "sideways", "--as", "looks"), "sideways was given, allowed: side or along"),
+        ((FRAME, HOLE, "20", "--as", "cavity"), "stay-front has no cavity, allowed: "),
     ],
 )
 def test_what_cannot_be_taken_is_refused_and_the_file_left_alone(

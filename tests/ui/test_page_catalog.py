@@ -11,6 +11,7 @@ from streamlit.testing.v1 import AppTest
 from catalog import FieldSort, annotation_of, complaints_by_path, fields_in, kinds_of_entries, open_store, read_catalog
 from tests.ui.page_builders import box, button, open_page, pictures_of, words_of
 from tests.ui.shop_samples import STARTER
+from ui.page.forms.entry_form import PICKED
 from ui.page.views.entry_list import KIND_WORDS, entries_of
 from ui.shared.entry_values import as_text, from_text, value_at, with_value
 
@@ -47,6 +48,19 @@ def test_a_line_is_changed_with_a_decimal_comma_and_saved_as_a_new_revision(
     with open_store(store) as opened:
         now = opened.documents.current("line", "hose-50x21")
         assert (now.content["outer"], now.saved_by) == (5.2, "Mira")
+
+
+def test_the_styles_of_a_fitting_are_drawn_and_the_one_that_is_picked_there_stands_in_its_field(
+    store: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    page = _edit(monkeypatch, store, "fitting", "banjo-50x21")
+    (drawn,) = (svg for key, svg in pictures_of(page).items() if key.endswith("style_drawn"))
+    assert all(words in drawn for words in ("banjo: an eye", "compression: a nut", "plug: a moulded plug"))
+    page.session_state[f"held_{PICKED}"] = (("style",), "barbed")
+    page.run()
+    assert not page.exception
+    assert box(page, "Style, needed").value == "barbed"
+    assert "style: banjo -> barbed" in words_of(page)
 
 
 def test_what_is_wrong_is_said_at_its_field_and_cannot_be_saved(store: Path, monkeypatch: pytest.MonkeyPatch) -> None:
