@@ -254,3 +254,15 @@ def test_a_half_told_visit_comes_back_after_a_reload(monkeypatch: pytest.MonkeyP
     assert box(again, "Frame").value == "dorrimel-120"
     assert box(again, "Goes on").value == ("line", "wire-25")
     assert box(again, "Comes off").value is None
+
+
+def test_steps_of_the_form_are_taken_back_while_it_is_open(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
+    page = open_job(open_page(monkeypatch, store=tmp_path / "kept.sqlite"), "cockpit-swap")
+    button(page, "Change the lines").click().run()
+    before = field(page, "Line 1 is called").value
+    field(page, "Line 1 is called").set_value("first").run()
+    button(page, "Undo").click().run()
+    assert not page.exception
+    assert field(page, "Line 1 is called").value == before
+    button(page, "Redo").click().run()
+    assert field(page, "Line 1 is called").value == "first"

@@ -18,7 +18,9 @@ from ui.shared.planned_visit import PlannedVisit
 
 
 def _ask(catalog: Catalog) -> None:
-    st.title("Several lines in one visit", anchor=False)
+    with st.container(horizontal=True, vertical_alignment="center"):
+        st.title("Several lines in one visit", anchor=False)
+        steps_back = st.container(horizontal=True, width="content")
     with st.expander("Open a job file", icon=":material/folder_open:", expanded=not visit_session.visit_fields()):
         if (refused := show_opener(catalog, here=SEVERAL_LINES)) is not None:
             show_refusal(refused)
@@ -27,6 +29,8 @@ def _ask(catalog: Catalog) -> None:
         return
     st.markdown("Or put the visit together here: the frame, then its lines, in any order.")
     ask_visit(catalog)
+    with steps_back:
+        show_steps_back(visit_session.VISIT_FORM)
 
 
 def _line(visit: Visit) -> None:
