@@ -50,6 +50,7 @@ def test_a_job_saved_on_the_page_is_found_among_the_jobs(place: Path, monkeypatc
     assert not page.exception
     assert "Kept: Stronger rear brake on a trail frame (trail-rear-brake, version 1), with plan 1." in words_of(page)
     assert button(page, "Undo").disabled, "saving is no step of the form"
+    assert "Save the job and its plan" not in [one.label for one in page.button], "the form is folded away"
     with _kept(place) as store:
         (job,) = store.jobs.list()
         assert (job.for_whom, store.jobs.history(job.id)[0].done_by) == ("Ana *Berg*", "Mira")

@@ -29,12 +29,17 @@ def show_save_button(fields: Mapping[str, Any], *, saved_as: str = session.SAVED
 
     saved_as : under which name it is held what the store has of it
     """
-    if session.held(SAVED):
-        session.put_choices({SAVE_KEY: False})  # what was kept is told beside the answer
+    close_once_saved()
     save = st.popover("Save", icon=":material/save:", key=SAVE_KEY, on_change="rerun")
     if save.open:
         with save:
             show_save_form(fields, saved_as=saved_as)
+
+
+def close_once_saved() -> None:
+    """Fold the form away where something was just kept, which is told beside the answer; before either is drawn."""
+    if session.held(SAVED):
+        session.put_choices({SAVE_KEY: False})
 
 
 def show_save_form(fields: Mapping[str, Any], *, saved_as: str = session.SAVED_AS) -> None:

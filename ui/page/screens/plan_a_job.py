@@ -14,7 +14,7 @@ from ui.page.drafts import keep, show_steps_back, take_up
 from ui.page.forms.job_form import AskedJob, ask_job
 from ui.page.forms.job_opener import show_first_steps, show_opener, show_refused
 from ui.page.forms.measured_form import ask_readings, figures_typed, reading_problems, with_readings
-from ui.page.forms.save_form import show_save_button, show_saved
+from ui.page.forms.save_form import close_once_saved, show_save_button, show_saved
 from ui.page.forms.write_reading_form import show_readings_told
 from ui.page.job_draft import JOB_FORM
 from ui.page.plans import plan_of
@@ -73,6 +73,7 @@ def _ask(catalog: Catalog) -> tuple[AskedJob, Any]:
     keep(JOB_FORM)
     with steps_back:
         show_steps_back(JOB_FORM)
+    close_once_saved()
     show_saved()
     return asked, save
 
