@@ -9,7 +9,7 @@ from contextlib import suppress
 from importlib import import_module
 from pathlib import Path
 from pkgutil import iter_modules
-from threading import Thread
+from threading import Thread, main_thread
 from typing import Any
 
 import streamlit as st
@@ -52,8 +52,17 @@ def serve(port: int) -> None:
         if passphrase is None:
             raise SystemExit("no passphrase is kept: start the page by `lineplan page --lan`, which asks for one")
         middleware.append(Middleware(Gate, kept=passphrase, tries=Tries()))
-    Thread(target=_warm_up, daemon=True).start()
+    Thread(target=_warm_up_unless_told_to_stop, daemon=True).start()
     st.App(Path(__file__).parent / "app.py", middleware=middleware).run(config=settings_of_page(port))
+
+
+def _warm_up_unless_told_to_stop() -> None:
+    """A library that is loaded while the process ends refuses, which is no fault of anything."""
+    try:
+        _warm_up()
+    except RuntimeError:
+        if main_thread().is_alive():
+            raise
 
 
 def _warm_up() -> None:

@@ -5,6 +5,8 @@ from typing import Any
 
 from tests.ui.browser.conftest import wait_until_still
 
+_LOOKS, _LOOKS_EVERY_MS = 600, 50
+
 
 def expect(seen: Any) -> Any:
     """What of the page is waited for until it is so."""
@@ -29,12 +31,17 @@ class Hands:
         self.count += 1
 
     def choose(self, label: str, option: str) -> None:
-        """Open a list and take what is called so."""
+        """Open a list and take what is called so; the form may fold at once, its last question answered."""
         found = self.tab.get_by_role("combobox", name=label, exact=True)
         found.scroll_into_view_if_needed()  # a list that is open while the page scrolls closes again
         found.click()
         self.tab.get_by_role("option", name=option).first.click()
-        expect(found).to_have_value(re.compile(re.escape(option)))
+        for _ in range(_LOOKS):
+            if all(option in taken for taken in found.evaluate_all("lists => lists.map(list => list.value)")):
+                break
+            self.tab.wait_for_timeout(_LOOKS_EVERY_MS)
+        else:
+            expect(found).to_have_value(re.compile(re.escape(option)))
         self.count += 2
 
     def type(self, label: str, words: str) -> None:

@@ -19,7 +19,7 @@ def test_a_copy_of_the_store_is_taken_away_and_put_back(shop: Any, tmp_path: Pat
     copy = tmp_path / "copy.sqlite"
     copy.write_bytes(read_download(shop, shop.get_by_role("button", name="Back up the store").click))
     shop.get_by_text("Put a copy back").click()
-    shop.locator("input[type=file]").set_input_files(copy)
+    shop.locator("input[type=file][accept*='.sqlite']").set_input_files(copy)
     shop.get_by_role("button", name="Put it back in place of the store").click()
     expect(shop.get_by_text("What was there before lies in")).to_have_count(1)
     shop.set_viewport_size({"width": 420, "height": 900})

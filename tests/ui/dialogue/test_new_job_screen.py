@@ -66,4 +66,4 @@ def test_it_can_be_begun_again(page: AppTest) -> None:
 def test_an_empty_catalog_says_what_to_do_first(monkeypatch: pytest.MonkeyPatch) -> None:
     page = open_page(monkeypatch, catalog=())
     page.switch_page("screens/new_job.py").run()
-    assert "tell one under New frame first" in words_of(page)
+    assert "no frames yet: tell one hole by hole" in words_of(page)
