@@ -8,10 +8,11 @@ from math import inf
 from planner.errors import ImpossibleDimensionError
 from planner.geometry.openings.opening_shape import SeenArcs, SeenOpening, SeenOutline, see_opening
 from planner.geometry.packing.bounds import growth_bound_by_area, growth_of_three_in_ring
+from planner.geometry.packing.follow import find_placements, follow_placements
 from planner.geometry.packing.one import find_largest_disc
 from planner.geometry.packing.outline import PairInOutline
 from planner.geometry.packing.proof import find_growth_bound
-from planner.geometry.packing.search import FoundPlacement, Points, find_placement, find_placements, follow_placements
+from planner.geometry.packing.search import FoundPlacement, Points, find_placement
 from planner.geometry.packing.two import find_pair_growth
 from planner.geometry.packing.work import MOST_WORK, Work
 from planner.parts import Opening, OutlineOpening
