@@ -88,7 +88,7 @@ def three_in_a_star(most_work: int) -> Check:
     )
 
 
-@pytest.mark.parametrize("most_work", [1, 200])
+@pytest.mark.parametrize("most_work", [1, 150])
 def test_where_the_work_allowed_runs_out_the_answer_is_unknown_and_says_so(most_work: int) -> None:
     fit = three_in_a_star(most_work)
     assert fit.outcome is Outcome.UNKNOWN
@@ -131,10 +131,22 @@ def test_three_things_are_placed_as_well_as_from_many_more_starts(
     assert told == pytest.approx(most, abs=1e-3)
 
 
-@pytest.mark.parametrize(("shape", "seed"), [("slot", 6009), ("slot", 6074), ("round", 6052), ("round", 6199)])
-def test_three_things_at_other_sizes_are_followed_as_well_as_they_are_found_anew(shape: str, seed: int) -> None:
-    """Two placements nearly as good: which of them is the roomier changes with the sizes."""
-    question = Question(shape, 3, seed)
+@pytest.mark.parametrize(
+    ("shape", "things", "seed"),
+    [
+        ("slot", 3, 6009),
+        ("slot", 3, 6059),
+        ("slot", 3, 6100),
+        ("box", 3, 6022),
+        ("round", 3, 6056),
+        ("outline", 3, 6101),
+        ("outline", 2, 6052),
+    ],
+)
+def test_things_at_other_sizes_are_followed_as_well_as_they_are_found_anew(shape: str, things: int, seed: int) -> None:
+    """Placements nearly as good, things loose in them, things of one size in each other's places, and dents: which of
+    them is the roomier changes with the sizes."""
+    question = Question(shape, things, seed)
     items = tuple(
         Thing(id=str(k), kind=ThingKind.LINE, diameter_mm=size, tolerance_mm=tolerance)
         for k, (size, tolerance) in enumerate(
@@ -142,7 +154,7 @@ def test_three_things_at_other_sizes_are_followed_as_well_as_they_are_found_anew
         )
     )
     hole = SharedHole(opening=question.opening, items=items, **question.place)
-    for off in np.random.default_rng(1).normal(size=(24, len(question.deviations))):
+    for off in np.random.default_rng(1).normal(size=(10, len(question.deviations))):
         followed = hole.clearance_at(off * question.deviations).clearance_mm
         assert followed > question.clearance_off(off) - 1e-3
 
