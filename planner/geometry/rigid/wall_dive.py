@@ -1,11 +1,14 @@
 """How a rigid piece goes through the hole in a tube wall and lies down: the motion itself, proven free all the way."""
 
+import numpy as np
+
 from planner.geometry.rigid.wall_contacts import least_gap_between_mm
 from planner.geometry.rigid.wall_slices import (
     WallScene,
     find_reach,
     find_roomiest_pose,
     find_sliding_pose,
+    least_room_mm,
     steepest_lean_deg,
 )
 from planner.quick_dataclass import dataclass
@@ -16,6 +19,7 @@ FINEST_TILT_STEP_DEG = 0.01
 
 _COARSEST_TILT_STEP_DEG = 7.5
 _TILTS_SCANNED = 120
+_SCANNED = np.arange(_TILTS_SCANNED + 1)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -80,8 +84,7 @@ def _find_diving_tilt_deg(scene: WallScene) -> float | None:
         opening_length_mm=scene.opening_length_mm,
         wall_thickness_mm=scene.wall_thickness_mm,
     )
-    tilts_deg = (low_deg * i / _TILTS_SCANNED for i in range(_TILTS_SCANNED + 1))
-    room_mm = min(find_roomiest_pose(scene=scene, tilt_deg=tilt).room_mm for tilt in tilts_deg)
+    room_mm = least_room_mm(scene=scene, tilts_deg=low_deg * _SCANNED / _TILTS_SCANNED)
 
     def slides_no_roomier(tilt_deg: float) -> bool:
         sliding = find_sliding_pose(scene=scene, tilt_deg=tilt_deg, y_mm=0.0)

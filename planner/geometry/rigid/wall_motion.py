@@ -11,13 +11,19 @@ from dataclasses import replace
 from functools import lru_cache
 from math import isfinite
 
+import numpy as np
+
 from planner.errors import ImpossibleDimensionError
 from planner.geometry.rigid.wall_dive import FINEST_TILT_STEP_DEG, find_flat_motion, find_sliding_motion
-from planner.geometry.rigid.wall_slices import WallScene, longest_at_tilt_mm, steepest_lean_deg
+from planner.geometry.rigid.wall_slices import Array, WallScene, longest_at_tilts_mm, steepest_lean_deg
 from planner.quick_dataclass import dataclass
 from planner.verdicts import Pose
 
 _TILTS_SCANNED = 240
+_SCANNED = np.arange(1, _TILTS_SCANNED + 1, dtype=np.float64)
+_NEARER = np.linspace(-1.0, 1.0, 21)
+_NEARER_STEP_RATIO = 0.1
+_FINEST_STEP_DEG = 1e-9
 _SHORTFALL_RATIO = 0.001
 """How far below the limit a motion is looked for first: a piece of just the limit's length touches all the way."""
 
@@ -151,9 +157,9 @@ def _find_limit(scene: WallScene) -> tuple[float, float | None]:
     if thick_mm > gap_mm:
         return gap_mm, 0.0  # too thick to slide: it drops in flat, or not at all
 
-    def longest_mm(tilt_deg: float) -> float:
-        return longest_at_tilt_mm(
-            tilt_deg=tilt_deg,
+    def longest_mm(tilts_deg: Array) -> Array:
+        return longest_at_tilts_mm(
+            tilts_deg=tilts_deg,
             piece_diameter_mm=thick_mm,
             opening_length_mm=gap_mm,
             corridor_mm=scene.corridor_mm,
@@ -163,12 +169,15 @@ def _find_limit(scene: WallScene) -> tuple[float, float | None]:
         piece_diameter_mm=thick_mm, opening_length_mm=gap_mm, wall_thickness_mm=scene.wall_thickness_mm
     )
     step_deg = lean_deg / _TILTS_SCANNED
-    tilt_deg = min((step_deg * i for i in range(1, _TILTS_SCANNED + 1)), key=longest_mm)
-    while step_deg > 1e-9:  # closes in on the least of the lengths, never beyond the lean
-        near_deg = (tilt_deg - step_deg, tilt_deg, min(lean_deg, tilt_deg + step_deg))
-        tilt_deg = min((tilt for tilt in near_deg if tilt > 0), key=longest_mm)
-        step_deg *= 0.6
-    return longest_mm(tilt_deg), tilt_deg
+    tilts_deg = step_deg * _SCANNED
+    while True:  # closes in on the least of the lengths, never beyond the lean
+        lengths_mm = longest_mm(tilts_deg)
+        least = int(lengths_mm.argmin())
+        if step_deg <= _FINEST_STEP_DEG:
+            return float(lengths_mm[least]), float(tilts_deg[least])
+        near_deg = float(tilts_deg[least]) + step_deg * _NEARER
+        step_deg *= _NEARER_STEP_RATIO
+        tilts_deg = np.asarray(np.minimum(near_deg[near_deg > 0], lean_deg))
 
 
 def _find_passage(scene: WallScene, limit_mm: float, tilt_deg: float | None) -> WallPassage:

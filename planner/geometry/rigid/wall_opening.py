@@ -8,6 +8,9 @@ so that a nick narrower than the piece lends it nothing.
 from functools import lru_cache
 from math import radians, sin, sqrt
 
+import numpy as np
+from numpy.typing import NDArray
+
 from planner.geometry.openings.opening_shape import SeenArcs, SeenOutline, see_opening
 from planner.geometry.openings.outline_slices import Ring, longest_level_line
 from planner.geometry.packing.one import find_largest_disc
@@ -89,19 +92,28 @@ def _gap_in_outline(points_mm: Ring, radius_mm: float) -> float:
         return longest_level_line(points_mm).length_mm
     import shapely
 
-    corners = [
-        shapely.box(x - radius_mm, y - radius_mm, x + radius_mm, y + radius_mm)
-        for x, y in _corners_sticking_in(points_mm)
-    ]
-    flanks = [
-        shapely.LineString(edge).buffer(radius_mm, cap_style="flat")
-        for edge in zip(points_mm, (*points_mm[1:], points_mm[0]), strict=True)
-        if edge[0] != edge[1]
-    ]
-    room = shapely.Polygon(points_mm).difference(shapely.union_all(corners + flanks))
+    inner = np.array(_corners_sticking_in(points_mm)).reshape(-1, 2)
+    corners = shapely.box(*(inner - radius_mm).T, *(inner + radius_mm).T)
+    room = shapely.Polygon(points_mm).difference(
+        shapely.union_all(np.concatenate([corners, _flanks(np.array(points_mm), radius_mm)]))
+    )
     parts = [part for part in shapely.get_parts(room).tolist() if part.area > 0]
     lengths = [longest_level_line(tuple(part.exterior.coords[:-1])).length_mm for part in parts]
     return 2 * radius_mm + max(lengths, default=0.0)
+
+
+def _flanks(points_mm: NDArray[np.float64], radius_mm: float) -> NDArray[np.object_]:
+    """Beside every edge a strip as wide as the radius, to both sides."""
+    import shapely
+
+    edges = np.roll(points_mm, -1, axis=0) - points_mm
+    lengths = np.hypot(*edges.T)
+    starts, along = points_mm[lengths > 0], edges[lengths > 0]
+    aside = radius_mm / lengths[lengths > 0, None] * along[:, ::-1] * (-1, 1)
+    strips: NDArray[np.object_] = shapely.polygons(
+        np.stack([starts - aside, starts + along - aside, starts + along + aside, starts + aside], axis=1)
+    )
+    return strips
 
 
 def _corners_sticking_in(points_mm: Ring) -> list[tuple[float, float]]:

@@ -12,9 +12,17 @@ that lies down on either side can be led from the one to the other.
 """
 
 from math import asin, atan2, cos, degrees, hypot, radians, sin
+from typing import TypeVar
+
+import numpy as np
+from numpy.typing import NDArray
 
 from planner.quick_dataclass import dataclass
 from planner.verdicts import Pose
+
+Array = NDArray[np.float64]
+_UPRIGHT = 1e-12
+_Numbers = TypeVar("_Numbers", float, Array)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -71,28 +79,43 @@ def steepest_lean_deg(*, piece_diameter_mm: float, opening_length_mm: float, wal
     return min(90.0, degrees(lean))
 
 
-def longest_at_tilt_mm(
-    *, tilt_deg: float, piece_diameter_mm: float, opening_length_mm: float, corridor_mm: float
-) -> float:
-    """The longest piece that finds room on the inner side of the wall at a tilt at which it cannot slide.
+def longest_at_tilts_mm(
+    *, tilts_deg: Array, piece_diameter_mm: float, opening_length_mm: float, corridor_mm: float
+) -> Array:
+    """The longest piece that finds room on the inner side of the wall at tilts at which it cannot slide.
 
     Its nose touches the far side and its flank the hole's inner rim; its tail is still in the hole, against the other
     side of it, or has just come out and touches the other rim, whichever allows more.
 
-    Returns that length.
+    Returns that length, one for each tilt.
 
-    tilt_deg : tilt against the tube, above 0
+    tilts_deg : tilts against the tube, above 0
     opening_length_mm : of the hole, along the tube
     corridor_mm : clear width of the tube behind the wall
 
     Source: The tail in the hole: the thick ladder of C. Moretti, "Moving a couch around a corner", The College
     Mathematics Journal 33(3), 2002, 196-200; from memory. The tail out of it: plane geometry, derived.
     """
-    s, c = sin(radians(tilt_deg)), cos(radians(tilt_deg))
+    tilts = np.radians(tilts_deg)
+    s, c = np.sin(tilts), np.cos(tilts)
     beyond_rim_mm = (corridor_mm - piece_diameter_mm * c) / s + opening_length_mm * c
-    if c < 1e-12:  # upright: the ladder's form has no value, and the tail cannot lie aslant in the hole
-        return beyond_rim_mm
-    return max(beyond_rim_mm, corridor_mm / s + opening_length_mm / c - piece_diameter_mm / (s * c))
+    leaning = np.maximum(c, _UPRIGHT)
+    in_hole_mm = corridor_mm / s + opening_length_mm / leaning - piece_diameter_mm / (s * leaning)
+    # upright the ladder's form has no value, and the tail cannot lie aslant in the hole
+    return np.where(c < _UPRIGHT, beyond_rim_mm, np.maximum(beyond_rim_mm, in_hole_mm))
+
+
+def least_room_mm(*, scene: WallScene, tilts_deg: Array) -> float:
+    """How far the piece is from what is around it where that is least, of some tilts it is led through.
+
+    Returns the least of what `find_roomiest_pose` tells for each; its formula, derived there.
+
+    scene : the piece and the hole
+    tilts_deg : tilts against the tube, 0 to 90
+    """
+    tilts = np.radians(tilts_deg)
+    s, c = np.sin(tilts), np.cos(tilts)
+    return float((np.maximum(*_tails_mm(scene, s, c)) / (1 + s + c)).min())
 
 
 def find_roomiest_pose(*, scene: WallScene, tilt_deg: float) -> PoseRoom:
@@ -108,8 +131,7 @@ def find_roomiest_pose(*, scene: WallScene, tilt_deg: float) -> PoseRoom:
     s, c = sin(radians(tilt_deg)), cos(radians(tilt_deg))
     length_mm, thick_mm, gap_mm = scene.piece_length_mm, scene.piece_diameter_mm, scene.opening_length_mm
     reach = find_reach(scene=scene, tilt_deg=tilt_deg)
-    tail_in_mm = s * gap_mm + c * scene.corridor_mm - thick_mm - length_mm * s * c
-    tail_out_mm = s * c * gap_mm + scene.corridor_mm - 2 * reach.across_mm
+    tail_in_mm, tail_out_mm = _tails_mm(scene, s, c)
     room_mm = max(tail_in_mm, tail_out_mm) / (1 + s + c)
     y_mm = scene.corridor_mm - reach.across_mm - room_mm
     if tail_in_mm >= tail_out_mm:
@@ -119,6 +141,13 @@ def find_roomiest_pose(*, scene: WallScene, tilt_deg: float) -> PoseRoom:
     else:
         x_mm = gap_mm / 2 + (c * y_mm - thick_mm / 2 - room_mm) / s
     return PoseRoom(pose=Pose(x_mm=x_mm, y_mm=y_mm, tilt_deg=tilt_deg), room_mm=room_mm)
+
+
+def _tails_mm(scene: WallScene, s: _Numbers, c: _Numbers) -> tuple[_Numbers, _Numbers]:
+    """What is left at a tilt with the tail still in the hole, and with the tail out of it, before it is shared out."""
+    length_mm, thick_mm, gap_mm = scene.piece_length_mm, scene.piece_diameter_mm, scene.opening_length_mm
+    tail_in_mm = s * gap_mm + c * scene.corridor_mm - thick_mm - length_mm * s * c
+    return tail_in_mm, s * c * gap_mm + scene.corridor_mm - length_mm * s - thick_mm * c
 
 
 def find_sliding_pose(*, scene: WallScene, tilt_deg: float, y_mm: float) -> PoseRoom:
