@@ -66,8 +66,25 @@ class LedWays:
     @cached_property
     def is_led_past(self) -> bool:
         """Whether a curve is found that is led past the points and loops nowhere; it need not be the shortest."""
-        is_plain = self._curves.is_plain.reshape(-1, len(self._places) - 1).all(axis=1)
-        return bool(is_plain.any() or self.shortest.pieces.is_only_plain.all())
+        return _is_any_plain(self._curves, len(self._places) - 1) or bool(self.shortest.pieces.is_only_plain.all())
+
+
+def is_seen_led_past(*, start: tuple[Array, Array], points: Array, end: tuple[Array, Array]) -> bool:
+    """Whether a curve past points that loops nowhere is found quickly: begun onwards only, and not sought around.
+
+    False in one case of some twenty where `LedWays` finds one.
+
+    start, end : place, in units of the bend radius, and unit direction of travel
+    points : places between, in order (points, 3)
+    """
+    places = np.concatenate([start[0][None], points, end[0][None]])
+    seeds = _all_headings(_seeds(places, start[1], end[1], is_onward=True), start[1], end[1])
+    _, curves = _halved(places, seeds, until_plain=True)
+    return _is_any_plain(curves, len(places) - 1)
+
+
+def _is_any_plain(curves: ArcStraightArcs, pieces: int) -> bool:
+    return bool(curves.is_plain.reshape(-1, pieces).all(axis=1).any())
 
 
 def _pairs(places: Array, headings: Array) -> PosePairs:
@@ -86,9 +103,11 @@ def _lengths(curves: ArcStraightArcs, pieces: int) -> Array:
     return whole
 
 
-def _seeds(places: Array, first: Array, last: Array) -> Array:
+def _seeds(places: Array, first: Array, last: Array, *, is_onward: bool = False) -> Array:
     """Headings to begin with (seeds, points, 3): the cheapest ways through a choice of directions at every point."""
-    choices = [_directions(a, b, c) for a, b, c in zip(places, places[1:], places[2:], strict=False)]
+    choices = [
+        _directions(a, b, c, is_onward=is_onward) for a, b, c in zip(places, places[1:], places[2:], strict=False)
+    ]
     stages = [first[None], *choices, last[None]]
     costs = [
         _costs(place, onward, a, b) for (place, onward), (a, b) in zip(pairwise(places), pairwise(stages), strict=True)
@@ -128,8 +147,8 @@ def _costs(place: Array, onward: Array, starts: Array, ends: Array) -> Array:
     return lengths.reshape(len(starts), len(ends))
 
 
-def _directions(before: Array, here: Array, after: Array) -> Array:
-    """Directions spread over the sphere around the way past a point, and the ways to and from it."""
+def _directions(before: Array, here: Array, after: Array, *, is_onward: bool) -> Array:
+    """Directions spread over the sphere around the way past a point, or its half onwards; and the ways to and from."""
     ways = np.array([here - before, after - here])
     far = np.linalg.norm(ways, axis=1, keepdims=True)
     ways = ways[far[:, 0] > 0] / far[far[:, 0] > 0]
@@ -139,17 +158,23 @@ def _directions(before: Array, here: Array, after: Array) -> Array:
     normal, size = square_to(ways[:1] if len(ways) else middle[None], middle[None])
     side = normal[0] if size[0] > 1e-6 else across(middle[None])[0]
     frame = np.array([middle, side, crosses(middle, side)])
-    around = np.array([step for step in product((1.0, 0.0, -1.0), repeat=3) if any(step)])
+    steps = product((1.0, 0.0) if is_onward else (1.0, 0.0, -1.0), (1.0, 0.0, -1.0), (1.0, 0.0, -1.0))
+    around = np.array([step for step in steps if any(step)])
     around /= np.linalg.norm(around, axis=1, keepdims=True)
     return np.concatenate([around @ frame, ways])
 
 
-def _halved(places: Array, headings: Array) -> tuple[Array, ArcStraightArcs]:
-    """Every heading again and again put half-way between the straights beside it, while that shortens the whole."""
+def _halved(places: Array, headings: Array, *, until_plain: bool = False) -> tuple[Array, ArcStraightArcs]:
+    """Every heading again and again put half-way between the straights beside it, while that shortens the whole.
+
+    until_plain : whether it is enough that one of them loops nowhere
+    """
     pieces = len(places) - 1
     curves = find_plain_curves(_pairs(places, headings))
     lengths, shares = _lengths(curves, pieces), np.ones(len(headings))
     for _ in range(_HALVINGS):
+        if until_plain and _is_any_plain(curves, pieces):
+            break
         wanted = _half_way(places, headings, curves)
         moved = headings.copy()
         moved[:, 1:-1] += shares[:, None, None] * (wanted - headings[:, 1:-1])

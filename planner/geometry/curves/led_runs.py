@@ -8,7 +8,7 @@ import numpy as np
 
 from planner.geometry.curves.hose_postures import STRAIGHT
 from planner.geometry.curves.hose_shapes import shapes_from_curves
-from planner.geometry.curves.led_curves import LedWays
+from planner.geometry.curves.led_curves import LedWays, is_seen_led_past
 from planner.geometry.curves.legs import LegEnd
 from planner.geometry.curves.pose_pairs import Array, dots, pairs_of, rows_of
 from planner.geometry.curves.space_curves import find_shortest_curves
@@ -88,12 +88,14 @@ def _cut_at(
     return tuple(pairwise((start, *inner, end)))
 
 
+@lru_cache(maxsize=256)
 def widest_radius_past_points_mm(
     *, start: Pose3, points_mm: tuple[Point, ...], end: Pose3, centreline_radius_mm: float
 ) -> float:
     """The widest bend, up to the one asked, with which a line gets past points and loops nowhere.
 
-    Returns to the centre line, found by halving to a hundredth of what was asked; 0 where there is none. [mm]
+    Returns to the centre line, found by halving to a hundredth of what was asked; 0 where there is none. Below what
+    was asked, a bend counts where a quick search finds a way: the figure may be low, never high. [mm]
 
     Raises ImpossibleDimensionError when the radius is not above zero or a heading has no length.
 
@@ -104,7 +106,7 @@ def widest_radius_past_points_mm(
         return high_mm
     for _ in range(_TRIES):
         middle_mm = (low_mm + high_mm) / 2
-        if gets_past_points(start=start, points_mm=points_mm, end=end, centreline_radius_mm=middle_mm):
+        if is_seen_led_past(**_in_radii(start, points_mm, end, middle_mm)):
             low_mm = middle_mm
         else:
             high_mm = middle_mm
