@@ -17,7 +17,7 @@ from planner.fit.wall_fit import check_rigid_through_wall
 from planner.fit.zone_fit import check_things_in_zone
 from planner.geometry.packing.work import Allowance
 from planner.geometry.rigid.wall_opening import longest_way_across_mm
-from planner.parts import OUTSIDE, Frame, Job, JobEnd, Line, Port, Run, ShopLimits, StayingLine
+from planner.parts import OUTSIDE, Frame, Job, JobEnd, Line, Port, Run, ShopLimits, StayingLine, Zone
 from planner.quick_dataclass import dataclass
 from planner.routing.run_graph import RunState, far_end_of, zone_bore_mm, zone_bore_tolerance_mm
 from planner.rules import IN_LINE, PlaceRule
@@ -51,12 +51,26 @@ class AskedBefore:
 
     def __init__(self) -> None:
         self._answers: dict[Hashable, tuple[Check, ...]] = {}
+        self._numbers: dict[Hashable, int] = {}
+        self._in_line: dict[tuple[str, str], bool] = {}
+
+    def number_of(self, thing: Hashable) -> int:
+        """A number that stands for a thing in questions: they are many, and numbers are compared quickly."""
+        return self._numbers.setdefault(thing, len(self._numbers))
+
+    def is_in_line(self, port: Port, zone: Zone) -> bool:
+        """Whether a hole looks along the tube it opens into, as `is_in_line_with_tube` tells."""
+        key = (port.id, zone.id)
+        if key not in self._in_line:
+            self._in_line[key] = is_in_line_with_tube(port=port, zone=zone)
+        return self._in_line[key]
 
     def once(self, question: Hashable, ask: Callable[[], Iterable[Check]]) -> tuple[Check, ...]:
         """The answers to a question: those given before, where it was asked before."""
-        if question not in self._answers:
-            self._answers[question] = tuple(ask())
-        return self._answers[question]
+        answers = self._answers.get(question)
+        if answers is None:
+            answers = self._answers[question] = tuple(ask())
+        return answers
 
 
 def allowance_of(limits: ShopLimits) -> Allowance:
@@ -84,23 +98,31 @@ def check_step(
     proves_no : whether "does not pass" is to be told from "not known", which costs far more
     before : answers to the same of the same job; None where nothing has been asked
     """
-    asking = _Asking(job=job, limits=limits, allowance=allowance or allowance_of(limits), proves_no=proves_no)
+    before = before or AskedBefore()
+    asking = _Asking(
+        job=job,
+        limits=limits,
+        allowance=allowance or allowance_of(limits),
+        proves_no=proves_no,
+        before=before,
+    )
     run = job.frame.runs[state.run_id]
     port = job.frame.ports.get(state.place)
-    once = (before or AskedBefore()).once
-    line = thing_of_line(job.new.line)
-    asked = [*((State.DRAWING, piece) for piece in mover.pieces), (State.RIDING, line)]
+    once, line = before.once, thing_of_line(job.new.line)
+    moments = [*((State.DRAWING, piece) for piece in mover.pieces), (State.RIDING, line)]
+    asked = [(before.number_of(moment), *moment) for moment in moments]
     checks: list[Check] = []
     if port is not None:
-        for moment, item in asked:
-            checks += once(("port", port.id, moment, item), partial(_port_checks, asking, port, moment, item))
+        for number, moment, item in asked:
+            checks += once(("port", port.id, number), partial(_port_checks, asking, port, moment, item))
         checks += once(("kind", port.id), partial(_kind_checks, asking, port))
-    for moment, item in asked:
-        checks += once(("run", run.id, moment, item), partial(_run_checks, asking, run, moment, item))
-    checks += once(("bend", run.id, mover.pieces), partial(_bend_checks, asking, run, mover.pieces))
+    for number, moment, item in asked:
+        checks += once(("run", run.id, number), partial(_run_checks, asking, run, moment, item))
+    pieces = before.number_of(mover.pieces)
+    checks += once(("bend", run.id, pieces), partial(_bend_checks, asking, run, mover.pieces))
     is_forwards = mover.feed_from is JobEnd.FROM
     for place, is_entry in ((state.place, is_forwards), (far_end_of(run=run, place=state.place), not is_forwards)):
-        question = ("wall", place, run.id, is_entry, mover.pieces)
+        question = ("wall", place, run.id, is_entry, pieces)
         checks += once(question, partial(_wall_checks, asking, place, run, is_entry, mover.pieces))
     return tuple(checks)
 
@@ -113,6 +135,7 @@ class _Asking:
     limits: ShopLimits
     allowance: Allowance
     proves_no: bool
+    before: AskedBefore
 
 
 def _port_checks(asking: _Asking, port: Port, moment: State, item: Thing) -> Iterator[Check]:
@@ -179,7 +202,7 @@ def _wall_checks(asking: _Asking, place: str, run: Run, is_entry: bool, pieces: 
     job, port = asking.job, asking.job.frame.ports.get(place)
     if port is None or run.zone_id == OUTSIDE or run.guide is not None:
         return
-    if is_in_line_with_tube(port=port, zone=job.frame.zones[run.zone_id]):
+    if asking.before.is_in_line(port, job.frame.zones[run.zone_id]):
         yield from _in_line(job, pieces, port, run, is_entry=is_entry)
         return
     gap_mm = inf if port.opening is None else longest_way_across_mm(opening=port.opening)
