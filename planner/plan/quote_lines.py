@@ -5,7 +5,7 @@ from collections.abc import Iterator, Sequence
 from decimal import Decimal
 
 from planner.fit.compatibility import CompatibilityResult
-from planner.parts import Fitting, Job, LineEnd, Method, ShopLimits, Workshop
+from planner.parts import Fitting, FittingStyle, Job, LineEnd, Method, ShopLimits, Workshop
 from planner.plan.job_time import JobTime, find_job_time, whole_minutes
 from planner.plan.line_ends import must_be_set
 from planner.plan.money import round_money
@@ -127,12 +127,21 @@ def _new_things(job: Job, cut_mm: float | None, limits: ShopLimits) -> Iterator[
     else:
         metres = Decimal(str(round(cut_mm, 1))) / MILLIMETRES_PER_METRE
         yield _line("line", line.id, line.name, metres, "m", line.price_per_m, limits)
-    for fitting in _fittings_to_set((job.new.from_end, job.new.to_end)):
-        yield _line("fitting", fitting.id, fitting.name, Decimal(1), "piece", fitting.price, limits)
+    for fitting, quantity in _fittings_to_set((job.new.from_end, job.new.to_end)).items():
+        yield _line("fitting", fitting.id, fitting.name, Decimal(quantity), "piece", fitting.price, limits)
 
 
-def _fittings_to_set(ends: Sequence[LineEnd]) -> list[Fitting]:
-    return [end.fitting for end in ends if end.fitting is not None and must_be_set(end)]
+def _fittings_to_set(ends: Sequence[LineEnd]) -> Counter[Fitting]:
+    return Counter(
+        end.fitting
+        for end in ends
+        if end.fitting is not None and must_be_set(end) and not _is_its_small_part(end.fitting)
+    )
+
+
+def _is_its_small_part(fitting: Fitting) -> bool:
+    """A ferrule without a price of its own is the small part that its setting takes, and charged as that."""
+    return fitting.style is FittingStyle.PLUG and fitting.price is None and bool(fitting.uses)
 
 
 def _part(part_id: str, name: str, quantity: int, workshop: Workshop) -> QuoteLine:
