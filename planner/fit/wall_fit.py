@@ -112,7 +112,7 @@ def _passages(
     """
 
     def passage(at: Opening, wall_off_mm: float, corridor_off_mm: float, thickness_mm: float) -> WallPassage:
-        wall_mm = max(_THINNEST_MM, wall_thickness_mm + wall_off_mm) if wall_off_mm else wall_thickness_mm
+        wall_mm = _wall_off_mm(wall_thickness_mm, wall_off_mm)
         return find_motion_through_wall(
             piece_length_mm=rigid_length_mm,
             piece_diameter_mm=thickness_mm,
@@ -127,6 +127,10 @@ def _passages(
     if nominal.passes is not False or not (wall_tolerance_mm or corridor_tolerance_mm):
         return nominal, worst, nominal
     return nominal, worst, passage(opening, -wall_tolerance_mm, corridor_tolerance_mm, diameter_mm)
+
+
+def _wall_off_mm(thickness_mm: float, off_mm: float) -> float:
+    return max(_THINNEST_MM, thickness_mm + off_mm) if off_mm else thickness_mm
 
 
 def _doubt_of_no(port: Port, best: WallPassage) -> str:
@@ -158,7 +162,7 @@ def find_longest_through_port(
         return None
     opening, wall_mm, diameter_mm = port.opening, port.wall_thickness_mm, item.diameter_mm
     if is_worst_case:
-        wall_mm = max(_THINNEST_MM, wall_mm + port.wall_tolerance_mm)
+        wall_mm = _wall_off_mm(wall_mm, port.wall_tolerance_mm)
         opening = opening_at_limit(opening=opening, is_larger=False)
         diameter_mm += item.tolerance_mm
     return find_longest_through_wall_mm(
