@@ -11,7 +11,7 @@ from streamlit.testing.v1 import AppTest
 from catalog import open_store
 from planner import Finding, HandOver, carried_over, hand_over_rows
 from planner.plan.hand_over import LengthFitted, TorqueRead
-from tests.ui.page_builders import box, button, open_page, words_of
+from tests.ui.page_builders import box, button, choose_tab, open_page, words_of
 from tests.ui.shop_samples import done, flat, refused
 from ui.page.hand_over_draft import rows_of
 
@@ -79,8 +79,12 @@ def test_what_was_read_stays_when_the_plan_asks_for_something_else() -> None:
     assert ("Length of Hose", "not recorded (planned 1500 mm)") in hand_over_rows(now)
 
 
+def _hand_over(monkeypatch: pytest.MonkeyPatch, store: Path) -> AppTest:
+    return choose_tab(open_page(monkeypatch, store=store, screen="jobs", job=JOB), "Hand-over")
+
+
 def test_the_record_is_filled_in_on_the_page(store: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    page = open_page(monkeypatch, store=store, screen="jobs", job=JOB)
+    page = _hand_over(monkeypatch, store)
     assert "Nothing is recorded yet." in words_of(page)
     fields = {one.label: one for one in page.text_input}
     fields["Fluid filled in"].set_value("DOT 4, *lot* 7")
@@ -114,7 +118,7 @@ def _keep(page: AppTest) -> None:
 def test_a_reload_in_the_middle_loses_nothing_until_the_record_is_kept(
     store: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    page = open_page(monkeypatch, store=store, screen="jobs", job=JOB)
+    page = _hand_over(monkeypatch, store)
     with open_store(store, create=False) as kept:
         assert kept.drafts.recent("hand_over", most=9) == (), "looking is no draft"
     _field(page, "Fluid filled in").set_value("DOT 4, lot 7").run()
@@ -124,7 +128,7 @@ def test_a_reload_in_the_middle_loses_nothing_until_the_record_is_kept(
     assert _field(page, "Fluid filled in").value == "DOT 4, lot 7"
     _field(page, "Torque read, N m. Step 28").set_value("6,5").run()
     box(page, "Leaks: dry at every joint under pressure").select("not right").run()
-    again = open_page(monkeypatch, store=store, screen="jobs", job=JOB)
+    again = _hand_over(monkeypatch, store)
     assert _field(again, "Fluid filled in").value == "DOT 4, lot 7"
     assert _field(again, "Torque read, N m. Step 28").value == "6,5"
     assert box(again, "Leaks: dry at every joint under pressure").value == "not_right"
@@ -135,7 +139,7 @@ def test_a_reload_in_the_middle_loses_nothing_until_the_record_is_kept(
     with open_store(store, create=False) as kept:
         assert kept.drafts.recent("hand_over", most=9) == ()
     _field(again, "Fluid filled in").set_value("").run()
-    emptied = open_page(monkeypatch, store=store, screen="jobs", job=JOB)
+    emptied = _hand_over(monkeypatch, store)
     assert _field(emptied, "Fluid filled in").value == "", "what was taken out of a record stays out"
     assert _field(emptied, "Torque read, N m. Step 28").value == "6.5"
 
@@ -143,7 +147,7 @@ def test_a_reload_in_the_middle_loses_nothing_until_the_record_is_kept(
 def test_two_windows_that_fill_in_one_record_lose_nothing_of_each_other(
     store: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    one, other = (open_page(monkeypatch, store=store, screen="jobs", job=JOB) for _ in range(2))
+    one, other = (_hand_over(monkeypatch, store) for _ in range(2))
     _field(one, "Fluid filled in").set_value("DOT 4, lot 7").run()
     _field(other, "Work done by").set_value("Ola").run()
     assert "What you have here goes on as a draft of its own." in words_of(other)

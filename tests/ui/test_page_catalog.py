@@ -9,7 +9,7 @@ import pytest
 from streamlit.testing.v1 import AppTest
 
 from catalog import FieldSort, annotation_of, complaints_by_path, fields_in, kinds_of_entries, open_store, read_catalog
-from tests.ui.page_builders import box, button, open_page, pictures_of, words_of
+from tests.ui.page_builders import box, button, choose_tab, open_page, pictures_of, words_of
 from tests.ui.shop_samples import STARTER
 from ui.page.forms.entry_form import PICKED
 from ui.page.views.entry_list import KIND_WORDS, entries_of
@@ -123,7 +123,7 @@ def test_a_copy_gets_its_own_id_and_one_that_is_taken_is_refused(store: Path, mo
 def test_an_entry_in_use_cannot_be_taken_out_and_its_users_are_named(
     store: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    page = _catalog(monkeypatch, store, kind="brake", id="dunmere-4-rear")
+    page = choose_tab(_catalog(monkeypatch, store, kind="brake", id="dunmere-4-rear"), "Used by")
     assert [one.label for one in page.get("page_link")][1:] == [
         "job Stronger rear brake on a trail frame (trail-rear-brake)"
     ]
@@ -138,7 +138,7 @@ def test_an_earlier_revision_comes_back(store: Path, monkeypatch: pytest.MonkeyP
     page = _edit(monkeypatch, store, "line", "hose-50x21")
     _field(page, "Outer diameter, mm, needed").set_value("5.2").run()
     button(page, "Save as a new revision").click().run()
-    box(page, "Look at revision").set_value(1).run()
+    box(choose_tab(page, "History"), "Look at revision").set_value(1).run()
     button(page, "Go back to revision 1").click().run()
     assert not page.exception
     with open_store(store) as opened:

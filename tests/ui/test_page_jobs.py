@@ -8,7 +8,7 @@ from pypdf import PdfReader
 from streamlit.testing.v1 import AppTest
 
 from catalog import JobState, QuoteState, Store, open_store
-from tests.ui.page_builders import box, button, open_job, open_page, verdicts_of, words_of
+from tests.ui.page_builders import box, button, choose_tab, open_job, open_page, verdicts_of, words_of
 from ui.page.forms.save_form import SAVE_KEY
 
 
@@ -153,7 +153,7 @@ def test_an_earlier_version_comes_back_after_its_differences_were_seen(
         opened.jobs.save(
             id=job.id, title=job.title, content={**job.content, "rotor": 160}, by="Jo", based_on=1, for_whom="Ana"
         )
-    page = _jobs(monkeypatch, store, job="trail-rear-brake")
+    page = choose_tab(_jobs(monkeypatch, store, job="trail-rear-brake"), "History")
     box(page, "Look at version").set_value(1).run()
     assert "rotor" in words_of(page)
     button(page, "Go back to version 1").click().run()

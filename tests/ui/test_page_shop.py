@@ -9,7 +9,7 @@ import pytest
 from streamlit.testing.v1 import AppTest
 
 from catalog import annotation_of, fields_in, open_store, upgrade_store
-from tests.ui.page_builders import box, button, open_page, words_of
+from tests.ui.page_builders import box, button, choose_tab, open_page, words_of
 from ui.page.forms.shop_groups import groups_of
 
 
@@ -23,8 +23,8 @@ def place(kept_catalog: Path, tmp_path: Path) -> Path:
     return Path(shutil.copy(kept_catalog, tmp_path / "shop.sqlite"))
 
 
-def _shop(monkeypatch: pytest.MonkeyPatch, place: Path) -> AppTest:
-    return open_page(monkeypatch, store=place, screen="shop", catalog=())
+def _shop(monkeypatch: pytest.MonkeyPatch, place: Path, tab: str) -> AppTest:
+    return choose_tab(open_page(monkeypatch, store=place, screen="shop", catalog=()), tab)
 
 
 def _field(page: AppTest, label: str) -> Any:
@@ -43,7 +43,7 @@ def test_every_figure_of_the_shop_has_its_group() -> None:
 def test_a_figure_is_changed_with_the_complaint_at_the_field_and_kept_with_its_history(
     place: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    page = _shop(monkeypatch, place)
+    page = _shop(monkeypatch, place, "Settings")
     assert "60.00" in words_of(page)
     button(page, "Change them").click().run()
     _field(page, "Shop's name").set_value("Workshop *of* nobody").run()
@@ -72,14 +72,14 @@ def test_a_figure_is_changed_with_the_complaint_at_the_field_and_kept_with_its_h
 def test_figures_in_files_are_shown_and_the_way_to_change_them_told(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    page = open_page(monkeypatch, store=tmp_path / "new.sqlite", screen="shop")
+    page = choose_tab(open_page(monkeypatch, store=tmp_path / "new.sqlite", screen="shop"), "Settings")
     told = words_of(page)
     assert "What is shown here lies in files. To change it on the page, read it into the store." in told
     assert "starter catalog" in told
 
 
 def test_the_store_is_told_and_looked_through(place: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    page = _shop(monkeypatch, place)
+    page = _shop(monkeypatch, place, "The store")
     told = words_of(page)
     assert str(place) in told
     button(page, "Look through everything").click().run()
@@ -97,7 +97,7 @@ def test_an_older_store_is_brought_up_to_date_by_its_button_and_lies_aside(
 ) -> None:
     place = tmp_path / "older.sqlite"
     upgrade_store(place, to_version="0003")
-    page = _shop(monkeypatch, place)
+    page = open_page(monkeypatch, store=place, screen="shop", catalog=())
     told = words_of(page)
     assert "its tables have version 0003" in told
     assert "what is kept in it stays" in told
@@ -114,7 +114,7 @@ def test_a_copy_is_put_back_and_what_cannot_be_trusted_is_refused(
     copy = place.read_bytes()
     with open_store(place, create=False) as store:
         store.jobs.save(id="later", title="A later job", content={"id": "later"}, by="Mira")
-    page = _shop(monkeypatch, place)
+    page = _shop(monkeypatch, place, "The store")
     page.file_uploader(key="store_copy_sent").upload("mine.sqlite", b"no store", "application/octet-stream").run()
     button(page, "Put it back in place of the store").click().run()
     assert "mine.sqlite cannot be put back: it cannot be read as a store" in words_of(page)
@@ -143,7 +143,7 @@ def test_what_is_being_filled_in_is_asked_about_before_a_copy_takes_its_place(
         store.drafts.save("changed", changed, form="visit", title="Two lines, *changed*")
         store.drafts.save("photo", {}, form="photo", title="A photograph")
         assert known.version == store.drafts.version("known")
-    page = _shop(monkeypatch, place)
+    page = _shop(monkeypatch, place, "The store")
     page.file_uploader(key="store_copy_sent").upload("mine.sqlite", copy, "application/octet-stream").run()
     told = words_of(page)
     assert "several lines: Two lines, *changed*" in told.replace("\\", "")

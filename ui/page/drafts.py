@@ -79,6 +79,11 @@ class _Held:
     is_fresh: bool = False
 
 
+def is_draft_named() -> bool:
+    """Whether the address names a draft of any form."""
+    return ADDRESS in st.query_params
+
+
 def take_up(form: Form) -> None:
     """Show the draft that the address names since the last click, where the form shows another one; else its own."""
     held = _held(form)

@@ -10,7 +10,7 @@ from typing import Any
 
 from planner import HandOver
 from ui.page import session
-from ui.page.drafts import Form, put_away
+from ui.page.drafts import Form, keep, put_away
 
 FIELDS = ("fluid", "lever_feel", "leaks", "looked_again_by", "done_by", "received_by", "note")
 
@@ -89,6 +89,12 @@ def typed_beside(job_id: str, record: HandOver) -> dict[str, str]:
     """What was typed on rows that are not asked any more, by the row."""
     known = starts_of(record)
     return {name: str(value) for name, value in _typed(job_id).items() if name not in known}
+
+
+def keep_typed(job_id: str, title: str) -> None:
+    """Keep what was typed last where the fields are out of sight: the click that leaves them may come with it."""
+    if session.held(_base_name(job_id)) is not None:
+        keep(form_of(job_id, title))
 
 
 def finish(job_id: str, title: str) -> None:

@@ -204,7 +204,7 @@ def start_choice(key: str, value: Any) -> None:
     st.session_state.setdefault(key, value)
 
 
-def start_choice_among(key: str, offered: Sequence[str], first: str | None) -> None:
+def start_choice_among(key: str, offered: Sequence[object], first: object) -> None:
     """What a choice shows until somebody chooses otherwise, and again once what was chosen is not offered any more."""
     if st.session_state.get(key) not in offered:
         st.session_state[key] = first

@@ -7,6 +7,7 @@ import streamlit as st
 from catalog import CatalogError, Happening, Store, StoredJob, differences, sentences
 from planner import in_markdown as plain
 from planner.errors import PlannerError
+from ui.page import session
 from ui.page.forms.name_field import who
 from ui.page.forms.save_form import keep_fields
 from ui.page.views.problem_view import show_refusal
@@ -17,7 +18,9 @@ def show_back_form(store: Store, job: StoredJob, history: Sequence[Happening]) -
     earlier = [one.version for one in reversed(history) if one.version != job.version]
     if not earlier:
         return
-    version = st.selectbox("Look at version", earlier, index=None, placeholder="Choose one", key="back_version")
+    key = f"choice_place_back|{job.id}|{job.version}"
+    session.start_choice(key, None)
+    version = st.selectbox("Look at version", earlier, placeholder="Choose one", key=key)
     if version is None:
         return
     content = store.jobs.content_at(job.id, version)

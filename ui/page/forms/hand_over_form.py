@@ -144,10 +144,9 @@ def _show_earlier(store: Store, job: StoredJob, version: int) -> None:
     if not earlier:
         return
     zone = time_zone_of(store)
-    session.start_choice(f"{KEY}earlier", None)
-    number = st.selectbox(
-        "Earlier records", sorted(earlier, reverse=True), key=f"{KEY}earlier", placeholder="Choose one"
-    )
+    key, numbers = f"choice_place_{KEY}earlier|{job.id}", sorted(earlier, reverse=True)
+    session.start_choice_among(key, numbers, None)
+    number = st.selectbox("Earlier records", numbers, key=key, placeholder="Choose one")
     if number is not None:
         one = earlier[number]
         st.caption(plain(f"Kept {told_moment(one.saved_at, zone)} by {one.saved_by}."))

@@ -7,7 +7,7 @@ import streamlit as st
 
 from catalog import CatalogError, Store, StoredJob, StoredQuote
 from planner.errors import PlannerError
-from ui.page import kept
+from ui.page import kept, session
 from ui.page.forms.name_field import ask_who
 from ui.page.forms.save_form import keep_saved_again
 from ui.page.views.problem_view import show_refusal
@@ -20,17 +20,18 @@ PAGE_SIZES = {"A4": "a4", "Letter": "letter"}
 
 def show_quote_form(store: Store, job: StoredJob, quotes: Sequence[StoredQuote]) -> None:
     """A folded form with the button that keeps the quote."""
-    with st.expander("Make a quote"):
-        owner_brings = st.checkbox("The owner brings the new brake or line", key="quote_owner_brings")
+    key = f"choice_place_quote|{job.id}|"
+    with st.expander("Make a quote", expanded=_start(key)):
+        owner_brings = st.checkbox("The owner brings the new brake or line", key=f"{key}owner_brings")
         numbers = [quote.id for quote in quotes if quote.replaced_by_id is None]
+        session.start_choice_among(f"{key}replaces", numbers, None)
         replaces = st.selectbox(
-            "Stands in for", numbers, index=None, placeholder="no other quote", key="quote_replaces",
+            "Stands in for", numbers, placeholder="no other quote", key=f"{key}replaces",
             format_func=lambda number: f"quote {number}",
         )  # fmt: skip
-        size = st.selectbox("Paper", list(PAGE_SIZES), key="quote_paper")
-        named = os.environ.get("LINEPLAN_SHOP", "")
-        shop = st.text_input("Workshop, to print (empty: the shop's own name)", named, key="quote_shop", max_chars=200)
-        by = ask_who(key="quote_by")
+        size = st.selectbox("Paper", list(PAGE_SIZES), key=f"{key}paper")
+        shop = st.text_input("Workshop, to print (empty: the shop's own name)", key=f"{key}shop", max_chars=200)
+        by = ask_who(key=f"quote|{job.id}|by")
         if not st.button("Make the quote", type="primary", disabled=not by):
             return
         try:
@@ -47,8 +48,20 @@ def show_quote_form(store: Store, job: StoredJob, quotes: Sequence[StoredQuote])
         if not number:
             st.warning("Nothing to quote: there is no plan to work from.", icon=":material/block:")
             return
+        session.forget_beginning(key)
         st.query_params.from_dict({"quote": number})
         st.rerun()
+
+
+def _start(key: str) -> bool:
+    """What the form shows until somebody chooses otherwise; and whether somebody has, who is to find it open again."""
+    named = os.environ.get("LINEPLAN_SHOP", "")
+    starts = {"owner_brings": False, "replaces": None, "paper": next(iter(PAGE_SIZES)), "shop": named}
+    if any(session.chosen(f"{key}{name}") not in (None, start) for name, start in starts.items()):
+        session.put_choices({f"{key}begun": True})
+    for name, start in starts.items():
+        session.start_choice(f"{key}{name}", start)
+    return bool(session.chosen(f"{key}begun"))
 
 
 def _keep(store: Store, planned: Planned, *, replaces: int | None, by: str, shop: str, size: str, charges: bool) -> str:

@@ -9,7 +9,8 @@ from ui.page.views.entry_editor import show_editor
 from ui.page.views.problem_view import catalog_or_stop
 from ui.page.views.shop_view import SHOP_PAGE, show_settings
 from ui.page.views.shopping_view import show_shopping
-from ui.page.views.store_view import show_store, show_upgrade
+from ui.page.views.store_view import show_done, show_store, show_upgrade
+from ui.page.views.tabs import show_tabs
 
 show_upgrade()
 store = kept.store_or_stop()
@@ -20,10 +21,12 @@ if edited is not None and edited["kind"] == "shop":
     st.stop()
 catalog = catalog_or_stop()
 st.title("Shop", anchor=False)
-buying, settings, place = st.tabs(["Shopping list", "Settings", "The store"])
-with buying:
-    show_shopping(store, catalog)
-with settings:
-    show_settings(store, catalog, is_kept=session.is_store_used())
-with place:
-    show_store(store)
+show_done()
+show_tabs(
+    {
+        "Shopping list": lambda: show_shopping(store, catalog),
+        "Settings": lambda: show_settings(store, catalog, is_kept=session.is_store_used()),
+        "The store": lambda: show_store(store),
+    },
+    key="shop_tabs",
+)

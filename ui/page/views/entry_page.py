@@ -16,12 +16,13 @@ from catalog import (
     users_of,
 )
 from planner import in_markdown as plain
-from ui.page import entry_draft
+from ui.page import entry_draft, session
 from ui.page.forms.name_field import who
 from ui.page.views.entry_list import CATALOG_PAGE, KIND_WORDS, entries_of, name_of
 from ui.page.views.markup import safe, show_markup, show_table
 from ui.page.views.problem_view import show_refusal
 from ui.page.views.route_view import show_frame_with_ports
+from ui.page.views.tabs import show_tabs
 from ui.shared.days import time_zone_of, told_moment
 from ui.shared.entry_words import said_in
 from ui.shared.revision_words import changes
@@ -38,13 +39,14 @@ def show_entry(store: Store, revision: Revision, catalog: Catalog) -> None:
     _show_buttons(store, revision)
     if kind == "frame" and id in catalog.frames:
         show_frame_with_ports(catalog.frames[id])
-    said, used, history = st.tabs(["What it says", "Used by", "History"])
-    with said:
-        show_table(("Field", "Value"), said_in(kind, revision.content))
-    with used:
-        _show_users(store, kind, id)
-    with history:
-        _show_history(store, revision)
+    show_tabs(
+        {
+            "What it says": lambda: show_table(("Field", "Value"), said_in(kind, revision.content)),
+            "Used by": lambda: _show_users(store, kind, id),
+            "History": lambda: _show_history(store, revision),
+        },
+        key=f"entry_tabs_{kind}_{id}",
+    )
 
 
 def show_entry_of_files(catalog: Catalog, kind: str, id: str) -> None:
@@ -115,7 +117,9 @@ def _show_history(store: Store, revision: Revision) -> None:
         ],
     )
     earlier = [one.pin.revision for one in reversed(revisions) if one.pin.revision != pin.revision]
-    number = st.selectbox("Look at revision", earlier, index=None, key="entry_back", placeholder="Choose one")
+    key = f"choice_place_revision|{pin.kind}|{pin.id}|{pin.revision}"
+    session.start_choice(key, None)
+    number = st.selectbox("Look at revision", earlier, key=key, placeholder="Choose one")
     if number is not None:
         old = revisions[number - 1]
         st.markdown(plain(f"Going back would change: {changes(revision, old)}."))

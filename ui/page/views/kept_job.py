@@ -8,8 +8,9 @@ from catalog import CatalogError, Happening, Store, StoredJob, StoredQuote
 from planner import cut_label_pdf, job_card_pdf, label_of_plan
 from planner import in_markdown as plain
 from planner.errors import PlannerError
-from ui.page import kept
+from ui.page import hand_over_draft, kept, session
 from ui.page.downloads import what_paper_lacks
+from ui.page.drafts import is_draft_named
 from ui.page.forms.back_form import show_back_form
 from ui.page.forms.hand_over_form import show_hand_over
 from ui.page.forms.move_buttons import show_job_moves
@@ -20,6 +21,7 @@ from ui.page.views.markup import safe, show_markup, show_table
 from ui.page.views.planned_visit_view import show_planned_visit
 from ui.page.views.problem_view import show_refusal
 from ui.page.views.route_view import show_picked_hole, show_route
+from ui.page.views.tabs import show_tabs
 from ui.page.views.verdict_view import show_open_questions, show_verdict
 from ui.shared.days import today_in, told_moment
 from ui.shared.job_facts import JobFacts, facts_of
@@ -28,6 +30,7 @@ from ui.shared.planned_visit import PlannedVisit
 from ui.shared.state_words import ENDED, told
 
 BENCH_PAGE = "screens/bench.py"
+HAND_OVER = "Hand-over"
 
 
 def show_kept_job(store: Store, job: StoredJob) -> None:
@@ -47,15 +50,25 @@ def show_kept_job(store: Store, job: StoredJob) -> None:
     for words in facts.bench:
         st.markdown(plain(words))
     _show_plan(store, job)
-    quotes, hand_over, history = st.tabs(["Quotes", "Hand-over", "History"])
-    with quotes:
-        _show_quotes(facts)
-        show_quote_form(store, job, facts.quotes)
-    with hand_over:
-        _show_hand_over(store, job)
-    with history:
-        show_happenings(facts.history, facts.time_zone)
-        show_back_form(store, job, facts.history)
+    opened = show_tabs(
+        {
+            "Quotes": lambda: _show_quotes(store, job, facts),
+            HAND_OVER: lambda: _show_hand_over(store, job),
+            "History": lambda: _show_history(store, job, facts),
+        },
+        key=f"job_tabs_{job.id}",
+        first=_first_tab(job),
+    )
+    if opened != HAND_OVER:
+        hand_over_draft.keep_typed(job.id, job.title)
+
+
+def _first_tab(job: StoredJob) -> str:
+    """Where a job is opened at: at its hand-over where the address names a record that is being filled in."""
+    name = f"job_first_tab_{job.id}"
+    if session.held(name) is None:
+        session.hold(name, HAND_OVER if is_draft_named() else "")
+    return str(session.held(name))
 
 
 def _show_plan(store: Store, job: StoredJob) -> None:
@@ -112,11 +125,17 @@ def _show_papers(planned: PlannedJob) -> None:
             )
 
 
-def _show_quotes(facts: JobFacts) -> None:
+def _show_history(store: Store, job: StoredJob, facts: JobFacts) -> None:
+    show_happenings(facts.history, facts.time_zone)
+    show_back_form(store, job, facts.history)
+
+
+def _show_quotes(store: Store, job: StoredJob, facts: JobFacts) -> None:
     if not facts.quotes:
         st.caption("No quote of this job yet.")
     for quote in facts.quotes:
         st.page_link(JOBS_PAGE, label=plain(_quote_words(quote, facts)), query_params={"quote": str(quote.id)})
+    show_quote_form(store, job, facts.quotes)
 
 
 def _quote_words(quote: StoredQuote, facts: JobFacts) -> str:

@@ -16,8 +16,10 @@ from ui.shared.days import time_zone_of, today_in
 from ui.shared.store_care import check_words, left_open, restored, upgraded
 from ui.shared.store_place import page_store_place
 
+SENT, COPY = "store_copy_sent", "store_copy"
 DONE = "store_done"
-"""Under which name it is held what was done with the store, to be told once."""
+"""Key of the field for a copy; under which names the copy that was sent is held, and what was done with the store until
+it was told."""
 
 
 def show_upgrade() -> None:
@@ -54,8 +56,6 @@ def _outdated() -> StoreOutdated | None:
 
 def show_store(store: Store) -> None:
     """Where it lies, what is in it, a look through it, and copies."""
-    if told := kept_words():
-        st.success(plain(told), icon=":material/check_circle:")
     _show_facts(store)
     if st.button("Look through everything", icon=":material/fact_check:"):
         _show_check(store)
@@ -71,11 +71,11 @@ def show_store(store: Store) -> None:
     _show_restore(store)
 
 
-def kept_words() -> str:
-    """What was just done with the store, once."""
-    told = str(session.held(DONE) or "")
-    session.let_go(DONE)
-    return told
+def show_done() -> None:
+    """What was just done with the whole store, once."""
+    if told := session.held(DONE):
+        session.let_go(DONE)
+        st.success(plain(str(told)), icon=":material/check_circle:")
 
 
 def _show_facts(store: Store) -> None:
@@ -129,7 +129,8 @@ def _packed() -> bytes:
 
 
 def _show_restore(store: Store) -> None:
-    with st.expander("Put a copy back"):
+    held: Upload | None = session.held(COPY)
+    with st.expander("Put a copy back", expanded=held is not None):
         st.markdown(
             "The copy is looked through first; one that is damaged or newer than this program is refused and "
             "nothing is changed. The store as it is now is laid beside itself, so that this can be undone."
@@ -137,13 +138,25 @@ def _show_restore(store: Store) -> None:
         st.caption(
             "A copy that is larger than the page takes is put back in the terminal: lineplan store restore COPY."
         )
-        sent = st.file_uploader("A copy of the store (.sqlite)", type=["sqlite"], key="store_copy_sent")
-        if sent is None:
+        sent = st.file_uploader("A copy of the store (.sqlite)", type=["sqlite"], key=SENT, on_change=_hold_copy)
+        upload = held if sent is None else Upload(name=sent.name, content=sent.getvalue())
+        if upload is None:
             return
-        upload = Upload(name=sent.name, content=sent.getvalue())
+        if sent is None:
+            st.caption(plain(f"Sent before: {upload.name}."))
+            st.button("Put this file away", icon=":material/close:", on_click=session.let_go, args=(COPY,))
         may = _ask_left_open(store, upload)
         if st.button("Put it back in place of the store", icon=":material/settings_backup_restore:", disabled=not may):
             _do(lambda: _restored(upload), "Looking through the copy")
+
+
+def _hold_copy() -> None:
+    """A file that was sent stays while another tab is looked at, in which its field is not drawn."""
+    sent = session.chosen(SENT)
+    if sent is None:
+        session.let_go(COPY)
+    else:
+        session.hold(COPY, Upload(name=sent.name, content=sent.getvalue()))
 
 
 def _ask_left_open(store: Store, upload: Upload) -> bool:
@@ -162,6 +175,7 @@ def _ask_left_open(store: Store, upload: Upload) -> bool:
 def _restored(upload: Upload) -> str:
     with files_on_disk([upload]) as paths:
         told, _ = restored(page_store_place(), next(iter(paths)))
+    session.let_go(COPY)
     return told
 
 

@@ -10,10 +10,8 @@ import streamlit as st
 from ui.page import session
 
 
-def show_tabs(
-    bodies: Mapping[str, Callable[[], None]], *, key: str, first: str = "", keeps: Sequence[str] = ()
-) -> None:
-    """Tabs, and the body of the one that is open.
+def show_tabs(bodies: Mapping[str, Callable[[], None]], *, key: str, first: str = "", keeps: Sequence[str] = ()) -> str:
+    """Tabs, and the body of the one that is open, whose name is told back.
 
     first : the one that is open until another is chosen, and again where it becomes another; "" for the leftmost
     keeps : how keys of choices in the bodies begin, which are lost where they are not drawn unless they are kept
@@ -25,3 +23,4 @@ def show_tabs(
         if tab.open:
             with tab:
                 body()
+    return next((name for name, tab in zip(names, tabs, strict=True) if tab.open), names[0])
