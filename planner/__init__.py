@@ -66,6 +66,7 @@ if TYPE_CHECKING:
     from planner.documents.words.hand_over_words import hand_over_rows as hand_over_rows
     from planner.documents.words.measure_words import figure_words as figure_words
     from planner.documents.words.measure_words import figures_asked as figures_asked
+    from planner.documents.words.measure_words import first_figures_asked as first_figures_asked
     from planner.documents.words.measure_words import measures_told as measures_told
     from planner.documents.words.need_words import bench_rows as bench_rows
     from planner.documents.words.outcome_words import fit_class_words as fit_class_words
@@ -98,6 +99,7 @@ if TYPE_CHECKING:
     from planner.documents.words.sizes_in_words import unknown_legs_words as unknown_legs_words
     from planner.documents.words.table_words import decider_words as decider_words
     from planner.documents.words.table_words import rule_words as rule_words
+    from planner.documents.words.visit_measures import first_figures_of_visit as first_figures_of_visit
     from planner.documents.words.visit_steps import ToldStep as ToldStep
     from planner.documents.words.visit_steps import told_steps as told_steps
     from planner.documents.words.visit_words import forced_sentences as forced_sentences
@@ -206,6 +208,7 @@ if TYPE_CHECKING:
     from planner.table.tally import count_case as count_case
     from planner.table.tally import most_first as most_first
     from planner.whole_bike.find_changes import old_ways_not_told as old_ways_not_told
+    from planner.whole_bike.visit_as_read import visit_as_read as visit_as_read
     from planner.whole_bike.visit_builder import plan_visit as plan_visit
     from planner.whole_bike.visit_cuts import lines_to_cut as lines_to_cut
     from planner.whole_bike.visit_memory import VisitMemory as VisitMemory

@@ -25,10 +25,12 @@ class Figure:
 
     what : which
     id : of the port, run, zone, line or fitting that has it
+    of_line : which line of a visit it is the old line's of; "" where the id tells it
     """
 
     what: ReadWhat | LineFigure
     id: str
+    of_line: str = ""
 
     @property
     def unit(self) -> str:

@@ -18,6 +18,7 @@ from planner.parts import (
     Port,
     PortLooks,
     ReadWhat,
+    StayingLine,
 )
 
 InJob = TypeVar("InJob", OldLine, NewLine)
@@ -32,15 +33,24 @@ def job_as_read(job: Job, readings: Iterable[FigureRead]) -> Job:
     Raises ValueError for what no plan asks for: the length of a run, or a guide where there is none.
     """
     for one in readings:
-        if isinstance(one.figure.what, ReadWhat):
-            job = replace(job, frame=_frame_as_read(job.frame, one, one.figure.what))
-        else:
-            job = _lines_as_read(job, one, one.figure.what)
+        job = replace(
+            job,
+            frame=frame_as_read(job.frame, one),
+            old=None if job.old is None else old_as_read(job.old, one),
+            new=new_as_read(job.new, one),
+            staying=tuple(staying_as_read(each, one) for each in job.staying),
+        )
     return job
 
 
-def _frame_as_read(frame: Frame, one: FigureRead, what: ReadWhat) -> Frame:
-    id = one.figure.id
+def frame_as_read(frame: Frame, one: FigureRead) -> Frame:
+    """The frame with this figure in its place; as it was where it is not the frame's.
+
+    Raises ValueError for what no plan asks for: the length of a run, or a guide where there is none.
+    """
+    what, id = one.figure.what, one.figure.id
+    if not isinstance(what, ReadWhat):
+        return frame
     if what is ReadWhat.CAVITY:
         zone = replace(frame.zones[id], bore_diameter_mm=_number(one), bore_tolerance_mm=one.half)
         return replace(frame, zones={**frame.zones, id: zone})
@@ -72,28 +82,34 @@ def _port_as_read(port: Port, one: FigureRead, what: ReadWhat) -> Port:
             return replace(port, opening=_opening(one))
 
 
-def _lines_as_read(job: Job, one: FigureRead, what: LineFigure) -> Job:
-    id, value = one.figure.id, _number(one)
-    old = job.old
-    match what:
-        case LineFigure.OLD_OUTER if old is not None:
-            return replace(job, old=replace(old, line=_as_thick(old.line, one)))
-        case LineFigure.OLD_CABLE if old is not None:
-            return replace(job, old=replace(old, line=replace(old.line, cable_diameter_mm=value)))
-        case LineFigure.STAYING_OUTER:
-            thick = (
-                replace(each, line=_as_thick(each.line, one)) if each.line.id == id else each for each in job.staying
-            )
-            return replace(job, staying=tuple(thick))
+def old_as_read(old: OldLine, one: FigureRead) -> OldLine:
+    """The old line with this figure in its place, where it is a figure of it."""
+    match one.figure.what:
+        case LineFigure.OLD_OUTER:
+            return replace(old, line=_as_thick(old.line, one))
+        case LineFigure.OLD_CABLE:
+            return replace(old, line=replace(old.line, cable_diameter_mm=_number(one)))
+    return _told_as_read(old, one)
+
+
+def new_as_read(new: NewLine, one: FigureRead) -> NewLine:
+    """The new line with this figure in its place, where it is a figure of it."""
+    return _told_as_read(new, one)
+
+
+def staying_as_read(staying: StayingLine, one: FigureRead) -> StayingLine:
+    """A line that stays with this figure in its place, where it is a figure of it."""
+    is_it = one.figure.what is LineFigure.STAYING_OUTER and staying.line.id == one.figure.id
+    return replace(staying, line=_as_thick(staying.line, one)) if is_it else staying
+
+
+def _told_as_read(told: InJob, one: FigureRead) -> InJob:
+    match one.figure.what:
         case LineFigure.BORE:
-            return replace(
-                job, old=None if old is None else _with_bore(old, id, value), new=_with_bore(job.new, id, value)
-            )
+            return _with_bore(told, one.figure.id, _number(one))
         case LineFigure.JOINT_OUTER | LineFigure.JOINT_HOLDS:
-            old = None if old is None else _with_joint(old, id, what, value)
-            return replace(job, old=old, new=_with_joint(job.new, id, what, value))
-        case _:
-            return job
+            return _with_joint(told, one)
+    return told
 
 
 def _as_thick(line: Line, one: FigureRead) -> Line:
@@ -105,14 +121,16 @@ def _with_bore(told: InJob, line_id: str, bore_mm: float) -> InJob:
     return replace(told, line=replace(told.line, bore_diameter_mm=bore_mm)) if told.line.id == line_id else told
 
 
-def _with_joint(told: InJob, fitting_id: str, what: LineFigure, value: float) -> InJob:
+def _with_joint(told: InJob, one: FigureRead) -> InJob:
+    value = _number(one)
+
     def read(fitting: Fitting) -> Fitting:
-        if what is LineFigure.JOINT_OUTER:
+        if one.figure.what is LineFigure.JOINT_OUTER:
             return replace(fitting, joint_diameter_mm=value)
         return replace(fitting, joint_holds_n=value)
 
     def end_as_read(end: LineEnd) -> LineEnd:
-        is_it = end.fitting is not None and end.fitting.id == fitting_id
+        is_it = end.fitting is not None and end.fitting.id == one.figure.id
         return replace(end, fitting=read(end.fitting)) if is_it and end.fitting is not None else end
 
     return replace(told, from_end=end_as_read(told.from_end), to_end=end_as_read(told.to_end))

@@ -4,7 +4,7 @@ from collections import Counter
 from collections.abc import Mapping
 from dataclasses import field, replace
 
-from planner.parts import Frame, Job, Line, LineEnd, Workshop
+from planner.parts import Frame, Job, Line, LineEnd, Visit, Workshop
 from planner.quick_dataclass import dataclass
 
 
@@ -70,13 +70,13 @@ def find_names(*, job: Job, workshop: Workshop) -> Names:
     return replace(of_job, things={**shop, **of_job.things})
 
 
-def find_job_names(job: Job) -> Names:
-    """Everything that a job speaks of by itself: its places, lines and fittings."""
-    of_frame = find_frame_names(job.frame)
-    old = [] if job.old is None else _named(job.old.line, job.old.from_end, job.old.to_end)
-    new = _named(job.new.line, job.new.from_end, job.new.to_end)
-    staying = [(line.line.id, line.line.name) for line in (*job.staying, *job.ridden_beside)]
-    return replace(of_frame, things=dict([*old, *staying, *new]))
+def find_job_names(job: Job | Visit) -> Names:
+    """Everything that a job of one line or of several speaks of by itself: its places, lines and fittings."""
+    lines, beside = (job.lines, ()) if isinstance(job, Visit) else ((job,), job.ridden_beside)
+    old = [each for line in lines if line.old for each in _named(line.old.line, line.old.from_end, line.old.to_end)]
+    new = [each for line in lines if line.new for each in _named(line.new.line, line.new.from_end, line.new.to_end)]
+    staying = [(line.line.id, line.line.name) for line in (*job.staying, *beside)]
+    return replace(find_frame_names(job.frame), things=dict([*old, *staying, *new]))
 
 
 def _named(line: Line, *ends: LineEnd) -> list[tuple[str, str]]:

@@ -6,10 +6,10 @@ from typing import Any, cast
 
 import streamlit as st
 
-from catalog import Catalog, Problem, check_files, questions_of_files, read_job_or_visit
+from catalog import Catalog, read_job_or_visit
 from planner.parts import Job, Visit
 from ui.page import kept
-from ui.page.uploads import Upload, as_sent, files_on_disk
+from ui.page.uploads import Upload, files_on_disk
 from ui.shared.catalog_choice import catalog_of_files
 from ui.shared.page_start import catalog_to_start_with, job_to_start_with, starts_bare
 
@@ -24,6 +24,9 @@ NEW_FRAME = "choice_new_"
 NEW_JOB = "choice_told_"
 """How keys of answers about a job begin, where it is told question by question."""
 
+JOB_READINGS, VISIT_READINGS = _CHOICES, "choice_place_visit_"
+"""How keys begin of what was measured for the job on the form, and for the visit."""
+
 _OTHERS = ("choice_fit_", NEW_FRAME, NEW_JOB, "choice_section", "choice_wanted", "choice_place_")
 """How keys of choices begin that do not belong to the job."""
 
@@ -37,7 +40,7 @@ _CATALOG, _CATALOG_NAME, _OPENED, _PICKED, _UPLOADS = (
 _WELCOMED, _ASKED_FOR, _SOURCE = "welcomed", "port_asked_for", "catalog_source"
 _READ, _JUST_OPENED = "catalog_read_now", "job_just_opened"
 FOLDED, JOB_DRAFT, SAVED_AS, VISIT, VISIT_SAVED_AS = "folded", "draft_job", "saved_as", "visit", "visit_saved_as"
-SOUND = "sound_fields"
+SOUND, SOUND_VISIT = "sound_fields", "sound_visit"
 VISIT_MEMORY = "visit_memory"
 """Names under which the folded form of the job is held, its draft, which saved job it is, and a visit."""
 
@@ -92,8 +95,7 @@ def catalog_name() -> str:
 def use_catalog(catalog: Catalog, *, name: str, source: Mapping[str, Any]) -> None:
     """Work with this catalog from now on; a job opened from another one is forgotten."""
     forget_job()
-    let_go(VISIT)
-    let_go(VISIT_SAVED_AS)
+    forget_visit()
     st.session_state[_CATALOG], st.session_state[_CATALOG_NAME] = catalog, name
     st.session_state[_SOURCE] = dict(source)
 
@@ -107,8 +109,7 @@ def use_store_catalog() -> None:
 def back_to_first_catalog() -> None:
     """Work again with the catalog the page was started with."""
     forget_job()
-    let_go(VISIT)
-    let_go(VISIT_SAVED_AS)
+    forget_visit()
     for key in (_CATALOG, _CATALOG_NAME, _SOURCE):
         st.session_state.pop(key, None)
 
@@ -138,26 +139,6 @@ def use_demo_frames() -> None:
     use_catalog(catalog_of_files(demo_frames(), is_bare=False), name=DEMO_NAME, source={"kind": "demo"})
 
 
-def problems_of_uploads(uploads: Sequence[Upload], *, is_beside_first: bool) -> list[Problem]:
-    """Every problem in uploaded catalog and job files, alone or beside the catalog the page was started with.
-
-    Jobs without a catalog file beside them are held against the catalog in use.
-    """
-    files_beside = _beside(is_beside_first)
-    has_catalog = files_beside or any(not upload.is_job for upload in uploads)
-    against = None if has_catalog else catalog_in_use
-    with files_on_disk(uploads) as paths:
-        problems = check_files([*files_beside, *paths], over_starter=not starts_bare(), against=against)
-        return [as_sent(problem, paths) for problem in problems]
-
-
-def questions_of_uploads(uploads: Sequence[Upload]) -> list[Problem]:
-    """What in uploaded frames is likely a slip, though nothing is wrong with them."""
-    with files_on_disk(uploads) as paths:
-        asked = questions_of_files(list(paths), over_starter=not starts_bare())
-        return [as_sent(question, paths) for question in asked]
-
-
 def use_uploads(uploads: Sequence[Upload], *, is_beside_first: bool) -> None:
     """Work with the catalog in uploaded files, alone or beside the one the page was started with.
 
@@ -167,7 +148,7 @@ def use_uploads(uploads: Sequence[Upload], *, is_beside_first: bool) -> None:
     if not catalogs:
         return
     with files_on_disk(catalogs) as paths:
-        catalog = catalog_of_files([*_beside(is_beside_first), *paths], is_bare=starts_bare())
+        catalog = catalog_of_files([*files_beside(is_beside_first), *paths], is_bare=starts_bare())
         sent = [{"name": upload.name, "text": upload.content.decode("utf-8")} for upload in catalogs]
         source = {"kind": "files", "files": sent, "beside": is_beside_first}
         use_catalog(catalog, name=", ".join(paths.values()), source=source)
@@ -297,6 +278,11 @@ def forget_beginning(prefix: str) -> None:
         del st.session_state[key]
 
 
+def forget_choice(key: str) -> None:
+    """Nothing any more of what was chosen under this key alone."""
+    st.session_state.pop(key, None)
+
+
 def forget_job() -> None:
     """An empty form again; the choices of other screens stay."""
     for key in _choice_keys():
@@ -304,6 +290,13 @@ def forget_job() -> None:
     for key in (_OPENED, _PICKED, _ASKED_FOR):
         st.session_state.pop(key, None)
     for name in (FOLDED, JOB_DRAFT, SAVED_AS, SOUND):
+        let_go(name)
+
+
+def forget_visit() -> None:
+    """No visit on the page any more, and nothing that was measured for one."""
+    forget_beginning(VISIT_READINGS)
+    for name in (VISIT, VISIT_SAVED_AS, SOUND_VISIT):
         let_go(name)
 
 
@@ -346,5 +339,6 @@ def _choice_keys() -> list[str]:
     return [str(key) for key in st.session_state if str(key).startswith(_CHOICES) and not str(key).startswith(_OTHERS)]
 
 
-def _beside(is_beside_first: bool) -> tuple[Path, ...]:
+def files_beside(is_beside_first: bool) -> tuple[Path, ...]:
+    """The files the page was started with, where they count beside those that are opened; else none."""
     return catalog_to_start_with() if is_beside_first else ()

@@ -69,8 +69,7 @@ def remember_visit(fields: Mapping[str, Any], *, is_open: bool) -> None:
 def forget_visit() -> None:
     """An empty form again."""
     session.forget_beginning(_FORM)
-    session.let_go(session.VISIT)
-    session.let_go(session.VISIT_SAVED_AS)
+    session.forget_visit()
     session.let_go(f"draft_{VISIT_FORM.name}")
 
 
@@ -137,13 +136,28 @@ def _shown() -> dict[str, Any]:
     if not held.typed:
         return {}
     saved = session.held(session.VISIT_SAVED_AS)
-    return {"fields": held.typed, "is_open": held.is_open, "catalog": catalog_kept(), "saved": saved}
+    shown = {"fields": held.typed, "is_open": held.is_open, "catalog": catalog_kept(), "saved": saved}
+    measured = _measured()
+    return shown | {"measured": measured} if measured else shown
+
+
+def _measured() -> dict[str, Any]:
+    """What was measured for the visit: what stands in fields that nobody has filled in is left out."""
+    typed = session.choices_beginning(session.VISIT_READINGS)
+    places = {key.rpartition("read|")[2] for key, value in typed.items() if value and "read|" in key}
+    return {
+        key: value
+        for key, value in typed.items()
+        if key.removeprefix(session.VISIT_READINGS).partition("|")[2] in places
+    }
 
 
 def _put(content: Mapping[str, Any]) -> None:
     """The catalog first, for another catalog forgets the visit."""
     use_catalog_kept(content["catalog"])
     remember_visit(content["fields"], is_open=content["is_open"])
+    session.forget_beginning(session.VISIT_READINGS)
+    session.put_choices(content.get("measured", {}))
     if content.get("saved"):
         session.hold(session.VISIT_SAVED_AS, content["saved"])
 

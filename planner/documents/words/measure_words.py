@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from planner.documents.words.check_words import sentence_for
 from planner.documents.words.sizes_in_words import millimetres
 from planner.fit.measure_first import MeasureFirst
-from planner.parts import Figure, Job, LineFigure, ReadWhat
+from planner.parts import Figure, Job, LineFigure, ReadWhat, Visit
 from planner.plan.figures_asked import figures_of_check, figures_of_contradiction, figures_of_measure
 from planner.plan.names import find_job_names
 from planner.plan.routing_plan import RoutingPlan
@@ -82,12 +82,23 @@ def figures_asked(measure: ToMeasure, job: Job) -> tuple[Figure, ...]:
     return figures_of_measure(measure.asked_by, job)
 
 
-def figure_words(figure: Figure, job: Job) -> str:
+def first_figures_asked(plan: RoutingPlan, job: Job) -> tuple[Figure, ...]:
+    """The figures of the first thing to measure that can be read at the bench; none where nothing can.
+
+    job : what was planned
+    """
+    asked = (figures_asked(one, job) for one in measures_told(plan))
+    return next((figures for figures in asked if figures), ())
+
+
+def figure_words(figure: Figure, job: Job | Visit) -> str:
     """What people call a figure: whose it is, and which.
 
-    job : what it is a figure of
+    job : what it is a figure of, of one line or of several
     """
     what, names = _FIGURES[figure.what], find_job_names(job)
+    if figure.of_line:
+        return f"{figure.of_line}: {what}"
     match figure.what:
         case LineFigure.BORE | LineFigure.JOINT_OUTER | LineFigure.JOINT_HOLDS | LineFigure.STAYING_OUTER:
             return f"{names.thing(figure.id)}: {what}"

@@ -75,7 +75,7 @@ def open_job(job: Job | Visit) -> str:
     """Take a job as the starting point of its form; returns the screen that answers it."""
     if isinstance(job, Visit):
         session.put_upload_away()
-        session.let_go(session.VISIT_SAVED_AS)
+        session.forget_visit()
         visit_session.remember_visit(fields_of_visit(job), is_open=False)
         return SEVERAL_LINES
     session.forget_job()

@@ -1,71 +1,87 @@
 """Ask for what a plan says to measure first, right beside its verdict, and plan with it."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 
 import streamlit as st
 
-from planner import RoutingPlan, figure_words, figures_asked, job_as_read, measures_told
+from planner import figure_words, job_as_read, visit_as_read
 from planner import in_markdown as plain
-from planner.parts import Figure, Job, LineFigure, PortLooks, ReadWhat
+from planner.parts import Figure, Job, LineFigure, PortLooks, ReadWhat, Visit
 from ui.page import session
 from ui.page.forms.measure_field import ask_measure
 from ui.shared.figure_text import LOOKS_WORDS, OFF_MM, TypedFigure, figure_help, read_figure
 
-READ, OFF = "choice_read", "choice_off"
-"""How keys begin of what was read, and of how far that may be off."""
+READ, OFF = "read", "off"
+"""How keys are marked of what was read, and of how far that may be off."""
+
+Asked = Job | Visit
+"""What is planned on the page: one line, or several in one visit."""
 
 Typed = Mapping[Figure, TypedFigure]
 
 
-def _key(frame_id: str, figure: Figure, *, begins: str = READ) -> str:
-    return f"{begins}|{frame_id}|{figure.what}|{figure.id}"
+def _begins(asked: Asked, of: str = READ) -> str:
+    prefix = session.VISIT_READINGS if isinstance(asked, Visit) else session.JOB_READINGS
+    return f"{prefix}{of}|{asked.frame.id}|"
 
 
-def figures_typed(job: Job) -> dict[Figure, TypedFigure]:
+def _key(asked: Asked, figure: Figure, of: str = READ) -> str:
+    whose = f"|{figure.of_line}" if figure.of_line else ""
+    return f"{_begins(asked, of)}{figure.what}|{figure.id}{whose}"
+
+
+def figures_typed(asked: Asked) -> dict[Figure, TypedFigure]:
     """What was typed here of this job's frame and lines."""
-    begins = f"{READ}|{job.frame.id}|"
+    begins = _begins(asked)
     found = {}
     for key, typed in session.choices_beginning(begins).items():
-        what, id = key.removeprefix(begins).split("|", 1)
-        figure = Figure(what=LineFigure(what) if what in [*LineFigure] else ReadWhat(what), id=id)
-        if typed and _is_of(figure, job):
-            off = str(session.chosen(_key(job.frame.id, figure, begins=OFF)) or "")
+        what, id, *of_line = key.removeprefix(begins).split("|")
+        kind = LineFigure(what) if what in [*LineFigure] else ReadWhat(what)
+        figure = Figure(what=kind, id=id, of_line="".join(of_line))
+        if typed and _is_of(figure, asked):
+            off = str(session.chosen(_key(asked, figure, OFF)) or "")
             found[figure] = read_figure(figure, str(typed), off_typed=off)
     return found
 
 
-def with_readings(job: Job, typed: Typed) -> Job:
+def job_with_readings(job: Job, typed: Typed) -> Job:
     """The job with every figure as it was read here; what cannot be read leaves its figure as it is."""
     return job_as_read(job, [one.read for one in typed.values() if one.read is not None])
 
 
-def reading_problems(job: Job, typed: Typed) -> list[str]:
+def visit_with_readings(visit: Visit, typed: Typed) -> Visit:
+    """The visit with every figure as it was read here, likewise."""
+    return visit_as_read(visit, [one.read for one in typed.values() if one.read is not None])
+
+
+def reading_problems(asked: Asked, typed: Typed) -> list[str]:
     """What cannot be read of what was typed, in sentences."""
     return [
-        f"what was measured of {figure_words(figure, job)} cannot be read"
+        f"what was measured of {figure_words(figure, asked)} cannot be read"
         for figure, one in typed.items()
         if one.problem
     ]
 
 
-def ask_readings(job: Job, typed: Typed, plan: RoutingPlan | None = None) -> None:
-    """A field for each figure that the plan asks for first, and for those that were typed here."""
-    asked = (figures_asked(one, job) for one in (() if plan is None else measures_told(plan)))
-    first = next((figures for figures in asked if figures), ())
+def ask_readings(asked: Asked, typed: Typed, first: Iterable[Figure] = ()) -> None:
+    """A field for each figure that was typed here, and for each that is asked for first.
+
+    first : what the plan asks to be measured before all else
+    """
     for figure in dict.fromkeys([*typed, *first]):
-        _ask_one(figure, job, typed.get(figure, TypedFigure()))
+        _ask_one(figure, asked, typed.get(figure, TypedFigure()))
 
 
-def forget_readings(job: Job, figures: Mapping[Figure, object]) -> None:
+def forget_readings(asked: Asked, figures: Iterable[Figure]) -> None:
     """Nothing typed of these figures any more."""
     for figure in figures:
-        for begins in (READ, OFF):
-            session.forget_beginning(_key(job.frame.id, figure, begins=begins))
+        for of in (READ, OFF):
+            session.forget_choice(_key(asked, figure, of))
 
 
-def _ask_one(figure: Figure, job: Job, typed: TypedFigure) -> None:
-    called = plain(figure_words(figure, job))
-    key = _key(job.frame.id, figure)
+def _ask_one(figure: Figure, asked: Asked, typed: TypedFigure) -> None:
+    called = plain(figure_words(figure, asked))
+    key = _key(asked, figure)
     if figure.what is ReadWhat.LOOKS:
         st.selectbox(
             called,
@@ -86,24 +102,27 @@ def _ask_one(figure: Figure, job: Job, typed: TypedFigure) -> None:
     elif typed.remark:
         place.caption(plain(typed.remark))
     if beside is not None:
-        ask_measure(beside, "Give or take, mm", key=_key(job.frame.id, figure, begins=OFF), start=OFF_MM)
+        ask_measure(beside, "Give or take, mm", key=_key(asked, figure, OFF), start=OFF_MM)
 
 
-def _is_of(figure: Figure, job: Job) -> bool:
+def _is_of(figure: Figure, asked: Asked) -> bool:
     """Whether the job has what it is a figure of: another frame or another line has figures of its own."""
-    lines = {line.line.id for line in (job.old, job.new) if line is not None}
-    ends = [end for line in (job.old, job.new) if line is not None for end in (line.from_end, line.to_end)]
+    lines = {line.id: line for line in asked.lines} if isinstance(asked, Visit) else {"": asked}
+    told = [each for line in lines.values() for each in (line.old, line.new) if each is not None]
+    ends = [end for each in told for end in (each.from_end, each.to_end)]
     match figure.what:
         case LineFigure.OLD_OUTER | LineFigure.OLD_CABLE:
-            return job.old is not None and job.old.line.id == figure.id
+            line = lines.get(figure.of_line)
+            return line is not None and line.old is not None and line.old.line.id == figure.id
         case LineFigure.STAYING_OUTER:
-            return figure.id in {staying.line.id for staying in job.staying}
+            old = [line.old.line.id for line in asked.lines if line.old] if isinstance(asked, Visit) else []
+            return figure.id in [*old, *(each.line.id for each in asked.staying)]
         case LineFigure.BORE:
-            return figure.id in lines
+            return figure.id in {each.line.id for each in told}
         case LineFigure():
             return figure.id in {end.fitting.id for end in ends if end.fitting is not None}
         case ReadWhat.CAVITY:
-            return figure.id in job.frame.zones
+            return figure.id in asked.frame.zones
         case ReadWhat.LENGTH | ReadWhat.BORE | ReadWhat.BEND:
-            return figure.id in job.frame.runs
-    return figure.id in job.frame.ports
+            return figure.id in asked.frame.runs
+    return figure.id in asked.frame.ports

@@ -1,18 +1,22 @@
 """Write what was measured here into the frame's entry, so that the next job has it too."""
 
+from collections.abc import Mapping
+from typing import Any
+
 import streamlit as st
 
-from catalog import Catalog, CatalogError, Reading, Store, job_from_fields
+from catalog import Catalog, CatalogError, Reading, Store, job_from_fields, visit_from_fields
 from planner import figure_words
 from planner import in_markdown as plain
 from planner.errors import PlannerError
-from planner.parts import Job, ReadWhat
+from planner.parts import ReadWhat, Visit
 from ui.page import kept, session
 from ui.page.catalog_source import choice_in_use
-from ui.page.forms.measured_form import Typed, forget_readings
+from ui.page.forms.measured_form import Asked, Typed, forget_readings
 from ui.page.forms.name_field import WHO, ask_who
 from ui.page.job_draft import JOB_FORM
 from ui.page.views.entry_list import CATALOG_PAGE
+from ui.page.visit_session import VISIT_FORM
 from ui.shared.days import time_zone_of, today_in
 from ui.shared.figure_text import reading_of
 from ui.shared.frame_readings import FrameHome, changes_told, find_home, write_readings
@@ -22,8 +26,11 @@ TOLD = "reading_written"
 """Under which name it is held what became of it, to be told once."""
 
 
-def show_readings_told(job: Job, typed: Typed, catalog: Catalog) -> None:
-    """What was measured here, and the way to keep it; once it is written, what became of it."""
+def show_readings_told(job: Asked, typed: Typed, catalog: Catalog, fields: Mapping[str, Any]) -> None:
+    """What was measured here, and the way to keep it; once it is written, what became of it.
+
+    fields : the same job in the words of a job file
+    """
     _show_written()
     read = {figure: one for figure, one in typed.items() if one.read is not None}
     if not read:
@@ -38,10 +45,10 @@ def show_readings_told(job: Job, typed: Typed, catalog: Catalog) -> None:
         write = st.popover("Write it into the frame", icon=":material/edit:", key=OPEN_KEY, on_change="rerun")
         if write.open:
             with write:
-                _show_form(job, of_frame, catalog)
+                _show_form(job, of_frame, catalog, fields)
 
 
-def _show_form(job: Job, of_frame: Typed, catalog: Catalog) -> None:
+def _show_form(job: Asked, of_frame: Typed, catalog: Catalog, fields: Mapping[str, Any]) -> None:
     if why := kept.why_nothing_is_kept():
         st.error(plain(why), icon=":material/error:")
         return
@@ -58,7 +65,8 @@ def _show_form(job: Job, of_frame: Typed, catalog: Catalog) -> None:
     st.markdown("**What changes**\n" + "\n".join(rows))
     st.text_input("Read with", key=TOOL_KEY, placeholder="calipers, drill shanks", max_chars=200)
     by = ask_who(key=WHO_KEY)
-    st.button("Write it", type="primary", disabled=not by, on_click=_write, args=(job, of_frame, catalog))
+    args = (job, of_frame, catalog, fields)
+    st.button("Write it", type="primary", disabled=not by, on_click=_write, args=args)
 
 
 def _where_it_goes(home: FrameHome) -> str:
@@ -73,16 +81,15 @@ def _where_it_goes(home: FrameHome) -> str:
     return f"{from_files} The store has this frame, revision {home.revision}: the figure goes there, as a new revision."
 
 
-def _readings(store: Store, job: Job, of_frame: Typed, *, by: str, tool: str) -> list[Reading]:
+def _readings(store: Store, job: Asked, of_frame: Typed, *, by: str, tool: str) -> list[Reading]:
     on = today_in(time_zone_of(store)).isoformat()
     return [reading_of(one, frame_id=job.frame.id, by=by, on=on, tool=tool) for one in of_frame.values()]
 
 
-def _write(job: Job, of_frame: Typed, catalog: Catalog) -> None:
+def _write(job: Asked, of_frame: Typed, catalog: Catalog, fields: Mapping[str, Any]) -> None:
     """Write it, and go on with the store's catalog where the whole job stands in it."""
     by, tool = str(session.chosen(WHO_KEY) or "").strip(), str(session.chosen(TOOL_KEY) or "").strip()
     session.hold(WHO, by)
-    fields = session.held(session.SOUND)["fields"]
     try:
         store = kept.store()
         with choice_in_use() as choice:
@@ -91,7 +98,7 @@ def _write(job: Job, of_frame: Typed, catalog: Catalog) -> None:
         session.hold(TOLD, {"refused": str(refusal)})
         return
     words = f"Written into {job.frame.name}, revision {pin.revision} in the store; its history can take it back."
-    if session.is_store_used() or _goes_on_with_store(fields):
+    if session.is_store_used() or _goes_on_with_store(fields, is_visit=isinstance(job, Visit)):
         forget_readings(job, of_frame)
     else:
         words += f" This page goes on with {session.catalog_name()}, for the store lacks something of this job."
@@ -99,19 +106,21 @@ def _write(job: Job, of_frame: Typed, catalog: Catalog) -> None:
     session.put_choices({OPEN_KEY: False})
 
 
-def _goes_on_with_store(fields: object) -> bool:
+def _goes_on_with_store(fields: Mapping[str, Any], *, is_visit: bool) -> bool:
     """Go on with the store's catalog and the same form; False, and nothing done, where the job does not stand in it."""
     catalog = kept.catalog_or_none()
     try:
-        if catalog is None or not isinstance(fields, dict):
+        if catalog is None:
             return False
-        job_from_fields(fields, catalog)
+        (visit_from_fields if is_visit else job_from_fields)(fields, catalog)
     except (CatalogError, PlannerError):
         return False
-    draft, shown = session.held(session.JOB_DRAFT), JOB_FORM.shown()
-    JOB_FORM.put({**shown, "catalog": {"kind": "store"}})
+    form = VISIT_FORM if is_visit else JOB_FORM
+    name = f"draft_{form.key}"
+    draft, shown = session.held(name), form.shown()
+    form.put({**shown, "catalog": {"kind": "store"}})
     if draft is not None:
-        session.hold(session.JOB_DRAFT, draft)
+        session.hold(name, draft)
     return True
 
 

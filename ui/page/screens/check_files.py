@@ -5,6 +5,7 @@ import streamlit as st
 from catalog import CatalogError
 from planner import in_markdown as plain
 from ui.page import session
+from ui.page.checked_uploads import problems_of_uploads, questions_of_uploads
 from ui.page.forms.job_opener import ONE_LINE, open_job
 from ui.page.uploads import Upload, names_told_apart
 from ui.page.views.problem_view import show_problems, show_questions, show_refusal
@@ -43,7 +44,7 @@ if not uploads:
     st.info("Drop one or more files above; every problem in them is told at once.", icon=":material/arrow_upward:")
 else:
     try:
-        problems = session.problems_of_uploads(uploads, is_beside_first=is_beside_first)
+        problems = problems_of_uploads(uploads, is_beside_first=is_beside_first)
     except CatalogError as refusal:
         show_refusal(refusal)
         st.stop()
@@ -51,7 +52,7 @@ else:
         show_problems(problems)
     else:
         st.success("Nothing is wrong with these files.", icon=":material/check_circle:")
-        show_questions(session.questions_of_uploads(uploads))
+        show_questions(questions_of_uploads(uploads))
         job = _job_to_open(uploads)
         if st.button("Plan with these files", type="primary"):
             _plan_with(uploads, job, is_beside_first=is_beside_first)

@@ -5,7 +5,7 @@ from typing import Any
 import streamlit as st
 
 from catalog import Catalog, CatalogError, job_from_fields
-from planner import ALL_WAYS
+from planner import ALL_WAYS, first_figures_asked
 from planner.errors import PlannerError
 from planner.verdicts import Outcome
 from ui.page import folding, session
@@ -13,7 +13,7 @@ from ui.page.downloads import show_card_button, show_downloads
 from ui.page.drafts import keep, show_steps_back, take_up
 from ui.page.forms.job_form import AskedJob, ask_job
 from ui.page.forms.job_opener import show_first_steps, show_opener, show_refused
-from ui.page.forms.measured_form import ask_readings, figures_typed, reading_problems, with_readings
+from ui.page.forms.measured_form import ask_readings, figures_typed, job_with_readings, reading_problems
 from ui.page.forms.save_form import close_once_saved, show_save_button, show_saved
 from ui.page.forms.write_reading_form import show_readings_told
 from ui.page.job_draft import JOB_FORM
@@ -100,7 +100,7 @@ try:
         ask_readings(told, typed)
         show_old_answer(told.frame, catalog)
         st.stop()
-    job = with_readings(told, typed)
+    job = job_with_readings(told, typed)
     plan = plan_of(job, catalog)
 except (CatalogError, PlannerError) as refusal:
     show_refusal(refusal)
@@ -113,8 +113,8 @@ remember_sound(asked.fields, job)
 answer, picture = st.columns([9, 11])
 with answer:
     show_verdict(plan)
-    ask_readings(told, typed, plan)
-    show_readings_told(told, typed, catalog)
+    ask_readings(told, typed, first_figures_asked(plan, job))
+    show_readings_told(told, typed, catalog, asked.fields)
     show_stop(plan, job, catalog)
     show_card_button(plan, job)
 with picture:

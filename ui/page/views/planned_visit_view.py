@@ -23,9 +23,9 @@ def show_planned_visit(planned: PlannedVisit, *, beside: Callable[[], None] | No
     answer, picture = st.columns([9, 11])
     with answer:
         show_visit_answer(plan)
-        show_visit_card_button(planned)
         if beside is not None:
             beside()
+        show_visit_card_button(planned)
     with picture:
         show_visit_picture(plan, visit)
     show_tabs(
