@@ -15,6 +15,7 @@ from tests.ui.page_builders import (
     box,
     button,
     choose_tab,
+    markup_of,
     open_job,
     open_page,
     pictures_of,
@@ -69,9 +70,12 @@ def test_all_lines_the_shared_holes_and_each_lines_own_plan_are_on_the_page(open
 
 
 def test_shared_steps_stand_once_and_every_paper_can_be_taken_away(opened: AppTest) -> None:
-    said = words_of(choose_tab(opened, "Steps"))
+    said = " ".join(words_of(choose_tab(opened, "Steps")).split())
     assert said.count("Hold the bicycle in the stand by its seat post") == 1
-    assert re.search(r"55–56\. \w+, \w+: Push the plugs home", said.replace("**", ""))
+    assert re.search(r"55–56\. \w+, \w+: Push the plugs home", said)
+    work = [body for body in markup_of(opened) if body.startswith('<div class="lp-work">')]
+    assert "Push the plugs home" in "".join(work), "steps are drawn as those of one line, and never as Markdown"
+    assert not [one for one in opened.markdown if "Push the plugs home" in one.value]
     assert "Labour | 414 min | 60.00 per 60 min | 414.00" in words_of(choose_tab(opened, "Price"))
     assert files_of(choose_tab(opened, "Files"))[:5] == [
         "Job card (PDF)",

@@ -5,7 +5,15 @@ from itertools import groupby
 import streamlit as st
 
 from planner import PART_TITLES, ToldStep, VisitPlan, needs_of_visit, time_words, told_steps
-from planner import in_markdown as plain
+from ui.page.views.markup import safe
+from ui.page.views.steps_view import (
+    caution_words,
+    show_bench_rows,
+    show_what_can_hurt,
+    show_work,
+    step_words,
+    title_words,
+)
 
 
 def show_visit_steps(plan: VisitPlan) -> None:
@@ -15,18 +23,14 @@ def show_visit_steps(plan: VisitPlan) -> None:
         return
     parts = " · ".join(f"{part.quantity} × {part.name}" for part in plan.totals.parts)
     rows = (("Have ready", parts), ("Also needed", " · ".join(needs_of_visit(plan))))
-    if ready := [f"**{name}:** {plain(words)}" for name, words in rows if words]:
-        st.markdown("\n\n".join(ready))
-    if plan.cautions:
-        told = "\n".join(f"- {plain(caution)}" for caution in plan.cautions)
-        st.warning(f"**What can hurt**\n{told}")
-    pieces = [f"{plain(time_words(plan.totals))}, repeats of what fails counted."]
+    show_bench_rows([row for row in rows if row[1]])
+    show_what_can_hurt([("", caution) for caution in plan.cautions])
+    pieces = [f"<p>{safe(time_words(plan.totals))}, repeats of what fails counted.</p>"]
     for part, steps in groupby(told_steps(plan), key=lambda row: row.step.part):
-        pieces += [f"**{PART_TITLES[part]}**", *map(_row_words, steps)]
-    st.markdown("\n\n".join(pieces))
+        pieces += [title_words(PART_TITLES[part]), *map(_row_words, steps)]
+    show_work(pieces)
 
 
 def _row_words(row: ToldStep) -> str:
-    words = f"{row.numbers}\\. **{plain(row.whose)}:** {plain(row.step.text)}"
-    words += f"  \n:small[{plain(row.step.why)}]" if row.step.why else ""
-    return words + "".join(f"  \n:material/warning: {plain(caution)}" for caution in row.cautions)
+    told = f"{row.numbers}. <strong>{safe(row.whose)}:</strong> {safe(row.step.text)}"
+    return step_words(told, why=row.step.why, cautions=[caution_words(caution) for caution in row.cautions])
