@@ -8,7 +8,7 @@ import pytest
 
 from tests.ui.browser.conftest import SHOP_CUTS, SHOP_FRAME, go, overflowing, skip_or_fail, wait_until_still
 from tests.ui.browser.faults_for_everybody import axe_of, heavy_faults
-from tests.ui.browser.hands import expect, verdict
+from tests.ui.browser.hands import Hands, expect, verdict
 from tests.ui.shop_samples import ROOT, TRAIL
 
 pytestmark = pytest.mark.browser
@@ -94,12 +94,36 @@ def test_an_open_job_its_form_and_a_hole_are_for_everybody(shop: Any, axe: str) 
     _ask_axe(shop, axe, "a hole in its drawer")
 
 
-def test_an_entry_is_changed_by_everybody(shop: Any, axe: str) -> None:
-    go(shop, "/catalog?kind=frame&id=dorrimel-120")
-    shop.get_by_role("button", name="Change it").click()
-    expect(shop.get_by_role("button", name="Leave without saving")).to_be_visible()
-    wait_until_still(shop)
-    _hold_for_everybody(shop, axe, "an entry that is changed")
+def test_a_frame_and_the_shape_of_a_hole_are_changed_by_everybody(shop: Any, axe: str) -> None:
+    _change(shop, "kind=frame&id=dorrimel-120")
+    _hold_for_everybody(shop, axe, "a frame that is changed")
+    Hands(shop).choose("Part of it", "port shared-neck")
+    shop.get_by_text("Opening: Slot").click()
+    _see_drawn(shop, "Shape")
+    _ask_axe(shop, axe, "a hole that is changed, with its shapes drawn")
+
+
+@pytest.mark.parametrize(
+    ("entry", "drawn"), [("kind=method&id=coupler-26", "Kind"), ("kind=fitting&id=banjo-50x21", "Style, needed")]
+)
+def test_an_entry_whose_choices_are_drawn_is_changed_by_everybody(shop: Any, axe: str, entry: str, drawn: str) -> None:
+    _change(shop, entry)
+    _see_drawn(shop, drawn)
+    _hold_for_everybody(shop, axe, entry)
+
+
+def _change(tab: Any, entry: str) -> None:
+    go(tab, f"/catalog?{entry}")
+    tab.get_by_role("button", name="Change it").click()
+    expect(tab.get_by_role("button", name="Leave without saving")).to_be_visible()
+    wait_until_still(tab)
+
+
+def _see_drawn(tab: Any, field: str) -> None:
+    """The field is there, and its choices are drawn under it."""
+    expect(tab.get_by_role("combobox", name=field, exact=True)).to_be_visible()
+    expect(tab.locator("[class*=_drawn] svg:visible").first).to_be_visible()
+    wait_until_still(tab)
 
 
 def test_a_photograph_and_a_traced_hole_are_for_everybody(shop: Any, axe: str) -> None:
