@@ -10,7 +10,7 @@ from planner.quick_dataclass import dataclass
 from planner.routing.made import LedJob, Made, make_all, make_one
 from planner.routing.passage import AskedBefore, allowance_of, check_step
 from planner.routing.route_search import Route, find_best_route
-from planner.routing.run_graph import LEAVE, RunGraph, RunState
+from planner.routing.run_graph import LEAVE, RunGraph, RunState, states_in_order
 from planner.rules import PlaceRule
 from planner.verdicts import Check, Outcome, Thing, worst_of
 
@@ -29,7 +29,7 @@ class Attempt:
     feed_from : the end the new line enters at
     joint : as the thing that moves, at least, where a bore is not measured; None where the joint cannot be made
     general_checks : whether the joint can be made, and the ends led and cut so
-    step_checks : what was asked of every step it may take; empty without a joint
+    step_checks : what was asked of every step that lies on some way between the anchors; empty without a joint
     route : the best way; None where there is none
     """
 
@@ -144,8 +144,9 @@ class _Asked:
 
 
 def _attempts(job: Job, methods: tuple[Method, ...], graph: RunGraph, asked: _Asked) -> Iterator[Attempt]:
-    yield from _lay_outside(job, graph, asked)
-    inside = graph.part_of([state for state in graph if not _goes_straight(job, state)])
+    ways = graph.part_of([*states_in_order(graph=graph, from_anchor_id=job.from_anchor_id), LEAVE])
+    yield from _lay_outside(job, ways, asked)
+    inside = ways.part_of([state for state in ways if not _goes_straight(job, state)])
     for made in make_all(job=job, methods=methods, limits=asked.limits):
         yield _try_method(made, inside, asked)
 

@@ -6,7 +6,12 @@ Important words choose first, each the first free of 48 places, so that the same
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+import numpy as np
+from numpy.typing import NDArray
+
 from planner.documents.drawings.svg import PaperPoint
+
+Array = NDArray[np.float64]
 
 MEAN_LETTER_WIDTH_RATIO = 0.62
 """Width of a letter against the height of the type; on the wide side, so that estimated boxes are never too small."""
@@ -29,10 +34,7 @@ class Area:
 
     def shared_with(self, other: "Area") -> float:
         """How much paper the two have in common, in square millimetres."""
-        width_mm = min(self.right_mm, other.right_mm) - max(self.left_mm, other.left_mm)
-        if width_mm <= 0:  # of most pairs, of which a crowded drawing has a hundred thousand
-            return 0.0
-        return width_mm * max(min(self.bottom_mm, other.bottom_mm) - max(self.top_mm, other.top_mm), 0.0)
+        return float(_shared_mm2(_rows([self]), _rows([other])).sum())
 
     def holds(self, point: PaperPoint) -> bool:
         """Whether a point lies in it, off its edges."""
@@ -123,9 +125,9 @@ def place_labels(
     for label in labels:
         candidates = _candidates(label)
         around = _all_of(candidates)  # what lies off all of them weighs nothing, and most does
-        occupied = [area for area in (*taken, *(other.area for other in placed)) if area.shared_with(around) > 0]
         near = [point for point in avoid if around.holds(point)]
-        placed.append(PlacedLabel(label=label, area=_cheapest(candidates, paper, occupied, near)))
+        crowding = _crowding(_rows(candidates), _rows([paper]), _rows([*taken, *(other.area for other in placed)]))
+        placed.append(PlacedLabel(label=label, area=_cheapest(candidates, crowding, near)))
     return tuple(placed)
 
 
@@ -139,14 +141,13 @@ def _all_of(areas: Sequence[Area]) -> Area:
     )
 
 
-def _cheapest(candidates: Sequence[Area], paper: Area, occupied: Sequence[Area], avoid: Sequence[PaperPoint]) -> Area:
+def _cheapest(candidates: Sequence[Area], crowding: Sequence[float], avoid: Sequence[PaperPoint]) -> Area:
     """The nearest free place, off the lines where there is a choice; where none is free, the least crowded one."""
     best, least = candidates[0], (float("inf"), float("inf"))
-    for rank, area in enumerate(candidates):
-        crowding = _crowding(area, paper, occupied)
-        if (crowding, float(rank)) < least:  # lines are only looked at where a place could still win
+    for rank, (area, crowded) in enumerate(zip(candidates, crowding, strict=True)):
+        if (crowded, float(rank)) < least:  # lines are only looked at where a place could still win
             on_lines = sum(map(area.holds, avoid))
-            cost = (crowding, rank + 25.0 * on_lines)
+            cost = (crowded, rank + 25.0 * on_lines)
             if cost < least:
                 best, least = area, cost
     return best
@@ -181,9 +182,22 @@ def _candidates(label: Label) -> list[Area]:
     return areas
 
 
-def _crowding(area: Area, paper: Area, occupied: Sequence[Area]) -> float:
-    """Square millimetres off the paper, which weigh most, and on others; 0 where the area is free or only touches."""
-    whole = (area.right_mm - area.left_mm) * (area.bottom_mm - area.top_mm)
-    off_paper = whole - area.shared_with(paper)
-    shared = sum(area.shared_with(other) for other in occupied)
-    return round(3 * off_paper + shared, TOUCHING_DIGITS)
+def _crowding(areas: Array, paper: Array, occupied: Array) -> list[float]:
+    """Square millimetres off the paper, which weigh most, and on others; 0 where an area is free or only touches."""
+    whole = (areas[:, 2] - areas[:, 0]) * (areas[:, 3] - areas[:, 1])
+    off_paper = whole - _shared_mm2(areas, paper).sum(axis=1)
+    crowded = np.round(3 * off_paper + _shared_mm2(areas, occupied).sum(axis=1), TOUCHING_DIGITS)
+    return [float(each) for each in crowded]
+
+
+def _rows(areas: Sequence[Area]) -> Array:
+    """Their edges, a row each: left, top, right, bottom. [mm]"""
+    edges = [(area.left_mm, area.top_mm, area.right_mm, area.bottom_mm) for area in areas]
+    return np.array(edges, dtype=np.float64).reshape(-1, 4)
+
+
+def _shared_mm2(some: Array, others: Array) -> Array:
+    """How much paper each of some has in common with each of others."""
+    least = np.minimum(some[:, None, 2:], others[None, :, 2:]) - np.maximum(some[:, None, :2], others[None, :, :2])
+    shared: Array = np.maximum(least, 0.0).prod(axis=2)
+    return shared
