@@ -4,7 +4,7 @@ Low is the shortest curve in the slackest posture, nominal that at rest, least t
 hose over all postures, and the cut uses it. Left out of a real hose: torsion, gravity, contact and what its coil left.
 """
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Collection, Iterable, Sequence
 from dataclasses import replace
 from functools import lru_cache
 
@@ -29,22 +29,25 @@ from planner.plan.lengths import LegLength
 from planner.routing.leg_poses import find_leg_ends, points_led_past_mm, told_length_mm
 
 
-def find_legs(*, frame: Frame, line: Line, tells_by_how_much: bool = True) -> dict[str, LegLength]:
+def find_legs(
+    *, frame: Frame, line: Line, run_ids: Collection[str] | None = None, tells_by_how_much: bool = True
+) -> dict[str, LegLength]:
     """The shortest way of the line in every run of a frame, at rest and over all postures.
 
     What somebody measured along a run or its guide goes first. Everything else is the shortest curve that the line can
     be bent to, past the points and clips of the run, which hold its direction as it is at rest; `hang_legs` makes the
     upper estimates of it. A run that nobody measured and that has an end without a place has no length.
 
+    run_ids : which runs are asked for; None for all
     tells_by_how_much : whether a point that no bend of the line gets past is told with the widest bend that does
 
     Source: SAE J343 practice: the bend radius is measured to the inside of the bend, so the centre line's is half a
     diameter larger. Curves: see planner.geometry.curves.
     """
-    ranges = _find_ranges(frame, line, frame.runs.values())
+    runs = [run for run in frame.runs.values() if run_ids is None or run.id in run_ids]
+    ranges = _find_ranges(frame, line, runs, together=runs)
     return {
-        run.id: _leg_of(frame, run, line, ranges.get(run.id, ()), tells_by_how_much=tells_by_how_much)
-        for run in frame.runs.values()
+        run.id: _leg_of(frame, run, line, ranges.get(run.id, ()), tells_by_how_much=tells_by_how_much) for run in runs
     }
 
 
@@ -54,7 +57,7 @@ def hang_legs(*, frame: Frame, line: Line, legs: dict[str, LegLength], run_ids: 
     One hose has one length, so the need of a leg is the least length that bends it too tightly in no posture. A leg
     that works only with a loop, or only just without one, has no length that could be told.
 
-    legs : of all runs, as `find_legs` tells them
+    legs : as `find_legs` tells them, at least of the runs wanted
     run_ids : whose estimates are wanted; what was measured keeps its length
     """
     wanted = set(run_ids)
@@ -63,7 +66,7 @@ def hang_legs(*, frame: Frame, line: Line, legs: dict[str, LegLength], run_ids: 
         for run in frame.runs.values()
         if run.id in wanted and told_length_mm(run) is None and _has_shape(frame, run)
     ]
-    ranges = _hanging_ranges(frame, line, runs)
+    ranges = _hanging_ranges(frame, line, runs, together=[frame.runs[run_id] for run_id in legs])
     hanging = tuple(one for run in runs if run.guide is None for one in ranges[run.id])
     hoses = dict(zip(hanging, _find_hoses(hanging), strict=True))
     hung = {run.id: _hung_leg(legs[run.id], run, line, ranges[run.id], hoses) for run in runs}
@@ -122,22 +125,27 @@ def _centreline_radius_mm(line: Line) -> float:
     )
 
 
-def _find_ranges(frame: Frame, line: Line, runs: Iterable[Run]) -> dict[str, tuple[LegRange, ...]]:
-    """The shortest curves of every stretch of each run that nobody measured."""
+def _find_ranges(
+    frame: Frame, line: Line, runs: Iterable[Run], *, together: Iterable[Run]
+) -> dict[str, tuple[LegRange, ...]]:
+    """The shortest curves of every stretch of each run that nobody measured.
+
+    together : the runs whose curves are worked out at once, and remembered so
+    """
     radius_mm = _centreline_radius_mm(line)
     motions = {
-        run.id: _motions_of(frame, _stretches_of(frame, run, radius_mm))
-        for run in frame.runs.values()
-        if _has_shape(frame, run)
+        run.id: _motions_of(frame, _stretches_of(frame, run, radius_mm)) for run in together if _has_shape(frame, run)
     }
-    together = tuple(dict.fromkeys(motion for some in motions.values() for motion in some))
-    found = dict(zip(together, _ranges_of(together, radius_mm), strict=True))
+    all_motions = tuple(dict.fromkeys(motion for some in motions.values() for motion in some))
+    found = dict(zip(all_motions, _ranges_of(all_motions, radius_mm), strict=True))
     return {run.id: tuple(found[motion] for motion in motions[run.id]) for run in runs if run.id in motions}
 
 
-def _hanging_ranges(frame: Frame, line: Line, runs: Sequence[Run]) -> dict[str, tuple[LegRange, ...]]:
+def _hanging_ranges(
+    frame: Frame, line: Line, runs: Sequence[Run], *, together: Sequence[Run]
+) -> dict[str, tuple[LegRange, ...]]:
     """The same, the points of led runs holding the line as a real hose lies best, if it gets by so in every posture."""
-    ranges, radius_mm = _find_ranges(frame, line, runs), _centreline_radius_mm(line)
+    ranges, radius_mm = _find_ranges(frame, line, runs, together=together), _centreline_radius_mm(line)
     for run in runs:
         points_mm = points_led_past_mm(run)
         if points_mm and run.guide is None:
@@ -160,10 +168,21 @@ def _stretches_of(frame: Frame, run: Run, radius_mm: float) -> tuple[tuple[LegEn
     return find_stretches(start=start, points_mm=points_led_past_mm(run), end=end, centreline_radius_mm=radius_mm)
 
 
-@lru_cache(maxsize=128)
 def _ranges_of(motions: tuple[LegMotion, ...], radius_mm: float) -> tuple[LegRange, ...]:
-    """All legs of a frame; remembered, since a frame is planned on many times with the same line."""
-    return find_leg_ranges(motions=motions, centreline_radius_mm=radius_mm) if motions else ()
+    """Legs of a frame, those not known yet all at once; remembered, since a frame is planned on many times."""
+    kept = [_kept_range(motion, radius_mm) for motion in motions]
+    new = tuple(motion for motion, known in zip(motions, kept, strict=True) if not known)
+    for motion, found in zip(
+        new, find_leg_ranges(motions=new, centreline_radius_mm=radius_mm) if new else (), strict=True
+    ):
+        _kept_range(motion, radius_mm).append(found)
+    return tuple(known[0] for known in kept)
+
+
+@lru_cache(maxsize=8192)
+def _kept_range(_motion: LegMotion, _radius_mm: float) -> list[LegRange]:
+    """Where the range of a leg is kept: empty until somebody has worked it out."""
+    return []
 
 
 @lru_cache(maxsize=128)

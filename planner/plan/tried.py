@@ -9,7 +9,7 @@ from planner.plan.lengths import LegLength
 from planner.quick_dataclass import dataclass
 from planner.routing.attempts import Attempt, BendChecks, find_attempts
 from planner.routing.passage import AskedBefore
-from planner.routing.run_graph import RunGraph, graph_of_runs
+from planner.routing.run_graph import RunGraph, RunState, graph_of_runs, states_in_order
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -41,12 +41,7 @@ def try_holes(
 
     Raises UnknownPortError when the job or a run names a port or anchor the frame lacks.
     """
-    graph = graph_of_runs(
-        frame=job.frame,
-        from_anchor_id=job.from_anchor_id,
-        to_anchor_id=job.to_anchor_id,
-        leg_length_mm=dict.fromkeys(job.frame.runs, 1.0),
-    )
+    graph = _graph_of(job, {})
     attempts = find_attempts(
         job=job,
         methods=workshop.methods,
@@ -71,21 +66,17 @@ def try_all(
 
     workshop : its methods and limits
     allowance : the work that questions about holes may cost together
-    proves_no : whether a proof is sought that things cannot pass; without, what is not seen to pass is UNKNOWN, and a
-        point that no bend gets past is told without the bend that would
+    proves_no : whether a proof is sought that things cannot pass; without, what is not seen to pass is UNKNOWN, a
+        point that no bend gets past is told without the bend that would, and runs on no way have no leg
     before : answers to the same of the same job, given with as much proof; None where nothing has been asked
 
     Raises UnknownPortError when the job or a run names a port or anchor the frame lacks.
     """
     is_by_eye = geometry_error_of(frame=job.frame, limits=workshop.limits) is GeometryError.ROUGH
-    legs = find_legs(frame=job.frame, line=job.new.line, tells_by_how_much=proves_no)
+    on_ways = None if proves_no else {state.run_id for state in _states_on_ways(job)}
+    legs = find_legs(frame=job.frame, line=job.new.line, run_ids=on_ways, tells_by_how_much=proves_no)
     legs = {run_id: told_by_eye(leg) for run_id, leg in legs.items()} if is_by_eye else legs
-    graph = graph_of_runs(
-        frame=job.frame,
-        from_anchor_id=job.from_anchor_id,
-        to_anchor_id=job.to_anchor_id,
-        leg_length_mm=ranking_lengths_mm(legs),
-    )
+    graph = _graph_of(job, ranking_lengths_mm(legs))
     bend_checks = {run_id: leg.bend_checks for run_id, leg in legs.items()}
     attempts = find_attempts(
         job=job,
@@ -98,3 +89,17 @@ def try_all(
         before=before,
     )
     return Tried(legs=legs, is_by_eye=is_by_eye, graph=graph, bend_checks=bend_checks, attempts=attempts)
+
+
+def _graph_of(job: Job, leg_length_mm: dict[str, float]) -> RunGraph:
+    """Every way of a frame; a run that was given no length is as long as any other."""
+    return graph_of_runs(
+        frame=job.frame,
+        from_anchor_id=job.from_anchor_id,
+        to_anchor_id=job.to_anchor_id,
+        leg_length_mm=dict.fromkeys(job.frame.runs, 1.0) | leg_length_mm,
+    )
+
+
+def _states_on_ways(job: Job) -> tuple[RunState, ...]:
+    return states_in_order(graph=_graph_of(job, {}), from_anchor_id=job.from_anchor_id)
