@@ -178,6 +178,7 @@ if TYPE_CHECKING:
     from planner.plan.line_orders import Shelf as Shelf
     from planner.plan.names import Names as Names
     from planner.plan.names import find_frame_names as find_frame_names
+    from planner.plan.names import told_apart as told_apart
     from planner.plan.plan_builder import plan_job as plan_job
     from planner.plan.quote import Alternative as Alternative
     from planner.plan.quote import Quote as Quote

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from catalog import Catalog
-from planner import find_frame_names
+from planner import find_frame_names, told_apart
 from planner.parts import Job, LineEnd, NewLine, OldLine, OldMeasured
 
 NOTHING = ("none", "")
@@ -49,6 +49,15 @@ def choice_words(choice: Choice, catalog: Catalog) -> str:
         return "nothing, the frame is empty"
     kind, thing_id = choice
     return catalog.brakes[thing_id].name if kind == "brake" else f"{catalog.lines[thing_id].name}, bare"
+
+
+def choice_names(catalog: Catalog) -> dict[Choice, str]:
+    """What to call each choice there is, where they are listed: things of one name are told apart by their ids."""
+    found = {NOTHING: choice_words(NOTHING, catalog)}
+    for kind, things in (("brake", catalog.brakes), ("line", catalog.lines)):
+        called = told_apart({id: choice_words((kind, id), catalog) for id in things})
+        found |= {(kind, id): words for id, words in called.items()}
+    return found
 
 
 _OF_THE_WAY = ("through", "measured_length", "measured", "move", "reached")

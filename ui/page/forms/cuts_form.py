@@ -7,7 +7,7 @@ from typing import Any
 import streamlit as st
 
 from catalog import Catalog, CatalogError, Stock, Store, job_from_fields, read_stock, stock_file_text
-from planner import Piece
+from planner import Piece, told_apart
 from planner import in_markdown as plain
 from planner.parts import Job
 from ui.page import session
@@ -57,7 +57,7 @@ def ask_cuts(store: Store, catalog: Catalog) -> CutsAsked | None:
 def _ask_jobs(store: Store, catalog: Catalog) -> tuple[Job, ...] | None:
     """The jobs chosen; None where one of them does not suit the catalog, which is told."""
     briefs, _ = store.find_briefs(words="", state=None, most=MOST_JOBS)
-    titles = {brief.id: f"{brief.title} ({brief.id})" for brief in briefs}
+    titles = told_apart({brief.id: brief.title for brief in briefs})
     session.start_choice(f"{PREFIX}jobs", [])
     names = st.multiselect(
         "Saved jobs", list(titles), key=f"{PREFIX}jobs", placeholder="None", format_func=lambda id: titles.get(id, id)

@@ -1,10 +1,10 @@
 """Ask where a line starts and ends: only ends that suit it are offered, and none is chosen where several could be."""
 
-from functools import partial
 from typing import Any
 
 import streamlit as st
 
+from planner import find_frame_names
 from planner.parts import Brake, Frame, Line
 from ui.page import session
 from ui.shared.suiting_ends import only_end, only_start, suiting_anchors
@@ -37,12 +37,8 @@ def ask_ends(frame: Frame, new: Brake | Line, opened: dict[str, Any]) -> tuple[s
 
 
 def _ask_end(column: Any, label: str, offered: list[str], key: str, frame: Frame) -> str | None:
-    called = partial(_anchor_words, frame)
+    called = find_frame_names(frame).place
     chosen: str | None = column.selectbox(
         label, offered, index=None, key=key, placeholder="Choose an end", format_func=called
     )
     return chosen
-
-
-def _anchor_words(frame: Frame, anchor_id: str) -> str:
-    return frame.anchors[anchor_id].label or anchor_id

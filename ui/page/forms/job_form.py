@@ -7,13 +7,14 @@ import streamlit as st
 
 from catalog import Catalog, job_complaints_by_path
 from planner import in_markdown as plain
+from planner import told_apart
 from planner.parts import Brake, Frame, HubKind, Line
 from ui.page import session
 from ui.page.forms.ends_form import ask_ends, ends_keys
 from ui.page.forms.line_details import Asking, Path, ask_details, details_choices, show_at_fields
 from ui.page.forms.measure_field import ask_measure
 from ui.page.forms.staying_form import ask_staying, staying_choices
-from ui.shared.job_fields import NOTHING, Choice, choice_of, choice_words, job_of_choices, untyped_words
+from ui.shared.job_fields import NOTHING, Choice, choice_names, choice_of, choice_words, job_of_choices, untyped_words
 
 HUB_WORDS = {HubKind.SIX_BOLT.value: "six bolts", HubKind.SPLINED.value: "splines"}
 
@@ -84,25 +85,27 @@ def choices_of(fields: dict[str, Any]) -> dict[str, Any]:
 
 
 def _ask_frame(column: Any, catalog: Catalog) -> Frame | None:
+    names = told_apart({id: frame.name for id, frame in catalog.frames.items()})
     frame_id = column.selectbox(
         "Frame",
         list(catalog.frames),
         index=None,
         placeholder="Choose a frame",
         key="choice_frame",
-        format_func=lambda one: catalog.frames[one].name,
+        format_func=names.__getitem__,
     )
     return catalog.frames[frame_id] if frame_id else None
 
 
 def _ask_line(column: Any, label: str, key: str, options: list[Choice], catalog: Catalog) -> Choice | None:
+    names = choice_names(catalog)
     chosen = column.selectbox(
         label,
         options,
         index=None,
         placeholder="Choose a brake or a line",
         key=key,
-        format_func=lambda choice: choice_words(choice, catalog),
+        format_func=lambda choice: names[tuple(choice)],
     )
     return tuple(chosen) if chosen else None
 

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 import streamlit as st
 
 from catalog import Catalog
+from planner import told_apart
 from ui.page.forms.measure_field import ask_measure
 
 MOST_ROWS = 30
@@ -29,7 +30,7 @@ def ask_line_rows(catalog: Catalog, *, prefix: str, counts: str) -> tuple[list[L
     prefix : what the keys of these fields begin with
     counts : label of the field that counts
     """
-    names = {line.id: line.name for line in catalog.lines.values()}
+    names = told_apart({line.id: line.name for line in catalog.lines.values()})
     rows: list[LineRow] = []
     is_open = False
     for n in range(MOST_ROWS):

@@ -7,6 +7,7 @@ import streamlit as st
 
 from catalog import Catalog, CatalogError, Store, job_from_fields
 from planner import in_markdown as plain
+from planner import told_apart
 from planner.errors import PlannerError
 from planner.parts import Case, FrameEnd, case_of_job
 from ui.page import session
@@ -99,7 +100,7 @@ def _ask_jobs(store: Store, catalog: Catalog) -> tuple[list[Case], bool]:
     briefs, _ = store.find_briefs(words="", state=None, most=MOST_JOBS)
     if not briefs:
         return [], True
-    titles = {brief.id: f"{brief.title} ({brief.id})" for brief in briefs}
+    titles = told_apart({brief.id: brief.title for brief in briefs})
     session.start_choice(JOBS, [])
     chosen = st.multiselect(
         "With what lies in them, as saved jobs tell",

@@ -7,6 +7,7 @@ import streamlit as st
 
 from catalog import Catalog, CatalogError, EntryNotAccepted, Problem, visit_from_fields
 from planner import in_markdown as plain
+from planner import told_apart
 from planner.errors import PlannerError
 from planner.parts import Frame
 from ui.page import session, visit_session
@@ -49,13 +50,14 @@ def ask_visit(catalog: Catalog) -> None:
 def _ask_frame(catalog: Catalog, opened: dict[str, Any]) -> Frame | None:
     key = visit_session.form_key("frame")
     session.start_choice(key, opened.get("frame") if opened.get("frame") in catalog.frames else None)
+    names = told_apart({id: frame.name for id, frame in catalog.frames.items()})
     frame_id = st.selectbox(
         "Frame",
         list(catalog.frames),
         index=None,
         placeholder="Choose a frame",
         key=key,
-        format_func=lambda one: catalog.frames[one].name,
+        format_func=names.__getitem__,
     )
     return catalog.frames[frame_id] if frame_id else None
 

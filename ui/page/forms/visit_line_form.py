@@ -11,7 +11,7 @@ from planner import in_markdown as plain
 from planner.parts import Brake, Frame, Line, LineKind
 from ui.page import session, visit_session
 from ui.page.forms.measure_field import ask_measure
-from ui.shared.job_fields import NOTHING, Choice, choice_words
+from ui.shared.job_fields import NOTHING, Choice, choice_names
 from ui.shared.suiting_ends import only_end, only_start, suiting_anchors
 from ui.shared.visit_fields import choice_in, line_of_choices, supplied_of, through_of
 
@@ -120,13 +120,15 @@ def _ask_thing(
 ) -> Choice | None:
     key = visit_session.form_key(field, slot)
     session.start_choice(key, choice_in(opened, field))
-    offered = [NOTHING, *(("brake", one) for one in catalog.brakes), *(("line", one) for one in catalog.lines)]
-
-    def called(choice: Choice) -> str:
-        return NOTHING_WORDS[field] if tuple(choice) == NOTHING else choice_words(choice, catalog)
+    names = choice_names(catalog) | {NOTHING: NOTHING_WORDS[field]}
 
     chosen = column.selectbox(
-        label, offered, index=None, key=key, placeholder="Choose a brake or a line", format_func=called
+        label,
+        list(names),
+        index=None,
+        key=key,
+        placeholder="Choose a brake or a line",
+        format_func=lambda choice: names[tuple(choice)],
     )
     places[field] = column.container()
     return tuple(chosen) if chosen else None
@@ -173,7 +175,7 @@ def _ask_end(
         index=None,
         key=key,
         placeholder="Choose an end",
-        format_func=lambda one: frame.anchors[one].label or one,
+        format_func=find_frame_names(frame).place,
     )
     places[field] = column.container()
     return chosen

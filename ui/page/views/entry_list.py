@@ -7,6 +7,7 @@ import streamlit as st
 
 from catalog import Catalog, kinds_of_entries
 from planner import in_markdown as plain
+from planner import told_apart
 from ui.page import session
 
 CATALOG_PAGE = "screens/catalog.py"
@@ -42,14 +43,15 @@ def show_entry_list(catalog: Catalog) -> str:
     if not kind:
         return ""
     words = (wanted or "").lower().split()
-    found = [entry for entry in entries_of(catalog, kind) if all(word in _searched(entry) for word in words)]
+    entries = {str(getattr(entry, "id", kind)): entry for entry in entries_of(catalog, kind)}
+    names = told_apart({id: name_of(entry) for id, entry in entries.items()})
+    found = [(id, entry) for id, entry in entries.items() if all(word in _searched(entry) for word in words)]
     if not found:
         _show_nothing(kind, is_searched=bool(words))
-    for entry in found[:MOST_SHOWN]:
-        id = str(getattr(entry, "id", kind))
+    for id, entry in found[:MOST_SHOWN]:
         with st.container(border=True, horizontal=True, vertical_alignment="center"):
             with st.container(width="stretch"):
-                st.markdown(f"**{plain(name_of(entry))}** ({plain(id)})  \n{plain(_short(entry))}")
+                st.markdown(f"**{plain(names[id])}**  \n{plain(_short(entry))}")
             st.page_link(
                 CATALOG_PAGE, label="Show", icon=":material/arrow_forward:", query_params={"kind": kind, "id": id}
             )

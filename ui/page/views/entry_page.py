@@ -16,6 +16,7 @@ from catalog import (
     users_of,
 )
 from planner import in_markdown as plain
+from planner import told_apart
 from ui.page import entry_draft, session
 from ui.page.forms.name_field import who
 from ui.page.views.entry_list import CATALOG_PAGE, KIND_WORDS, entries_of, name_of
@@ -98,11 +99,12 @@ def _show_users(store: Store, kind: str, id: str) -> None:
     users = users_of(store, kind, id)
     if not users.entries and not users.jobs:
         st.caption("Nothing in the store names it.")
-    for other, other_id, name in users.entries:
-        label = plain(f"{other} {name} ({other_id})")
+    called = told_apart({f"{other} {other_id}": f"{other} {name}" for other, other_id, name in users.entries})
+    for other, other_id, _ in users.entries:
+        label = plain(called[f"{other} {other_id}"])
         st.page_link(CATALOG_PAGE, label=label, query_params={"kind": other, "id": other_id})
-    for job_id, title in users.jobs:
-        st.page_link(JOBS_PAGE, label=plain(f"job {title} ({job_id})"), query_params={"job": job_id})
+    for job_id, title in told_apart(dict(users.jobs)).items():
+        st.page_link(JOBS_PAGE, label=plain(f"job {title}"), query_params={"job": job_id})
 
 
 def _show_history(store: Store, revision: Revision) -> None:

@@ -4,7 +4,7 @@ import streamlit as st
 
 from catalog import JobBrief, JobState, Store
 from planner import in_markdown as plain
-from planner import outcome_word
+from planner import outcome_word, told_apart
 from planner.verdicts import Outcome
 from ui.page import drafts, session
 from ui.shared.days import in_zone, time_zone_of, today_in
@@ -32,9 +32,10 @@ def show_job_list(store: Store) -> None:
     if not found:
         _show_nothing(is_searched=bool(words) or state is not None)
     zone = time_zone_of(store)
+    titles = told_apart({brief.id: brief.title for brief in found})
     for brief in found:
         with st.container(border=True):
-            st.markdown(_row(brief, zone))
+            st.markdown(_row(brief, titles[brief.id], zone))
             with st.container(horizontal=True):
                 st.page_link(JOBS_PAGE, label="Show", icon=":material/arrow_forward:", query_params={"job": brief.id})
                 for quote in brief.quotes[-3:]:
@@ -70,10 +71,10 @@ def _show_nothing(*, is_searched: bool) -> None:
         st.page_link(PLAN_PAGE, label="Plan a job", icon=":material/route:")
 
 
-def _row(brief: JobBrief, zone: str) -> str:
+def _row(brief: JobBrief, title: str, zone: str) -> str:
     outcome = _OUTCOMES.get(brief.outcome)
     state = "damaged" if brief.state is None else told(brief.state)
     verdict = "no plan" if outcome is None else f"{OUTCOME_LOOKS[outcome].page_icon} {outcome_word(outcome)}"
     changed = "damaged" if brief.changed_at is None else f"changed {in_zone(brief.changed_at, zone):%Y-%m-%d}"
     whom = f" · for {plain(brief.for_whom)}" if brief.for_whom else ""
-    return f"**{plain(brief.title)}**{whom}  \n{verdict} · {state} · {changed}"
+    return f"**{plain(title)}**{whom}  \n{verdict} · {state} · {changed}"

@@ -11,7 +11,7 @@ from planner.verdicts import Outcome
 from ui.shared.dialogue.questions import AnswerRefused, Question, Script, choices_listed, read_choice, read_yes
 from ui.shared.dialogue.said_sizes import read_one
 from ui.shared.dialogue.said_staying import STAYING_ALLOWED, read_staying
-from ui.shared.job_fields import NOTHING, Choice, choice_words, job_of_choices
+from ui.shared.job_fields import NOTHING, Choice, choice_names, choice_words, job_of_choices
 from ui.shared.suiting_ends import end_pairs, is_made_for, suiting_anchors
 
 Fields = dict[str, Any]
@@ -111,7 +111,8 @@ def _new_question(catalog: Catalog, taken: Mapping[Choice, Fields]) -> Question:
 
 
 def _line_question(key: str, asks: str, explains: str, offered: Sequence[Choice], catalog: Catalog) -> Question:
-    choices = tuple((_word(choice), choice_words(choice, catalog)) for choice in offered)
+    names = choice_names(catalog)
+    choices = tuple((_word(choice), names[choice]) for choice in offered)
     by_word = {_word(choice): choice for choice in offered}
 
     def read(typed: str) -> Choice:
