@@ -126,18 +126,19 @@ def _centreline_radius_mm(line: Line) -> float:
 
 
 def _find_ranges(
-    frame: Frame, line: Line, runs: Iterable[Run], *, together: Iterable[Run]
+    frame: Frame, line: Line, runs: Iterable[Run], *, together: Sequence[Run]
 ) -> dict[str, tuple[LegRange, ...]]:
     """The shortest curves of every stretch of each run that nobody measured.
 
-    together : the runs whose curves are worked out at once, and remembered so
+    together : the runs whose curves are worked out at once: all of the frame, or some at a glance
     """
     radius_mm = _centreline_radius_mm(line)
     motions = {
         run.id: _motions_of(frame, _stretches_of(frame, run, radius_mm)) for run in together if _has_shape(frame, run)
     }
     all_motions = tuple(dict.fromkeys(motion for some in motions.values() for motion in some))
-    found = dict(zip(all_motions, _ranges_of(all_motions, radius_mm), strict=True))
+    work_out = _ranges_of if len(together) == len(frame.runs) else _ranges_at_a_glance
+    found = dict(zip(all_motions, work_out(all_motions, radius_mm), strict=True))
     return {run.id: tuple(found[motion] for motion in motions[run.id]) for run in runs if run.id in motions}
 
 
@@ -168,14 +169,26 @@ def _stretches_of(frame: Frame, run: Run, radius_mm: float) -> tuple[tuple[LegEn
     return find_stretches(start=start, points_mm=points_led_past_mm(run), end=end, centreline_radius_mm=radius_mm)
 
 
+@lru_cache(maxsize=128)
 def _ranges_of(motions: tuple[LegMotion, ...], radius_mm: float) -> tuple[LegRange, ...]:
-    """Legs of a frame, those not known yet all at once; remembered, since a frame is planned on many times."""
+    """All legs of a frame; remembered, since a frame is planned on many times with the same line.
+
+    Always worked out together: the last digits of a figure hang on what it is worked out with.
+    """
+    ranges = find_leg_ranges(motions=motions, centreline_radius_mm=radius_mm) if motions else ()
+    for motion, found in zip(motions, ranges, strict=True):
+        _kept_range(motion, radius_mm)[:] = [found]
+    return ranges
+
+
+def _ranges_at_a_glance(motions: tuple[LegMotion, ...], radius_mm: float) -> tuple[LegRange, ...]:
+    """Some legs of a frame, each as somebody may have worked it out before: good for yes and no, not for a figure."""
     kept = [_kept_range(motion, radius_mm) for motion in motions]
     new = tuple(motion for motion, known in zip(motions, kept, strict=True) if not known)
     for motion, found in zip(
         new, find_leg_ranges(motions=new, centreline_radius_mm=radius_mm) if new else (), strict=True
     ):
-        _kept_range(motion, radius_mm).append(found)
+        _kept_range(motion, radius_mm)[:] = [found]
     return tuple(known[0] for known in kept)
 
 
