@@ -57,6 +57,14 @@ def test_a_leg_that_nothing_moves_is_as_long_as_its_shortest_curve() -> None:
     assert legs["to-0"].worst_posture == "at rest"
 
 
+def test_a_leg_at_a_glance_is_that_of_the_whole_frame() -> None:
+    """To rounding: figures are worked out for all runs together, yes and no for those that are asked about."""
+    frame, line = straight_frame(), make_line(minimum_bend_radius_mm=41.0)
+    alone = find_legs(frame=frame, line=line, run_ids={"through-0"})
+    assert set(alone) == {"through-0"}
+    assert alone["through-0"].nominal_mm == pytest.approx(find_legs(frame=frame, line=line)["through-0"].nominal_mm)
+
+
 def test_the_bar_is_taken_where_the_line_must_reach_farthest() -> None:
     """Steering distance by the law of cosines: L^2 = a^2 + b^2 + h^2 - 2 a b cos(phi), from 60/40/80 mm apart.
 

@@ -8,7 +8,7 @@ from planner.parts import JobEnd, StayingLine
 from planner.routing import passage
 from planner.routing.attempts import find_attempts
 from planner.routing.passage import AskedBefore, Mover, check_step
-from planner.routing.run_graph import LEAVE, graph_of_runs
+from planner.routing.run_graph import LEAVE, graph_of_runs, states_in_order
 from planner.verdicts import State, Thing, ThingKind
 from tests.builders import make_job, make_lane_frame, make_limits
 from tests.planner.plan.level_samples import demo_job
@@ -63,3 +63,13 @@ def test_the_line_that_rides_is_asked_about_once_a_hole(monkeypatch: pytest.Monk
     attempts = find_attempts(job=job, methods=workshop.methods, graph=graph_of(job), limits=workshop.limits)
     assert len(attempts) > 10
     assert sorted(asked) == sorted({state.place for state in graph_of(job) if state.place in job.frame.ports})
+
+
+def test_no_step_is_asked_about_that_lies_on_no_way() -> None:
+    """A hole that leads into a cavity and nowhere on: in frames of many holes most are such."""
+    job, workshop = demo_job("trail-rear-brake")
+    graph = graph_of(job)
+    on_ways = set(states_in_order(graph=graph, from_anchor_id=job.from_anchor_id))
+    assert on_ways < set(graph) - {LEAVE}, "some lie on none"
+    attempts = find_attempts(job=job, methods=workshop.methods, graph=graph, limits=workshop.limits)
+    assert {state for attempt in attempts for state in attempt.step_checks} == on_ways
