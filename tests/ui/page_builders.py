@@ -79,6 +79,11 @@ def button(page: AppTest, label: str) -> Any:
     return found
 
 
+def popovers_of(page: AppTest) -> list[str]:
+    """What the buttons say that something is folded behind."""
+    return [one.proto.popover.label for one in page.get("popover")]
+
+
 def words_of(page: AppTest) -> str:
     """Everything the page says, without the signs that keep file words from being markup."""
     told = [*page.title, *page.success, *page.warning, *page.error, *page.info, *page.markdown, *page.caption]

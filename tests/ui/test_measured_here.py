@@ -10,12 +10,12 @@ from streamlit.testing.v1 import AppTest
 from catalog import CatalogError, Change, Reading, open_store
 from catalog.open_catalog import catalog_of_text
 from planner.parts import Figure, ReadWhat
-from tests.ui.page_builders import button, open_job, open_page, verdicts_of, words_of
+from tests.ui.page_builders import button, open_job, open_page, popovers_of, verdicts_of, words_of
 from tests.ui.test_figure_text import FRAME as PLAIN
 from ui.page.forms.write_reading_form import OPEN_KEY
 from ui.shared.catalog_choice import CatalogChoice
+from ui.shared.entry_readings import find_home, write_all
 from ui.shared.figure_text import read_figure, reading_of
-from ui.shared.frame_readings import find_home, write_readings
 
 FRAME, HOLE = "jessamund-700", "stay-front"
 
@@ -27,6 +27,7 @@ def _field(page: AppTest, words: str) -> Any:
 
 def _measured(monkeypatch: pytest.MonkeyPatch, typed: str, **asked: Any) -> AppTest:
     page = open_job(open_page(monkeypatch, **asked), "touring-unmeasured")
+    assert "Save" in popovers_of(page)
     assert verdicts_of(page)[0][0] == "unknown"
     _field(page, "hole measured, mm").set_value(typed).run()
     assert not page.exception
@@ -37,7 +38,7 @@ def test_a_hole_measured_at_its_field_changes_the_answer_at_once(monkeypatch: py
     page = _measured(monkeypatch, "8")
     assert verdicts_of(page)[0][0] in ("fits", "tight")
     assert "not yet in the catalog: Chainstay, front right: hole round 8 mm" in words_of(page)
-    assert not [one for one in page.button if one.label == "Save"]
+    assert "Save" not in popovers_of(page)
     _field(page, "hole measured").set_value("3,5").run()
     assert verdicts_of(page)[0][0] == "no_fit"
     _field(page, "hole measured").set_value("some").run()
@@ -76,6 +77,10 @@ def test_a_store_without_the_frame_gets_a_copy_and_one_with_it_a_revision(tmp_pa
     catalog = catalog_of_text("plain.frame.yaml", PLAIN)
     nothing = CatalogChoice()
 
+    def write(readings: list[Reading]) -> int:
+        (pin,) = write_all(store, readings, [], catalog, nothing, by="Mira", tool="")
+        return pin.revision
+
     def read(typed: str) -> list[Reading]:
         found = read_figure(Figure(what=ReadWhat.OPENING, id="out"), typed)
         return [reading_of(found, frame_id="plain", by="Mira", on="2031-03-14", tool="")]
@@ -83,11 +88,11 @@ def test_a_store_without_the_frame_gets_a_copy_and_one_with_it_a_revision(tmp_pa
     line = {"id": "wire", "kind": "electric_wire", "outer": 2.5, "bend_radius": 10}
     with open_store(tmp_path / "shop.db") as store:
         store.documents.save(Change(kind="line", id="wire", name="Wire", content=line, based_on=None), by="Ada")
-        assert find_home(store, "plain", catalog).revision is None
-        write_readings(store, read("7"), catalog, nothing)
+        assert find_home(store, "frame", "plain", catalog).revision is None
+        write(read("7"))
         assert [one.note for one in store.documents.history("frame", "plain")][:1] == ["a copy from files"]
-        pin = write_readings(store, read("7,5"), catalog, nothing)
-        assert (pin.revision, len(store.documents.history("frame", "plain"))) == (3, 3)
+        revision = write(read("7,5"))
+        assert (revision, len(store.documents.history("frame", "plain"))) == (3, 3)
         with pytest.raises(CatalogError):
-            write_readings(store, [replace(read("7")[0], place_id="nowhere")], catalog, nothing)
+            write([replace(read("7")[0], place_id="nowhere")])
         assert len(store.documents.history("frame", "plain")) == 3

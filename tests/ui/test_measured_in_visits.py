@@ -11,7 +11,7 @@ from catalog import STARTER_FOLDER, open_store
 from planner import first_figures_of_visit, visit_as_read
 from planner.parts import Figure, FigureRead, LineFigure, ReadWhat, StayingLine
 from tests.planner.whole_bike.cockpit import cockpit, planned
-from tests.ui.page_builders import DEMO_FOLDER, button, open_page, verdicts_of, words_of
+from tests.ui.page_builders import DEMO_FOLDER, button, open_page, popovers_of, verdicts_of, words_of
 from ui.page.forms.write_reading_form import OPEN_KEY
 from ui.shared.page_start import JOB_VARIABLE
 
@@ -39,11 +39,12 @@ def test_a_hole_measured_beside_a_visit_changes_its_answer_and_goes_into_the_fra
 ) -> None:
     page = _opened(tmp_path, monkeypatch)
     assert verdicts_of(page)[0][0] == "unknown"
+    assert "Save" in popovers_of(page)
     assert "Measure first, lamp, rear-brake: Nobody has measured the opening" in words_of(page).replace("**", "")
     _field(page, "hole measured, mm").set_value("12").run()
     assert not page.exception
     assert verdicts_of(page)[0][0] == "tight"
-    assert not [one for one in page.button if one.label == "Save"]
+    assert "Save" not in popovers_of(page)
     _field(page, "hole measured").set_value("some").run()
     assert "cannot be read" in verdicts_of(page)[0][1]
     assert "until the field is right: It fits, but it is tight" in " ".join(words_of(page).split())

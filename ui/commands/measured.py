@@ -10,8 +10,8 @@ from ui.reports.refusals import refusals_as_sentences
 from ui.shared.catalog_choice import CatalogChoice
 from ui.shared.command_refused import CommandRefused
 from ui.shared.days import day_named, time_zone_of, today_in
+from ui.shared.entry_readings import value_words
 from ui.shared.exit_status import ExitStatus
-from ui.shared.frame_readings import value_words
 from ui.shared.opening_text import OpeningNotUnderstood, holds_a_range, opening_fields, read_opening
 from ui.shared.store_place import is_store_there, opened_store, who_saves
 

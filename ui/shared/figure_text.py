@@ -29,6 +29,9 @@ _FIELDS: dict[ReadWhat | LineFigure, tuple[str, str]] = {
 _ONE_NUMBER = (LineFigure.OLD_CABLE, LineFigure.BORE, LineFigure.JOINT_OUTER, LineFigure.JOINT_HOLDS, ReadWhat.BEND)
 """Figures that have no plus or minus of their own."""
 
+_OF_ONE_PIECE = (LineFigure.OLD_OUTER, LineFigure.OLD_CABLE, LineFigure.STAYING_OUTER)
+"""Figures of a line as it lies in one frame."""
+
 LOOKS_WORDS = {
     PortLooks.SIDE: "through the tube's side",
     PortLooks.ALONG: "along the tube, as a boss or a window",
@@ -136,3 +139,32 @@ def reading_of(typed: TypedFigure, *, frame_id: str, by: str, on: str, tool: str
 
 def _plain(number: float) -> int | float:
     return int(number) if number.is_integer() else number
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LineReading:
+    """A figure of a line or a fitting, as its entry takes it.
+
+    kind, id : of the entry
+    field : of it
+    value : in the field's unit [mm or N]
+    """
+
+    kind: str
+    id: str
+    field: str
+    value: int | float
+
+
+def line_reading_of(typed: TypedFigure) -> LineReading | None:
+    """What was read, for the entry of its line or fitting; None where no entry is to take it.
+
+    How thick a line is that lies in a frame is a figure of that piece alone: its entry tells what such a line is as
+    sold, and new ones would be planned by it.
+    """
+    read = typed.read
+    if read is None or not isinstance(read.figure.what, LineFigure) or read.figure.what in _OF_ONE_PIECE:
+        return None
+    assert isinstance(read.value, int | float), "a figure of a line is a number"
+    kind, field = _FIELDS[read.figure.what]
+    return LineReading(kind=kind, id=read.figure.id, field=field, value=_plain(float(read.value)))
