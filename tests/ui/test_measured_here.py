@@ -46,6 +46,28 @@ def test_a_hole_measured_at_its_field_changes_the_answer_at_once(monkeypatch: py
     assert "The answer of before this change, until the field is right: No plan" in " ".join(words_of(page).split())
 
 
+def test_fields_of_measures_stay_and_say_that_they_wait_while_the_form_is_in_error(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    page = open_job(open_page(monkeypatch), "touring-unmeasured")
+    rotor = "Rotor wanted, mm (empty: not asked)"
+    _field(page, rotor).set_value("large").run()
+    field = _field(page, "hole measured")
+    assert (field.value, field.disabled) == ("", True)
+    assert "What is measured here waits until the form is right" in words_of(page)
+    _field(page, rotor).set_value("160").run()
+    _field(page, "hole measured").set_value("8").run()
+    before = verdicts_of(page)
+    _field(page, rotor).set_value("large").run()
+    assert not page.exception
+    field = _field(page, "hole measured")
+    assert (field.value, field.disabled) == ("8", True)
+    _field(page, rotor).set_value("160").run()
+    field = _field(page, "hole measured")
+    assert (field.value, field.disabled, verdicts_of(page)) == ("8", False, before)
+    assert "waits until the form" not in words_of(page)
+
+
 def test_what_will_change_is_told_then_written_as_a_revision_and_the_job_goes_on(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:

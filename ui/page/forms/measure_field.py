@@ -16,6 +16,7 @@ def ask_measure(
     start: str = "",
     placeholder: str = "",
     takes_range: bool = False,
+    is_waiting: bool = False,
 ) -> TypedNumber:
     """What was typed, read; where it is no number, that is said under the field.
 
@@ -23,10 +24,11 @@ def ask_measure(
     unit : what it counts in
     start : what it shows until something is typed
     takes_range : whether from..to is read too
+    is_waiting : whether it is only shown, for something else is to be put right first
     """
     session.start_choice(key, start)
     read = read_measure_typed if takes_range else read_number
-    typed = read(place.text_input(label, key=key, placeholder=placeholder) or "", unit=unit)
+    typed = read(place.text_input(label, key=key, placeholder=placeholder, disabled=is_waiting) or "", unit=unit)
     if typed.problem:
         place.error(plain(typed.problem), icon=":material/error:")
     elif typed.remark:

@@ -63,13 +63,17 @@ def reading_problems(asked: Asked, typed: Typed) -> list[str]:
     ]
 
 
-def ask_readings(asked: Asked, typed: Typed, first: Iterable[Figure] = ()) -> None:
+def ask_readings(asked: Asked, typed: Typed, first: Iterable[Figure] = (), *, is_waiting: bool = False) -> None:
     """A field for each figure that was typed here, and for each that is asked for first.
 
     first : what the plan asks to be measured before all else
+    is_waiting : whether the fields only show what was typed, for the form is to be put right first
     """
-    for figure in dict.fromkeys([*typed, *first]):
-        _ask_one(figure, asked, typed.get(figure, TypedFigure()))
+    figures = dict.fromkeys([*typed, *first])
+    if figures and is_waiting:
+        st.caption("What is measured here waits until the form is right: what was typed is kept, and counts then.")
+    for figure in figures:
+        _ask_one(figure, asked, typed.get(figure, TypedFigure()), is_waiting=is_waiting)
 
 
 def forget_readings(asked: Asked, figures: Iterable[Figure]) -> None:
@@ -79,7 +83,7 @@ def forget_readings(asked: Asked, figures: Iterable[Figure]) -> None:
             session.forget_choice(_key(asked, figure, of))
 
 
-def _ask_one(figure: Figure, asked: Asked, typed: TypedFigure) -> None:
+def _ask_one(figure: Figure, asked: Asked, typed: TypedFigure, *, is_waiting: bool) -> None:
     called = plain(figure_words(figure, asked))
     key = _key(asked, figure)
     if figure.what is ReadWhat.LOOKS:
@@ -90,19 +94,21 @@ def _ask_one(figure: Figure, asked: Asked, typed: TypedFigure) -> None:
             index=None,
             placeholder="Look, and choose",
             format_func=lambda one: LOOKS_WORDS[PortLooks(one)],
+            disabled=is_waiting,
         )
         return
     is_hole = isinstance(figure.what, ReadWhat) and figure.what.is_hole
     place, beside = st.columns([3, 2], vertical_alignment="top") if is_hole else (st.container(), None)
     session.start_choice(key, "")
     hint = "7.2 if round, or slot 19x7" if is_hole else figure_help(figure.what).range
-    place.text_input(f"{called} measured, {figure.unit}", key=key, placeholder=hint)
+    place.text_input(f"{called} measured, {figure.unit}", key=key, placeholder=hint, disabled=is_waiting)
     if typed.problem:
         place.error(plain(typed.problem), icon=":material/error:")
     elif typed.remark:
         place.caption(plain(typed.remark))
     if beside is not None:
-        ask_measure(beside, "Give or take, mm", key=_key(asked, figure, OFF), start=OFF_MM)
+        off_key = _key(asked, figure, OFF)
+        ask_measure(beside, "Give or take, mm", key=off_key, start=OFF_MM, is_waiting=is_waiting)
 
 
 def _is_of(figure: Figure, asked: Asked) -> bool:

@@ -20,7 +20,7 @@ from ui.page.job_draft import JOB_FORM
 from ui.page.plans import plan_of
 from ui.page.views.job_line import show_job_line
 from ui.page.views.lengths_view import show_lengths
-from ui.page.views.old_answer import remember_sound, show_old_answer
+from ui.page.views.old_answer import figures_of_before, remember_sound, show_old_answer, show_waiting_readings
 from ui.page.views.problem_view import catalog_or_stop, show_refusal
 from ui.page.views.route_view import show_holes, show_picked_hole, show_route
 from ui.page.views.steps_view import show_steps
@@ -90,6 +90,7 @@ if not folding.is_form_folded():
     st.rerun()
 if asked.frame is not None and asked.untold:
     show_outcome(Outcome.UNKNOWN, f"Not proven: {', and '.join(asked.untold)}.")
+    show_waiting_readings(asked.frame, catalog)
     show_old_answer(asked.frame, catalog)
     st.stop()
 try:
@@ -97,7 +98,7 @@ try:
     typed = figures_typed(told)
     if unread := reading_problems(told, typed):
         show_outcome(Outcome.UNKNOWN, f"Not proven: {', and '.join(unread)}.")
-        ask_readings(told, typed)
+        ask_readings(told, typed, figures_of_before(told.frame, catalog))
         show_old_answer(told.frame, catalog)
         st.stop()
     job = job_with_readings(told, typed)

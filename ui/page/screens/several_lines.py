@@ -76,7 +76,7 @@ keep(visit_session.VISIT_FORM)
 _line(told, can_save=not typed)
 if unread:
     show_outcome(Outcome.UNKNOWN, f"Not proven: {', and '.join(unread)}.")
-    ask_readings(told, typed)
+    ask_readings(told, typed, first_figures_of_visit(plan, told))
     show_old_visit_answer(told, catalog)
     st.stop()
 session.hold(session.SOUND_VISIT, visit)
