@@ -211,6 +211,48 @@ def read_download(tab: Any, press: Callable[[], object]) -> bytes:
     return pressed(PATIENCE_MS)
 
 
+LEAST_TARGET_PX = 44
+"""What a finger in a glove still hits."""
+
+_TARGETS = ", ".join(
+    f"[data-testid=stMain] {one}"
+    for one in (
+        ".stButton button",
+        ".stDownloadButton button",
+        ".stPopover button",
+        ".stPageLink a",
+        "[data-testid=stTab]",
+        ".stExpander summary",
+        ".react-aria-ComboBox",
+        "[data-testid=stTextInputRootElement]",
+        "[data-testid=stFileUploaderDropzone] button",
+        ".stCheckbox label",
+    )
+)
+
+
+def small_targets(tab: Any) -> list[str]:
+    """What is to be pressed and smaller than a target may be, with its size."""
+    found: list[str] = tab.evaluate(
+        """([targets, least]) => [...document.querySelectorAll(targets)]
+            .map((one) => [one, one.getBoundingClientRect()])
+            .filter(([one, at]) => at.width > 0 && Math.min(at.width, at.height) < least - 0.5)
+            .map(([one, at]) => `${one.textContent.slice(0, 40)}: ${at.width} x ${at.height}`)""",
+        [_TARGETS, LEAST_TARGET_PX],
+    )
+    return found
+
+
+def cut_off(tab: Any) -> list[str]:
+    """What is chosen in a list and too long for its field."""
+    found: list[str] = tab.evaluate(
+        """() => [...document.querySelectorAll('input[role=combobox]')]
+            .filter((one) => one.clientWidth > 0 && one.scrollWidth > one.clientWidth + 1)
+            .map((one) => one.value)"""
+    )
+    return found
+
+
 def overflowing(tab: Any) -> list[str]:
     """What sticks out of the window sideways, apart from what can be scrolled on purpose."""
     found: list[str] = tab.evaluate(

@@ -6,7 +6,16 @@ from typing import Any
 
 import pytest
 
-from tests.ui.browser.conftest import SHOP_CUTS, SHOP_FRAME, go, overflowing, skip_or_fail, wait_until_still
+from tests.ui.browser.conftest import (
+    SHOP_CUTS,
+    SHOP_FRAME,
+    cut_off,
+    go,
+    overflowing,
+    skip_or_fail,
+    small_targets,
+    wait_until_still,
+)
 from tests.ui.browser.faults_for_everybody import axe_of, heavy_faults
 from tests.ui.browser.hands import Hands, expect, verdict
 from tests.ui.shop_samples import ROOT, TRAIL
@@ -50,6 +59,7 @@ def _hold_for_everybody(tab: Any, axe: str, place: str) -> None:
     for width_px in WIDTHS_PX:
         tab.set_viewport_size({"width": width_px, "height": 900})
         assert overflowing(tab) == [], (place, width_px)
+        assert small_targets(tab) == [], (place, width_px)
     tab.set_viewport_size({"width": WIDTHS_PX[0], "height": 900})
     _ask_axe(tab, axe, place)
 
@@ -87,6 +97,7 @@ def test_an_open_job_its_form_and_a_hole_are_for_everybody(shop: Any, axe: str) 
     _hold_for_everybody(shop, axe, "an open job")
     shop.get_by_role("button", name="Change the job").click()
     expect(shop.get_by_text("Told beside:").first).to_be_visible()
+    assert cut_off(shop) == []
     _ask_axe(shop, axe, "the form of an open job")
     shop.keyboard.press("Escape")
     go(shop, "/jobs?job=trail-rear-brake&port=stay-rear")

@@ -36,8 +36,8 @@ class AskedJob:
 def ask_job(catalog: Catalog) -> AskedJob:
     """The job chosen so far."""
     opened = session.opened_fields()
-    frame_column, old_column, new_column = st.columns(3)
-    frame = _ask_frame(frame_column, catalog)
+    frame = _ask_frame(st, catalog)
+    old_column, new_column = st.columns(2)  # three in a row would cut the names off
     old = _ask_line(old_column, "Comes off", "choice_old", [NOTHING, *_line_choices(catalog)], catalog)
     new = _ask_line(new_column, "Goes on", "choice_new", _line_choices(catalog), catalog)
     if frame is None:

@@ -117,6 +117,7 @@ def _show_history(store: Store, revision: Revision) -> None:
             (str(one.pin.revision), told_moment(one.saved_at, zone), one.saved_by, one.note, words)
             for one, words in reversed([*zip(revisions, told, strict=True)])
         ],
+        is_stacked=True,
     )
     earlier = [one.pin.revision for one in reversed(revisions) if one.pin.revision != pin.revision]
     key = f"choice_place_revision|{pin.kind}|{pin.id}|{pin.revision}"

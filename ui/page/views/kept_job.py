@@ -151,4 +151,4 @@ def show_happenings(history: Sequence[Happening], time_zone: str) -> None:
         (str(one.version), told(one.state), told_moment(one.done_at, time_zone), one.done_by, one.note)
         for one in reversed(history)
     )
-    show_table(("Version", "State", "When", "Who", "Why"), rows)
+    show_table(("Version", "State", "When", "Who", "Why"), rows, is_stacked=True)

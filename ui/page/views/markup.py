@@ -39,15 +39,15 @@ _STYLE = """
   .lp-stacked tr { padding: 0.4rem 0; border-top: 1px solid light-dark(#cfd5da, #343d45); }
   .stHtml .lp-table.lp-stacked tr :is(td) { padding: 0; border: 0; text-align: left; white-space: normal; }
   .lp-stacked td::before { content: attr(data-head) ": "; color: light-dark(#4d565f, #b7c0c8); }
-  .lp-facts { grid-template-columns: minmax(4rem, 7.5rem) 1fr; }
 }
 @media (max-width: 1000px) {
+  .lp-facts { grid-template-columns: minmax(4rem, 6rem) 1fr; }
   .st-key-job_line, :has(> .st-key-job_line) { flex: 1 0 100% !important; }
 }
-@media (pointer: coarse), (max-width: 640px) {
-  .stButton button, .stDownloadButton button, .stPopover button, [data-testid=stTab],
-  [data-testid=stButtonGroup] button, [data-testid=stTextInputRootElement] { min-height: 44px; }
-}
+.stButton button, .stDownloadButton button, .stPopover button, .stPageLink a, [data-testid=stTab], .stExpander summary,
+[data-testid=stButtonGroup] button, [data-testid=stTextInputRootElement], [data-testid=stFileUploaderDropzone] button,
+.react-aria-ComboBox > div, .stCheckbox label { min-height: 44px; min-width: 44px; }
+.stCheckbox label { align-items: center; }
 [data-testid=stPopoverBody] { width: min(56rem, 94vw); max-width: 94vw; }
 [data-testid=stCaptionContainer], [data-testid=stCaptionContainer] p {
   color: light-dark(#4d565f, #b7c0c8) !important; opacity: 1;
@@ -63,6 +63,7 @@ _STYLE = """
 .stHtml .lp-table th { color: light-dark(#4d565f, #b7c0c8); font-weight: 400; }
 .stHtml .lp-table tr + tr :is(td) { border-top: 1px solid light-dark(#cfd5da, #343d45); }
 .stHtml .lp-table .lp-right { text-align: right; white-space: nowrap; }
+.stHtml .lp-table td[data-head=Whose] { white-space: nowrap; }
 @media (max-width: 640px) {
   .stHtml .lp-table .lp-right { white-space: normal; }
   .stHtml .lp-table :is(th, td) { padding-right: 0.4rem; }

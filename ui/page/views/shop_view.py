@@ -32,7 +32,7 @@ def show_settings(store: Store, catalog: Catalog, *, is_kept: bool) -> None:
         rows = [row for name in names for row in _rows(name, fields[name], said, own)]
         if rows:
             st.markdown(f"**{title}**")
-            show_table(("What", "Value", "Whose", "What it is for"), rows)
+            show_table(("What", "Value", "Whose", "What it is for"), rows, is_stacked=True)
 
 
 def _own(store: Store) -> Mapping[str, Any]:
