@@ -114,7 +114,7 @@ def _changes(store: Store, asked: _ToWrite, catalog: Catalog) -> Iterator[tuple[
 def _where_it_goes(home: EntryHome) -> str:
     """Which entry takes it, and what happens to one that lies in files."""
     after = "" if home.kind == "frame" else f" Every job with this {home.kind} is then planned with it."
-    called = f"{home.kind} {home.name}"
+    called = home.name if home.kind in home.name.lower() else f"{home.kind} {home.name}"
     if session.is_store_used():
         return f"It goes into the {called} as the store has it, revision {home.revision}, as a new revision.{after}"
     from_files = f"The {called} lies in files that the page does not write to: {session.catalog_name()}."
