@@ -52,9 +52,8 @@ class LedWays:
         start, end : place, in units of the bend radius, and unit direction of travel
         points : places between, in order (points, 3)
         """
-        self._places = np.concatenate([start[0][None], points, end[0][None]])
-        seeds = _all_headings(_seeds(self._places, start[1], end[1]), start[1], end[1])
-        self._headings, self._curves = _halved(self._places, seeds)
+        self._places = _places_of(start, points, end)
+        self._headings, self._curves = _begun(self._places, start[1], end[1])
 
     @cached_property
     def shortest(self) -> LedCurve:
@@ -77,10 +76,19 @@ def is_seen_led_past(*, start: tuple[Array, Array], points: Array, end: tuple[Ar
     start, end : place, in units of the bend radius, and unit direction of travel
     points : places between, in order (points, 3)
     """
-    places = np.concatenate([start[0][None], points, end[0][None]])
-    seeds = _all_headings(_seeds(places, start[1], end[1], is_onward=True), start[1], end[1])
-    _, curves = _halved(places, seeds, until_plain=True)
+    places = _places_of(start, points, end)
+    _, curves = _begun(places, start[1], end[1], is_quick=True)
     return _is_any_plain(curves, len(places) - 1)
+
+
+def _places_of(start: tuple[Array, Array], points: Array, end: tuple[Array, Array]) -> Array:
+    return np.concatenate([start[0][None], points, end[0][None]])
+
+
+def _begun(places: Array, first: Array, last: Array, *, is_quick: bool = False) -> tuple[Array, ArcStraightArcs]:
+    """A few ways, each shortened by halving the angles at its points; quickly only onwards, until one loops nowhere."""
+    seeds = _all_headings(_seeds(places, first, last, is_onward=is_quick), first, last)
+    return _halved(places, seeds, until_plain=is_quick)
 
 
 def _is_any_plain(curves: ArcStraightArcs, pieces: int) -> bool:
@@ -103,7 +111,7 @@ def _lengths(curves: ArcStraightArcs, pieces: int) -> Array:
     return whole
 
 
-def _seeds(places: Array, first: Array, last: Array, *, is_onward: bool = False) -> Array:
+def _seeds(places: Array, first: Array, last: Array, *, is_onward: bool) -> Array:
     """Headings to begin with (seeds, points, 3): the cheapest ways through a choice of directions at every point."""
     choices = [
         _directions(a, b, c, is_onward=is_onward) for a, b, c in zip(places, places[1:], places[2:], strict=False)
@@ -164,7 +172,7 @@ def _directions(before: Array, here: Array, after: Array, *, is_onward: bool) ->
     return np.concatenate([around @ frame, ways])
 
 
-def _halved(places: Array, headings: Array, *, until_plain: bool = False) -> tuple[Array, ArcStraightArcs]:
+def _halved(places: Array, headings: Array, *, until_plain: bool) -> tuple[Array, ArcStraightArcs]:
     """Every heading again and again put half-way between the straights beside it, while that shortens the whole.
 
     until_plain : whether it is enough that one of them loops nowhere
