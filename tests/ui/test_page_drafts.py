@@ -7,6 +7,7 @@ from streamlit.testing.v1 import AppTest
 
 from catalog import open_store
 from tests.ui.page_builders import box, button, open_job, open_page, verdicts_of, words_of
+from ui.shared.job_fields import NOTHING
 
 
 def _reloaded(page: AppTest, monkeypatch: pytest.MonkeyPatch, store: Path) -> AppTest:
@@ -56,6 +57,24 @@ def test_steps_are_taken_back_and_made_again(place: Path, monkeypatch: pytest.Mo
     assert (verdicts_of(page), button(page, "Undo").disabled) == (before, True)
     button(page, "Redo").click().run()
     assert (verdicts_of(page), button(page, "Redo").disabled) == (after, True)
+
+
+def test_steps_of_a_form_that_is_not_full_yet_are_taken_back_too(place: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    page = open_page(monkeypatch, store=place)
+    choices = ("Frame", "quillfern-130"), ("Comes off", NOTHING), ("Goes on", ("brake", "dunmere-4-rear"))
+    for label, one in choices:
+        box(page, label).set_value(one).run()
+    assert "Still to be chosen: Line starts at." in words_of(page)
+    box(page, "Line starts at").select("bar-right").run()
+    fits = verdicts_of(page)
+    assert fits
+    button(page, "Undo").click().run()
+    assert not verdicts_of(page)
+    button(page, "Undo").click().run()
+    assert "Still to be chosen: Goes on." in words_of(page)
+    button(page, "Redo").click().run()
+    button(page, "Redo").click().run()
+    assert verdicts_of(page) == fits
 
 
 def test_two_windows_at_one_form_lose_neither(place: Path, monkeypatch: pytest.MonkeyPatch) -> None:

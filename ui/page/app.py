@@ -5,12 +5,13 @@ from pathlib import Path
 import streamlit as st
 
 from ui.page import session
+from ui.page.address import tell_address
 from ui.page.views.markup import show_style
 
 st.set_page_config(page_title="lineplan", page_icon=str(Path(__file__).parent / "page_icon.svg"), layout="wide")
 show_style()
 session.begin_run()
-st.navigation(
+place = st.navigation(
     [
         st.Page("screens/plan_a_job.py", title="Plan a job", icon=":material/route:", default=True),
         st.Page("screens/several_lines.py", title="Several lines", icon=":material/alt_route:"),
@@ -26,4 +27,6 @@ st.navigation(
         st.Page("screens/shop.py", title="Shop", icon=":material/storefront:"),
     ],
     position="top",
-).run()
+)
+tell_address(place.url_path)
+place.run()

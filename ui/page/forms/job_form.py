@@ -10,7 +10,7 @@ from planner import in_markdown as plain
 from planner import told_apart
 from planner.parts import Brake, Frame, HubKind, Line
 from ui.page import session
-from ui.page.forms.ends_form import ask_ends, ends_keys
+from ui.page.forms.ends_form import LABELS, ask_ends, ends_keys
 from ui.page.forms.line_details import Asking, Path, ask_details, details_choices, show_at_fields
 from ui.page.forms.measure_field import ask_measure
 from ui.page.forms.staying_form import ask_staying, staying_choices
@@ -25,11 +25,13 @@ class AskedJob:
 
     frame : the frame; None while none is chosen
     fields : in the words of a job file; None while something is still to be chosen
+    missing : what that is, as its list is called
     untold : sentences on what is chosen and cannot be counted as it stands; with any, no answer is proven
     """
 
     frame: Frame | None = None
     fields: dict[str, Any] | None = None
+    missing: tuple[str, ...] = ()
     untold: tuple[str, ...] = ()
 
 
@@ -40,12 +42,16 @@ def ask_job(catalog: Catalog) -> AskedJob:
     old_column, new_column = st.columns(2)  # three in a row would cut the names off
     old = _ask_line(old_column, "Comes off", "choice_old", [NOTHING, *_line_choices(catalog)], catalog)
     new = _ask_line(new_column, "Goes on", "choice_new", _line_choices(catalog), catalog)
+    missing = _missing({"Frame": frame, "Comes off": old, "Goes on": new})
     if frame is None:
-        return AskedJob()
+        return AskedJob(missing=missing)
     is_as_opened = new is not None and bool(opened) and choice_of(opened["new"]) == new
-    ends = ask_ends(frame, _thing(new, catalog), opened if is_as_opened else {}) if new else None
-    if old is None or new is None or ends is None:
-        return AskedJob(frame=frame)
+    chosen = ask_ends(frame, _thing(new, catalog), opened if is_as_opened else {}) if new else None
+    start, end = chosen or (None, None)
+    if old is None or new is None or not start or not end:
+        unended = () if chosen is None else _missing(dict(zip(LABELS, chosen, strict=True)))
+        return AskedJob(frame=frame, missing=(*missing, *unended))
+    ends = start, end
     title = f"{choice_words(new, catalog)} on {frame.name}"
     job = job_of_choices(frame_id=frame.id, ends=ends, old=old, new=new, title=title, opened=opened)
     places: dict[Path, Any] = {}
@@ -57,6 +63,10 @@ def ask_job(catalog: Catalog) -> AskedJob:
     if not untold and (untyped := untyped_words(fields, catalog)):
         st.caption(plain(f"Told beside: {'; '.join(untyped)}."))
     return AskedJob(frame=frame, fields=fields, untold=tuple(untold))
+
+
+def _missing(chosen: dict[str, Any]) -> tuple[str, ...]:
+    return tuple(label for label, one in chosen.items() if one is None)
 
 
 def _told(choice: Choice, details: dict[str, Any]) -> Any:

@@ -8,7 +8,7 @@ from catalog import Catalog, CatalogError
 from planner import in_markdown as plain
 from planner.parts import Job, Visit
 from ui.page import session, visit_session
-from ui.page.forms.job_form import choices_of
+from ui.page.forms.job_form import AskedJob, choices_of
 from ui.page.uploads import Upload
 from ui.page.views.nothing_yet import show_no_frames, show_no_lines
 from ui.page.views.problem_view import show_refusal
@@ -63,12 +63,19 @@ def show_refused(refused: CatalogError, *, job_before: str) -> None:
         st.button(plain(words), icon=":material/undo:", key="back_to_before", on_click=session.put_upload_away)
 
 
-def show_first_steps(catalog: Catalog) -> None:
-    """What to do where there is nothing to show yet."""
+def show_first_steps(catalog: Catalog, *, asked: AskedJob | None = None) -> None:
+    """What to do where there is nothing to show yet.
+
+    asked : the job as far as it is chosen; None where none is
+    """
     if not catalog.frames:
         show_no_frames()
-    elif not show_no_lines(catalog):
+    elif show_no_lines(catalog):
+        return
+    elif asked is None or not session.has_choices():
         st.info("Choose a frame, what comes off and what goes on; or open a job file.", icon=":material/arrow_upward:")
+    elif asked.missing:
+        st.info(f"Still to be chosen: {', '.join(asked.missing)}.", icon=":material/arrow_upward:")
 
 
 def open_job(job: Job | Visit) -> str:

@@ -39,7 +39,9 @@ def _ask(catalog: Catalog) -> tuple[AskedJob, Any]:
     if is_just_opened:
         folding.fold_form(AskedJob(), is_drawn_once_more=True)  # its answer comes at once, and not after the form
     if not folding.is_form_folded():
-        st.title("Plan a job", anchor=False)
+        with st.container(horizontal=True, vertical_alignment="center"):
+            st.title("Plan a job", anchor=False)
+            steps_back = st.container(horizontal=True, width="content")
         if (refused := show_opener(catalog)) is not None:
             show_refused(refused, job_before="")
         if not catalog.frames:
@@ -47,6 +49,8 @@ def _ask(catalog: Catalog) -> tuple[AskedJob, Any]:
         with st.container(border=True):
             asked = ask_job(catalog)
         keep(JOB_FORM)
+        with steps_back:
+            show_steps_back(JOB_FORM)
         return asked, st
     with st.container(horizontal=True, vertical_alignment="center"):
         line = st.container(width="stretch", key="job_line")
@@ -82,7 +86,7 @@ take_up(JOB_FORM)
 catalog = catalog_or_stop()
 asked, save = _ask(catalog)
 if asked.fields is None:
-    show_first_steps(catalog)
+    show_first_steps(catalog, asked=asked)
     st.stop()
 if not folding.is_form_folded():
     session.put_upload_away()  # one that was refused is no business of the job that was chosen instead
