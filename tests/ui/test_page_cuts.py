@@ -34,7 +34,7 @@ def test_own_pieces_are_cut_from_typed_stock(store: Path, monkeypatch: pytest.Mo
     page = _cuts(monkeypatch, store)
     assert "Choose jobs or pieces, and stock to cut them from." in words_of(page)
     _fill(page, PIECES, 0, "hose-50x21", "800,5", "2")
-    _fill(page, STOCK, 0, "hose-50x21", "1700")
+    _fill(page, f"{PREFIX}{STOCK}", 0, "hose-50x21", "1700")
     ((outcome, sentence),) = verdicts_of(page)
     assert outcome == "fits"
     assert "1 roll" in sentence
@@ -51,7 +51,7 @@ def test_a_saved_job_and_a_piece_too_long_are_told_apart(store: Path, monkeypatc
     _keyed(page.multiselect, f"{PREFIX}jobs").set_value(["trail-rear-brake"])
     _keyed(page.checkbox, f"{PREFIX}all_from_stock").check().run()
     _fill(page, PIECES, 0, "hose-50x21", "9000")
-    _fill(page, STOCK, 0, "hose-50x21", "3000", "1")
+    _fill(page, f"{PREFIX}{STOCK}", 0, "hose-50x21", "3000", "1")
     ((outcome, sentence),) = verdicts_of(page)
     assert outcome == "no_fit"
     assert "Without a line: 1 of 2" in sentence
@@ -63,7 +63,7 @@ def test_what_is_not_right_is_said_at_its_field_and_nothing_is_cut(
 ) -> None:
     page = _cuts(monkeypatch, store)
     _fill(page, PIECES, 0, "hose-50x21", "800", "1.5")
-    _fill(page, STOCK, 0, "hose-50x21", "-3")
+    _fill(page, f"{PREFIX}{STOCK}", 0, "hose-50x21", "-3")
     assert {one.value for one in page.error} == {"A whole number, 1 or more.", "A length above zero."}
     assert verdicts_of(page) == []
 

@@ -52,9 +52,10 @@ def test_what_was_typed_behind_the_tabs_of_a_kept_job_is_still_there(
     button(page, "Undo").click().run()
     assert _typed(choose_tab(choose_tab(page, "Quotes"), "Hand-over"), "Fluid filled in").value == ""
     button(page, "Redo").click().run()
-    draft = page.query_params["draft"]
-    again = open_page(monkeypatch, store=store, screen="jobs", job="trail-rear-brake", draft=draft)
-    assert _typed(again, "Fluid filled in").value == "DOT 4, lot 7", "a reload opens what is being filled in"
+    again = open_page(monkeypatch, store=store, screen="jobs", job="trail-rear-brake")
+    assert _typed(again, "Fluid filled in").value == "DOT 4, lot 7", "a reload opens what was filled in last"
+    choose_tab(again, "Quotes")
+    assert (again.checkbox[0].value, box(again, "Paper").value) == (True, "Letter")
 
 
 def test_what_a_quote_is_to_say_stays_with_its_job(store: Path, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -98,6 +99,7 @@ def test_what_was_typed_behind_the_tabs_of_the_shop_is_still_there(
     choose_tab(page, "Settings")
     choose_tab(page.run(), "The store")
     assert "Sent before: mine.sqlite." in words_of(page)
+    page.checkbox(key="store_copy_all_the_same").check().run()
     button(page, "Put it back in place of the store").click().run()
     assert "mine.sqlite cannot be put back: it cannot be read as a store" in words_of(page)
     button(page, "Put this file away").click().run()

@@ -65,7 +65,7 @@ def _trace(page: AppTest, key: str, **typed: str) -> AppTest:
 def test_a_traced_hole_is_asked_about(monkeypatch: pytest.MonkeyPatch) -> None:
     page = open_page(monkeypatch, screen="will_it_pass")
     page.get("button_group")[0].set_value("outline").run()
-    _trace(page, "fit")
+    _trace(page, "choice_fit_corners")
     assert "area 78.4 mm²" in words_of(page)
     button(page, "Take this outline").click().run()
     next(one for one in page.text_input if one.key == "choice_fit_item1_mm").set_value("5").run()
@@ -75,9 +75,9 @@ def test_a_traced_hole_is_asked_about(monkeypatch: pytest.MonkeyPatch) -> None:
 def test_a_drawing_without_a_unit_asks_for_a_length_at_its_field(monkeypatch: pytest.MonkeyPatch) -> None:
     page = open_page(monkeypatch, screen="will_it_pass")
     page.get("button_group")[0].set_value("outline").run()
-    _trace(page, "fit", file=svg(CIRCLE, 'viewBox="0 0 100 50"'))
+    _trace(page, "choice_fit_corners", file=svg(CIRCLE, 'viewBox="0 0 100 50"'))
     assert any("does not say in which unit" in one.value for one in page.warning)
-    next(one for one in page.text_input if one.key == "trace fit length").set_value("12").run()
+    next(one for one in page.text_input if one.key == "choice_fit_corners trace length").set_value("12").run()
     assert "12.00 × 12.00 mm" in words_of(page)
 
 

@@ -1,11 +1,13 @@
 """Forms kept while one types: a reload, another window and the back button lose nothing, and steps can be taken back.
 
-The address names the draft. Two windows may hold one: a window that is behind is told, and what is typed there goes on
-as a draft of its own, so that neither is lost.
+The address names the draft; a form that always stands beside what it is about, such as the quote of a job, has one
+under a name of its own, which is shown wherever that thing is shown. Two windows may hold one draft: a window that is
+behind is told, and what is typed there goes on as a draft of its own, so that neither is lost. What was saved or put
+away in another window is kept again only where somebody wants it.
 """
 
 import json
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import partial
 from secrets import token_hex
@@ -16,58 +18,10 @@ import streamlit as st
 from catalog import CatalogError, EditConflict, NotInStore, StoredDraft
 from planner import in_markdown as plain
 from ui.page import kept, session
+from ui.page.draft_form import Form
 
 if TYPE_CHECKING:
     from catalog import Store
-
-ADDRESS = "draft"
-"""Names the draft in the address."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Form:
-    """A form that is kept.
-
-    name : what it is called in the store
-    shown : what it shows now, as plain values; empty where nothing is chosen yet
-    put : shows something else on it
-    title : what people call it
-    lasting : fields of what it shows that stay when a step is taken back
-    own : id of its draft, where it has one of its own whatever window it is filled in; "" for a new one each time
-    blank : what it showed before the first thing was typed, which can then be taken back; None where a draft begins
-        before anything is typed
-    """
-
-    name: str
-    shown: Callable[[], dict[str, Any]]
-    put: Callable[[Mapping[str, Any]], None]
-    title: Callable[[], str]
-    lasting: tuple[str, ...] = ()
-    own: str = ""
-    blank: Mapping[str, Any] | None = None
-
-    @property
-    def key(self) -> str:
-        """Under which name its draft is held in this window."""
-        return f"{self.name}{self.own}"
-
-
-def form_of_choices(name: str, *, prefix: str, title: str) -> Form:
-    """A form of plain choices, whose keys all begin so."""
-
-    def shown() -> dict[str, Any]:
-        found = session.choices_beginning(prefix)
-        return {"choices": found} if any(value not in _NOTHING for value in found.values()) else {}
-
-    def put(content: Mapping[str, Any]) -> None:
-        session.forget_beginning(prefix)
-        session.put_choices(content["choices"])
-
-    return Form(name=name, shown=shown, put=put, title=lambda: title)
-
-
-_NOTHING: tuple[object, ...] = (None, "", [], False)
-"""What a choice shows that nobody has made."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -79,15 +33,10 @@ class _Held:
     is_fresh: bool = False
 
 
-def is_draft_named() -> bool:
-    """Whether the address names a draft of any form."""
-    return ADDRESS in st.query_params
-
-
 def take_up(form: Form) -> None:
     """Show the draft that the address names since the last click, where the form shows another one; else its own."""
     held = _held(form)
-    wanted = st.query_params.get(ADDRESS, "") or _own_draft(form, held)
+    wanted = st.query_params.get(form.address, "") or _own_draft(form, held)
     if not wanted or wanted == _address(form) or (held is not None and held.draft.id == wanted):
         return
     store = kept.store_or_none()
@@ -95,12 +44,35 @@ def take_up(form: Form) -> None:
         return
     try:
         draft = store.drafts.get(wanted)
-        if draft.form != form.name:
+        if draft.form != form.name or (form.is_beside and not wanted.startswith(form.own)):
             raise NotInStore(thing=f"draft {wanted} of this form")
         _put(form, draft)
     except CatalogError as refusal:
-        st.query_params.pop(ADDRESS, None)
-        st.warning(plain(f"Not opened: {refusal}"), icon=":material/warning:")
+        st.query_params.pop(form.address, None)
+        told = f"Not opened: {refusal}. What was filled in may have been saved since, or put away."
+        st.warning(plain(told), icon=":material/warning:")
+
+
+def take_up_own(form: Form) -> bool:
+    """Show the draft that a form has of its own in place of what it shows; whether there is one."""
+    store = kept.store_or_none()
+    if not form.own or store is None or store.drafts.version(form.own) is None:
+        return False
+    _put(form, store.drafts.get(form.own))
+    return True
+
+
+def changed_last(forms: Mapping[str, Form]) -> str:
+    """The name of the form whose own draft was changed last; "" where none of them has one."""
+    store = kept.store_or_none()
+    if store is None:
+        return ""
+    begun = {
+        name: store.drafts.get(form.own).changed_at
+        for name, form in forms.items()
+        if store.drafts.version(form.own) is not None
+    }
+    return max(begun, key=begun.__getitem__, default="")
 
 
 def _own_draft(form: Form, held: "_Held | None") -> str:
@@ -118,7 +90,7 @@ def put_away(form: Form) -> None:
     session.let_go(_other(form))
     if held is not None:
         kept.store().drafts.forget(held.draft.id)
-    if st.query_params.get(ADDRESS) == _address(form):
+    if st.query_params.get(form.address) == _address(form):
         _name_in_address(form, "")
 
 
@@ -129,13 +101,17 @@ def keep(form: Form) -> None:
         st.warning(plain(f"Nothing typed here is kept: {why}"), icon=":material/cloud_off:")
     elif now:
         _keep(form, now)
-    elif st.query_params.get(ADDRESS) == _address(form):
+    elif st.query_params.get(form.address) == _address(form):
         _name_in_address(form, "")
 
 
 def _keep(form: Form, now: dict[str, Any]) -> None:
     store, text, held = kept.store(), _text(now), _held(form)
     version = None if held is None else store.drafts.version(held.draft.id)
+    if held is not None and version is None and (held.is_fresh or text == held.text):
+        _hold(form, held.draft, text)
+        _tell_gone(form)
+        return
     if held is None or version is None:
         _begin(form, store, now)
     elif held.is_fresh:
@@ -155,13 +131,18 @@ def _begin(form: Form, store: "Store", now: dict[str, Any]) -> None:
     first = now if form.blank is None else form.blank
     save = partial(store.drafts.save, form=form.name, title=form.title())
     try:
-        saved = save(form.own or token_hex(5), first)
+        saved = save(form.own or _new_id(form), first)
     except EditConflict:
-        saved = save(token_hex(5), first)
+        saved = save(_new_id(form), first)
         session.hold(_other(form), form.own)
     if first is not now:
         saved = save(saved.id, now, based_on=saved.version)
     _hold(form, saved, _text(now))
+
+
+def _new_id(form: Form) -> str:
+    """Of a draft beside the one that a form has of its own, or of one that has none."""
+    return f"{form.own}-{token_hex(5)}" if form.own else token_hex(5)
 
 
 def _address(form: Form) -> str:
@@ -170,11 +151,12 @@ def _address(form: Form) -> str:
 
 
 def _name_in_address(form: Form, draft_id: str) -> None:
-    session.hold(f"address_{form.key}", draft_id)
-    if not draft_id:
-        st.query_params.pop(ADDRESS, None)
-    elif st.query_params.get(ADDRESS) != draft_id:
-        st.query_params[ADDRESS] = draft_id
+    named = "" if form.is_beside and draft_id == form.own else draft_id
+    session.hold(f"address_{form.key}", named)
+    if not named:
+        st.query_params.pop(form.address, None)
+    elif st.query_params.get(form.address) != named:
+        st.query_params[form.address] = named
 
 
 def show_steps_back(form: Form) -> None:
@@ -195,7 +177,7 @@ def _keep_change(form: Form, store: "Store", held: _Held, now: dict[str, Any]) -
     try:
         saved = store.drafts.save(draft.id, now, form=form.name, title=title, based_on=draft.version, amends=amends)
     except EditConflict:
-        saved = store.drafts.save(token_hex(5), now, form=form.name, title=title)
+        saved = store.drafts.save(_new_id(form), now, form=form.name, title=title)
         session.hold(_other(form), draft.id)
     _hold(form, saved, _text(now))
 
@@ -227,11 +209,19 @@ def _tell_newer(form: Form, draft_id: str) -> None:
     st.button("Show the newer one", on_click=_show, args=(form, draft_id), key=f"{form.name}_newer")
 
 
+def _tell_gone(form: Form) -> None:
+    """That what stands here is kept no more: saved or put away is not begun again by a window that only looks."""
+    _name_in_address(form, "")
+    told = "What stands here was saved, or put away, in another window: it is kept again once something is changed."
+    st.warning(told, icon=":material/sync_problem:")
+    held = f"draft_{form.key}"
+    st.button("Keep it as it stands", on_click=session.let_go, args=(held,), key=f"{form.name}_again")
+
+
 def _step(form: Form, back: bool) -> None:
-    held = _held(form)
-    if held is None:
+    held, drafts = _held(form), kept.store().drafts
+    if held is None or drafts.version(held.draft.id) is None:
         return
-    drafts = kept.store().drafts
     try:
         draft = drafts.step(held.draft.id, back=back, based_on=held.draft.version)
     except EditConflict:
@@ -241,7 +231,12 @@ def _step(form: Form, back: bool) -> None:
 
 
 def _show(form: Form, draft_id: str) -> None:
-    _put(form, kept.store().drafts.get(draft_id))
+    """Show another draft of the form; where it is gone meanwhile, the one that is shown stays."""
+    drafts = kept.store().drafts
+    if drafts.version(draft_id) is None:
+        session.let_go(_other(form))
+        return
+    _put(form, drafts.get(draft_id))
     _name_in_address(form, draft_id)
 
 

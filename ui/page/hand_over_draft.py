@@ -5,12 +5,12 @@ job was planned again meanwhile.
 """
 
 from collections.abc import Mapping
-from hashlib import sha256
 from typing import Any
 
 from planner import HandOver
 from ui.page import session
-from ui.page.drafts import Form, keep, put_away
+from ui.page.draft_form import Form, own_draft
+from ui.page.drafts import keep, put_away
 
 FIELDS = ("fluid", "lever_feel", "leaks", "looked_again_by", "done_by", "received_by", "note")
 
@@ -37,9 +37,14 @@ def form_of(job_id: str, title: str) -> Form:
         session.hold(base, {"version": content["version"], "starts": {}, "is_draft": True})
 
     blank = {"job": job_id, "version": (session.held(base) or {"version": 0})["version"], "typed": {}}
-    own = f"hand-over-{sha256(job_id.encode()).hexdigest()[:24]}"
     return Form(
-        name="hand_over", shown=shown, put=put, title=lambda: f"Hand-over of {title}"[:200], own=own, blank=blank
+        name="hand_over",
+        shown=shown,
+        put=put,
+        title=lambda: f"Hand-over of {title}"[:200],
+        own=own_draft("hand-over", job_id),
+        is_beside=True,
+        blank=blank,
     )
 
 

@@ -6,7 +6,7 @@ from typing import Any
 
 from catalog import NotInStore
 from ui.page import kept, session
-from ui.page.drafts import Form
+from ui.page.draft_form import Form
 from ui.page.uploads import Upload
 
 FILES = "files"

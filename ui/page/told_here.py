@@ -1,7 +1,7 @@
 """Frames and jobs that are told question by question: what is forgotten of them, and which frame was told here."""
 
 from ui.page import session
-from ui.page.drafts import Form, form_of_choices
+from ui.page.draft_form import Form, form_of_choices
 
 FRAME_FORM = form_of_choices("new_frame", prefix=session.NEW_FRAME, title="A frame that is being told")
 JOB_FORM = form_of_choices("new_job", prefix=session.NEW_JOB, title="A job that is being told")

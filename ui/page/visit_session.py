@@ -10,7 +10,7 @@ from catalog import Catalog
 from planner import VisitMemory, VisitPlan, plan_visit
 from planner.parts import Visit
 from ui.page import session
-from ui.page.drafts import Form
+from ui.page.draft_form import Form
 from ui.page.job_draft import catalog_kept, use_catalog_kept
 from ui.page.plans import what_plans
 

@@ -41,6 +41,9 @@ FORM_WORDS = {
     "cuts": "cut list",
     "new_frame": "new frame",
     "new_job": "new job",
+    "frames_and_brakes": "frames and brakes",
+    "quote": "quote",
+    "shopping": "shopping list",
 }
 """Forms that people fill in, and what to call them."""
 

@@ -11,14 +11,16 @@ from planner import Piece, told_apart
 from planner import in_markdown as plain
 from planner.parts import Job
 from ui.page import session
-from ui.page.drafts import form_of_choices
+from ui.page.draft_form import form_of_choices
 from ui.page.forms.measure_field import ask_measure
 from ui.page.forms.row_fields import LineRow, ask_line_rows
 from ui.page.uploads import Upload, files_on_disk
 from ui.page.views.problem_view import show_refusal
 
 PREFIX = "choice_place_cuts_"
-PIECES, STOCK, FILE = f"{PREFIX}piece_", f"{PREFIX}stock_", f"{PREFIX}file"
+PIECES, STOCK, FILE = f"{PREFIX}piece_", "stock_", "file"
+"""How keys of the pieces begin; how those of the stock go on behind the prefix of the form they stand on."""
+
 MOST_JOBS = 200
 
 
@@ -47,7 +49,7 @@ def ask_cuts(store: Store, catalog: Catalog) -> CutsAsked | None:
         uses_supplied = not st.checkbox("Leave lines that came with a job alone", key=f"{PREFIX}all_from_stock")
     with st.container(border=True):
         st.markdown("**What there is to cut from**")
-        stock = ask_stock(catalog)
+        stock = ask_stock(catalog, prefix=PREFIX)
     if stock is None or jobs is None or own_open or not (jobs or own):
         st.info("Choose jobs or pieces, and stock to cut them from.", icon=":material/arrow_upward:")
         return None
@@ -73,28 +75,35 @@ def _piece(n: int, row: LineRow) -> Piece:
     return Piece(id=f"piece-{n + 1}", line_id=row.line_id, length_mm=row.length_mm, quantity=row.quantity or 1)
 
 
-def ask_stock(catalog: Catalog) -> Stock | None:
-    """What there is to cut from, from a file or typed; None while none is told or something of it is not right."""
-    upload = st.file_uploader("A stock file (YAML)", type=["yaml", "yml"], key="cuts_stock_file")
+def ask_stock(catalog: Catalog, *, prefix: str) -> Stock | None:
+    """What there is to cut from, from a file or typed; None while none is told or something of it is not right.
+
+    prefix : how the keys of the form begin on which it is asked
+    """
+    upload = st.file_uploader("A stock file (YAML)", type=["yaml", "yml"], key=f"stock_file_of_{prefix}")
     if upload is not None:
-        session.put_choices({FILE: {"name": upload.name, "text": upload.getvalue().decode("utf-8", "replace")}})
-    file = session.chosen(FILE)
+        told = {"name": upload.name, "text": upload.getvalue().decode("utf-8", "replace")}
+        session.put_choices({f"{prefix}{FILE}": told})
+    file = session.chosen(f"{prefix}{FILE}")
     if file:
         st.caption(plain(f"Cut from {file['name']}."))
         if upload is None:
-            st.button("Type the stock instead", on_click=_forget_file)
+            st.button("Type the stock instead", on_click=session.forget_choice, args=(f"{prefix}{FILE}",))
         return _read(file["name"], file["text"], catalog)
-    rows, is_open = ask_line_rows(catalog, prefix=STOCK, counts="How many (empty: any)")
+    begins = f"{prefix}{STOCK}"
+    rows, is_open = ask_line_rows(catalog, prefix=begins, counts="How many (empty: any)")
     kerf_column, keep_column = st.columns(2)
-    kerf = ask_measure(kerf_column, "One cut takes, mm", key=f"{STOCK}kerf_mm", placeholder="0, a knife")
-    keep = ask_measure(keep_column, "Keep ends from, mm (empty: none)", key=f"{STOCK}keep_mm")
+    kerf = ask_measure(kerf_column, "One cut takes, mm", key=f"{begins}kerf_mm", placeholder="0, a knife")
+    keep = ask_measure(keep_column, "Keep ends from, mm (empty: none)", key=f"{begins}keep_mm")
     if is_open or not rows or kerf.problem or keep.problem:
         return None
     return _read("typed stock", _stock_text(rows, kerf.value, keep.value), catalog)
 
 
-def _forget_file() -> None:
-    session.forget_beginning(FILE)
+def stock_told(prefix: str) -> dict[str, Any]:
+    """What a form says of the stock, by its keys behind the prefix of that form."""
+    found = session.choices_beginning(f"{prefix}{STOCK}") | session.choices_beginning(f"{prefix}{FILE}")
+    return {key.removeprefix(prefix): value for key, value in found.items() if value}
 
 
 def _stock_text(rows: list[LineRow], kerf_mm: float | None, keep_mm: float | None) -> str:

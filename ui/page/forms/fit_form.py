@@ -3,6 +3,7 @@
 import streamlit as st
 
 from ui.page import session
+from ui.page.draft_form import form_of_choices
 from ui.page.forms.measure_field import ask_measure
 from ui.page.forms.trace_form import offer_trace
 from ui.page.views.choice_pictures import show_choices
@@ -12,7 +13,9 @@ from ui.shared.opening_text import SHAPES
 from ui.shared.traced_words import corners_typed
 
 MOST_ITEMS = 4
-SHAPE_KEY = "choice_fit_shape"
+PREFIX = "choice_fit_"
+SHAPE_KEY = f"{PREFIX}shape"
+FIT_FORM = form_of_choices("fit", prefix=PREFIX, title="Will it pass?", usual={SHAPE_KEY: "slot"})
 TO_BEGIN = "Give the size of the hole and at least one thing that is to pass it."
 TO_MEND = "Put right what is marked; the answer follows then."
 TO_COMPLETE = "Give both the stiff length and the bore of the tube, or neither; the answer follows then."
@@ -65,7 +68,10 @@ def _ask_opening() -> tuple[str | None, list[TypedNumber]]:
     shape = SHAPES[chosen]
     if not shape.asked:
         points = st.text_input("Corners, mm: x,y x,y x,y", key="choice_fit_corners", placeholder="0,0 12,0 6,9")
-        offer_trace(key="fit", take=lambda traced: session.put_choices({"choice_fit_corners": corners_typed(traced)}))
+        offer_trace(
+            key=f"{PREFIX}corners",
+            take=lambda traced: session.put_choices({"choice_fit_corners": corners_typed(traced)}),
+        )
         return shape.text.format(points=points) if points.strip() else None, []
     columns = st.columns(len(shape.asked))
     asked = zip(columns, shape.asked.items(), strict=True)

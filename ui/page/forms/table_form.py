@@ -11,7 +11,7 @@ from planner import told_apart
 from planner.errors import PlannerError
 from planner.parts import Case, FrameEnd, case_of_job
 from ui.page import session
-from ui.page.drafts import form_of_choices
+from ui.page.draft_form import form_of_choices
 from ui.page.forms.name_field import ask_who
 from ui.page.table_runs import start_run
 from ui.page.views.problem_view import show_refusal
@@ -60,7 +60,7 @@ def show_decide_button(store: Store, asked: TableAsked) -> None:
     st.markdown(f"**{title}: {frames_n * brakes_n} {_several('pair', frames_n * brakes_n)}**")
     with st.container(horizontal=True, vertical_alignment="bottom"):
         by = ask_who(key="table_by")
-        note = st.text_input("Why, to find it again", key="table_note", max_chars=500)
+        note = st.text_input("Why, to find it again", key=f"{PREFIX}note", max_chars=500)
         is_asked = st.button("Decide them all", type="primary", icon=":material/grid_on:", disabled=not by)
     if not is_asked:
         return
@@ -127,4 +127,6 @@ def _several(word: str, count: int) -> str:
     return word if count == 1 else f"{word}s"
 
 
-TABLE_FORM = form_of_choices("frames_and_brakes", prefix=PREFIX, title="Frames and brakes")
+TABLE_FORM = form_of_choices(
+    "frames_and_brakes", prefix=PREFIX, title="Frames and brakes", usual={ENDS: FrameEnd.REAR.value}
+)

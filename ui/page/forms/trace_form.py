@@ -29,7 +29,7 @@ _HOLE_PX = 320
 def offer_trace(*, key: str, take: Callable[[TracedOutline], None]) -> None:
     """A fold behind which a hole is traced.
 
-    key : tells the places where one is traced apart
+    key : tells the places where one is traced apart; what is typed has keys that begin so, and is kept with their form
     take : what becomes of the outline once it is wanted
     """
     with st.popover("Trace the hole", icon=":material/gesture:", key=f"trace {key}"):
@@ -53,13 +53,13 @@ def _ask(key: str) -> TracedOutline | None:
     if file is None:
         points = st.text_area(
             "Or its corners in mm: x,y x,y x,y in a row, or one a row",
-            key=f"trace {key} points",
+            key=f"{key} trace points",
             placeholder="0,0 12,0 6,9",
             height=90,
         )
     turn, length = st.columns(2)
-    turned = ask_measure(turn, "Turn by, degrees", key=f"trace {key} turn", unit="°", placeholder="0")
-    known = ask_measure(length, "Its length along the tube, mm", key=f"trace {key} length", placeholder="as drawn")
+    turned = ask_measure(turn, "Turn by, degrees", key=f"{key} trace turn", unit="°", placeholder="0")
+    known = ask_measure(length, "Its length along the tube, mm", key=f"{key} trace length", placeholder="as drawn")
     if turned.problem or known.problem or (file is None and not points.strip()):
         return None
     try:

@@ -6,7 +6,6 @@ from catalog import CatalogError
 from planner import in_markdown as plain
 from ui.page import entry_draft, kept, session
 from ui.page.drafts import take_up
-from ui.page.entry_draft import ENTRY_FORM
 from ui.page.forms.import_form import show_adopt_form, show_export, show_import_form
 from ui.page.views.entry_editor import show_editor
 from ui.page.views.entry_list import CATALOG_PAGE, show_entry_list
@@ -14,7 +13,7 @@ from ui.page.views.entry_page import show_entry, show_entry_of_files
 from ui.page.views.problem_view import catalog_or_stop, show_refusal
 from ui.shared.catalog_choice import stand_in_remarks
 
-take_up(ENTRY_FORM)
+take_up(entry_draft.entry_form())
 catalog, store = catalog_or_stop(), kept.store_or_none()
 kind, id = (st.query_params.get(name, "") for name in ("kind", "id"))
 if entry_draft.edited() is not None and store is not None:

@@ -3,18 +3,19 @@
 import streamlit as st
 
 from ui.page import entry_draft, kept, session
-from ui.page.drafts import take_up
-from ui.page.entry_draft import ENTRY_FORM
+from ui.page.drafts import keep, take_up
 from ui.page.views.entry_editor import show_editor
 from ui.page.views.problem_view import catalog_or_stop
 from ui.page.views.shop_view import SHOP_PAGE, show_settings
-from ui.page.views.shopping_view import show_shopping
+from ui.page.views.shopping_view import SHOPPING_FORM, show_shopping
 from ui.page.views.store_view import show_done, show_store, show_upgrade
 from ui.page.views.tabs import show_tabs
 
+SHOPPING = "Shopping list"
+
 show_upgrade()
 store = kept.store_or_stop()
-take_up(ENTRY_FORM)
+take_up(entry_draft.entry_form())
 edited = entry_draft.edited()
 if edited is not None and edited["kind"] == "shop":
     show_editor(store, leads_to=SHOP_PAGE)
@@ -22,11 +23,13 @@ if edited is not None and edited["kind"] == "shop":
 catalog = catalog_or_stop()
 st.title("Shop", anchor=False)
 show_done()
-show_tabs(
+opened = show_tabs(
     {
-        "Shopping list": lambda: show_shopping(store, catalog),
+        SHOPPING: lambda: show_shopping(store, catalog),
         "Settings": lambda: show_settings(store, catalog, is_kept=session.is_store_used()),
         "The store": lambda: show_store(store),
     },
     key="shop_tabs",
 )
+if opened != SHOPPING:
+    keep(SHOPPING_FORM)  # the click that left it may have come with what was typed last

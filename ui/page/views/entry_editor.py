@@ -18,7 +18,7 @@ from planner import in_markdown as plain
 from planner.errors import PlannerError
 from ui.page import entry_draft, session
 from ui.page.drafts import keep, show_steps_back
-from ui.page.entry_draft import ENTRY_FORM
+from ui.page.entry_draft import NOTE, entry_form
 from ui.page.forms.entry_form import PART, ask_entry
 from ui.page.forms.name_field import ask_who
 from ui.page.forms.shop_groups import ask_group
@@ -43,6 +43,8 @@ def show_editor(store: Store, *, leads_to: str = CATALOG_PAGE) -> None:
             words = f"its figures, revision {now['based_on']}"
         st.title(plain(f"{KIND_WORDS[kind]}: {words}"), anchor=False)
         steps_back = st.container(horizontal=True, width="content")
+    if now.get("is_taken_up"):
+        st.info("Begun before and not saved yet: what was typed stands here again.", icon=":material/edit_note:")
     asked, seen = st.columns([3, 2])
     complaints = complaints_by_path(kind, value)
     with asked:
@@ -50,11 +52,11 @@ def show_editor(store: Store, *, leads_to: str = CATALOG_PAGE) -> None:
         new = ask_entry(kind, value, complaints, turn=now["turn"], is_new=now["based_on"] is None, only=only)
     if new != value:
         entry_draft.change(new, by_hand=session.held(PART) is None)
-        keep(ENTRY_FORM)
+        keep(entry_form())
         st.rerun()
-    keep(ENTRY_FORM)
+    keep(entry_form())
     with steps_back:
-        show_steps_back(ENTRY_FORM)
+        show_steps_back(entry_form())
     with seen:
         _show_drawing(store, now, is_right=not complaints)
         _show_changes(now)
@@ -90,7 +92,7 @@ def _show_ways_on(store: Store, now: dict[str, Any], *, complaints_count: int, l
     if complaints_count:
         st.info(f"{complaints_count} to put right before it can be saved.", icon=":material/error:")
     _tell_newer(store, now)
-    note = st.text_input("Why, for the history", key="entry_note", max_chars=500)
+    note = st.text_input("Why, for the history", key=NOTE, max_chars=500)
     by = ask_who(key="entry_by")
     is_same = now["based_on"] is not None and now["value"] == now["opened"]
     if st.button("Save as a new revision", type="primary", disabled=bool(complaints_count) or is_same or not by):
@@ -108,7 +110,7 @@ def _tell_newer(store: Store, now: dict[str, Any]) -> None:
     theirs = "; ".join(sentences(differences(now["opened"], current.content))) or "nothing that is seen"
     told = f"{current.saved_by} saved revision {current.pin.revision} meanwhile: {theirs}."
     st.warning(plain(told), icon=":material/sync_problem:")
-    st.button("Go on from theirs", on_click=entry_draft.open_entry, args=(store, now["kind"], now["id"]))
+    st.button("Go on from theirs", on_click=entry_draft.go_on_from, args=(store,))
     st.button("Put mine over theirs", on_click=entry_draft.rebase, args=(current.pin.revision,))
 
 

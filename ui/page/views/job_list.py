@@ -6,15 +6,24 @@ from catalog import JobBrief, JobState, Store
 from planner import in_markdown as plain
 from planner import outcome_word, told_apart
 from planner.verdicts import Outcome
-from ui.page import drafts, session
+from ui.page import session
+from ui.page.draft_form import ADDRESS
 from ui.shared.days import in_zone, time_zone_of, today_in
 from ui.shared.outcome_looks import OUTCOME_LOOKS
 from ui.shared.state_words import told
 
 MOST_JOBS, MOST_DRAFTS = 25, 8
 JOBS_PAGE, PLAN_PAGE = "screens/jobs.py", "screens/plan_a_job.py"
-FORM_PAGES = {"job": PLAN_PAGE, "visit": "screens/several_lines.py"}
-"""Where a job of one line, and one of several, is filled in."""
+FORM_PAGES = {
+    "job": PLAN_PAGE,
+    "visit": "screens/several_lines.py",
+    "new_frame": "screens/new_frame.py",
+    "new_job": "screens/new_job.py",
+    "frames_and_brakes": "screens/frames_and_brakes.py",
+    "cuts": "screens/cuts.py",
+    "entry": "screens/catalog.py",
+}
+"""Where each form is filled in that the address names; not the quick question, which nobody goes back to."""
 
 _OUTCOMES = {outcome.word: outcome for outcome in Outcome}
 
@@ -59,7 +68,7 @@ def show_drafts(store: Store) -> None:
             label = f"{plain(draft.title)}, {in_zone(draft.changed_at, zone):%Y-%m-%d %H:%M}"
             with st.container(horizontal=True, vertical_alignment="center"):
                 page = FORM_PAGES[draft.form]
-                st.page_link(page, label=label, icon=":material/edit_note:", query_params={drafts.ADDRESS: draft.id})
+                st.page_link(page, label=label, icon=":material/edit_note:", query_params={ADDRESS: draft.id})
                 st.button("Forget", key=f"forget_{draft.id}", on_click=store.drafts.forget, args=(draft.id,))
 
 

@@ -10,12 +10,12 @@ from planner import in_markdown as plain
 from planner.errors import PlannerError
 from ui.page import hand_over_draft, kept, session
 from ui.page.downloads import what_paper_lacks
-from ui.page.drafts import is_draft_named
+from ui.page.drafts import changed_last, keep
 from ui.page.forms.back_form import show_back_form
 from ui.page.forms.hand_over_form import show_hand_over
 from ui.page.forms.move_buttons import show_job_moves
 from ui.page.forms.open_saved import show_open_button
-from ui.page.forms.quote_form import show_quote_form
+from ui.page.forms.quote_form import quote_form_of, show_quote_form
 from ui.page.views.job_list import JOBS_PAGE
 from ui.page.views.markup import safe, show_markup, show_table
 from ui.page.views.planned_visit_view import show_planned_visit
@@ -30,7 +30,7 @@ from ui.shared.planned_visit import PlannedVisit
 from ui.shared.state_words import ENDED, told
 
 BENCH_PAGE = "screens/bench.py"
-HAND_OVER = "Hand-over"
+QUOTES, HAND_OVER = "Quotes", "Hand-over"
 
 
 def show_kept_job(store: Store, job: StoredJob) -> None:
@@ -52,7 +52,7 @@ def show_kept_job(store: Store, job: StoredJob) -> None:
     _show_plan(store, job)
     opened = show_tabs(
         {
-            "Quotes": lambda: _show_quotes(store, job, facts),
+            QUOTES: lambda: _show_quotes(store, job, facts),
             HAND_OVER: lambda: _show_hand_over(store, job),
             "History": lambda: _show_history(store, job, facts),
         },
@@ -61,13 +61,16 @@ def show_kept_job(store: Store, job: StoredJob) -> None:
     )
     if opened != HAND_OVER:
         hand_over_draft.keep_typed(job.id, job.title)
+    if opened != QUOTES:
+        keep(quote_form_of(job))
 
 
 def _first_tab(job: StoredJob) -> str:
-    """Where a job is opened at: at its hand-over where the address names a record that is being filled in."""
+    """Where a job is opened at: at what was filled in last and is not done yet."""
     name = f"job_first_tab_{job.id}"
     if session.held(name) is None:
-        session.hold(name, HAND_OVER if is_draft_named() else "")
+        begun = {HAND_OVER: hand_over_draft.form_of(job.id, job.title), QUOTES: quote_form_of(job)}
+        session.hold(name, changed_last(begun))
     return str(session.held(name))
 
 

@@ -8,20 +8,37 @@ from catalog import Catalog, CatalogError, Store
 from planner import LINE_HEADS, PART_HEADS, line_rows, part_rows, shopping_csv, shopping_pdf, shopping_remarks
 from planner import in_markdown as plain
 from planner.errors import PlannerError
+from ui.page import session
 from ui.page.downloads import offer, what_paper_lacks
-from ui.page.forms.cuts_form import ask_stock
+from ui.page.draft_form import form_of_choices, own_draft
+from ui.page.drafts import keep, show_steps_back, take_up
+from ui.page.forms.cuts_form import PREFIX as CUTS
+from ui.page.forms.cuts_form import ask_stock, stock_told
 from ui.page.views.job_list import PLAN_PAGE
 from ui.page.views.markup import show_table
 from ui.page.views.problem_view import show_refusal
 from ui.shared.days import today_in
 from ui.shared.shopping import job_names, shopping_list_of
 
+PREFIX = "choice_place_shopping_"
+SHOPPING_FORM = form_of_choices(
+    "shopping", prefix=PREFIX, title="Shopping list", own=own_draft("shopping"), is_beside=True
+)
+"""What the shopping list of the shop is asked with: one for all windows, until it is changed."""
+
 
 def show_shopping(store: Store, catalog: Catalog) -> None:
     """Need, shelf and what to buy, for which jobs."""
-    only_agreed = st.checkbox("Only jobs whose quote is agreed, or that are on the bench", key="choice_place_agreed")
+    take_up(SHOPPING_FORM)
+    if not SHOPPING_FORM.shown():
+        session.put_choices({f"{PREFIX}{key}": value for key, value in stock_told(CUTS).items()})
+    steps_back = st.container(horizontal=True)
+    only_agreed = st.checkbox("Only jobs whose quote is agreed, or that are on the bench", key=f"{PREFIX}agreed")
     with st.expander("Rolls and offcuts to cut the lines from, as under Cut lists", icon=":material/straighten:"):
-        stock = ask_stock(catalog)
+        stock = ask_stock(catalog, prefix=PREFIX)
+    keep(SHOPPING_FORM)
+    with steps_back:
+        show_steps_back(SHOPPING_FORM)
     workshop = catalog.workshop
     try:
         found = shopping_list_of(store, workshop=workshop, only_agreed=only_agreed, stock=stock)
