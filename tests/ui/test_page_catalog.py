@@ -36,6 +36,7 @@ def test_a_line_is_changed_with_a_decimal_comma_and_saved_as_a_new_revision(
     store: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     page = _edit(monkeypatch, store, "line", "hose-50x21")
+    assert "Lines: Brake hose 5.0 with bore 2.1, revision 1" in words_of(page)
     assert button(page, "Save as a new revision").disabled
     assert _field(page, "Outer diameter, mm, needed").placeholder == "0.8 to 20 mm"
     _field(page, "Outer diameter, mm, needed").set_value("5,2").run()

@@ -1,5 +1,6 @@
 """Jobs and quotes on the page: saved, found, taken on, quoted, gone back to; two windows that save one job."""
 
+import re
 from io import BytesIO
 from pathlib import Path
 
@@ -8,7 +9,7 @@ from pypdf import PdfReader
 from streamlit.testing.v1 import AppTest
 
 from catalog import JobState, QuoteState, Store, open_store
-from tests.ui.page_builders import box, button, choose_tab, open_job, open_page, verdicts_of, words_of
+from tests.ui.page_builders import box, button, choose_tab, markup_of, open_job, open_page, verdicts_of, words_of
 from ui.page.forms.save_form import SAVE_KEY
 
 
@@ -121,6 +122,7 @@ def test_a_job_is_quoted_handed_over_and_agreed(store: Path, monkeypatch: pytest
     button(page, "Make the quote").click().run()
     assert not page.exception
     assert "Quote 1: " in words_of(page)
+    assert any(re.search(r"[0-9]\u00a0EUR</td>", one) for one in markup_of(page))  # a sum and its currency in one row
     assert "A draft: its days are counted from the day it is handed over." in words_of(page)
     for label in ("Handed over", "Agreed"):
         button(page, label).click().run()

@@ -4,7 +4,7 @@ from collections import Counter
 from collections.abc import Sequence
 
 from planner.documents.drawings.drawing_marks import cut_wall
-from planner.documents.drawings.label_places import text_width_mm, wrapped
+from planner.documents.drawings.label_places import BOLD_RATIO, text_width_mm, wrapped
 from planner.documents.drawings.svg import INK, NEW_LINE, PAPER, SOFT_INK, TUBE, Picture, box, group, sheet, text
 from planner.plan.cut_list import Cut, CutList, OpenedLength
 
@@ -42,30 +42,40 @@ def draw_cut_pages(cut_list: CutList, *, width_mm: float, height_mm: float) -> t
     pages: list[Picture] = []
     rows: list[str] = []
     y = TOP_MM
+    room_mm = width_mm - 2 * MARGIN_MM
     for opened, count in alike.items():
-        below = _names_below(opened, scale, room_mm=width_mm - 2 * MARGIN_MM)
-        row_mm = ROW_MM + len(below) * NAME_ROW_MM
+        head, below = _head(opened, count, room_mm=room_mm), _names_below(opened, scale, room_mm=room_mm)
+        row_mm = ROW_MM + (len(head) - 1 + len(below)) * NAME_ROW_MM
         if rows and y + row_mm + TOTALS_MM > height_mm:
             pages.append(sheet(rows, width_mm=width_mm, height_mm=y, title="Cut list"))
             rows, y = [], TOP_MM
-        rows.append(_row(opened, count, scale, top_mm=y, below=below))
+        rows.append(_row(opened, scale, top_mm=y, head=head, below=below))
         y += row_mm
-    rows.append(text((MARGIN_MM, y + 3), _summary(cut_list), height_mm=TYPE_MM, fill=SOFT_INK))
-    return (*pages, sheet(rows, width_mm=width_mm, height_mm=y + TOTALS_MM, title="Cut list"))
+    totals = wrapped(_summary(cut_list), height_mm=TYPE_MM, room_mm=room_mm)
+    rows += _written(totals, y + 3, fill=SOFT_INK)
+    height = y + TOTALS_MM + (len(totals) - 1) * NAME_ROW_MM
+    return (*pages, sheet(rows, width_mm=width_mm, height_mm=height, title="Cut list"))
 
 
-def _row(opened: OpenedLength, count: int, scale: float, *, top_mm: float, below: Sequence[str]) -> str:
+def _head(opened: OpenedLength, count: int, *, room_mm: float) -> list[str]:
+    """What a length is and what is left of it, in bold rows."""
     words = f"{count} × {opened.stock_id}, {_whole(opened.length_mm)} mm{_rest_in_words(opened)}"
-    parts = [text((MARGIN_MM, top_mm + 3), words, height_mm=TYPE_MM, is_bold=True)]
-    bar_top_mm = top_mm + 5
+    return wrapped(words, height_mm=TYPE_MM, room_mm=room_mm / BOLD_RATIO)
+
+
+def _written(rows: Sequence[str], base_mm: float, *, fill: str = INK, is_bold: bool = False) -> list[str]:
+    places = [(MARGIN_MM, base_mm + n * NAME_ROW_MM) for n in range(len(rows))]
+    return [text(at, row, height_mm=TYPE_MM, fill=fill, is_bold=is_bold) for at, row in zip(places, rows, strict=True)]
+
+
+def _row(opened: OpenedLength, scale: float, *, top_mm: float, head: Sequence[str], below: Sequence[str]) -> str:
+    parts = _written(head, top_mm + 3, is_bold=True)
+    bar_top_mm = top_mm + 5 + (len(head) - 1) * NAME_ROW_MM
     width_mm = opened.length_mm * scale
     parts.append(box((MARGIN_MM, bar_top_mm), width_mm=width_mm, height_mm=BAR_MM, fill=TUBE, stroke=INK))
     parts += [_piece(cut, number, scale, top_mm=bar_top_mm) for number, cut in enumerate(opened.cuts)]
     parts += _end_piece(opened, scale, top_mm=bar_top_mm)
-    parts += [
-        text((MARGIN_MM, bar_top_mm + BAR_MM + (n + 1) * NAME_ROW_MM), words, height_mm=TYPE_MM)
-        for n, words in enumerate(below)
-    ]
+    parts += _written(below, bar_top_mm + BAR_MM + NAME_ROW_MM)
     return group(parts, role="opened", name=opened.stock_id, title=_in_words(opened.cuts))
 
 

@@ -16,6 +16,12 @@ Array = NDArray[np.float64]
 MEAN_LETTER_WIDTH_RATIO = 0.62
 """Width of a letter against the height of the type; on the wide side, so that estimated boxes are never too small."""
 
+BOLD_RATIO = 1.08
+"""Width of a bold letter against a plain one."""
+
+ROW_RATIO = 1.25
+"""Height of a row against that of its type."""
+
 TOUCHING_DIGITS = 9
 """Areas that share less than the last of these digits of a square millimetre only touch."""
 
@@ -45,7 +51,7 @@ class Area:
 class Label:
     """Words that belong to a point.
 
-    words : one row
+    words : one row, or several with line ends between them
     point : what they belong to
     height_mm : of the type [mm]
     is_bold : whether they stand out
@@ -55,6 +61,11 @@ class Label:
     point: PaperPoint
     height_mm: float
     is_bold: bool = False
+
+    @property
+    def rows(self) -> list[str]:
+        """The words row by row."""
+        return self.words.split("\n")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -70,7 +81,7 @@ class PlacedLabel:
 
     @property
     def base(self) -> PaperPoint:
-        """Left end of the base line."""
+        """Left end of the base line of the last row."""
         return (self.area.left_mm, self.area.bottom_mm - self.label.height_mm * 0.28)
 
 
@@ -154,8 +165,9 @@ def _cheapest(candidates: Sequence[Area], crowding: Sequence[float], avoid: Sequ
 
 
 def _candidates(label: Label) -> list[Area]:
-    width_mm = text_width_mm(label.words, height_mm=label.height_mm) * (1.08 if label.is_bold else 1.0)
-    height_mm = label.height_mm * 1.25
+    longest = max(label.rows, key=len)
+    width_mm = text_width_mm(longest, height_mm=label.height_mm) * (BOLD_RATIO if label.is_bold else 1.0)
+    height_mm = label.height_mm * ROW_RATIO * len(label.rows)
     x, y = label.point
     areas = []
     for gap_mm in (1.0, 1.4, 1.9, 2.6, 3.6, 5.0):

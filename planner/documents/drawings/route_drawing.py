@@ -15,6 +15,7 @@ from planner.documents.drawings.route_scene import (
     cut_leg,
     deciding_run_place,
     ends_of,
+    numbered_ports,
     seen_places,
 )
 from planner.documents.drawings.side_view import (
@@ -73,7 +74,8 @@ def draw_route(
     line : the new line; needed for drawing it in another posture than at rest
     bar_deg : turn of the bar, right-handed about its axis; 0 straight ahead
     swing_deg : swing of the rear; 0 at rest
-    is_bare : without head, list of holes, key and scale, for a screen that tells them beside it; a posture is told
+    is_bare : without head, list of holes, key and scale, for a screen that tells them beside it; a posture is told, and
+        what holes are called that have room for a number only
     """
     told = plan
     plan = plan or _nothing_planned(frame)
@@ -109,7 +111,7 @@ def draw_route(
     drawn += [line_along(frame.runs[run_id], way, view, is_reversed=is_reversed) for run_id, way in legs.items()]
     paper = Area(left_mm=1.5, top_mm=head_mm + 1, right_mm=width_mm - 1.5, bottom_mm=bottom_mm)
     drawn += [*_anchor_marks(scene), *_port_marks(scene), *route_labels(scene, paper=paper)]
-    legend, height_mm = ([], bottom_mm) if is_bare else _legend(scene, top_mm=bottom_mm + 4)
+    legend, height_mm = _named(scene, top_mm=bottom_mm) if is_bare else _legend(scene, top_mm=bottom_mm + 4)
     return sheet([*head, *drawn, *legend], width_mm=width_mm, height_mm=height_mm, title=f"{plan.job_title}, side view")
 
 
@@ -168,6 +170,17 @@ def _said(said: list[str], *, top_mm: float, width_mm: float) -> tuple[list[str]
         parts.append(text((MARGIN_MM, y), row, height_mm=2.8, fill=SOFT_INK))
         y += 3.6
     return parts, y - 2
+
+
+def _named(scene: RouteScene, *, top_mm: float) -> tuple[list[str], float]:
+    """The names of the ports that stand in the picture by number alone, and where they end."""
+    parts, y, names = [], top_mm, find_frame_names(scene.frame)
+    for number, port_id in enumerate(numbered_ports(scene), 1):
+        parts.append(text((MARGIN_MM + 4, y + 4), str(number), height_mm=TYPE_MM, anchor="end"))
+        for row in wrapped(names.place(port_id), height_mm=TYPE_MM, room_mm=scene.width_mm - 2 * MARGIN_MM - 6):
+            parts.append(text((MARGIN_MM + 6, y + 4), row, height_mm=TYPE_MM))
+            y += 4.3
+    return parts, y + (3 if parts else 0)
 
 
 def _legend(scene: RouteScene, *, top_mm: float) -> tuple[list[str], float]:

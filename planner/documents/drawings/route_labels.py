@@ -2,10 +2,20 @@
 
 from collections.abc import Sequence
 from itertools import pairwise
+from typing import Any
 
 from planner.documents.drawings.frame_shapes import edges, fixed_places
-from planner.documents.drawings.label_places import Area, Label, PlacedLabel, area_around, place_labels, text_width_mm
+from planner.documents.drawings.label_places import (
+    ROW_RATIO,
+    Area,
+    Label,
+    PlacedLabel,
+    area_around,
+    place_labels,
+    text_width_mm,
+)
 from planner.documents.drawings.route_scene import (
+    ROOMY_MM,
     RouteScene,
     cut_leg,
     decides,
@@ -13,6 +23,7 @@ from planner.documents.drawings.route_scene import (
     deciding_words,
     ends_of,
     mark_size_mm,
+    numbered_ports,
     seen_places,
     stops_every_way,
 )
@@ -23,8 +34,6 @@ from planner.parts import JobEnd, Port
 TYPE_MM = 3.0
 MOST_OF_WIDTH = 0.8
 """A hole's name takes no more of the paper with what is told of it."""
-ROOMY_MM = 120.0
-"""On narrower paper the numbers and the list below must do: only what decides is named at the port itself."""
 
 
 def route_labels(scene: RouteScene, *, paper: Area) -> list[str]:
@@ -50,9 +59,14 @@ def route_labels(scene: RouteScene, *, paper: Area) -> list[str]:
 
 
 def _called(port: Port, what: str, scene: RouteScene) -> str:
-    """A port by its label with what is told of it; of a long label as many words as there is room for."""
+    """A port by its label with what is told of it; where they have no room in one row, in two.
+
+    Of a label too long for a row of its own as many words stand there as there is room for.
+    """
     told = (port.label or port.id).split()
     room_mm = MOST_OF_WIDTH * scene.width_mm
+    if what and text_width_mm(f"{' '.join(told)}{what}", height_mm=TYPE_MM) > room_mm:
+        return f"{_called(port, '', scene)}{what.replace(' ', chr(10), 1)}"
     for count in range(len(told), 0, -1):
         rest = "" if count == len(told) else "…"
         words = f"{' '.join(told[:count]).rstrip(',')}{rest}{what}"
@@ -63,9 +77,11 @@ def _called(port: Port, what: str, scene: RouteScene) -> str:
 
 def _port_labels(scene: RouteScene) -> list[tuple[str, PaperPoint, str]]:
     rows = []
-    is_crowded = scene.width_mm < ROOMY_MM
+    is_crowded, numbered = scene.width_mm < ROOMY_MM, numbered_ports(scene)
     for port, at in seen_places(scene, scene.frame.ports.values()):
         words, colour = _called(port, "", scene), INK
+        if port.id in numbered:
+            words = str(numbered.index(port.id) + 1)
         if decides(scene, port.id):
             words, colour = _called(port, f": {deciding_words(scene)}", scene), WARN
         if stops_every_way(scene, port.id):
@@ -107,8 +123,10 @@ def _written(placed: PlacedLabel, colour: str) -> str:
     size = (area.right_mm - area.left_mm, area.bottom_mm - area.top_mm)
     behind = box((area.left_mm, area.top_mm), width_mm=size[0], height_mm=size[1], fill=PAPER, opacity=0.7)
     at, anchor = _end_towards_point(placed)
-    words = text(at, label.words, height_mm=label.height_mm, anchor=anchor, fill=colour, is_bold=label.is_bold)
-    return leader + behind + words
+    above_mm = label.height_mm * ROW_RATIO
+    look: dict[str, Any] = {"height_mm": label.height_mm, "anchor": anchor, "fill": colour, "is_bold": label.is_bold}
+    rows = [text((at[0], at[1] - n * above_mm), row, **look) for n, row in enumerate(reversed(label.rows))]
+    return "".join([leader, behind, *reversed(rows)])
 
 
 def _end_towards_point(placed: PlacedLabel) -> tuple[PaperPoint, str]:

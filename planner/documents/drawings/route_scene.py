@@ -13,6 +13,12 @@ from planner.verdicts import Check
 
 Placed = TypeVar("Placed", Port, Anchor)
 
+ROOMY_MM = 120.0
+"""On narrower paper numbers and a list must do: only what decides is named at the port itself."""
+
+MOST_NAMED = 4
+"""So many ports have their names beside them on narrow paper, where no way numbers them."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RouteScene:
@@ -45,6 +51,16 @@ def seen_places(scene: RouteScene, places: Iterable[Placed]) -> list[tuple[Place
     scene : what is drawn
     """
     return [(place, scene.seen(place.position_mm)) for place in places if place.position_mm is not None]
+
+
+def numbered_ports(scene: RouteScene) -> tuple[str, ...]:
+    """Ids of the ports that stand by number and are named in a list below, where their names would crowd the paper.
+
+    scene : what is drawn; the ports of a way have the numbers of the way
+    """
+    placed = tuple(port.id for port, _ in seen_places(scene, scene.frame.ports.values()))
+    is_crowded = scene.width_mm < ROOMY_MM and len(placed) > MOST_NAMED
+    return placed if is_crowded and not scene.plan.route else ()
 
 
 def ends_of(scene: RouteScene) -> tuple[str, ...]:

@@ -3,7 +3,7 @@
 from itertools import pairwise
 
 from planner.documents.drawings.drawing_marks import arrow_head
-from planner.documents.drawings.label_places import wrapped
+from planner.documents.drawings.label_places import BOLD_RATIO, wrapped
 from planner.documents.drawings.port_marks import port_mark
 from planner.documents.drawings.route_scene import RouteScene, deciding_words, stops_every_way
 from planner.documents.drawings.side_view import cut_mark, place_position, places_in_order
@@ -80,13 +80,19 @@ def _words_of(scene: RouteScene, place: str) -> list[str]:
             else ""
         )
         return wrapped(f"feed from {label}" if place == fed else label, height_mm=TYPE_MM, room_mm=room_mm)
-    rows = wrapped(find_frame_names(frame).place(place), height_mm=TYPE_MM, room_mm=room_mm)
+    rows = _name_rows(scene, place)
     rows += wrapped(_hole_words(port), height_mm=TYPE_MM, room_mm=room_mm)
     if scene.decider is not None and scene.decider.port_id == place:
         rows += wrapped(deciding_words(scene), height_mm=TYPE_MM, room_mm=room_mm)
     if stops_every_way(scene, place):
         rows += ["stops every way"]
     return rows
+
+
+def _name_rows(scene: RouteScene, place: str) -> list[str]:
+    """What a hole is called, in bold letters that are a little wider."""
+    room_mm = (scene.width_mm - TEXT_MM - 3) / BOLD_RATIO
+    return wrapped(find_frame_names(scene.frame).place(place), height_mm=TYPE_MM, room_mm=room_mm)
 
 
 def _hole_words(port: Port) -> str:
@@ -147,9 +153,14 @@ def _place(scene: RouteScene, place: str, at: PaperPoint, words: list[str]) -> l
     port = scene.frame.ports.get(place)
     is_decider = scene.decider is not None and scene.decider.port_id == place
     colour = STOP if stops_every_way(scene, place) else WARN if is_decider else INK
+    name_rows_n = len(words) if port is None else len(_name_rows(scene, place))
     written = [
         text(
-            (TEXT_MM, at[1] + 1.1 + ROW_MM * i), row, height_mm=TYPE_MM, fill=INK if i == 0 else colour, is_bold=i == 0
+            (TEXT_MM, at[1] + 1.1 + ROW_MM * i),
+            row,
+            height_mm=TYPE_MM,
+            fill=INK if i < name_rows_n else colour,
+            is_bold=i < name_rows_n,
         )
         for i, row in enumerate(words)
     ]

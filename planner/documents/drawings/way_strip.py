@@ -28,9 +28,9 @@ from planner.rules import Measure
 from planner.verdicts import Check, Outcome
 
 MARGIN_MM = 4.0
-TYPE_MM, SMALL_MM, FIGURE_MM = 2.9, 2.5, 3.2
+TYPE_MM, SMALL_MM, FIGURE_MM = 2.9, 2.7, 3.2
 ROW_MM = 3.8
-NARROWEST_MM = 24.0
+NARROWEST_MM = 25.0
 LARGEST_MM = 17.0
 """The largest room is drawn so wide; all are to one scale."""
 WIDE_RATIO = 3.0

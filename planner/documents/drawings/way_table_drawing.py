@@ -34,9 +34,10 @@ from planner.quick_dataclass import dataclass
 from planner.verdicts import Check
 
 MARGIN_MM = 4.0
-TYPE_MM, SMALL_MM = 2.9, 2.5
+TYPE_MM, SMALL_MM = 2.9, 2.7
 ROW_MM = 4.0
-CELL_MM, NARROW_CELL_MM, CELL_HEIGHT_MM = 16.0, 14.0, 6.4
+CELL_MM, CELL_HEIGHT_MM = 13.6, 8.8
+"""Room for six letters of a figure, with the mark of its outcome above it: beside each other they would overlap."""
 NAMES_MM = 56.0
 """What the names take at the left, where the paper is wide enough to leave as much for the cells."""
 
@@ -46,13 +47,12 @@ class _Paper:
     """How a row lies: its names beside its cells, or above them.
 
     left_mm : where the cells begin
-    cell_mm, count : how wide a cell is, how many lie beside one another
+    count : so many cells lie beside one another
     """
 
     width_mm: float
     names_mm: float
     left_mm: float
-    cell_mm: float
     count: int
 
     @property
@@ -88,9 +88,8 @@ def _paper(width_mm: float) -> _Paper:
     is_beside = width_mm >= 2 * (NAMES_MM + MARGIN_MM)
     left_mm = MARGIN_MM + NAMES_MM if is_beside else MARGIN_MM
     names_mm = NAMES_MM - 8 if is_beside else width_mm - 2 * MARGIN_MM - 6
-    cell_mm = CELL_MM if is_beside else NARROW_CELL_MM
-    count = int((width_mm - left_mm - MARGIN_MM) / cell_mm)
-    return _Paper(width_mm=width_mm, names_mm=names_mm, left_mm=left_mm, cell_mm=cell_mm, count=count)
+    count = int((width_mm - left_mm - MARGIN_MM) / CELL_MM)
+    return _Paper(width_mm=width_mm, names_mm=names_mm, left_mm=left_mm, count=count)
 
 
 def _lines(rows: Sequence[str], base_mm: float, *, left_mm: float = MARGIN_MM, fill: str = INK) -> list[str]:
@@ -123,31 +122,27 @@ def _cells(row: TriedWay, places: Sequence[WayPlace], paper: _Paper, *, top_mm: 
     parts = []
     for n, (place, check) in enumerate(zip(places, row.cells, strict=True)):
         line, column = divmod(n, paper.count)
-        x, y = paper.left_mm + column * paper.cell_mm, top_mm + line * tall_mm
-        tag = text(
-            (x + paper.cell_mm / 2, y + 2.6), place_tag(place), height_mm=SMALL_MM, fill=SOFT_INK, anchor="middle"
-        )
-        parts += [tag, *_cell(check, (x, y + 3.4), wide_mm=paper.cell_mm, is_framed=n == row.decides_at)]
+        x, y = paper.left_mm + column * CELL_MM, top_mm + line * tall_mm
+        tag = text((x + CELL_MM / 2, y + 2.6), place_tag(place), height_mm=SMALL_MM, fill=SOFT_INK, anchor="middle")
+        parts += [tag, *_cell(check, (x, y + 3.4), is_framed=n == row.decides_at)]
     return parts, top_mm + -(-len(places) // paper.count) * tall_mm
 
 
-def _cell(check: Check | None, corner: tuple[float, float], *, wide_mm: float, is_framed: bool) -> list[str]:
+def _cell(check: Check | None, corner: tuple[float, float], *, is_framed: bool) -> list[str]:
     x, y = corner
-    middle = y + CELL_HEIGHT_MM / 2
+    middle_x = x + CELL_MM / 2
     edge = INK if is_framed else FAINT
-    frame = box((x + 0.5, y), width_mm=wide_mm - 1, height_mm=CELL_HEIGHT_MM, fill=TUBE if is_framed else "none")
-    corners = [(x + 0.5, y), (x + wide_mm - 0.5, y)]
+    frame = box((x + 0.5, y), width_mm=CELL_MM - 1, height_mm=CELL_HEIGHT_MM, fill=TUBE if is_framed else "none")
+    corners = [(x + 0.5, y), (x + CELL_MM - 0.5, y)]
     corners += [(px, y + CELL_HEIGHT_MM) for px, _ in reversed(corners)]
     outline = polyline(corners, stroke=edge, width_mm=0.7 if is_framed else 0.15, is_closed=True)
     if check is None:
-        dash = text((x + wide_mm / 2, middle + 1), "–", height_mm=TYPE_MM, fill=SOFT_INK, anchor="middle")
-        return [outline, dash]
+        base = (middle_x, y + CELL_HEIGHT_MM / 2 + 1)
+        return [outline, text(base, "–", height_mm=TYPE_MM, fill=SOFT_INK, anchor="middle")]
     words = cell_words(check)
-    mark_x = x + 2.9 if words else x + wide_mm / 2
-    mark = outcome_mark((mark_x, middle), check.outcome, size_mm=3.0)
-    told = text((x + wide_mm - 1.2, middle + 1), words, height_mm=SMALL_MM, anchor="end", is_bold=is_framed)
-    shown = group([frame, outline, mark, told], role="cell" + (" decides" if is_framed else ""))
-    return [shown]
+    mark = outcome_mark((middle_x, y + (2.6 if words else CELL_HEIGHT_MM / 2)), check.outcome, size_mm=3.2)
+    told = text((middle_x, y + 7.6), words, height_mm=TYPE_MM, anchor="middle", is_bold=is_framed)
+    return [group([frame, outline, mark, told], role="cell" + (" decides" if is_framed else ""))]
 
 
 def _key(places: Sequence[WayPlace], plan: RoutingPlan, *, top_mm: float, width_mm: float) -> tuple[list[str], float]:

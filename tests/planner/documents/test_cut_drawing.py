@@ -1,11 +1,13 @@
 """The picture of a cut list: every piece in its place, to scale."""
 
+from itertools import combinations
 from xml.etree import ElementTree
 
 import pytest
 
 from planner.documents.drawings.cut_drawing import MARGIN_MM, draw_cut_list, draw_cut_pages
 from planner.plan.cut_list import Piece, StockLength, find_cut_list
+from tests.planner.documents.drawing_samples import boxes_of_words
 
 SVG = "{http://www.w3.org/2000/svg}"
 ROLL = StockLength(id="roll <A>", line_id="hose", length_mm=3000)
@@ -84,3 +86,12 @@ def test_a_long_list_takes_several_pictures_to_one_scale_with_every_piece_once()
 def test_a_picture_is_begun_anew_only_where_there_is_no_room(height_mm: float, count: int) -> None:
     found = find_cut_list(pieces=_pieces(2000, 2100), stock=[ROLL])
     assert len(draw_cut_pages(found, width_mm=160, height_mm=height_mm)) == count
+
+
+def test_on_narrow_paper_no_words_leave_it_and_the_rows_keep_apart() -> None:
+    stock = StockLength(id="a-roll-with-a-long-name-behind-the-door", line_id="hose", length_mm=3000)
+    found = find_cut_list(pieces=_pieces(1500, 900), stock=[stock])
+    picture = draw_cut_list(found, width_mm=90)
+    boxes = boxes_of_words(picture.svg)
+    assert all(area.right_mm <= 90 and area.bottom_mm <= picture.height_mm for _, area in boxes)
+    assert all(one.shared_with(other) == 0 for (_, one), (_, other) in combinations(boxes, 2))

@@ -19,6 +19,7 @@ from planner.parts import FourBar, Frame, JobEnd, Line, LineKind, MovesWith, Zon
 from planner.rules import PlaceRule
 from planner.verdicts import Check, Outcome, State
 from tests.planner.documents.drawing_samples import ROUTE, boxes_of_words, make_frame, make_plan, make_stopped_plan
+from tests.planner.whole_bike.cockpit import cockpit
 
 SVG = "{http://www.w3.org/2000/svg}"
 HOSE = Line(
@@ -148,8 +149,36 @@ def test_feeding_from_the_other_end_turns_every_arrow() -> None:
 def test_without_a_way_the_stopping_port_is_marked_and_no_line_is_drawn() -> None:
     svg = draw_route(make_stopped_plan(), make_frame()).svg
     assert "no way through" in _words(svg)
-    assert any(re.fullmatch("Down tube, lower left.* stops every way", words) for words in _words(svg))
+    assert _is_followed_by(
+        _words(svg), "Down tube, lower left, in a moulded boss that faces down the tube", "stops every way"
+    )
     assert not _named(svg, "leg")
+
+
+def _is_followed_by(words: list[str], first: str, second: str) -> bool:
+    return (first, second) in itertools.pairwise(words)
+
+
+def test_a_place_that_decides_keeps_its_whole_name_in_two_rows_where_there_is_no_room_for_one() -> None:
+    frame = make_frame()
+    called = "Down tube, upper left, in a long boss"
+    stays = {name: replace(frame.ports[name], label=called) for name in ("stay-front", "stay-rear")}
+    ports = {**frame.ports, **stays}
+    words = _words(draw_route(make_plan(), replace(frame, ports=ports), width_mm=90.0, is_bare=True).svg)
+    assert _is_followed_by(words, f"{called}:", "1.12 mm at worst")
+    assert "…" not in "".join(words)
+
+
+def test_many_holes_on_narrow_paper_stand_by_number_and_are_named_below_off_each_other() -> None:
+    """Their names lay on one another."""
+    frame = cockpit().frame
+    narrow, wide = (draw_route(None, frame, width_mm=mm, is_bare=True).svg for mm in (95.0, 180.0))
+    names = [port.label or port.id for port in frame.ports.values()]
+    assert [words for words in _words(narrow) if words in names] == names
+    assert {str(n) for n in range(1, len(names) + 1)} <= set(_words(narrow))
+    assert not any(words.isdigit() for words in _words(wide))
+    for (first, a), (second, b) in itertools.combinations(boxes_of_words(narrow), 2):
+        assert a.shared_with(b) < 0.05, f"{first!r} lies on {second!r}"
 
 
 def test_a_bare_frame_can_be_drawn_without_a_plan() -> None:

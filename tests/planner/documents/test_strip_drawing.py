@@ -75,6 +75,16 @@ def test_a_frame_with_no_plan_shows_all_its_holes() -> None:
     assert "stops every way" in words_of(stopped)
 
 
+def test_a_long_name_stands_out_in_all_its_rows() -> None:
+    frame = without_places(make_frame())
+    called = "Down tube, 35 mm from its upper end, in a boss on the left"
+    ports = {ROUTE[0]: replace(frame.ports[ROUTE[0]], label=called)}
+    svg = draw_route(None, replace(frame, ports=ports), width_mm=90, is_bare=True).svg
+    bold = [one.text or "" for one in ET.fromstring(svg).iter(f"{SVG}text") if one.get("font-weight") == "bold"]
+    assert len(bold) == 2
+    assert " ".join(bold) == called
+
+
 def test_the_feeding_end_is_named_at_whichever_end_it_is() -> None:
     plan, frame = without_curves(make_plan()), without_places(make_frame())
     for end in JobEnd:

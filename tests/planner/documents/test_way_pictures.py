@@ -7,10 +7,15 @@ from xml.etree import ElementTree
 import pytest
 
 from planner import Picture, can_draw_stop, draw_stop, draw_way_strip, draw_way_table, find_stops
+from planner.documents.drawings.label_places import text_width_mm
 from planner.documents.words.way_table_words import cell_words
 from planner.rules import PlaceRule
 from planner.verdicts import Check, Outcome
 from tests.planner.plan.way_samples import plan_and_table
+
+SVG = "{http://www.w3.org/2000/svg}"
+CAPITAL = 0.73
+"""How much of the height of its type a figure takes above its base line."""
 
 
 @pytest.mark.parametrize("width_mm", [180.0, 92.0])
@@ -27,6 +32,28 @@ def test_the_table_has_a_cell_for_every_place_and_frames_the_one_that_decides(na
             assert cell is None or f">{cell_words(cell)}</text>" in drawn.svg
     farthest = max(float(x) for x in re.findall(r'<text x="([0-9.]+)"', drawn.svg))
     assert farthest <= width_mm
+
+
+@pytest.mark.parametrize("width_mm", [160.0, 90.0])
+def test_a_figure_stays_in_its_cell_and_clear_of_the_mark_of_its_outcome(width_mm: float) -> None:
+    """Beside its mark a figure of six letters ran into it."""
+    plan, table = plan_and_table("trail-rear-brake")
+    figures = 0
+    for cell in ElementTree.fromstring(draw_way_table(table, plan, width_mm=width_mm).svg).iter(f"{SVG}g"):
+        told = cell.findall(f"{SVG}text")
+        if not (cell.get("class") or "").startswith("cell") or not told:
+            continue
+        height_mm, middle_mm, base_mm = (float(told[-1].get(name, "")) for name in ("font-size", "x", "y"))
+        half_mm = text_width_mm(told[-1].text or "", height_mm=height_mm) / 2
+        frame, *marks = cell.findall(f"{SVG}rect")
+        left_mm, wide_mm = float(frame.get("x", "")), float(frame.get("width", ""))
+        assert left_mm <= middle_mm - half_mm
+        assert middle_mm + half_mm <= left_mm + wide_mm
+        feet = [float(one.get("cy", "")) + float(one.get("r", "")) for one in cell.findall(f"{SVG}circle")]
+        feet += [float(one.get("y", "")) + float(one.get("height", "")) for one in marks]
+        assert all(foot_mm < base_mm - height_mm * CAPITAL for foot_mm in feet)
+        figures += 1
+    assert figures == sum(bool(cell and cell_words(cell)) for row in table.ways for cell in row.cells)
 
 
 def test_no_id_stands_in_the_table_where_somebody_gave_a_name() -> None:

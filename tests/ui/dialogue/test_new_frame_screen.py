@@ -34,6 +34,7 @@ def test_only_what_must_be_told_holds_the_form_up(page: AppTest) -> None:
     _tell(page, {"name": "Blue hardtail"})
     assert set(_fields(page)) == {"name", "layout", "hand", "holes"}
     assert "Next: How many holes" in words_of(page)
+    assert [one.icon for one in page.info] == [":material/edit:"]  # no arrow: in a narrow window the form stands above
     assert [one.label for one in page.button] == ["Undo", "Redo", "Start again with nothing told"]
 
 

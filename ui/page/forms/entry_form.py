@@ -25,6 +25,9 @@ TRACED = "entry_traced"
 PICKED = "entry_picked"
 """Under which name a choice that was just picked in its picture is held, with the place it is for."""
 
+LONG = ("name", "note")
+"""Fields whose words are long; half a row would cut them off."""
+
 OUTLINE = "outline"
 YES_NO = {"yes": True, "no": False}
 
@@ -117,8 +120,8 @@ class _Asked:
         ]
         columns: list[Any] = []
         for field in plain_ones:
-            if can_draw_choices(field.help.choices):
-                columns = [st.container()]  # a row of its own, for what is drawn there wants the whole width
+            if can_draw_choices(field.help.choices) or field.help.name in LONG:
+                columns = [st.container()]  # a row of its own, for what stands there wants the whole width
             columns = columns or [*st.columns(2)]  # in pairs, so that a narrow window keeps the order
             with columns.pop(0):
                 value = self._ask_field(field, value, (*path, field.help.name))
@@ -159,7 +162,8 @@ class _Asked:
     def _ask_inside(self, field: EntryField, value: dict[str, Any], path: Path) -> dict[str, Any]:
         had = value_at(value, path)
         is_wrong = any(wrong[: len(path)] == path for wrong in self.complaints)
-        told = "not told" if had is None else _words(str(had.get("shape") or had.get("kind") or "told"))
+        sort = "" if had is None else str(had.get("shape") or had.get("kind") or "")
+        told = _words(sort) if sort else "not told" if had is None else "told"
         with st.expander(plain(f"{_label(field)}: {told}"), expanded=is_wrong, key=self._key((*path, "fold"))):
             if field.help.help:
                 st.caption(plain(field.help.help))

@@ -46,9 +46,9 @@ def show_figures(figures: PhotoFigures) -> None:
     if not rows:
         return
     show_markup(
-        '<div class="lp-box"><dl class="lp-facts">'
-        + "".join(f"<div><dt>{safe(name)}</dt><dd>{safe(value)}</dd></div>" for name, value in rows)
-        + "</dl></div>"
+        '<dl class="lp-facts">'
+        + "".join(f"<dt>{safe(name)}</dt><dd>{safe(value)}</dd>" for name, value in rows)
+        + "</dl>"
     )
     source = _ask_source(figures, view)
     st.button(

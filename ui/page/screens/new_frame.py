@@ -50,7 +50,7 @@ with seen:
     if draft is not None:
         show_frame(draft)
     if found.next is not None or found.told is None:
-        st.info(plain(f"Next: {found.next.asks if found.next else ''}"), icon=":material/arrow_back:")
+        st.info(plain(f"Next: {found.next.asks if found.next else ''}"), icon=":material/edit:")
         st.stop()
     entry = frame_entry(found.told)
     text, name = frame_text(entry), f"{entry['id']}.frame.yaml"

@@ -39,7 +39,7 @@ with seen:
     if frame_id in catalog.frames:
         show_frame(catalog.frames[frame_id])
     if found.next is not None or found.told is None:
-        st.info(plain(f"Next: {found.next.asks if found.next else ''}"), icon=":material/arrow_back:")
+        st.info(plain(f"Next: {found.next.asks if found.next else ''}"), icon=":material/edit:")
         st.stop()
     problems = list(wrong_with_job(found.told, catalog))
     for problem in problems:

@@ -16,6 +16,8 @@ from ui.page.views.verdict_view import show_outcome
 from ui.shared.cut_rows import bare, missing_words, not_cut_rows, opened_words, price_words, rest_places, rest_words
 from ui.shared.outcome_looks import OUTCOME_LOOKS
 
+WIDE_MM, NARROW_MM, MOST_PX = 160.0, 90.0, 1100
+
 
 def show_cuts(cuts: JobCuts, catalog: Catalog) -> None:
     """The answer, the cuts as a table and as a picture, and what is not cut."""
@@ -25,7 +27,8 @@ def show_cuts(cuts: JobCuts, catalog: Catalog) -> None:
         st.markdown(f"{OUTCOME_LOOKS[outcome].page_icon} **{plain(label)}**: {plain(reason)}")
     if not cuts.cut_list.opened:
         return
-    show_picture(draw_cut_list(cuts.cut_list), key="cut_list")
+    wide, narrow = (draw_cut_list(cuts.cut_list, width_mm=mm) for mm in (WIDE_MM, NARROW_MM))
+    show_picture(wide, narrow=narrow, key="cut_list", most_px=MOST_PX)
     show_table(("Cut from / for", "From", "To", "Length, mm"), list(_rows(cuts, catalog)), figures=3)
     st.markdown(f"**Price of the rolls opened:** {plain(price_words(cuts.cut_list, catalog))}")
 

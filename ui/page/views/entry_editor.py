@@ -38,7 +38,8 @@ def show_editor(store: Store, *, leads_to: str = CATALOG_PAGE) -> None:
     now = entry_draft.edited() or {}
     kind, value = now["kind"], now["value"]
     with st.container(horizontal=True, vertical_alignment="center"):
-        words = "New entry" if now["based_on"] is None else f"{now['id']}, revision {now['based_on']}"
+        called = str(now["opened"].get("name") or now["id"])
+        words = "New entry" if now["based_on"] is None else f"{called}, revision {now['based_on']}"
         if kind == "shop" and now["based_on"] is not None:
             words = f"its figures, revision {now['based_on']}"
         st.title(plain(f"{KIND_WORDS[kind]}: {words}"), anchor=False)

@@ -73,7 +73,7 @@ def _show_lines(paper: QuotePaper) -> None:
     quote = paper.quote
     rows = [quote_line_words(line) for line in quote.lines]
     sums = [("Sum", "", "", str(quote.subtotal)), (tax_words(quote), "", "", str(quote.tax))]
-    to_pay = ("To pay", "", "", f"{quote.total} {quote.currency}")
+    to_pay = ("To pay", "", "", f"{quote.total}\u00a0{quote.currency}")
     show_table(("Item", "Quantity", "Each", "Together"), (*rows, *sums, to_pay), figures=3)
     st.caption(plain(rounding_sentence(quote)))
     for sentence in (*time_sentences(quote), spread_sentence(quote)):

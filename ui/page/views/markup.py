@@ -34,9 +34,11 @@ _STYLE = """
 .lp-holes { columns: 15rem; margin: 0; padding-left: 1.6rem; line-height: 1.4; }
 .lp-holes li { break-inside: avoid; }
 @media (max-width: 640px) {
+  [data-testid=stColumn]:not(:has([data-testid=stElementContainer])) { display: none; }
   .stHtml .lp-stacked, .lp-stacked tbody, .lp-stacked tr, .stHtml .lp-stacked td { display: block; }
   .lp-stacked thead, .stHtml .lp-stacked td:empty { display: none; }
-  .lp-stacked tr { padding: 0.4rem 0; border-top: 1px solid light-dark(#cfd5da, #343d45); }
+  .lp-stacked tr { padding: 0.4rem 0; }
+  .lp-stacked tr + tr { border-top: 1px solid light-dark(#cfd5da, #343d45); }
   .stHtml .lp-table.lp-stacked tr :is(td) { padding: 0; border: 0; text-align: left; white-space: normal; }
   .lp-stacked td::before { content: attr(data-head) ": "; color: light-dark(#4d565f, #b7c0c8); }
 }

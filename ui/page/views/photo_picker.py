@@ -20,6 +20,7 @@ _CSS = """
 _HTML = '<div class="photo" tabindex="0" role="application"></div><p class="said" aria-live="polite"></p>'
 
 _JS = """
+const LEAST_TYPE_PX = 12;
 export default function ({ data, parentElement, setTriggerValue }) {
   const photo = parentElement.querySelector('.photo'), said = parentElement.querySelector('.said');
   photo.setAttribute('aria-label', data.label);
@@ -42,7 +43,9 @@ export default function ({ data, parentElement, setTriggerValue }) {
       if (words) one.textContent = words;
       return one;
     };
-    const letters = `font-size:${r * 2.2}px;stroke-width:${r / 3}px`;
+    const seen = svg.getBoundingClientRect().width || now.w;
+    const type = Math.max(r * 2.2, LEAST_TYPE_PX * now.w / seen);
+    const letters = `font-size:${type}px;stroke-width:${type / 6}px`;
     for (const mark of now.marks)
       ways.push(make('circle', { cx: mark.x, cy: mark.y, r }), make('circle', { cx: mark.x, cy: mark.y, r }),
         make('text', { x: mark.x + r * 1.4, y: mark.y - r, style: letters }, mark.n));
@@ -53,6 +56,9 @@ export default function ({ data, parentElement, setTriggerValue }) {
     svg.replaceChildren(...ways);
   };
   draw();
+  photo.sized?.disconnect();
+  photo.sized = new ResizeObserver(draw);
+  photo.sized.observe(photo);
   const set = (x, y) => {
     const now = photo.wanted;
     const at = { x: Math.min(Math.max(x, 0), now.w), y: Math.min(Math.max(y, 0), now.h) };

@@ -19,6 +19,9 @@ from ui.page.views.markup import safe, show_markup
 from ui.page.views.port_picker import pick_port, show_picture
 
 FRAME_PX = 640
+FRAME_MM = (150.0, 95.0)
+"""Width of the paper of a bare frame in a wide and in a narrow window."""
+
 POSTURE = "posture_"
 """How keys of bar and rear as they are turned in the picture begin."""
 
@@ -115,7 +118,7 @@ def _side_views(plan: RoutingPlan, job: Job, **how: Any) -> tuple[Picture, Pictu
 
 def show_frame(frame: Frame) -> None:
     """The side view of a frame with nothing planned on it."""
-    wide, narrow = (draw_route(None, frame, width_mm=width_mm, is_bare=True) for width_mm in (180, 95))
+    wide, narrow = (draw_route(None, frame, width_mm=width_mm, is_bare=True) for width_mm in FRAME_MM)
     show_picture(wide, narrow=narrow, key=f"frame_{frame.id}", most_px=FRAME_PX)
 
 
@@ -126,7 +129,7 @@ def show_frame_with_ports(frame: Frame) -> None:
         return
     named = st.query_params.get(PORT_IN_ADDRESS, "")
     picked = named if named in frame.ports else ""
-    wide, narrow = (draw_route(None, frame, width_mm=mm, picked_port=picked, is_bare=True) for mm in (180, 95))
+    wide, narrow = (draw_route(None, frame, width_mm=mm, picked_port=picked, is_bare=True) for mm in FRAME_MM)
     key = f"ports_{frame.id}"
     pick_port(wide, narrow=narrow, picked_port=picked, key=key, when_picked=_name_port, most_px=FRAME_PX)
     if picked:

@@ -25,7 +25,9 @@ from ui.page.plans import JOB_BY_VALUE
 from ui.page.views.port_picker import show_picture
 from ui.page.views.verdict_view import check_line
 
-WIDE_MM, NARROW_MM = 180, 92
+WIDE_MM, NARROW_MM = 160, 90
+MOST_PX = 1100
+"""Wider the letters would only grow."""
 WAY_KEY = "way_shown"
 
 
@@ -37,7 +39,7 @@ def show_ways(plan: RoutingPlan, job: Job, catalog: Catalog) -> None:
         st.caption("Nothing else was tried: no joint moves through this frame.")
         return
     wide, narrow = _table_drawn(job, catalog, plan)
-    show_picture(wide, narrow=narrow, key="way_table")
+    show_picture(wide, narrow=narrow, key="way_table", most_px=MOST_PX)
     if table.ways and table.places:
         _show_one(table, plan, job, catalog)
 
@@ -70,7 +72,7 @@ def _show_one(table: WayTable, plan: RoutingPlan, job: Job, catalog: Catalog) ->
     nth = st.selectbox("One way along its places", range(len(names)), format_func=lambda n: names[n], key=key)
     row = table.ways[nth or 0]
     wide, narrow = _strip_drawn(job, catalog, nth or 0, plan)
-    show_picture(wide, narrow=narrow, key="way_strip")
+    show_picture(wide, narrow=narrow, key="way_strip", most_px=MOST_PX)
     told = [check_line(check, plan.names) for check in row.cells if check is not None]
     with st.expander("The same in words"):
         st.markdown("\n".join(f"- {line}" for line in told))
