@@ -9,7 +9,7 @@ from streamlit.testing.v1 import AppTest
 from catalog import read_catalog, read_stock, stock_text_after, taken_before, taken_entry
 from planner import Piece, cuts_csv, find_job_cuts
 from tests.ui.page_builders import open_page, pictures_of, verdicts_of, words_of
-from tests.ui.shop_samples import DEMO
+from tests.ui.shop_samples import CATALOG, DEMO, done
 from ui.page.forms.cuts_form import PIECES, PREFIX, STOCK
 from ui.shared.days import today_in
 
@@ -56,6 +56,17 @@ def test_a_saved_job_and_a_piece_too_long_are_told_apart(store: Path, monkeypatc
     assert outcome == "no_fit"
     assert "Without a line: 1 of 2" in sentence
     assert "piece-1: 9000 mm of" in words_of(page).replace("*", "")
+
+
+def test_the_lines_of_a_saved_visit_are_cut_with_the_others(store: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    done("save", DEMO / "cockpit-swap.visit.yaml", *CATALOG, "-c", DEMO / "hardtail-wide.frame.yaml", "--store", store)
+    page = _cuts(monkeypatch, store)
+    _keyed(page.multiselect, f"{PREFIX}jobs").set_value(["cockpit-swap"]).run()
+    _fill(page, STOCK, 0, "hose-55x25", "3000", "1")
+    assert [one.value for one in page.error] == []
+    told = words_of(page)
+    assert "Without a line: 2 of 4" in told, "two come with their brake or set"
+    assert "cockpit-swap-rear-brake" in told
 
 
 def test_what_is_not_right_is_said_at_its_field_and_nothing_is_cut(

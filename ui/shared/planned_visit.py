@@ -98,7 +98,14 @@ def find_job_or_visit(asked: str, *, catalog: Catalog, place: str) -> Job | Visi
     """
     if is_job_file(asked):
         return read_job_or_visit(Path(asked), catalog)
-    stored = saved_job(asked, place=place)
+    return job_or_visit_opened(saved_job(asked, place=place), catalog)
+
+
+def job_or_visit_opened(stored: "StoredJob", catalog: Catalog) -> Job | Visit:
+    """A saved job, of one line or of several, held against a catalog.
+
+    Raises EntryNotAccepted with everything that is wrong with it.
+    """
     job: Job | Visit = fields_opened(stored, catalog, form_of(stored.content))
     return job
 

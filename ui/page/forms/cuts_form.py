@@ -6,16 +6,17 @@ from typing import Any
 
 import streamlit as st
 
-from catalog import Catalog, CatalogError, Stock, Store, job_from_fields, read_stock, stock_file_text
+from catalog import Catalog, CatalogError, Stock, Store, read_stock, stock_file_text
 from planner import Piece, told_apart
 from planner import in_markdown as plain
-from planner.parts import Job
+from planner.parts import Job, Visit
 from ui.page import session
 from ui.page.draft_form import form_of_choices
 from ui.page.forms.measure_field import ask_measure
 from ui.page.forms.row_fields import LineRow, ask_line_rows
 from ui.page.uploads import Upload, files_on_disk
 from ui.page.views.problem_view import show_refusal
+from ui.shared.planned_visit import job_or_visit_opened
 
 PREFIX = "choice_place_cuts_"
 PIECES, STOCK, FILE = f"{PREFIX}piece_", "stock_", "file"
@@ -33,7 +34,7 @@ class CutsAsked:
     uses_supplied : whether lines that came with a job are used for it
     """
 
-    jobs: tuple[Job, ...]
+    jobs: tuple[Job | Visit, ...]
     own: tuple[Piece, ...]
     stock: Stock
     uses_supplied: bool
@@ -56,7 +57,7 @@ def ask_cuts(store: Store, catalog: Catalog) -> CutsAsked | None:
     return CutsAsked(jobs=jobs, own=tuple(map(_piece, range(len(own)), own)), stock=stock, uses_supplied=uses_supplied)
 
 
-def _ask_jobs(store: Store, catalog: Catalog) -> tuple[Job, ...] | None:
+def _ask_jobs(store: Store, catalog: Catalog) -> tuple[Job | Visit, ...] | None:
     """The jobs chosen; None where one of them does not suit the catalog, which is told."""
     briefs, _ = store.find_briefs(words="", state=None, most=MOST_JOBS)
     titles = told_apart({brief.id: brief.title for brief in briefs})
@@ -65,7 +66,7 @@ def _ask_jobs(store: Store, catalog: Catalog) -> tuple[Job, ...] | None:
         "Saved jobs", list(titles), key=f"{PREFIX}jobs", placeholder="None", format_func=lambda id: titles.get(id, id)
     )
     try:
-        return tuple(job_from_fields(store.jobs.get(name).content, catalog) for name in names)
+        return tuple(job_or_visit_opened(store.jobs.get(name), catalog) for name in names)
     except CatalogError as refusal:
         show_refusal(refusal)
         return None
