@@ -13,9 +13,9 @@ from planner.quick_dataclass import dataclass
 class LineToCut:
     """A length of line that an open job takes and that did not come with it.
 
-    line_id : in the catalog; "" where the line comes with an end set at the factory and is not cut from stock
+    line_id : in the catalog; "" where the line is not cut from stock: a wire, or one with an end set at the factory
     line_name : for people
-    length_mm : to cut before it goes in; None where the plan has none [mm]
+    length_mm : to cut before it goes in, or at least to have; None where the plan has none [mm]
     job_id : which job
     """
 

@@ -81,14 +81,14 @@ def find_shopping_list(jobs: Sequence[OpenJob], *, workshop: Workshop, shelf: Sh
     )
     lines = (
         LineToCut(
-            line_id=plan.stock_line_id,
+            line_id=plan.stock_line_id if plan.lengths.is_cut else "",
             line_name=_line_name(plan, workshop),
             length_mm=plan.lengths.cut_mm,
             job_id=job.id,
         )
         for job in jobs
         for plan in job.plans
-        if plan.lengths is not None and plan.lengths.is_cut and plan.lengths.supplied_mm is None
+        if plan.lengths is not None and plan.lengths.supplied_mm is None
     )
     return ShoppingList(
         parts=tuple(sorted(parts, key=lambda part: (part.name, part.id))),

@@ -50,7 +50,10 @@ def test_only_agreed_jobs_count_where_that_is_asked_and_finished_ones_never(stor
 def test_a_visit_brings_the_parts_of_all_its_lines(tmp_path: Path) -> None:
     store = tmp_path / "visits.sqlite"
     done("save", DEMO / "cockpit-swap.visit.yaml", "-c", DEMO, "--store", store, "--by", "Mira")
-    assert _row(done("shopping", "--store", store), "Coupler stud 3.0")[0] == "cockpit-swap"
+    told = done("shopping", "--store", store)
+    assert _row(told, "Coupler stud 3.0")[0] == "cockpit-swap"
+    wires = " ".join(_row(told, "Electric wire 2.5"))
+    assert wires.endswith("not counted 1 × 1420 mm + 1 × 1400 mm"), "nobody supplied them"
 
 
 def test_lines_are_told_against_the_stock_that_cut_lists_use(tmp_path: Path) -> None:

@@ -103,7 +103,10 @@ def shopping_remarks(found: ShoppingList, *, job_names: Mapping[str, str] | None
     if not all(order.is_fewest for order in found.lines):
         said.append("It is not proven that no fewer rolls would do.")
     if any(not order.line_id for order in found.lines):
-        said.append("A line with an end set at the factory is not cut from stock: it is bought with that end on it.")
+        said.append(
+            "A wire, or a line with an end set at the factory, is not cut from stock: it is bought that long or "
+            "longer, with its ends on it."
+        )
     if found.without_plan:
         told = _jobs(found.without_plan, job_names or {})
         said.append(f"Without a plan to work from, and so not counted: {told}.")
