@@ -17,6 +17,7 @@ from typing import Any
 from catalog import STARTER_FOLDER
 from tests.benchmarks.beside.measured import Measured
 from tests.ui.browser.conftest import CHROMIUM_FLAGS, chromium_path, served, wait_until_still
+from tests.ui.many_frames import write_many_frames
 from tests.ui.shop_samples import DEMO, TRAIL
 from ui.shared.page_start import CATALOG_VARIABLE
 
@@ -104,7 +105,7 @@ def _waited(more_frames_n: int, *, rounds_n: int, windows_n: int) -> Waited:
         folder = Path(name)
         frames = [DEMO / "trail.frame.yaml", DEMO / "hardtail-wide.frame.yaml"]
         if more_frames_n:
-            frames += _many_frames(folder, more_frames_n)
+            frames += write_many_frames(folder, more_frames_n)
         environment = {CATALOG_VARIABLE: os.pathsep.join(map(str, (STARTER_FOLDER, *frames)))}
         waited = Waited()
         for address in served(folder, environment):
@@ -112,22 +113,6 @@ def _waited(more_frames_n: int, *, rounds_n: int, windows_n: int) -> Waited:
                 _open_and_change(browser, address, waited, rounds_n)
                 _windows_at_once(browser, address, waited, windows_n, rounds_n)
         return waited
-
-
-FRAMES_A_FILE = 100
-
-
-def _many_frames(folder: Path, frames_n: int) -> list[Path]:
-    """The trail frame under as many other names, in files of a hundred."""
-    head, entry = (DEMO / "trail.frame.yaml").read_text(encoding="utf-8").split("frames:\n", 1)
-    paths = []
-    for first in range(0, frames_n, FRAMES_A_FILE):
-        numbers = range(first, min(first + FRAMES_A_FILE, frames_n))
-        named = (entry.replace("quillfern-130", f"copy-{n}") for n in numbers)
-        copies = (one.replace("Quillfern 130", f"Copy {n}") for n, one in zip(numbers, named, strict=True))
-        paths.append(folder / f"many-{first}.frame.yaml")
-        paths[-1].write_text(f"{head}frames:\n{''.join(copies)}", encoding="utf-8")
-    return paths
 
 
 @contextmanager
@@ -196,7 +181,9 @@ def _timed(tab: Any, change: Callable[[Any], None]) -> float:
 def _choosing(label: str, option: str) -> Callable[[Any], None]:
     def choose(tab: Any) -> None:
         field = tab.get_by_role("combobox", name=label, exact=True)
-        field.click()
+        field.scroll_into_view_if_needed()
+        tab.evaluate("() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done)))")
+        field.click()  # an open list closes where the page is still being scrolled
         tab.get_by_role("option", name=option).first.wait_for()
         tab.evaluate(_WATCH)  # what opening the list took is not waited for
         tab.get_by_role("option", name=option).first.click()

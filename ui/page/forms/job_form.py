@@ -7,13 +7,13 @@ import streamlit as st
 
 from catalog import Catalog, job_complaints_by_path
 from planner import in_markdown as plain
-from planner import told_apart
 from planner.parts import Brake, Frame, HubKind, Line
 from ui.page import session
 from ui.page.forms.ends_form import LABELS, ask_ends, ends_keys
 from ui.page.forms.line_details import Asking, Path, ask_details, details_choices, show_at_fields
 from ui.page.forms.measure_field import ask_measure
 from ui.page.forms.staying_form import ask_staying, staying_choices
+from ui.page.forms.things_form import ask_frame, ask_thing
 from ui.shared.job_fields import NOTHING, Choice, choice_names, choice_of, choice_words, job_of_choices, untyped_words
 
 HUB_WORDS = {HubKind.SIX_BOLT.value: "six bolts", HubKind.SPLINED.value: "splines"}
@@ -38,10 +38,12 @@ class AskedJob:
 def ask_job(catalog: Catalog) -> AskedJob:
     """The job chosen so far."""
     opened = session.opened_fields()
-    frame = _ask_frame(st, catalog)
+    frame = ask_frame(catalog, key="choice_frame")
+    names = choice_names(catalog)
+    things = {choice: name for choice, name in names.items() if choice != NOTHING}
     old_column, new_column = st.columns(2)  # three in a row would cut the names off
-    old = _ask_line(old_column, "Comes off", "choice_old", [NOTHING, *_line_choices(catalog)], catalog)
-    new = _ask_line(new_column, "Goes on", "choice_new", _line_choices(catalog), catalog)
+    old = ask_thing(old_column, "Comes off", names, key="choice_old")
+    new = ask_thing(new_column, "Goes on", things, key="choice_new")
     missing = _missing({"Frame": frame, "Comes off": old, "Goes on": new})
     if frame is None:
         return AskedJob(missing=missing)
@@ -92,36 +94,6 @@ def choices_of(fields: dict[str, Any]) -> dict[str, Any]:
         "choice_remove_inserts": fields["allow"]["remove_inserts"],
         "choice_keep_old_brake": fields["allow"]["keep_old_brake"],
     }
-
-
-def _ask_frame(column: Any, catalog: Catalog) -> Frame | None:
-    names = told_apart({id: frame.name for id, frame in catalog.frames.items()})
-    frame_id = column.selectbox(
-        "Frame",
-        list(catalog.frames),
-        index=None,
-        placeholder="Choose a frame",
-        key="choice_frame",
-        format_func=names.__getitem__,
-    )
-    return catalog.frames[frame_id] if frame_id else None
-
-
-def _ask_line(column: Any, label: str, key: str, options: list[Choice], catalog: Catalog) -> Choice | None:
-    names = choice_names(catalog)
-    chosen = column.selectbox(
-        label,
-        options,
-        index=None,
-        placeholder="Choose a brake or a line",
-        key=key,
-        format_func=lambda choice: names[tuple(choice)],
-    )
-    return tuple(chosen) if chosen else None
-
-
-def _line_choices(catalog: Catalog) -> list[Choice]:
-    return [*(("brake", brake) for brake in catalog.brakes), *(("line", line) for line in catalog.lines)]
 
 
 def _thing(choice: Choice, catalog: Catalog) -> Brake | Line:

@@ -7,12 +7,12 @@ import streamlit as st
 
 from catalog import Catalog, CatalogError, EntryNotAccepted, Problem, visit_from_fields
 from planner import in_markdown as plain
-from planner import told_apart
 from planner.errors import PlannerError
 from planner.parts import Frame
 from ui.page import session, visit_session
 from ui.page.drafts import keep
 from ui.page.forms.staying_form import ask_staying, start_staying
+from ui.page.forms.things_form import ask_frame
 from ui.page.forms.visit_line_form import AskedLine, ask_visit_line
 from ui.page.views.problem_view import show_refusal
 from ui.shared.dialogue.frame_questions import id_of_name
@@ -50,16 +50,7 @@ def ask_visit(catalog: Catalog) -> None:
 def _ask_frame(catalog: Catalog, opened: dict[str, Any]) -> Frame | None:
     key = visit_session.form_key("frame")
     session.start_choice(key, opened.get("frame") if opened.get("frame") in catalog.frames else None)
-    names = told_apart({id: frame.name for id, frame in catalog.frames.items()})
-    frame_id = st.selectbox(
-        "Frame",
-        list(catalog.frames),
-        index=None,
-        placeholder="Choose a frame",
-        key=key,
-        format_func=names.__getitem__,
-    )
-    return catalog.frames[frame_id] if frame_id else None
+    return ask_frame(catalog, key=key)
 
 
 def _ask_wishes(

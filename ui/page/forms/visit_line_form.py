@@ -11,6 +11,7 @@ from planner import in_markdown as plain
 from planner.parts import Brake, Frame, Line, LineKind
 from ui.page import session, visit_session
 from ui.page.forms.measure_field import ask_measure
+from ui.page.forms.things_form import ask_thing
 from ui.shared.job_fields import NOTHING, Choice, choice_names
 from ui.shared.suiting_ends import only_end, only_start, suiting_anchors
 from ui.shared.visit_fields import choice_in, line_of_choices, supplied_of, through_of
@@ -120,18 +121,9 @@ def _ask_thing(
 ) -> Choice | None:
     key = visit_session.form_key(field, slot)
     session.start_choice(key, choice_in(opened, field))
-    names = choice_names(catalog) | {NOTHING: NOTHING_WORDS[field]}
-
-    chosen = column.selectbox(
-        label,
-        list(names),
-        index=None,
-        key=key,
-        placeholder="Choose a brake or a line",
-        format_func=lambda choice: names[tuple(choice)],
-    )
+    chosen = ask_thing(column, label, choice_names(catalog) | {NOTHING: NOTHING_WORDS[field]}, key=key)
     places[field] = column.container()
-    return tuple(chosen) if chosen else None
+    return chosen
 
 
 def _thing(choice: Choice | None, catalog: Catalog) -> Brake | Line | None:
