@@ -8,7 +8,7 @@ from tests.benchmarks.beside.cuts import cut_lists
 from tests.benchmarks.beside.geometry import packings, walls
 from tests.benchmarks.beside.measured import Measured
 from tests.benchmarks.beside.networks import network_questions
-from tests.benchmarks.beside.page import page_wait
+from tests.benchmarks.beside.page import CHANGES, page_wait
 from tests.benchmarks.beside.plans import cold_plan, warm_plans
 from tests.benchmarks.beside.routes import by_constraints, by_simple_paths, compare, random_question
 from tests.benchmarks.beside.tables import growing_table, table_and_pairs
@@ -69,7 +69,8 @@ def _growth(cases_n: int, brakes_n: int, *, only_asked: bool = False) -> Compari
 
 
 def _of_page(wait: str) -> Comparison:
-    full, small = {"frames_n": 1000, "rounds_n": 5, "windows_n": 8}, {"frames_n": 5, "rounds_n": 1, "windows_n": 2}
+    full = {"frames_n": 1000, "rounds_n": 5, "windows_n": 8, "changes_n": len(CHANGES)}
+    small = {"frames_n": 5, "rounds_n": 1, "windows_n": 2, "changes_n": 3}
     return Comparison(work=page_wait, full={"wait": wait, **full}, small={"wait": wait, **small}, needs=("playwright",))
 
 

@@ -7,7 +7,7 @@ they hold for a machine that does nothing else.
 import os
 import statistics
 import tempfile
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass, field
 from functools import cache
@@ -22,6 +22,9 @@ from tests.ui.shop_samples import DEMO, TRAIL
 from ui.shared.page_start import CATALOG_VARIABLE
 
 FITS = "It fits: Dunmere 4 rear"
+
+Change = Callable[[Any], None]
+"""Something done in a window of the page."""
 
 _WATCH = """() => {
   const app = document.querySelector('[data-testid=stApp]');
@@ -65,12 +68,14 @@ class Waited:
     first_requests: int = 0
 
 
-def page_wait(*, wait: str, frames_n: int, rounds_n: int, windows_n: int) -> Measured:
+def page_wait(*, wait: str, frames_n: int, rounds_n: int, windows_n: int, changes_n: int) -> Measured:
     """One wait, with a catalog of two frames beside one that holds many frames more.
 
     wait : settled, verdict or windows
+    changes_n : so many of the form's changes are made
     """
-    ours, beside = (_waited(more, rounds_n=rounds_n, windows_n=windows_n) for more in (0, frames_n))
+    sizes = {"rounds_n": rounds_n, "windows_n": windows_n, "changes_n": changes_n}
+    ours, beside = (_waited(more, **sizes) for more in (0, frames_n))
     load = f"{ours.first_bytes / 1000:.0f} kB in {ours.first_requests} requests"
     work, pick, aim = {
         "settled": (f"{len(ours.settled_s)} inputs of the form of an open job; median", _settled_s, "0.4 s"),
@@ -100,7 +105,7 @@ def _p90(seconds: list[float]) -> float:
 
 
 @cache
-def _waited(more_frames_n: int, *, rounds_n: int, windows_n: int) -> Waited:
+def _waited(more_frames_n: int, *, rounds_n: int, windows_n: int, changes_n: int) -> Waited:
     with tempfile.TemporaryDirectory() as name:
         folder = Path(name)
         frames = [DEMO / "trail.frame.yaml", DEMO / "hardtail-wide.frame.yaml"]
@@ -110,7 +115,7 @@ def _waited(more_frames_n: int, *, rounds_n: int, windows_n: int) -> Waited:
         waited = Waited()
         for address in served(folder, environment):
             with _browser() as browser:
-                _open_and_change(browser, address, waited, rounds_n)
+                _open_and_change(browser, address, waited, rounds_n, CHANGES[:changes_n])
                 _windows_at_once(browser, address, waited, windows_n, rounds_n)
         return waited
 
@@ -135,7 +140,7 @@ def _with_job(browser: Any, address: str) -> Any:
     return tab
 
 
-def _open_and_change(browser: Any, address: str, waited: Waited, rounds_n: int) -> None:
+def _open_and_change(browser: Any, address: str, waited: Waited, rounds_n: int, changes: Sequence[Change]) -> None:
     _with_job(browser, address).context.close()  # the first window of a page waits for what all others find ready
     for _ in range(rounds_n):
         tab = browser.new_context(viewport={"width": 1280, "height": 900}).new_page()
@@ -152,7 +157,7 @@ def _open_and_change(browser: Any, address: str, waited: Waited, rounds_n: int) 
         tab.get_by_role("button", name="Change the job").click()
         tab.get_by_text("Lines that stay, rotor, what is allowed").click()
         wait_until_still(tab)
-        for change in _CHANGES:
+        for change in changes:
             waited.settled_s.append(_timed(tab, change))
         tab.context.close()
 
@@ -172,13 +177,13 @@ def _windows_at_once(browser: Any, address: str, waited: Waited, windows_n: int,
         waited.windows_s += [tab.evaluate("window.settled") / 1000 for tab in tabs]
 
 
-def _timed(tab: Any, change: Callable[[Any], None]) -> float:
+def _timed(tab: Any, change: Change) -> float:
     tab.evaluate(_WATCH)
     change(tab)
     return float(tab.evaluate("window.settled")) / 1000
 
 
-def _choosing(label: str, option: str) -> Callable[[Any], None]:
+def _choosing(label: str, option: str) -> Change:
     def choose(tab: Any) -> None:
         field = tab.get_by_role("combobox", name=label, exact=True)
         field.scroll_into_view_if_needed()
@@ -191,7 +196,7 @@ def _choosing(label: str, option: str) -> Callable[[Any], None]:
     return choose
 
 
-def _typing(label: str, words: str) -> Callable[[Any], None]:
+def _typing(label: str, words: str) -> Change:
     def type_(tab: Any) -> None:
         field = tab.get_by_role("textbox", name=label)
         field.fill(words)
@@ -201,11 +206,11 @@ def _typing(label: str, words: str) -> Callable[[Any], None]:
     return type_
 
 
-def _ticking(label: str) -> Callable[[Any], None]:
+def _ticking(label: str) -> Change:
     return lambda tab: tab.get_by_text(label, exact=True).click()
 
 
-_CHANGES = (
+CHANGES: tuple[Change, ...] = (
     _choosing("Goes on", "Pellow M rear"),
     _choosing("Goes on", "Dunmere 4 rear"),
     _choosing("Comes off", "Brake hose 5.0 with bore 2.1"),
