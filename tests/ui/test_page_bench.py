@@ -1,5 +1,6 @@
 """The work step by step at the bench: what is shown large, ticked and timed, and told beside the estimate."""
 
+from collections.abc import Iterable
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
@@ -98,6 +99,18 @@ def test_where_the_work_is_outlives_the_window_and_is_told_with_the_job(
     told = "By plan 1: 1 of 57 steps done, 30 min at the bench, estimated 242 min in all."
     assert told in words_of(open_page(monkeypatch, store=store, screen="jobs", job="trail-rear-brake"))
     assert told in flat(done("jobs", "trail-rear-brake", "--store", store))
+
+
+@pytest.mark.parametrize(
+    ("ticked", "told"), [((1, 2, 4), "Next: step 3 of 57"), (range(1, 58), "All 57 steps are done")]
+)
+def test_the_job_tells_as_next_what_is_not_done_yet(
+    store: Path, monkeypatch: pytest.MonkeyPatch, ticked: Iterable[int], told: str
+) -> None:
+    with open_store(store) as opened:
+        opened.bench.save(1, as_content(BenchWork(at=5, done=frozenset(ticked))), based_on=0)
+    page = open_page(monkeypatch, store=store, screen="jobs", job="trail-rear-brake")
+    assert [told in markup for markup in markup_of(page) if "lp-next" in markup and "<style" not in markup] == [True]
 
 
 def test_two_tablets_at_one_job_are_told_and_the_later_one_changes_nothing(

@@ -23,6 +23,7 @@ from ui.page.views.problem_view import show_refusal
 from ui.page.views.route_view import show_picked_hole, show_route
 from ui.page.views.tabs import show_tabs
 from ui.page.views.verdict_view import show_open_questions, show_verdict
+from ui.shared.bench_work import work_of
 from ui.shared.days import today_in, told_moment
 from ui.shared.job_facts import JobFacts, facts_of
 from ui.shared.planned_job import PlannedJob
@@ -87,7 +88,8 @@ def _show_plan(store: Store, job: StoredJob) -> None:
         return
     answer, picture = st.columns([9, 11])
     with answer:
-        show_verdict(planned.plan)
+        done = work_of(store.bench.get(planned.plan_id)).done if planned.plan_id is not None else ()
+        show_verdict(planned.plan, done=done)
         _show_papers(planned)
     with picture:
         show_route(planned.plan, planned.job)

@@ -1,6 +1,6 @@
 """Show a verdict: one sentence, its outcome by word and shape as well as colour, the plan in short, what to do next."""
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 
 import streamlit as st
 
@@ -33,10 +33,11 @@ def show_outcome(outcome: Outcome, sentence: str) -> None:
     show_markup(f'<section class="lp-verdict lp-{outcome.word}" role="status">{heading}{below}</section>')
 
 
-def show_verdict(plan: RoutingPlan, *, has_next: bool = True) -> None:
+def show_verdict(plan: RoutingPlan, *, has_next: bool = True, done: Collection[int] = ()) -> None:
     """The answer, the plan in short, and what to do next.
 
     has_next : whether this plan alone says what is done next; not where it is one of several in one work order
+    done : numbers of the steps that are ticked at the bench
     """
     show_outcome(plan.outcome, verdict_sentence(plan))
     if plan.runs:
@@ -47,12 +48,12 @@ def show_verdict(plan: RoutingPlan, *, has_next: bool = True) -> None:
         show_markup(f'<dl class="lp-facts">{"".join(rows)}</dl>')
     if not has_next and not ways_out_told(plan):
         return
-    about, told = _next_action(plan)
+    about, told = _next_action(plan, done)
     said = "".join(f"<p>{safe(words)}</p>" for words in told)
     show_markup(f'<div class="lp-next"><p class="lp-about">{safe(about)}</p>{said}</div>')
 
 
-def _next_action(plan: RoutingPlan) -> tuple[str, Sequence[str]]:
+def _next_action(plan: RoutingPlan, done: Collection[int]) -> tuple[str, Sequence[str]]:
     """What it is about, and what the hands do."""
     if ways_out := ways_out_told(plan):
         return "What would change it", ways_out
@@ -62,8 +63,11 @@ def _next_action(plan: RoutingPlan) -> tuple[str, Sequence[str]]:
         return f"Next: measure first{more}", [first.reason]
     if not plan.steps:
         return "Next", ["Settle what is told below."]
+    n = next((n for n in range(1, len(plan.steps) + 1) if n not in done), None)
+    if n is None:
+        return f"All {len(plan.steps)} steps are done", ["Fill in the hand-over record before it is given back."]
     minutes = f", about {whole_minutes(plan.options[0].work_min)} min in all" if plan.options else ""
-    return f"Next: step 1 of {len(plan.steps)}{minutes}", [plan.steps[0].text]
+    return f"Next: step {n} of {len(plan.steps)}{minutes}", [plan.steps[n - 1].text]
 
 
 def show_open_questions(plan: RoutingPlan, *, has_next: bool = True) -> None:

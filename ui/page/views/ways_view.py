@@ -83,8 +83,8 @@ def _show_others(plan: RoutingPlan) -> None:
     for option in other_ways(plan):
         remark = f", {remark_words(option.remark)}" if option.remark else ""
         way = fed_words(plan, method_name=option.method.name, feed_from=option.feed_from, route=option.route)
-        told = f"{outcome_word(option.outcome)}, about {whole_minutes(option.work_min)} min{remark}"
-        verb = "would also work" if plan.outcome.lets_work_begin else "is not proven either"
-        st.markdown(f"**{plain(way)}** {verb}: {told}.")
+        works = f"would also work: {outcome_word(option.outcome)}"
+        said = works if plan.outcome.lets_work_begin else "is not proven either"
+        st.markdown(f"**{plain(way)}** {said}, about {whole_minutes(option.work_min)} min{remark}.")
     for check in proposals(plan) if plan.outcome.lets_work_begin else ():
         st.markdown(f"{plain(sentence_for(check, names=plan.names))}.")
