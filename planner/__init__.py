@@ -100,6 +100,7 @@ if TYPE_CHECKING:
     from planner.documents.words.table_words import decider_words as decider_words
     from planner.documents.words.table_words import rule_words as rule_words
     from planner.documents.words.visit_measures import first_figures_of_visit as first_figures_of_visit
+    from planner.documents.words.visit_measures import visit_measures_told as visit_measures_told
     from planner.documents.words.visit_steps import ToldStep as ToldStep
     from planner.documents.words.visit_steps import told_steps as told_steps
     from planner.documents.words.visit_words import forced_sentences as forced_sentences

@@ -78,6 +78,28 @@ def test_a_reading_comes_back_after_a_reload_and_goes_when_another_visit_is_begu
     assert not [key for key in left if "visit_" in str(key) and HOLE in str(key)], left.keys()
 
 
+def _no_order_shown() -> None:
+    from dataclasses import replace
+
+    from planner import plan_visit
+    from tests.planner.whole_bike.cockpit import cockpit, workshop
+    from ui.page.views.visit_view import show_visit_answer
+
+    visit = cockpit()
+    hole = visit.frame.ports["stay-exit-right"]
+    ports = visit.frame.ports | {hole.id: replace(hole, opening=replace(hole.opening, diameter_mm=4.0))}
+    frame = replace(visit.frame, ports=ports)
+    show_visit_answer(plan_visit(visit=replace(visit, frame=frame), workshop=workshop()))
+
+
+def test_what_is_to_be_measured_is_said_where_no_order_was_found_too() -> None:
+    page = AppTest.from_function(_no_order_shown, default_timeout=60).run()
+    assert not page.exception
+    told = words_of(page).replace("**", "")
+    assert "No plan: gear cannot be led in even with all other lines away." in told
+    assert "Measure first, gear: The old line of 5.00 mm lies in there, and by the sizes told does not pass" in told
+
+
 def test_figures_of_lines_go_to_the_lines_they_were_read_of() -> None:
     """Two old lines of one kind, read each by itself; new ones keep what the catalog says of them."""
     visit = cockpit()

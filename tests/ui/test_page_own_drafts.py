@@ -7,10 +7,11 @@ import pytest
 from streamlit.testing.v1 import AppTest
 
 from catalog import Change, Store, open_store
-from tests.ui.page_builders import box, button, choose_tab, open_page, words_of
+from tests.ui.page_builders import box, button, choose_tab, open_job, open_page, words_of
 from ui.page import draft_form, entry_draft, hand_over_draft, job_draft, told_here, visit_session
 from ui.page.forms.cuts_form import CUTS_FORM
 from ui.page.forms.quote_form import quote_form_of
+from ui.page.forms.save_form import SAVE_KEY
 from ui.page.forms.table_form import TABLE_FORM
 from ui.page.views.job_list import FORM_PAGES
 from ui.page.views.shopping_view import SHOPPING_FORM
@@ -166,6 +167,43 @@ def test_the_quick_question_comes_back_and_its_first_change_can_be_taken_back(
     for _ in range(2):
         button(again, "Undo").click().run()
     assert again.segmented_control[0].value == "slot"
+
+
+def test_what_a_job_is_to_be_saved_as_comes_back_until_it_is_saved_and_is_no_step_of_it(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def opened(page: AppTest) -> AppTest:
+        page.session_state[SAVE_KEY] = True
+        return page.run()
+
+    place = tmp_path / "kept.sqlite"
+    page = opened(open_job(open_page(monkeypatch, store=place), JOB))
+    _field(page, "For whom").set_value("Ana")
+    title = _field(page, "Title").value
+    _field(page, "Title").set_value("").run()
+    assert button(page, "Undo").disabled
+    again = opened(open_page(monkeypatch, store=place, **_address(page)))
+    assert (_field(again, "For whom").value, _field(again, "Title").value) == ("Ana", "")
+    _field(again, "Title").set_value(title)
+    _field(again, "Why, for the history").set_value("first")
+    _field(again, "Who").set_value("Mira")
+    button(again, "Save the job and its plan").click().run()
+    assert not again.exception
+    with open_store(place, create=False) as kept:
+        assert kept.jobs.get(JOB).for_whom == "Ana"
+        assert "beside" not in kept.drafts.get(_address(again)["draft"]).content, "what was saved is no draft"
+
+
+@pytest.mark.parametrize("screen", ["check_files", "catalog"])
+def test_files_that_must_be_sent_again_after_a_reload_are_told_at_their_field(
+    screen: str, store: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    told = "What was sent here before the page was loaded anew is gone with it"
+    page = open_page(monkeypatch, store=store, screen=screen, catalog=())
+    page.file_uploader[0].upload("mine.yaml", b"none", "text/plain").run()
+    assert told not in words_of(page)
+    again = open_page(monkeypatch, store=store, screen=screen, catalog=(), **_address(page))
+    assert told in words_of(again)
 
 
 def test_every_form_is_asked_about_before_a_store_is_put_back_and_found_again(kept_once: Path) -> None:

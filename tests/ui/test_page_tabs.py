@@ -102,7 +102,11 @@ def test_what_was_typed_behind_the_tabs_of_the_shop_is_still_there(
     page.checkbox(key="store_copy_all_the_same").check().run()
     button(page, "Put it back in place of the store").click().run()
     assert "mine.sqlite cannot be put back: it cannot be read as a store" in words_of(page)
+    assert "copy" in page.query_params["sent"]
+    again = open_page(monkeypatch, store=store, screen="shop", catalog=(), sent="copy")
+    assert "gone with it, and nothing was done: send it again." in words_of(again), "where the copy is put back"
     button(page, "Put this file away").click().run()
     assert "mine.sqlite" not in words_of(page)
+    assert "sent" not in page.query_params
     choose_tab(page, "Shopping list")
     assert (page.checkbox[0].value, _typed(page, "One cut takes").value) == (True, "1,5")

@@ -5,7 +5,7 @@ from hashlib import sha256
 from typing import Any
 
 from catalog import NotInStore
-from ui.page import kept, session
+from ui.page import kept, session, typed_beside
 from ui.page.draft_form import Form
 from ui.page.uploads import Upload
 
@@ -16,12 +16,14 @@ FILES = "files"
 def _shown() -> dict[str, Any]:
     if not session.has_choices():
         return {}
-    return {
+    shown = {
         "choices": {key: _packed(value) for key, value in session.job_choices().items()},
         "opened": session.opened_fields(),
         "catalog": catalog_kept(),
         "saved": session.held(session.SAVED_AS),
     }
+    beside = typed_beside.typed(is_visit=False)
+    return {**shown, typed_beside.LASTING: beside} if beside else shown
 
 
 def _put(content: Mapping[str, Any]) -> None:
@@ -30,6 +32,7 @@ def _put(content: Mapping[str, Any]) -> None:
     session.forget_job()
     choices = {key: _unpacked(value) for key, value in content["choices"].items()}
     session.remember_opened(content.get("opened", {}), choices)
+    session.put_choices(content.get(typed_beside.LASTING, {}))
     if content.get("saved"):
         session.hold(session.SAVED_AS, content["saved"])
 
@@ -41,7 +44,7 @@ def _title() -> str:
     return str(opened.get("title") or (frame.name if frame else "no frame chosen yet"))
 
 
-JOB_FORM = Form(name="job", shown=_shown, put=_put, title=_title, lasting=("saved",))
+JOB_FORM = Form(name="job", shown=_shown, put=_put, title=_title, lasting=("saved", typed_beside.LASTING))
 
 
 def _packed(value: Any) -> Any:

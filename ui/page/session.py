@@ -25,9 +25,10 @@ NEW_JOB = "choice_told_"
 """How keys of answers about a job begin, where it is told question by question."""
 
 JOB_READINGS, VISIT_READINGS = _CHOICES, "choice_place_visit_"
-"""How keys begin of what was measured for the job on the form, and for the visit."""
+BESIDE_JOB, BESIDE_VISIT = f"{_CHOICES}beside_", f"{VISIT_READINGS}beside_"
+"""How keys begin of what was measured for the job on the form and for the visit; of what is typed beside the answer."""
 
-_OTHERS = ("choice_fit_", NEW_FRAME, NEW_JOB, "choice_section", "choice_wanted", "choice_place_")
+_OTHERS = ("choice_fit_", NEW_FRAME, NEW_JOB, BESIDE_JOB, "choice_section", "choice_wanted", "choice_place_")
 """How keys of choices begin that do not belong to the job."""
 
 _CATALOG, _CATALOG_NAME, _OPENED, _PICKED, _UPLOADS = (
@@ -287,6 +288,7 @@ def forget_job() -> None:
     """An empty form again; the choices of other screens stay."""
     for key in _choice_keys():
         del st.session_state[key]
+    forget_beginning(BESIDE_JOB)
     for key in (_OPENED, _PICKED, _ASKED_FOR):
         st.session_state.pop(key, None)
     for name in (FOLDED, JOB_DRAFT, SAVED_AS, SOUND):

@@ -9,7 +9,7 @@ import streamlit as st
 from catalog import Catalog
 from planner import VisitMemory, VisitPlan, plan_visit
 from planner.parts import Visit
-from ui.page import session
+from ui.page import session, typed_beside
 from ui.page.draft_form import Form
 from ui.page.job_draft import catalog_kept, use_catalog_kept
 from ui.page.plans import what_plans
@@ -137,8 +137,8 @@ def _shown() -> dict[str, Any]:
         return {}
     saved = session.held(session.VISIT_SAVED_AS)
     shown = {"fields": held.typed, "is_open": held.is_open, "catalog": catalog_kept(), "saved": saved}
-    measured = _measured()
-    return shown | {"measured": measured} if measured else shown
+    more = {"measured": _measured(), typed_beside.LASTING: typed_beside.typed(is_visit=True)}
+    return shown | {name: value for name, value in more.items() if value}
 
 
 def _measured() -> dict[str, Any]:
@@ -157,7 +157,7 @@ def _put(content: Mapping[str, Any]) -> None:
     use_catalog_kept(content["catalog"])
     remember_visit(content["fields"], is_open=content["is_open"])
     session.forget_beginning(session.VISIT_READINGS)
-    session.put_choices(content.get("measured", {}))
+    session.put_choices(content.get("measured", {}) | content.get(typed_beside.LASTING, {}))
     if content.get("saved"):
         session.hold(session.VISIT_SAVED_AS, content["saved"])
 
@@ -166,7 +166,7 @@ def _title() -> str:
     return str(_held().typed.get("title", "several lines"))
 
 
-VISIT_FORM = Form(name="visit", shown=_shown, put=_put, title=_title, lasting=("saved",))
+VISIT_FORM = Form(name="visit", shown=_shown, put=_put, title=_title, lasting=("saved", typed_beside.LASTING))
 
 
 @st.cache_resource(show_spinner="Looking for the order", max_entries=32, hash_funcs={Visit: repr, Catalog: what_plans})

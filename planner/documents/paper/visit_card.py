@@ -11,10 +11,10 @@ from planner.documents.paper.pages import pages_as_pdf
 from planner.documents.paper.parts import gap, heading, picture
 from planner.documents.paper.style import TICK_BOX, Cell, PageSize, table, text_width_mm, words
 from planner.documents.paper.visit_lines_table import line_section, lines_table, to_settle
-from planner.documents.words.measure_words import measures_told
 from planner.documents.words.outcome_words import marked_outcome
 from planner.documents.words.part_words import PART_TITLES
 from planner.documents.words.rescue_words import rescue_of_lines
+from planner.documents.words.visit_measures import visit_measures_told
 from planner.documents.words.visit_steps import told_steps
 from planner.documents.words.visit_words import (
     forced_sentences,
@@ -77,8 +77,7 @@ def _head(plan: VisitPlan, date_text: str, width_mm: float) -> Iterator[Any]:
     if ways_out := visit_ways_out_told(plan):
         yield from heading("What would change it")
         yield from (words(f"– {sentence}") for sentence in ways_out)
-    measures = {item.reason: None for line in plan.lines if line.plan is not None for item in measures_told(line.plan)}
-    if measures and plan.order:
+    if measures := visit_measures_told(plan):
         yield from heading("Measure first")
         yield from (words(f"{TICK_BOX} {reason}") for reason in measures)
 

@@ -1,11 +1,20 @@
-"""What to measure first in a visit: the figures that its lines ask for, those of one frame told once."""
+"""What to measure first in a visit: what its lines ask for, and its figures; what several ask for is told once."""
 
 from dataclasses import replace
 
-from planner.documents.words.measure_words import first_figures_asked
+from planner.documents.words.measure_words import first_figures_asked, measures_told
 from planner.parts import Figure, LineFigure, Visit
 from planner.whole_bike.line_ways import job_of_line
 from planner.whole_bike.visit_plan import VisitPlan
+
+
+def visit_measures_told(plan: VisitPlan) -> dict[str, tuple[str, ...]]:
+    """What is to be measured first, told once with the lines that ask for it; also where no order was found."""
+    found: dict[str, tuple[str, ...]] = {}
+    for line in plan.lines:
+        for item in measures_told(line.plan) if line.plan is not None else ():
+            found[item.reason] = (*found.get(item.reason, ()), line.line_id)
+    return found
 
 
 def first_figures_of_visit(plan: VisitPlan, visit: Visit) -> tuple[Figure, ...]:

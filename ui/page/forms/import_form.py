@@ -11,9 +11,13 @@ from ui.page import session
 from ui.page.catalog_source import choice_in_use
 from ui.page.downloads import offer
 from ui.page.forms.name_field import ask_who, who
+from ui.page.sent_files import tell_sent_again
 from ui.page.uploads import Upload, files_on_disk
 from ui.page.views.problem_view import show_refusal
 from ui.shared.import_words import import_lines
+
+IMPORT = "import"
+"""What stands in the address while files are sent to be read in."""
 
 PRUNE_WORDS = "The box above takes them out of use."
 
@@ -41,6 +45,7 @@ def show_import_form(store: Store) -> None:
     files = st.file_uploader(
         "Catalog files (YAML)", type=["yaml", "yml"], accept_multiple_files=True, key="files_to_read"
     )
+    tell_sent_again(IMPORT, is_sent=bool(files))
     if not files:
         return
     prunes = st.checkbox("Take out of use what has left its file since that was last read", key="import_prunes")

@@ -8,7 +8,7 @@ import streamlit as st
 from catalog import CatalogError, Store, job_file_text
 from planner import in_markdown as plain
 from planner.errors import PlannerError
-from ui.page import kept, session
+from ui.page import kept, session, typed_beside
 from ui.page.catalog_source import choice_in_use
 from ui.page.forms.name_field import ask_who
 from ui.page.uploads import Upload, files_on_disk
@@ -48,17 +48,27 @@ def show_save_form(fields: Mapping[str, Any], *, saved_as: str = session.SAVED_A
         st.error(plain(why), icon=":material/error:")
         return
     before = session.held(saved_as) or {}
-    key = f"save_{fields['id']}"
-    id = st.text_input("Kept under", before.get("id", fields["id"]), key=f"{key}_id", max_chars=120)
-    title = st.text_input("Title", fields["title"], key=f"{key}_title", max_chars=200)
-    for_whom = st.text_input("For whom", before.get("for_whom", ""), key=f"{key}_for", max_chars=200)
-    note = st.text_input("Why, for the history", key=f"{key}_note", max_chars=500)
-    by = ask_who(key=f"{key}_by")
+    begins = f"{_begins(saved_as)}{fields['id']}|"
+    id = _ask("Kept under", before.get("id", fields["id"]), key=f"{begins}id", most=120)
+    title = _ask("Title", fields["title"], key=f"{begins}title", most=200)
+    for_whom = _ask("For whom", before.get("for_whom", ""), key=f"{begins}for", most=200)
+    note = _ask("Why, for the history", "", key=f"{begins}note", most=500)
+    by = ask_who(key=f"save_{fields['id']}_by")
     named = {**fields, "id": id.strip(), "title": title.strip()}
     over = before.get("version") if before.get("id") == named["id"] else None
     if st.button("Save the job and its plan", type="primary", icon=":material/save:", disabled=not by):
         _save(named, saved_as, over=over, by=by, for_whom=for_whom.strip(), note=note)
     _show_clash(named, saved_as, by=by, for_whom=for_whom.strip(), note=note)
+
+
+def _begins(saved_as: str) -> str:
+    """How the keys of its fields begin, which are kept with the draft of the job."""
+    return f"{typed_beside.prefix_of(is_visit=saved_as == session.VISIT_SAVED_AS)}save|"
+
+
+def _ask(label: str, start: str, *, key: str, most: int) -> str:
+    typed_beside.start(key, start)
+    return st.text_input(label, key=key, max_chars=most) or ""
 
 
 def show_saved() -> None:
@@ -101,6 +111,7 @@ def _save(fields: Mapping[str, Any], saved_as: str, *, over: int | None, by: str
     news = f"version {job.version}" if done.is_new_job else f"version {job.version}, unchanged"
     words = f"Kept: {job.title} ({job.id}, {news}), with plan {done.plan.id}."
     session.hold(SAVED, {"id": job.id, "words": words})
+    session.forget_beginning(_begins(saved_as))
     st.rerun()
 
 

@@ -11,7 +11,7 @@ from planner import figure_words
 from planner import in_markdown as plain
 from planner.errors import PlannerError
 from planner.parts import Figure, ReadWhat, Visit
-from ui.page import kept, session
+from ui.page import kept, session, typed_beside
 from ui.page.catalog_source import choice_in_use
 from ui.page.forms.measured_form import Asked, Typed, forget_readings
 from ui.page.forms.name_field import WHO, ask_who
@@ -22,7 +22,7 @@ from ui.shared.days import time_zone_of, today_in
 from ui.shared.entry_readings import EntryHome, changes_told, find_home, value_words, write_all
 from ui.shared.figure_text import LineReading, line_reading_of, reading_of
 
-TOOL_KEY, WHO_KEY, OPEN_KEY = "write_reading_tool", "write_reading_by", "write_reading"
+WHO_KEY, OPEN_KEY = "write_reading_by", "write_reading"
 TOLD = "reading_written"
 """Under which name it is held what became of it, to be told once."""
 
@@ -94,9 +94,14 @@ def _show_form(asked: _ToWrite, catalog: Catalog) -> None:
         st.markdown(plain(_where_it_goes(home)))
     told = (f"- {plain(f'{figure_words(one, asked.job)}: {words}')}" for _, one, words in rows)
     st.markdown("**What changes**\n" + "\n".join(told))
-    st.text_input("Read with", key=TOOL_KEY, placeholder="calipers, drill shanks", max_chars=200)
+    st.text_input("Read with", key=_tool_key(asked.job), placeholder="calipers, drill shanks", max_chars=200)
     by = ask_who(key=WHO_KEY)
     st.button("Write it", type="primary", disabled=not by, on_click=_write, args=(asked, catalog))
+
+
+def _tool_key(job: Asked) -> str:
+    """Key of the field for what it was read with, which is kept with the draft of the job."""
+    return f"{typed_beside.prefix_of(is_visit=isinstance(job, Visit))}tool"
 
 
 def _changes(store: Store, asked: _ToWrite, catalog: Catalog) -> Iterator[tuple[EntryHome, Figure, str]]:
@@ -134,7 +139,7 @@ def _readings(store: Store, asked: _ToWrite, *, by: str, tool: str) -> list[Read
 
 def _write(asked: _ToWrite, catalog: Catalog) -> None:
     """Write it, and go on with the store's catalog where the whole job stands in it."""
-    by, tool = str(session.chosen(WHO_KEY) or "").strip(), str(session.chosen(TOOL_KEY) or "").strip()
+    by, tool = str(session.chosen(WHO_KEY) or "").strip(), str(session.chosen(_tool_key(asked.job)) or "").strip()
     session.hold(WHO, by)
     try:
         store = kept.store()
@@ -149,6 +154,7 @@ def _write(asked: _ToWrite, catalog: Catalog) -> None:
     words = f"Written into {into}; its history can take it back."
     if session.is_store_used() or _goes_on_with_store(asked.fields, is_visit=isinstance(asked.job, Visit)):
         forget_readings(asked.job, asked.figures)
+        session.forget_choice(_tool_key(asked.job))
     else:
         words += f" This page goes on with {session.catalog_name()}, for the store lacks something of this job."
     links = [{"kind": home.kind, "id": home.id, "name": home.name} for home in homes]

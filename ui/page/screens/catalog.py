@@ -6,7 +6,8 @@ from catalog import CatalogError
 from planner import in_markdown as plain
 from ui.page import entry_draft, kept, session
 from ui.page.drafts import take_up
-from ui.page.forms.import_form import show_adopt_form, show_export, show_import_form
+from ui.page.forms.import_form import IMPORT, show_adopt_form, show_export, show_import_form
+from ui.page.sent_files import was_sent
 from ui.page.views.entry_editor import show_editor
 from ui.page.views.entry_list import CATALOG_PAGE, show_entry_list
 from ui.page.views.entry_page import show_entry, show_entry_of_files
@@ -41,6 +42,6 @@ else:
         st.button(
             "New entry of this kind", icon=":material/add:", on_click=entry_draft.open_new, args=(shown, {"id": ""})
         )
-    with st.expander("Files in and out"):
+    with st.expander("Files in and out", expanded=was_sent(IMPORT)):
         show_import_form(store)
         show_export(store)

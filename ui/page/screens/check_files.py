@@ -7,6 +7,7 @@ from planner import in_markdown as plain
 from ui.page import session
 from ui.page.checked_uploads import problems_of_uploads, questions_of_uploads
 from ui.page.forms.job_opener import ONE_LINE, open_job
+from ui.page.sent_files import tell_sent_again
 from ui.page.uploads import Upload, names_told_apart
 from ui.page.views.problem_view import show_problems, show_questions, show_refusal
 
@@ -40,6 +41,7 @@ st.markdown(
 files = st.file_uploader("Catalog and job files (YAML)", type=["yaml", "yml"], accept_multiple_files=True)
 is_beside_first = st.checkbox("Beside the catalog the page was started with", value=False)
 uploads = [Upload(name=file.name, content=file.getvalue()) for file in files]
+tell_sent_again("files", is_sent=bool(uploads))
 if not uploads:
     st.info("Drop one or more files above; every problem in them is told at once.", icon=":material/arrow_upward:")
 else:

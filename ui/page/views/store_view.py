@@ -9,6 +9,7 @@ import streamlit as st
 from catalog import CatalogError, Store, StoreOutdated, copied_store, file_of_store
 from planner import in_markdown as plain
 from ui.page import kept, session
+from ui.page.sent_files import tell_sent_again, was_sent
 from ui.page.uploads import Upload, files_on_disk
 from ui.page.views.markup import safe, show_markup
 from ui.page.views.problem_view import show_refusal
@@ -16,10 +17,10 @@ from ui.shared.days import time_zone_of, today_in
 from ui.shared.store_care import check_words, left_open, restored, upgraded
 from ui.shared.store_place import page_store_place
 
-SENT, COPY = "store_copy_sent", "store_copy"
+SENT, COPY, PLACE = "store_copy_sent", "store_copy", "copy"
 DONE = "store_done"
-"""Key of the field for a copy; under which names the copy that was sent is held, and what was done with the store until
-it was told."""
+"""Key of the field for a copy; under which names the copy is held that was sent, the address says that one was, and
+what was done with the store is held until it was told."""
 
 
 def show_upgrade() -> None:
@@ -130,7 +131,7 @@ def _packed() -> bytes:
 
 def _show_restore(store: Store) -> None:
     held: Upload | None = session.held(COPY)
-    with st.expander("Put a copy back", expanded=held is not None):
+    with st.expander("Put a copy back", expanded=held is not None or was_sent(PLACE)):
         st.markdown(
             "The copy is looked through first; one that is damaged or newer than this program is refused and "
             "nothing is changed. The store as it is now is laid beside itself, so that this can be undone."
@@ -140,6 +141,7 @@ def _show_restore(store: Store) -> None:
         )
         sent = st.file_uploader("A copy of the store (.sqlite)", type=["sqlite"], key=SENT, on_change=_hold_copy)
         upload = held if sent is None else Upload(name=sent.name, content=sent.getvalue())
+        tell_sent_again(PLACE, is_sent=upload is not None)
         if upload is None:
             return
         if sent is None:

@@ -8,12 +8,12 @@ from planner import (
     draw_visit_strips,
     forced_sentences,
     left_undone,
-    measures_told,
     order_told,
     price_words,
     time_words,
     unproven_sentence,
     visit_letters,
+    visit_measures_told,
     visit_verdict,
     visit_ways_out_told,
 )
@@ -45,21 +45,12 @@ def show_visit_answer(plan: VisitPlan) -> None:
         _show_order(plan)
     for sentence in left_undone(plan):
         st.warning(plain(sentence), icon=":material/warning:")
-    for reason, line_ids in _measures(plan).items():
+    for reason, line_ids in visit_measures_told(plan).items():
         st.markdown(f"**Measure first, {plain(', '.join(line_ids))}:** {plain(reason)}")
     if plan.totals is not None:
         rows = (("Time", time_words(plan.totals)), ("Price", price_words(plan.totals)))
         told = "".join(f"<dt>{safe(name)}</dt><dd>{safe(words)}</dd>" for name, words in rows)
         show_markup(f'<dl class="lp-facts">{told}</dl>')
-
-
-def _measures(plan: VisitPlan) -> dict[str, list[str]]:
-    """What is to be measured first, each once, with the lines that ask for it."""
-    found: dict[str, list[str]] = {}
-    for line in plan.lines:
-        for item in measures_told(line.plan) if line.plan is not None and plan.order else ():
-            found.setdefault(item.reason, []).append(line.line_id)
-    return found
 
 
 def _show_order(plan: VisitPlan) -> None:
