@@ -115,6 +115,9 @@ def test_a_hole_is_opened_by_the_address(store: Path, monkeypatch: pytest.Monkey
     page = _jobs(monkeypatch, store, job="trail-rear-brake", port="stay-rear")
     assert "Chainstay, rear left" in words_of(page)
     assert "passes Chainstay, rear left" in words_of(page)
+    del page.query_params["port"]  # as the way back leaves the address
+    page.run()
+    assert "passes Chainstay, rear left" not in words_of(page)
 
 
 def test_a_job_is_quoted_handed_over_and_agreed(store: Path, monkeypatch: pytest.MonkeyPatch) -> None:

@@ -53,10 +53,12 @@ def show_picked_hole(plan: RoutingPlan, job: Job) -> None:
 
 
 def _take_port_of_address(job: Job) -> None:
-    """Open the port that the address names, once."""
-    named = st.query_params.get(PORT_IN_ADDRESS, "")
-    if named in job.frame.ports and session.held(PORT_IN_ADDRESS) != named:
+    """Open the port that the address names, once; put it away where somebody went back from it."""
+    named, before = st.query_params.get(PORT_IN_ADDRESS, ""), session.held(PORT_IN_ADDRESS)
+    if named in job.frame.ports and before != named:
         session.pick_port(named)
+    elif before and not named:
+        session.put_port_away()
     session.hold(PORT_IN_ADDRESS, named)
 
 
