@@ -15,7 +15,7 @@ from ui.page.photo_kept import PhotoRefused, read_photo
 from ui.shared.dialogue.frame_fields import frame_entry
 from ui.shared.dialogue.frame_questions import frame_script
 from ui.shared.dialogue.questions import walk
-from ui.shared.photo_marks import PhotoHole, figures_of
+from ui.shared.photo_marks import PhotoFigures, PhotoHole, figures_of, points_of
 
 HEAD_ANGLE, SEAT_ANGLE = 66.5, 75.0
 TRUE_MM: dict[str, tuple[float, float]] = {
@@ -66,6 +66,37 @@ def test_nothing_is_told_before_the_known_distance_is() -> None:
     assert figures_of(marks, known_mm=None, holes=[]).told == {}
     assert figures_of({"bb": marks["bb"]}, known_mm=100, holes=[]).told == {}
     assert not figures_of({**marks, "known-2": marks["known-1"]}, known_mm=100, holes=[]).told
+
+
+def _told_second(told_mm: float) -> PhotoFigures:
+    """The points, with the way from bottom bracket to the seat tube's upper end as a second distance, 440 mm long."""
+    marks = seen()
+    marks |= {"known-3": marks["bb"], "known-4": marks["seat-top"]}
+    return figures_of(marks, known_mm=1152.8, holes=[HOLE], second_mm=told_mm)
+
+
+def test_a_second_known_distance_tells_how_far_the_scale_may_be_off() -> None:
+    one, same, apart = figures_of(seen(), known_mm=1152.8, holes=[HOLE]), *map(_told_second, (440.0, 431.2))
+    assert same.view is not None
+    assert same.view.apart_ratio == pytest.approx(0, abs=1e-9)
+    assert same.errors == pytest.approx(one.errors), "two scales that agree make nothing surer nor less sure"
+    assert apart.view is not None
+    assert apart.view.apart_ratio == pytest.approx(440 / 431.2 - 1)
+    assert dict(apart.told) == pytest.approx(dict(one.told)), "the first one tells, the second makes it doubtful"
+    for name in ("reach", "chainstay", "seat_tube"):
+        by_second_mm = one.told[name] * 0.02  # 431.2 is 2 % less than 440
+        assert apart.errors[name] == pytest.approx((one.errors[name] ** 2 + by_second_mm**2) ** 0.5)
+    assert apart.errors["head_angle"] == pytest.approx(one.errors["head_angle"]), "a scale turns nothing"
+
+
+def test_a_second_distance_counts_once_both_its_ends_are_set() -> None:
+    assert list(points_of([], with_second=True))[:5] == ["known-1", "known-2", "known-3", "known-4", "bb"]
+    assert "known-3" not in points_of([])
+    marks = {**seen(), "known-3": seen()["bb"]}
+    for more in ({}, {"known-4": marks["bb"]}):
+        view = figures_of(marks | more, known_mm=1152.8, holes=[], second_mm=440).view
+        assert view is not None
+        assert view.apart_ratio is None
 
 
 def made_photo(*, orientation: int | None = None) -> bytes:
@@ -175,6 +206,31 @@ def test_points_set_by_number_become_figures_of_the_form(page: AppTest) -> None:
     assert _field(page, "choice_new_hole 1 place").value == "down 35 left (photo)"
     _field(page, "choice_new_hole 1 opening").set_value("slot 18x7").run()
     assert not page.error
+
+
+SQUARELY, TAKE = "It was taken squarely, from three metres or more", "Take these figures into the form"
+
+
+def test_two_known_distances_are_held_against_each_other(page: AppTest, monkeypatch: pytest.MonkeyPatch) -> None:
+    marks = seen() | {"known-3": seen()["known-1"], "known-4": seen()["known-2"]}
+    page.session_state["choice_new_photo_marks"] = [[name, *at] for name, at in marks.items() if "hole" not in name]
+    page.session_state["choice_new_photo_known"] = "1152.8"
+    for told, said, is_taken in (
+        ("-3", "A length above zero.", True),
+        ("1130", "2.0 % longer than it was told**", True),
+        ("1052,8", "9.5 % longer than it was told, and so no figure is told", False),
+        ("1152.8", "0.0 %", True),
+    ):
+        page.session_state["choice_new_photo_second"] = told
+        page.run()
+        assert not page.exception
+        assert said in words_of(page) + " ".join(one.value for one in page.error)
+        assert (TAKE in [one.label for one in page.button]) == is_taken
+    assert SQUARELY in [one.label for one in page.checkbox]
+    monkeypatch.setattr(PhotoFigures, "worst_mm", 99.0)
+    page.run()
+    assert "A length may be 99 mm off" in words_of(page), "two scales may be too far apart for ordinary places"
+    assert SQUARELY not in [one.label for one in page.checkbox]
 
 
 def test_the_last_point_is_taken_back(page: AppTest) -> None:

@@ -5,11 +5,17 @@ from dataclasses import dataclass
 from math import atan2, cos, degrees, hypot, sin, sqrt
 
 from catalog import usual_frame
-from ui.shared.photo_view import HAND_PX, KNOWN, RIM_POINTS, PhotoView, Pixel, Place, view_of
+from ui.shared.photo_view import HAND_PX, KNOWN, RIM_POINTS, SECOND, PhotoView, Pixel, Place, view_of
 
-FRAME_POINTS = {
+KNOWN_POINTS = {
     "known-1": "First point of the known distance",
     "known-2": "Second point of the known distance",
+}
+SECOND_POINTS = {
+    "known-3": "First point of the second known distance",
+    "known-4": "Second point of the second known distance",
+}
+FRAME_POINTS = {
     "bb": "Middle of the bottom bracket",
     "rear-axle": "Middle of the rear axle",
     "front-axle": "Middle of the front axle (tells what is level)",
@@ -17,7 +23,7 @@ FRAME_POINTS = {
     "head-bottom": "Lower end of the head tube",
     "seat-top": "Upper end of the seat tube",
 }
-"""The points of every frame, in the order in which they are asked for."""
+"""The points of every frame, in the order in which they are asked for, after those of known distances."""
 
 _SURE_PX = 3 * HAND_PX / sqrt(3)
 """Three standard deviations of what a hand is off, each place within its reach being as likely as the other."""
@@ -65,12 +71,13 @@ class PhotoFigures:
         return max((error for name, error in self.errors.items() if "angle" not in name), default=0.0)
 
 
-def points_of(holes: Sequence[PhotoHole], *, with_rims: bool = False) -> dict[str, str]:
+def points_of(holes: Sequence[PhotoHole], *, with_rims: bool = False, with_second: bool = False) -> dict[str, str]:
     """Every point that may be set, with what to call it: of frame, wheels, tubes that the holes are in, and holes.
 
     with_rims : whether the wheels are to tell how slanted the view is
+    with_second : whether a second distance is known
     """
-    found = FRAME_POINTS | (RIM_POINTS if with_rims else {})
+    found = KNOWN_POINTS | (SECOND_POINTS if with_second else {}) | FRAME_POINTS | (RIM_POINTS if with_rims else {})
     for hole in holes:
         tube = usual_frame().tubes[hole.zone]
         for key, end in zip(("start", "end"), tube.ends, strict=True):
@@ -80,18 +87,24 @@ def points_of(holes: Sequence[PhotoHole], *, with_rims: bool = False) -> dict[st
 
 
 def figures_of(
-    marks: Mapping[str, Pixel], *, known_mm: float | None, holes: Sequence[PhotoHole], with_rims: bool = False
+    marks: Mapping[str, Pixel],
+    *,
+    known_mm: float | None,
+    holes: Sequence[PhotoHole],
+    with_rims: bool = False,
+    second_mm: float | None = None,
 ) -> PhotoFigures:
     """The figures that the points set so far tell.
 
     marks : where each point is on the picture, y down [pixels]
     known_mm : how far the two known points are apart
     with_rims : whether the wheels tell how slanted the view is
+    second_mm : how far the two points of the second known distance are apart; None where none is told
     """
-    view = view_of(marks, known_mm=known_mm, with_rims=with_rims)
+    view = view_of(marks, known_mm=known_mm, with_rims=with_rims, second_mm=second_mm)
     if view is None:
         return PhotoFigures(view=None, told={}, places={}, errors={}, is_level=False)
-    wanted = {name: seen for name, seen in marks.items() if name not in KNOWN and name not in RIM_POINTS}
+    wanted = {name: seen for name, seen in marks.items() if name not in {*KNOWN, *SECOND, *RIM_POINTS}}
     points, is_level = _in_frame(wanted, view.place)
     along = {f"hole {hole.n} place": mm for hole in holes if (mm := _along(points, hole)) is not None}
     words = {hole.n: hole for hole in holes}

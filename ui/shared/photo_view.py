@@ -1,7 +1,7 @@
 """How a photograph of a frame's side sees the frame: squarely, unless its wheels say otherwise."""
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import cos, hypot, radians, sin, sqrt
 
 from planner import PlaneView, RimSeen, find_plane_view
@@ -9,7 +9,9 @@ from planner import PlaneView, RimSeen, find_plane_view
 Pixel = tuple[float, float]
 Place = Callable[[Pixel], Pixel]
 
-KNOWN = ("known-1", "known-2")
+KNOWN, SECOND = ("known-1", "known-2"), ("known-3", "known-4")
+"""The ends of the known distance, and of a second one that it is held against."""
+
 ON_RIM = 5
 RIM_POINTS = {
     f"{wheel}-rim-{n}": f"{wheel.capitalize()} wheel: point {n} of {ON_RIM} on the edge of its rim"
@@ -35,6 +37,8 @@ class PhotoView:
     slant_deg : how far from square it was seen; None where nothing tells
     misfit_px : how far the rims are from round once it is put right
     is_corrected : whether both wheels put it right
+    apart_ratio : how much longer the second known distance is read by the first than it was told, as a part of it,
+        minus where shorter; None where no second one is known
     """
 
     place: Place
@@ -43,6 +47,7 @@ class PhotoView:
     slant_deg: float | None = None
     misfit_px: float = 0.0
     is_corrected: bool = False
+    apart_ratio: float | None = None
 
     @property
     def off_ratio(self) -> float:
@@ -59,12 +64,36 @@ def slant_off_ratio(slant_deg: float) -> float:
     return 1 / cos(radians(slant_deg)) - 1 + _FRAME_MM * sin(radians(slant_deg)) / _CAMERA_MM
 
 
-def view_of(marks: Mapping[str, Pixel], *, known_mm: float | None, with_rims: bool) -> PhotoView | None:
+def view_of(
+    marks: Mapping[str, Pixel], *, known_mm: float | None, with_rims: bool, second_mm: float | None = None
+) -> PhotoView | None:
     """How the picture sees the frame; None until both ends of the known distance are marked and it is told.
 
     with_rims : whether points on the rims count
+    second_mm : a second known distance; None where none is told
     """
-    if known_mm is None or any(name not in marks for name in KNOWN):
+    view = _view_by_first(marks, known_mm=known_mm, with_rims=with_rims)
+    if view is None or second_mm is None or second_mm <= 0 or any(name not in marks for name in SECOND):
+        return view
+    return _held_against(view, marks, second_mm)
+
+
+def _held_against(view: PhotoView, marks: Mapping[str, Pixel], second_mm: float) -> PhotoView:
+    """The view, as doubtful as a second known distance makes it: its scale may be that of the second."""
+    (x, y), (x2, y2) = (view.place(marks[name]) for name in SECOND)
+    read_mm = hypot(x2 - x, y2 - y)
+    if read_mm <= 0:
+        return view
+
+    def by_second(seen: Pixel) -> Pixel:
+        x_mm, y_mm = view.place(seen)
+        return x_mm * second_mm / read_mm, y_mm * second_mm / read_mm
+
+    return replace(view, apart_ratio=read_mm / second_mm - 1, doubts=(*view.doubts, by_second))
+
+
+def _view_by_first(marks: Mapping[str, Pixel], *, known_mm: float | None, with_rims: bool) -> PhotoView | None:
+    if known_mm is None or known_mm <= 0 or any(name not in marks for name in KNOWN):
         return None
     known = (marks[KNOWN[0]], marks[KNOWN[1]])
     apart = hypot(known[1][0] - known[0][0], known[1][1] - known[0][1])

@@ -16,6 +16,9 @@ _SQUARE = f"{session.NEW_FRAME}photo_square"
 MOST_MISFIT_PX = 2 * HAND_PX
 """Points farther from round rims than that were not set on them."""
 
+MOST_APART_RATIO = slant_off_ratio(10)
+"""Two known distances that are farther apart than a view 10 degrees from square makes them are not believed."""
+
 CAUTION = (
     "What lies 60 mm nearer to the camera than the known distance is told 2 % too long from three metres. "
     "Never take the size of a hole from a photograph: calipers or drill shanks tell it."
@@ -34,6 +37,8 @@ def show_figures(figures: PhotoFigures) -> None:
         f"{level}."
     )
     _show_slant(view)
+    if not _show_scales(view):
+        return
     st.caption(CAUTION)
     rows = [
         (TABLE[name][0].rstrip("?"), _with_error(value, figures.errors[name], "°" if "angle" in name else " mm"))
@@ -84,19 +89,35 @@ def _show_slant(view: PhotoView) -> None:
         )
 
 
+def _show_scales(view: PhotoView) -> bool:
+    """What a second known distance says of the first; False where they disagree too much for any figure."""
+    if view.apart_ratio is None:
+        return True
+    apart = f"{100 * abs(view.apart_ratio):.1f} % {'longer' if view.apart_ratio > 0 else 'shorter'} than it was told"
+    if abs(view.apart_ratio) > MOST_APART_RATIO:
+        st.error(
+            f"By the first known distance the second is {apart}, and so no figure is told: look at both lengths and "
+            "their four points, and whether both lie in the plane of the frame. Taken at a slant, mark both wheels.",
+            icon=":material/error:",
+        )
+        return False
+    st.markdown(f"By the first known distance the second is **{apart}**; every ± below counts that.")
+    return True
+
+
 def _ask_source(figures: PhotoFigures, view: PhotoView) -> Source:
     """How well the figures count: as the wheels say; where they say nothing, as whoever took it says."""
     limits = session.catalog_in_use().workshop.limits.place_errors.get(GeometryError.ORDINARY)
-    if view.is_corrected:
-        most_mm = 0.0 if limits is None else 3 * sqrt(2) * limits.port_mm  # a length has two ends, each as far off
-        if figures.worst_mm <= most_mm:
-            st.caption(f"No length is more than {figures.worst_mm:.0f} mm off: the places count as ordinary.")
-            return Source.CORRECTED_PHOTO
+    most_mm = 0.0 if limits is None else 3 * sqrt(2) * limits.port_mm  # a length has two ends, each as far off
+    if (view.is_corrected or view.apart_ratio is not None) and figures.worst_mm > most_mm:
         st.caption(
             f"A length may be {figures.worst_mm:.0f} mm off, more than the {most_mm:.0f} mm that count as ordinary: "
             "the plan tells no length by these places."
         )
         return Source.PHOTO
+    if view.is_corrected:
+        st.caption(f"No length is more than {figures.worst_mm:.0f} mm off: the places count as ordinary.")
+        return Source.CORRECTED_PHOTO
     if view.slant_deg is not None:
         st.caption("Places seen at a slant count as told by eye: the plan tells no length by them.")
         return Source.PHOTO

@@ -29,8 +29,8 @@ _TUBES = (
 )
 HOW = (
     "Photograph the side squarely, from three metres or more, the camera as high as the bottom bracket, both wheels "
-    "level, with something of known length in the plane of the frame: wheel centres, or a rule. The picture stays on "
-    "this machine."
+    "level, with something of known length in the plane of the frame: wheel centres, or a rule. A second one tells "
+    "how far the first can be believed. The picture stays on this machine."
 )
 
 
@@ -45,10 +45,10 @@ def ask_photo(*, hole_count: int) -> None:
         picture = photo()
         if picture is None:
             return
-        known = ask_measure(st, "Known distance, mm", key=f"{_KEY}known", placeholder="between the first two points")
+        known, second = _ask_known()
         with_rims = _ask_rims()
         holes = _ask_holes(hole_count)
-        names, found = points_of(holes, with_rims=with_rims), marks()
+        names, found = points_of(holes, with_rims=with_rims, with_second=second is not None), marks()
         name = _ask_next(names, found)
         pick_points(
             picture,
@@ -60,7 +60,7 @@ def ask_photo(*, hole_count: int) -> None:
             when_back=_back,
         )
         _ask_numbers(name, names[name], found)
-        show_figures(figures_of(found, known_mm=known.value, holes=holes, with_rims=with_rims))
+        show_figures(figures_of(found, known_mm=known, holes=holes, with_rims=with_rims, second_mm=second))
 
 
 def _ask_picture() -> None:
@@ -72,6 +72,23 @@ def _ask_picture() -> None:
         take_photo(sent.getvalue())
     except PhotoRefused as refusal:
         show_refusal(refusal)
+
+
+def _ask_known() -> tuple[float | None, float | None]:
+    """The known distance, and a second one that tells whether the first can be believed; None for what is not told."""
+    first, second = st.columns(2)
+    first_mm = ask_measure(first, "Known distance, mm", key=f"{_KEY}known", placeholder="between the first two points")
+    second_mm = ask_measure(
+        second,
+        "A second known distance, mm (empty: none)",
+        key=f"{_KEY}second",
+        placeholder="best square to the first: a rule set upright",
+    )
+    for place, typed in ((first, first_mm), (second, second_mm)):
+        if typed.value is not None and typed.value <= 0:
+            place.error("A length above zero.", icon=":material/error:")
+    values = (typed.value if typed.value is not None and typed.value > 0 else None for typed in (first_mm, second_mm))
+    return next(values), next(values)
 
 
 def _ask_rims() -> bool:
