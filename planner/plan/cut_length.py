@@ -164,14 +164,18 @@ def cut_words(*, length_mm: float | None, cut_over_mm: float | None) -> str:
 
 
 def length_words(lengths: Lengths) -> str:
-    """What length the hands give the new line, or see that it has where it is not cut.
+    """What length the hands give the new line, with what comes off it later; or see that it has where it is not cut.
 
     >>> sizes = {"legs": (), "need_mm": 1377, "supplied_mm": None, "spare_mm": None, "insertion_mm": 0, "trim_mm": 0}
     >>> length_words(Lengths(cut_mm=1380, is_cut=False, **sizes))
     '1380 mm or more; it is not cut'
+    >>> length_words(Lengths(cut_mm=890, cut_over_mm=3, bitten_mm=20, **sizes))
+    'cut to 890 mm (+3/-0), in the end 870 mm'
     """
     if lengths.is_cut:
-        return f"cut to {cut_words(length_mm=lengths.cut_mm, cut_over_mm=lengths.cut_over_mm)}"
+        told = f"cut to {cut_words(length_mm=lengths.cut_mm, cut_over_mm=lengths.cut_over_mm)}"
+        off_mm = lengths.bitten_mm + lengths.undone_mm
+        return f"{told}, in the end {lengths.final_mm:.0f} mm" if lengths.final_mm and off_mm else told
     least = "as much as the way takes" if lengths.cut_mm is None else f"{lengths.cut_mm:.0f} mm or more"
     return f"{least}; it is not cut"
 

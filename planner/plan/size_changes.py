@@ -143,12 +143,13 @@ class _Holes:
     def stopping_mm(self) -> dict[str, float]:
         """Holes that stop every way, and those that stop it when these are open, each with the growth that is tried.
 
-        Empty where something else stops it, or a hole that nobody measured.
+        A hole for another kind of line stops it whatever its size. Empty where something else stops it, or a hole that
+        nobody measured.
         """
         growths_mm: dict[str, float] = {}
         no_route = self.stuck.no.no_route
         while no_route is not None:
-            more = [port_id for port_id in no_route.ports if port_id not in growths_mm]
+            more = [one for one in no_route.ports if one not in growths_mm and self._is_for_this_kind(one)]
             if not more or no_route.runs or any(port_id not in self.openings for port_id in more):
                 return {}
             growths_mm |= {port_id: self.most_mm[port_id] for port_id in more}
@@ -157,8 +158,12 @@ class _Holes:
             no_route = self.stuck.replan(self.job_with(growths_mm), self.stuck.workshop).no_route
         return growths_mm
 
+    def _is_for_this_kind(self, port_id: str) -> bool:
+        admits = self.stuck.job.frame.ports[port_id].admits
+        return not admits or self.stuck.job.new.line.kind in admits
+
     def job_with(self, growths_mm: Mapping[str, float]) -> Job:
-        """With the holes larger by so much, and open to any line; or with larger inserts."""
+        """With the holes larger by so much, or with larger inserts."""
         job = self.stuck.job
         ports = {
             port_id: self._larger(job.frame.ports[port_id], grown_opening(self.openings[port_id], growth_mm))
@@ -169,7 +174,7 @@ class _Holes:
     def _larger(self, port: Port, opening: Opening) -> Port:
         if self.are_inserts and port.insert is not None:
             return replace(port, insert=replace(port.insert, opening=opening))
-        return replace(port, opening=opening, admits=())
+        return replace(port, opening=opening)
 
     def pass_so(self, growths_mm: Mapping[str, float]) -> bool:
         """Whether there is a way then."""

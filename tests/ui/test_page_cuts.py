@@ -62,7 +62,7 @@ def test_the_lines_of_a_saved_visit_are_cut_with_the_others(store: Path, monkeyp
     done("save", DEMO / "cockpit-swap.visit.yaml", *CATALOG, "-c", DEMO / "hardtail-wide.frame.yaml", "--store", store)
     page = _cuts(monkeypatch, store)
     _keyed(page.multiselect, f"{PREFIX}jobs").set_value(["cockpit-swap"]).run()
-    _fill(page, STOCK, 0, "hose-55x25", "3000", "1")
+    _fill(page, f"{PREFIX}{STOCK}", 0, "hose-55x25", "3000", "1")
     assert [one.value for one in page.error] == []
     told = words_of(page)
     assert "Without a line: 2 of 4" in told, "two come with their brake or set"

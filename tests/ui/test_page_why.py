@@ -19,7 +19,7 @@ def test_every_way_that_was_tried_stands_in_one_table_and_one_of_them_along_its_
 
 def test_a_no_shows_what_stops_it_to_scale_and_what_would_pass_there(monkeypatch: pytest.MonkeyPatch) -> None:
     page = open_job(open_page(monkeypatch), "city-cable-stops")
-    assert "needs round 5" in pictures_of(page)["stop"]
+    assert "needs 5.00 mm" in pictures_of(page)["stop"]
     assert "pass there alone: Brake inner cable 1.6 (0.60 mm to spare)" in words_of(page).replace("**", "")
     box(page, "What stops it").set_value("stop-right").run()
     assert not page.exception

@@ -11,7 +11,7 @@ from planner.documents.drawings.label_places import text_width_mm
 from planner.documents.words.way_table_words import cell_words
 from planner.rules import PlaceRule
 from planner.verdicts import Check, Outcome
-from tests.planner.plan.way_samples import plan_and_table
+from tests.planner.plan.way_samples import plan_and_table, stopped_by_size_alone
 
 SVG = "{http://www.w3.org/2000/svg}"
 CAPITAL = 0.73
@@ -82,7 +82,7 @@ def test_the_strip_and_the_table_hold_at_any_figure() -> None:
 
 
 def test_what_stops_a_no_is_drawn_with_what_is_missing_and_what_it_takes() -> None:
-    plan = plan_and_table("city-cable-stops")[0]
+    plan = stopped_by_size_alone()
     stop = find_stops(plan)[0]
     words = _words(draw_stop(stop.check, names=plan.names, needed=stop.needed))
     for told in ("free: 2.20", "5.00", "2.80 mm", "needs round 5"):

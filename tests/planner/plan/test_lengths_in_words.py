@@ -104,6 +104,8 @@ def lengths(**changes: Any) -> Lengths:
 
 def test_a_length_is_told_for_the_hands_or_that_it_is_not_known() -> None:
     assert length_words(lengths(cut_over_mm=3.0)) == "cut to 1485 mm (+3/-0)"
+    wetted = length_words(lengths(cut_over_mm=3.0, bitten_mm=19.0, undone_mm=30.0))
+    assert wetted == "cut to 1485 mm (+3/-0), in the end 1436 mm"
     assert length_words(lengths(is_cut=False)) == "1485 mm or more; it is not cut"
     assert length_words(lengths(is_cut=False, cut_mm=None)) == "as much as the way takes; it is not cut"
     assert length_words(lengths(cut_mm=None)).startswith("cut to its mark")

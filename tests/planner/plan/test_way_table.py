@@ -4,11 +4,11 @@ from dataclasses import replace
 
 import pytest
 
-from planner import find_stops, verdict_sentence
+from planner import find_stops, verdict_sentence, way_out_sentences
 from planner.documents.words.check_words import sentence_for
 from planner.routing.closest_miss import place_of
 from planner.verdicts import Outcome
-from tests.planner.plan.way_samples import plan_and_table
+from tests.planner.plan.way_samples import plan_and_table, stopped_by_size_alone
 from tests.ui.noes_of_every_sort import demo_catalog
 
 JOBS = ("trail-rear-brake", "city-cable-stops", "touring-unmeasured", "dropbar-headset")
@@ -57,13 +57,23 @@ def test_a_fitting_that_sits_on_the_leading_end_is_told_beside_the_figures() -> 
 
 
 def test_the_stop_told_first_is_that_of_the_verdict_and_its_opening_suits_its_own_thing() -> None:
-    plan = plan_and_table("city-cable-stops")[0]
+    plan = stopped_by_size_alone()
     first, *others = find_stops(plan)
     assert sentence_for(first.check, names=plan.names) in verdict_sentence(plan)
     assert first.needed is not None
     assert first.needed.words == "round 5 mm"
     assert [stop.place_id for stop in others] == ["stop-right"]
     assert others[0].needed is None, "nobody asked how large that one would have to be"
+
+
+def test_a_hole_for_another_kind_of_line_is_told_no_size_that_would_do() -> None:
+    plan = plan_and_table("city-cable-stops")[0]
+    stops = find_stops(plan)
+    assert [stop.place_id for stop in stops] == ["stop-left", "stop-right"]
+    assert [stop.needed for stop in stops] == [None, None]
+    told = way_out_sentences(plan)
+    assert not [sentence for sentence in told if "would have to be" in sentence]
+    assert len([sentence for sentence in told if "whatever its size this line goes another way" in sentence]) == 2
 
 
 def test_a_plan_and_a_no_by_parts_alone_have_no_stop() -> None:

@@ -102,7 +102,7 @@ def with_larger_hole(way: WayOut, job: Job) -> Job:
     port = job.frame.ports[way.port_id or ""]
     assert port.opening is not None
     assert way.opening == grown_opening(port.opening, way.size_mm or 0.0)
-    ports = {**job.frame.ports, port.id: replace(port, opening=way.opening, admits=())}
+    ports = {**job.frame.ports, port.id: replace(port, opening=way.opening)}
     return replace(job, frame=replace(job.frame, ports=ports))
 
 
