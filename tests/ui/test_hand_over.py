@@ -149,9 +149,15 @@ def test_two_windows_that_fill_in_one_record_lose_nothing_of_each_other(
 ) -> None:
     one, other = (_hand_over(monkeypatch, store) for _ in range(2))
     _field(one, "Fluid filled in").set_value("DOT 4, lot 7").run()
+    looking = _hand_over(monkeypatch, store)
+    assert _field(looking, "Fluid filled in").value == "DOT 4, lot 7"
     _field(other, "Work done by").set_value("Ola").run()
     assert "What you have here goes on as a draft of its own." in words_of(other)
     _keep(one)
+    with open_store(store, create=False) as kept:
+        (left,) = kept.drafts.recent("hand_over", most=9)
+        looking.run()
+        assert kept.drafts.recent("hand_over", most=9) == (left,), "what is recorded begins no draft again by looking"
     other.run()
     assert "Record 1 was kept meanwhile" in words_of(other)
     assert _field(other, "Fluid filled in").value == "DOT 4, lot 7"

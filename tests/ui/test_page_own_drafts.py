@@ -61,7 +61,7 @@ def test_a_half_filled_quote_comes_back_until_it_is_made_and_never_after(
     button(again, "Make the quote").click().run()
     assert not again.exception
     page.run()  # the first window still shows it: it is told, and nothing begins again by looking
-    assert "What stands here was saved, or put away, in another window" in words_of(page)
+    assert "What stands here was saved or put away meanwhile" in words_of(page)
     button(page, "Undo").click().run()
     assert not page.exception
     assert _field(_job(monkeypatch, store), "Workshop, to print").value == ""

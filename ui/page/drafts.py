@@ -212,7 +212,7 @@ def _tell_newer(form: Form, draft_id: str) -> None:
 def _tell_gone(form: Form) -> None:
     """That what stands here is kept no more: saved or put away is not begun again by a window that only looks."""
     _name_in_address(form, "")
-    told = "What stands here was saved, or put away, in another window: it is kept again once something is changed."
+    told = "What stands here was saved or put away meanwhile, and is kept again once something in it is changed."
     st.warning(told, icon=":material/sync_problem:")
     held = f"draft_{form.key}"
     st.button("Keep it as it stands", on_click=session.let_go, args=(held,), key=f"{form.name}_again")

@@ -59,11 +59,16 @@ def start(job_id: str, record: HandOver, version: int) -> bool:
     held = session.held(base) or {"version": version, "starts": {}}
     typed = _typed(job_id)
     if held["version"] != version or held["starts"] != starts:
-        is_behind = held.get("is_behind", False) or (held["version"] != version and bool(typed))
+        is_newer = held["version"] != version
+        is_behind = held.get("is_behind", False) or (is_newer and bool(typed))
         session.forget_beginning(prefix)
         session.put_choices({f"{prefix}{name}": value for name, value in typed.items()})
         held = {**held, "version": version, "starts": starts, "is_behind": is_behind}
         session.hold(base, held)
+        if is_newer and not _typed(job_id):  # all of it stands in the record now: no draft begins again from here
+            put_away(form_of(job_id, ""))
+            held = {"version": version, "starts": starts}
+            session.hold(base, held)
     for name, value in starts.items():
         session.start_choice(f"{prefix}{name}", value)
     return bool(held.get("is_behind"))

@@ -15,6 +15,13 @@ def test_a_quote_is_made_handed_over_and_agreed(shop: Any) -> None:
     hands = Hands(shop)
     shop.get_by_text("Make a quote").click()
     wait_until_still(shop)
+    hands.type("Workshop, to print (empty: the shop's own name)", "Workshop of nobody")
+    expect(shop.get_by_role("button", name="Undo")).to_be_visible()
+    wait_until_still(shop)
+    shop.reload()
+    printed = shop.get_by_role("textbox", name="Workshop, to print (empty: the shop's own name)")
+    expect(printed).to_have_value("Workshop of nobody")
+    wait_until_still(shop)
     shop.get_by_role("button", name="Make the quote").press("Enter")  # a click would miss it while its fold opens
     expect(shop.get_by_text("A draft: its days are counted from the day it is handed over.")).to_be_visible()
     for label, state in (("Handed over", "handed over"), ("Agreed", "agreed")):
