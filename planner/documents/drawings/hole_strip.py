@@ -29,7 +29,9 @@ ROW_MM = 4.0
 LARGEST_SCALE = 2.5
 COLUMNS = 6
 NARROWEST_COLUMN_MM = 27.0
-LARGEST_BADGE_MM = 4.0
+LARGEST_BADGE_MM, LEAST_BADGE_MM = 4.0, 3.2
+BADGE_RATIO = 0.7
+"""How much of a line its letter takes."""
 
 LOOKS = {LiesAs.OLD: (SOFT_INK, "none"), LiesAs.NEW: (NEW_LINE, NEW_LINE), LiesAs.STAYS: (OTHER_LINE, OTHER_LINE)}
 """Edge and area of a disc: an old line is hollow."""
@@ -57,12 +59,10 @@ def draw_hole_strip(
     has_key : whether it tells below which letter is which line
     most_scale_ratio : how many times its size the hole is drawn at the most
     """
-    fitting = max(1, int((width_mm - 2 * MARGIN_MM) / NARROWEST_COLUMN_MM))
-    columns = min(COLUMNS, fitting, len(story.moments))
-    column_mm = (width_mm - 2 * MARGIN_MM) / columns
     rims = [None if each.room.opening is None else find_rims(each.room, each.room.opening) for each in story.moments]
     wide_mm, tall_mm = _extent([each for each in rims if each is not None])
-    scale = min(most_scale_ratio, (column_mm - 6) / wide_mm) if wide_mm else most_scale_ratio
+    columns, scale = _columns(story, wide_mm, width_mm - 2 * MARGIN_MM, most_scale_ratio)
+    column_mm = (width_mm - 2 * MARGIN_MM) / columns
     rows = [_caption_rows(words, column_mm) for words in captions]
     above_mm = max(map(len, rows)) * ROW_MM
     below_mm = ROW_MM if any(_is_unplaced(moment) for moment in story.moments) else 0.0
@@ -83,6 +83,18 @@ def draw_hole_strip(
     bottom_mm = 13 + rows_n * row_mm + 2
     key, bottom_mm = _key(story, letters, top_mm=bottom_mm, width_mm=width_mm) if has_key else ([], bottom_mm - ROW_MM)
     return sheet([*parts, *key], width_mm=width_mm, height_mm=bottom_mm, title=f"{label}: who lies in it, step by step")
+
+
+def _columns(story: HoleStory, wide_mm: float, room_mm: float, most_scale_ratio: float) -> tuple[int, float]:
+    """So many moments beside each other that letters can be read in the thinnest line, and the scale of the hole."""
+    most = min(COLUMNS, max(1, int(room_mm / NARROWEST_COLUMN_MM)), len(story.moments))
+    if not wide_mm:
+        return most, most_scale_ratio
+    thinnest_mm = min((thing.diameter_mm for moment in story.moments for thing in moment.things), default=wide_mm)
+    readable = min(most_scale_ratio, LEAST_BADGE_MM / BADGE_RATIO / thinnest_mm)
+    scales = {columns: min(most_scale_ratio, (room_mm / columns - 6) / wide_mm) for columns in range(most, 0, -1)}
+    columns = next((columns for columns, scale in scales.items() if scale >= readable), 1)
+    return columns, scales[columns] if columns == most else min(scales[columns], readable)
 
 
 def _extent(rims: Sequence[SeenRims]) -> tuple[float, float]:
@@ -120,7 +132,7 @@ def _discs(moment: HoleMoment, view: PaperView, letters: Mapping[str, str]) -> l
         at, diameter_mm = view.at(*centre), thing.diameter_mm * view.scale_ratio
         pen_mm = 0.9 if thing.lies_as is LiesAs.STAYS else 0.35
         disc = circle(at, diameter_mm=diameter_mm, fill=area, stroke=edge, width_mm=pen_mm, opacity=0.3)
-        mark = badge(at, letters[thing.line_id], diameter_mm=max(min(LARGEST_BADGE_MM, 0.7 * diameter_mm), 2.0))
+        mark = badge(at, letters[thing.line_id], diameter_mm=max(min(LARGEST_BADGE_MM, BADGE_RATIO * diameter_mm), 2.0))
         parts.append(group([disc, mark], role="thing", name=thing.line_id, title=_told(thing)))
     return parts
 

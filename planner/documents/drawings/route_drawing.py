@@ -3,6 +3,7 @@
 from planner.documents.drawings.drawing_marks import OUTCOME_COLOUR, badge, outcome_mark
 from planner.documents.drawings.frame_shapes import fixed_points, key_marks, tubes
 from planner.documents.drawings.label_places import (
+    ROW_RATIO,
     Area,
     text_width_mm,
     wrapped,
@@ -11,6 +12,7 @@ from planner.documents.drawings.port_marks import port_mark
 from planner.documents.drawings.posed_frame import pose_route
 from planner.documents.drawings.route_labels import TYPE_MM, route_labels
 from planner.documents.drawings.route_scene import (
+    ROOMY_MM,
     RouteScene,
     cut_leg,
     deciding_run_place,
@@ -105,7 +107,7 @@ def draw_route(
         rows, bottom_mm = strip(scene, top_mm=head_mm + 6)
         title = f"{plan.job_title}, holes in order"
         return sheet([*head, *rows], width_mm=width_mm, height_mm=bottom_mm, title=title)
-    bottom_mm = view.at(0, min(height for _, height in points))[1] + MARGIN_MM
+    bottom_mm = view.at(0, min(height for _, height in points))[1] + MARGIN_MM + _second_row_mm(scene)
     drawn = [tubes(frame, view), fixed_points(frame, view)]
     is_reversed = plan.feed_from is JobEnd.TO
     drawn += [line_along(frame.runs[run_id], way, view, is_reversed=is_reversed) for run_id, way in legs.items()]
@@ -170,6 +172,11 @@ def _said(said: list[str], *, top_mm: float, width_mm: float) -> tuple[list[str]
         parts.append(text((MARGIN_MM, y), row, height_mm=2.8, fill=SOFT_INK))
         y += 3.6
     return parts, y - 2
+
+
+def _second_row_mm(scene: RouteScene) -> float:
+    """Room below for the second row that the name of what decides takes on narrow paper."""
+    return TYPE_MM * ROW_RATIO if scene.decider and scene.width_mm < ROOMY_MM else 0.0
 
 
 def _named(scene: RouteScene, *, top_mm: float) -> tuple[list[str], float]:

@@ -29,7 +29,7 @@ from planner.documents.drawings.route_scene import (
 )
 from planner.documents.drawings.side_view import cut_place
 from planner.documents.drawings.svg import INK, NEW_LINE, PAPER, SOFT_INK, STOP, WARN, PaperPoint, box, polyline, text
-from planner.parts import JobEnd, Port
+from planner.parts import JobEnd
 
 TYPE_MM = 3.0
 MOST_OF_WIDTH = 0.8
@@ -58,41 +58,42 @@ def route_labels(scene: RouteScene, *, paper: Area) -> list[str]:
     return [_written(label, colour) for label, (_, _, colour) in zip(placed, wanted, strict=True)]
 
 
-def _called(port: Port, what: str, scene: RouteScene) -> str:
-    """A port by its label with what is told of it; where they have no room in one row, in two.
+def _called(label: str, what: str, scene: RouteScene) -> str:
+    """A place by its label with what is told of it: in two rows on narrow paper, and where one has no room for them.
 
     Of a label too long for a row of its own as many words stand there as there is room for.
     """
-    told = (port.label or port.id).split()
-    room_mm = MOST_OF_WIDTH * scene.width_mm
-    if what and text_width_mm(f"{' '.join(told)}{what}", height_mm=TYPE_MM) > room_mm:
-        return f"{_called(port, '', scene)}{what.replace(' ', chr(10), 1)}"
+    told, room_mm = label.split(), MOST_OF_WIDTH * scene.width_mm
+    is_long = text_width_mm(f"{' '.join(told)}{what}", height_mm=TYPE_MM) > room_mm
+    if what and (is_long or scene.width_mm < ROOMY_MM):
+        return f"{_called(label, '', scene)}{what.replace(' ', chr(10), 1)}"
     for count in range(len(told), 0, -1):
         rest = "" if count == len(told) else "…"
         words = f"{' '.join(told[:count]).rstrip(',')}{rest}{what}"
         if text_width_mm(words, height_mm=TYPE_MM) <= room_mm:
             return words
-    return f"{port.id}{what}"
+    return label
 
 
 def _port_labels(scene: RouteScene) -> list[tuple[str, PaperPoint, str]]:
     rows = []
     is_crowded, numbered = scene.width_mm < ROOMY_MM, numbered_ports(scene)
     for port, at in seen_places(scene, scene.frame.ports.values()):
-        words, colour = _called(port, "", scene), INK
+        label = port.label or port.id
+        words, colour = _called(label, "", scene), INK
         if port.id in numbered:
             words = str(numbered.index(port.id) + 1)
         if decides(scene, port.id):
-            words, colour = _called(port, f": {deciding_words(scene)}", scene), WARN
+            words, colour = _called(label, f": {deciding_words(scene)}", scene), WARN
         if stops_every_way(scene, port.id):
-            words, colour = _called(port, " stops every way", scene), STOP
+            words, colour = _called(label, " stops every way", scene), STOP
         if colour != INK or not is_crowded or not scene.plan.route:
             rows.append((words, at, colour))
     run_at = deciding_run_place(scene)
     if run_at and scene.decider:
         run_id = scene.decider.run_id or ""
         label = scene.frame.runs[run_id].label or run_id
-        rows.append((f"{label}: {deciding_words(scene)}", run_at, WARN))
+        rows.append((_called(label, f": {deciding_words(scene)}", scene), run_at, WARN))
     way = cut_leg(scene)
     return [*rows, ("cut the old line", cut_place(way)[0], STOP)] if way else rows
 

@@ -118,7 +118,7 @@ def _zone_words(run: Run) -> str:
     if run.zone_id == OUTSIDE:
         return "outside"
     guide = "" if run.guide is None else f", in a guide of {run.guide.bore_diameter_mm:g}"
-    return f"inside {run.zone_id}{guide}"
+    return f"inside {run.zone_id.replace('_', ' ')}{guide}"
 
 
 def _leg(

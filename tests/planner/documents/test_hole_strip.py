@@ -3,7 +3,10 @@
 import re
 from xml.etree import ElementTree
 
+import pytest
+
 from planner import draw_visit_strips
+from planner.documents.drawings.hole_strip import LEAST_BADGE_MM
 from tests.planner.whole_bike.cockpit import planned
 
 
@@ -52,3 +55,12 @@ def test_old_lines_are_hollow_new_ones_filled_and_each_has_a_letter() -> None:
     assert all(fill != "none" for _, title, fill in discs if "filled" in title)
     for words in ("before", "1. gear changed", "2. lamp in", "A gear", "C rear-brake"):
         assert words in svg
+
+
+@pytest.mark.parametrize("width_mm", [180.0, 92.0])
+def test_the_letter_in_the_thinnest_line_can_be_read_on_narrow_paper_too(width_mm: float) -> None:
+    """In a long slot the letters were a millimetre high."""
+    for picture in draw_visit_strips(planned(), width_mm=width_mm).values():
+        badges = re.findall(r'<g class="thing".*?</title><circle.*?/><circle [^>]*r="([0-9.]+)"', picture.svg)
+        assert badges
+        assert min(map(float, badges)) >= LEAST_BADGE_MM / 2 - 0.01

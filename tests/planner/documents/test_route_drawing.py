@@ -19,7 +19,9 @@ from planner.parts import FourBar, Frame, JobEnd, Line, LineKind, MovesWith, Zon
 from planner.rules import PlaceRule
 from planner.verdicts import Check, Outcome, State
 from tests.planner.documents.drawing_samples import ROUTE, boxes_of_words, make_frame, make_plan, make_stopped_plan
+from tests.planner.plan.way_samples import plan_and_table
 from tests.planner.whole_bike.cockpit import cockpit
+from tests.ui.noes_of_every_sort import demo_job
 
 SVG = "{http://www.w3.org/2000/svg}"
 HOSE = Line(
@@ -81,7 +83,7 @@ def test_numbered_ports_lie_above_the_others() -> None:
 def test_narrow_paper_names_only_what_decides_and_numbers_the_rest() -> None:
     narrow = _words(draw_route(make_plan(), make_frame(), width_mm=95).svg)
     assert not any(words.startswith("Down tube, lower left") for words in narrow)
-    assert "Chainstay, front left: 1.12 mm at worst" in narrow
+    assert _is_followed_by(narrow, "Chainstay, front left:", "1.12 mm at worst")
     assert {"1", "2", "3", "4"} <= set(narrow)
     roomy = _words(draw_route(make_plan(), make_frame()).svg)
     assert any(words.startswith("Down tube, lower left") for words in roomy)
@@ -167,6 +169,17 @@ def test_a_place_that_decides_keeps_its_whole_name_in_two_rows_where_there_is_no
     words = _words(draw_route(make_plan(), replace(frame, ports=ports), width_mm=90.0, is_bare=True).svg)
     assert _is_followed_by(words, f"{called}:", "1.12 mm at worst")
     assert "…" not in "".join(words)
+
+
+def test_the_name_of_a_stretch_that_decides_stays_on_narrow_paper() -> None:
+    """It was cut off at the edge where the stretch lies far to one side."""
+    job, plan = demo_job("empty-frame-leader"), plan_and_table("empty-frame-leader")[0]
+    svg = draw_route(plan, job.frame, line=job.new.line, width_mm=90.0, is_bare=True).svg
+    assert _is_followed_by(_words(svg), "Down tube, inside:", "0.45 mm at worst")
+    papers = [one for one in ET.fromstring(svg).iter(f"{SVG}rect") if one.get("fill-opacity") == "0.7"]
+    assert len(papers) == 3
+    for paper in papers:
+        assert 0 <= float(paper.get("x", "")) <= 90 - float(paper.get("width", ""))
 
 
 def test_many_holes_on_narrow_paper_stand_by_number_and_are_named_below_off_each_other() -> None:

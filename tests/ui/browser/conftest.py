@@ -243,6 +243,17 @@ def small_targets(tab: Any) -> list[str]:
     return found
 
 
+def columns_astray(tab: Any) -> list[str]:
+    """What stands in a column that has left its row, where it would lie on what is beside or below."""
+    found: list[str] = tab.evaluate(
+        """() => [...document.querySelectorAll('[data-testid=stMain] [data-testid=stColumn]')]
+            .map((one) => [one, one.getBoundingClientRect(), one.parentElement.getBoundingClientRect()])
+            .filter(([, at, row]) => at.width > 0 && (at.right > row.right + 1 || at.bottom > row.bottom + 1))
+            .map(([one]) => one.textContent.slice(0, 40))"""
+    )
+    return found
+
+
 def cut_off(tab: Any) -> list[str]:
     """What is chosen in a list and too long for its field."""
     found: list[str] = tab.evaluate(

@@ -10,6 +10,7 @@ import pytest
 from tests.ui.browser.conftest import (
     SHOP_CUTS,
     SHOP_FRAME,
+    columns_astray,
     cut_off,
     go,
     overflowing,
@@ -62,6 +63,7 @@ def _hold_for_everybody(tab: Any, axe: str, place: str) -> None:
         tab.set_viewport_size({"width": width_px, "height": 900})
         assert _still_found(overflowing, tab) == [], (place, width_px)
         assert _still_found(small_targets, tab) == [], (place, width_px)
+        assert _still_found(columns_astray, tab) == [], (place, width_px)
     tab.set_viewport_size({"width": WIDTHS_PX[0], "height": 900})
     _ask_axe(tab, axe, place)
 

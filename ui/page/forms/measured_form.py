@@ -57,7 +57,7 @@ def visit_with_readings(visit: Visit, typed: Typed) -> Visit:
 def reading_problems(asked: Asked, typed: Typed) -> list[str]:
     """What cannot be read of what was typed, in sentences."""
     return [
-        f"what was measured of {figure_words(figure, asked)} cannot be read"
+        f"what was measured ({figure_words(figure, asked)}) cannot be read"
         for figure, one in typed.items()
         if one.problem
     ]

@@ -45,9 +45,10 @@ class _Typed(dict[str, str]):
 
 
 def _show_fields(questions: list[Question], found: Walk[Any], prefix: str) -> None:
-    columns = st.columns(2) if len(questions) > 1 else [st.container()]
-    for place, question in enumerate(questions):
-        with columns[place % len(columns)]:
+    columns: list[Any] = [] if len(questions) > 1 else [st.container()]
+    for question in questions:
+        columns = columns or [*st.columns(2)]  # in pairs, so that a narrow window keeps the order
+        with columns.pop(0):
             _show_field(question, key=f"{prefix}{question.key}")
             if question is found.next and found.refusal:
                 st.error(plain(found.refusal), icon=":material/error:")

@@ -9,6 +9,7 @@ from ui.page.drafts import keep, show_steps_back, take_up
 from ui.page.forms.photo_form import ask_photo
 from ui.page.forms.questions_form import ask_questions
 from ui.page.uploads import Upload
+from ui.page.views.halves import show_halves
 from ui.page.views.problem_view import catalog_or_stop, show_refusal
 from ui.page.views.route_view import show_frame
 from ui.shared.dialogue.draft_frame import draft_of
@@ -33,7 +34,7 @@ with st.container(horizontal=True, vertical_alignment="center"):
     steps_back = st.container(horizontal=True, width="content")
 catalog = catalog_or_stop()
 st.markdown("Tell the holes from the lever to the caliper. Grey words in a field are taken where it stays empty.")
-asked, seen = st.columns([3, 2])
+asked, seen = show_halves()
 photographed = st.container()  # as wide as the window: points are set on it
 with asked:
     known = tuple(one for one in catalog.frames if one != told_here.frame_told_here())

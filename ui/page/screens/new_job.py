@@ -10,6 +10,7 @@ from ui.page import session, told_here
 from ui.page.drafts import keep, show_steps_back, take_up
 from ui.page.forms.job_opener import open_job
 from ui.page.forms.questions_form import ask_questions
+from ui.page.views.halves import show_halves
 from ui.page.views.nothing_yet import show_no_frames
 from ui.page.views.problem_view import catalog_or_stop
 from ui.page.views.route_view import show_frame
@@ -25,7 +26,7 @@ if not catalog.frames:
     show_no_frames()
     st.stop()
 st.markdown("Only parts that belong together are offered. Grey words in a field are taken where it stays empty.")
-asked, seen = st.columns([3, 2])
+asked, seen = show_halves()
 with asked:
     if told_here.frame_told_here() in catalog.frames:
         session.start_choice(f"{session.NEW_JOB}frame", told_here.frame_told_here())

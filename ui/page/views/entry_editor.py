@@ -23,6 +23,7 @@ from ui.page.forms.entry_form import PART, ask_entry
 from ui.page.forms.name_field import ask_who
 from ui.page.forms.shop_groups import ask_group
 from ui.page.views.entry_list import CATALOG_PAGE, KIND_WORDS
+from ui.page.views.halves import show_halves
 from ui.page.views.problem_view import show_refusal
 from ui.page.views.route_view import show_frame
 
@@ -46,7 +47,7 @@ def show_editor(store: Store, *, leads_to: str = CATALOG_PAGE) -> None:
         steps_back = st.container(horizontal=True, width="content")
     if now.get("is_taken_up"):
         st.info("Begun before and not saved yet: what was typed stands here again.", icon=":material/edit_note:")
-    asked, seen = st.columns([3, 2])
+    asked, seen = show_halves()
     complaints = complaints_by_path(kind, value)
     with asked:
         only = ask_group(complaints) if kind == "shop" else None

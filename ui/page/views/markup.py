@@ -16,7 +16,7 @@ _STYLE = """
 .lp-tight { background: light-dark(#fdf3dc, #2e2612); color: light-dark(#6b4300, #f3cc66); }
 .lp-unknown { background: light-dark(#e8f0f8, #162433); color: light-dark(#0a4a80, #8cc8f7); }
 .lp-no_fit { background: light-dark(#fbe9e8, #331817); color: light-dark(#8c1710, #ff9c94); }
-.lp-was { border-left: 8px dashed; border-radius: 4px; padding: 0.5rem 0.9rem; color: light-dark(#4d565f, #b7c0c8); }
+.lp-was { border-left: 8px dashed; padding: 0.5rem 0.9rem; color: light-dark(#4d565f, #b7c0c8); }
 .lp-was p { margin: 0; line-height: 1.4; }
 .st-key-old_answer { filter: grayscale(1); }
 .lp-facts { display: grid; grid-template-columns: minmax(5rem, 10rem) 1fr; gap: 0.15rem 0.9rem; line-height: 1.35; }
@@ -46,10 +46,19 @@ _STYLE = """
   .lp-facts { grid-template-columns: minmax(4rem, 6rem) 1fr; }
   .st-key-job_line, :has(> .st-key-job_line) { flex: 1 0 100% !important; }
 }
+@media (min-width: 641px) and (max-width: 1000px) {
+  .st-key-halves > [data-testid=stLayoutWrapper] > [data-testid=stHorizontalBlock] > [data-testid=stColumn] {
+    flex: 1 1 0; }
+  .st-key-halves [data-testid=stColumn] [data-testid=stColumn] { flex: 1 0 100%; }
+  .st-key-halves [data-testid=stColumn]:not(:has([data-testid=stElementContainer])) { display: none; }
+}
 .stButton button, .stDownloadButton button, .stPopover button, .stPageLink a, [data-testid=stTab], .stExpander summary,
 [data-testid=stButtonGroup] button, [data-testid=stTextInputRootElement], [data-testid=stFileUploaderDropzone] button,
 .react-aria-ComboBox > div, .stCheckbox label { min-height: 44px; min-width: 44px; }
 .stCheckbox label { align-items: center; }
+[data-testid=stTextInputRootElement]:has(input:disabled) { border-style: dashed; }
+[data-testid=stTextInput]:has(input:disabled) :is(input, label, label p) {
+  color: light-dark(#4d565f, #b7c0c8); -webkit-text-fill-color: light-dark(#4d565f, #b7c0c8); }
 [data-testid=stPopoverBody] { width: min(56rem, 94vw); max-width: 94vw; }
 [data-testid=stCaptionContainer], [data-testid=stCaptionContainer] p {
   color: light-dark(#4d565f, #b7c0c8) !important; opacity: 1;

@@ -19,7 +19,7 @@ from ui.page.views.markup import safe, show_markup
 from ui.page.views.port_picker import pick_port, show_picture
 
 FRAME_PX = 640
-FRAME_MM = (150.0, 95.0)
+FRAME_MM = (150.0, 85.0)
 """Width of the paper of a bare frame in a wide and in a narrow window."""
 
 POSTURE = "posture_"
