@@ -100,6 +100,7 @@ def test_the_shops_stock_comes_back_and_starts_with_that_of_a_cut_list_in_the_sa
     again = _shop(monkeypatch, store)
     assert (_field(again, "One cut takes").value, _field(again, "Keep ends from").value) == ("1,5", "90")
     assert again.checkbox[0].value
+    assert again.expander[0].proto.expanded, "what is told lies open"
     button(again, "Undo").click().run()
     assert not again.checkbox[0].value
 

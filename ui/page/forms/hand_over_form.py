@@ -38,7 +38,8 @@ def show_hand_over(store: Store, job: StoredJob, planned: Planned) -> None:
     is_behind = hand_over_draft.start(job.id, record, version)
     with st.expander("Fill in the record", expanded=not version or bool(form.shown())):
         keep(form)
-        show_steps_back(form)
+        with st.container(horizontal=True):
+            show_steps_back(form)
         _ask(store, job, planned, record, version, is_behind=is_behind)
     _show_earlier(store, job, version)
 

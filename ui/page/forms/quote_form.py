@@ -47,7 +47,8 @@ def show_quote_form(store: Store, job: StoredJob, quotes: Sequence[StoredQuote])
         session.start_choice(key, start)
     with st.expander("Make a quote", expanded=bool(form.shown())):
         keep(form)
-        show_steps_back(form)
+        with st.container(horizontal=True):
+            show_steps_back(form)
         _ask(store, job, quotes, form)
 
 

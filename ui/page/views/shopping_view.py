@@ -34,7 +34,8 @@ def show_shopping(store: Store, catalog: Catalog) -> None:
         session.put_choices({f"{PREFIX}{key}": value for key, value in stock_told(CUTS).items()})
     steps_back = st.container(horizontal=True)
     only_agreed = st.checkbox("Only jobs whose quote is agreed, or that are on the bench", key=f"{PREFIX}agreed")
-    with st.expander("Rolls and offcuts to cut the lines from, as under Cut lists", icon=":material/straighten:"):
+    words, is_told = "Rolls and offcuts to cut the lines from, as under Cut lists", bool(stock_told(PREFIX))
+    with st.expander(words, expanded=is_told, icon=":material/straighten:"):
         stock = ask_stock(catalog, prefix=PREFIX)
     keep(SHOPPING_FORM)
     with steps_back:
