@@ -80,7 +80,7 @@ def _ask_known() -> tuple[float | None, float | None]:
     first_mm = ask_measure(first, "Known distance, mm", key=f"{_KEY}known", placeholder="between the first two points")
     second_mm = ask_measure(
         second,
-        "A second known distance, mm (empty: none)",
+        "A second distance that is known, mm (empty: none)",
         key=f"{_KEY}second",
         placeholder="best square to the first: a rule set upright",
     )
