@@ -66,7 +66,8 @@ def test_the_lines_of_a_saved_visit_are_cut_with_the_others(store: Path, monkeyp
     assert [one.value for one in page.error] == []
     told = words_of(page)
     assert "Without a line: 2 of 4" in told, "two come with their brake or set"
-    assert "cockpit-swap-rear-brake" in told
+    title = "Cockpit swap: thicker brake hose, thinner gear housing, two wires"
+    assert f"cockpit-swap-rear-brake: {title}: rear-brake" in told, "people know a job by its title"
 
 
 def test_what_is_not_right_is_said_at_its_field_and_nothing_is_cut(

@@ -1,6 +1,7 @@
 """Show a cut list: the answer, the picture, each length with its cuts in order, and what can be taken away of it."""
 
 import json
+from collections.abc import Mapping
 from datetime import date
 
 import streamlit as st
@@ -23,8 +24,9 @@ def show_cuts(cuts: JobCuts, catalog: Catalog) -> None:
     """The answer, the cuts as a table and as a picture, and what is not cut."""
     words = f"{cuts_sentence(cuts.cut_list)} {missing_words(cuts)}".strip()
     show_outcome(Outcome.FITS if cuts.is_complete else Outcome.NO_FIT, words)
+    titles = _titles(cuts)
     for outcome, label, reason in not_cut_rows(cuts, catalog):
-        st.markdown(f"{OUTCOME_LOOKS[outcome].page_icon} **{plain(label)}**: {plain(reason)}")
+        st.markdown(f"{OUTCOME_LOOKS[outcome].page_icon} **{plain(_told(label, titles))}**: {plain(reason)}")
     if not cuts.cut_list.opened:
         return
     wide, narrow = (draw_cut_list(cuts.cut_list, width_mm=mm) for mm in (WIDE_MM, NARROW_MM))
@@ -55,12 +57,22 @@ def show_cut_files(cuts: JobCuts, stock: Stock, catalog: Catalog, *, taken_on: d
             offer("Stock that is left (YAML)", "stock.yaml", "application/yaml", left)
 
 
+def _titles(cuts: JobCuts) -> dict[str, str]:
+    """What people call the jobs, by the names their pieces go by in picture and files."""
+    return {asked.label: asked.job.title for asked in cuts.jobs}
+
+
+def _told(label: str, titles: Mapping[str, str]) -> str:
+    title = titles.get(label, "")
+    return f"{label}: {title}" if title not in ("", label) else label
+
+
 def _rows(cuts: JobCuts, catalog: Catalog) -> list[tuple[str, str, str, str]]:
-    rows = []
+    rows, titles = [], _titles(cuts)
     for number, opened in enumerate(cuts.cut_list.opened, start=1):
         rows.append((f"{number}. {opened_words(opened, cuts, catalog)}", "", "", bare(opened.length_mm)))
         for cut in opened.cuts:
             ends = (bare(cut.start_mm), bare(cut.start_mm + cut.length_mm), bare(cut.length_mm))
-            rows.append((f"\u2003{cut.piece_id}", *ends))
+            rows.append((f"\u2003{_told(cut.piece_id, titles)}", *ends))
         rows.append((f"\u2003{rest_words(opened)}", *rest_places(opened)))
     return rows
