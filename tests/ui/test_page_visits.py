@@ -252,12 +252,17 @@ def test_a_half_told_visit_comes_back_after_a_reload(monkeypatch: pytest.MonkeyP
     page = open_page(monkeypatch, store=store, screen="several_lines")
     box(page, "Frame").select("dorrimel-120").run()
     box(page, "Goes on").select(("line", "wire-25")).run()
+    rotor = "Rotor wanted, mm (empty: not asked)"
+    field(page, rotor).set_value("18o").run()
     draft = page.query_params["draft"]
     address = draft if isinstance(draft, str) else draft[0]
     again = open_page(monkeypatch, store=store, screen="several_lines", draft=address)
     assert box(again, "Frame").value == "dorrimel-120"
     assert box(again, "Goes on").value == ("line", "wire-25")
     assert box(again, "Comes off").value is None
+    assert field(again, rotor).value == "18o", "what cannot be read yet, too"
+    button(again, "Undo").click().run()
+    assert field(again, rotor).value == ""
 
 
 def test_steps_of_the_form_are_taken_back_while_it_is_open(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:

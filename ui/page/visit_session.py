@@ -13,12 +13,16 @@ from ui.page import session, typed_beside
 from ui.page.draft_form import Form
 from ui.page.job_draft import catalog_kept, use_catalog_kept
 from ui.page.plans import what_plans
+from ui.shared.number_text import read_number
 
 LINE_SHOWN_KEY = "visit_shown"
 """Key of the list that picks the line whose plan is shown."""
 
 FIRST_KEY = "visit_first"
 """Key of the list of lines wanted first, beside the answer."""
+
+FIGURES = SUPPLIED, ROTOR = "supplied", "rotor"
+"""Fields of a line in which a figure is typed."""
 
 _FORM = "visit_form_"
 """How keys of the form's fields begin; they last as long as the form is drawn."""
@@ -137,8 +141,15 @@ def _shown() -> dict[str, Any]:
         return {}
     saved = session.held(session.VISIT_SAVED_AS)
     shown = {"fields": held.typed, "is_open": held.is_open, "catalog": catalog_kept(), "saved": saved}
-    more = {"measured": _measured(), typed_beside.LASTING: typed_beside.typed(is_visit=True)}
+    beside = typed_beside.typed(is_visit=True)
+    more = {"measured": _measured(), "unread": _unread(), typed_beside.LASTING: beside}
     return shown | {name: value for name, value in more.items() if value}
+
+
+def _unread() -> dict[str, str]:
+    """What stands in figures of the form and cannot be read as it stands, by the field and the line's place."""
+    typed = {f"{name} {n}": session.chosen(form_key(name, slot)) for n, slot in enumerate(slots()) for name in FIGURES}
+    return {place: text for place, text in typed.items() if text and read_number(text, unit="mm").problem}
 
 
 def _measured() -> dict[str, Any]:
@@ -157,6 +168,9 @@ def _put(content: Mapping[str, Any]) -> None:
     use_catalog_kept(content["catalog"])
     remember_visit(content["fields"], is_open=content["is_open"])
     session.forget_beginning(session.VISIT_READINGS)
+    for place, text in content.get("unread", {}).items():
+        name, _, n = place.partition(" ")
+        session.put_choices({form_key(name, int(n)): text})
     session.put_choices(content.get("measured", {}) | content.get(typed_beside.LASTING, {}))
     if content.get("saved"):
         session.hold(session.VISIT_SAVED_AS, content["saved"])

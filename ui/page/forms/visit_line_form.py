@@ -74,10 +74,10 @@ def ask_visit_line(slot: int, number: int, *, frame: Frame, catalog: Catalog) ->
             supplied = ask_measure(
                 st,
                 "New line as supplied, mm (empty: as the brake comes, or not told)",
-                key=visit_session.form_key("supplied", slot),
+                key=visit_session.form_key(visit_session.SUPPLIED, slot),
                 start=_typed(supplied_of(opened)),
             )
-            rotor_key = visit_session.form_key("rotor", slot)
+            rotor_key = visit_session.form_key(visit_session.ROTOR, slot)
             rotor = ask_measure(
                 st, "Rotor wanted, mm (empty: not asked)", key=rotor_key, start=_typed(opened.get("rotor"))
             )
