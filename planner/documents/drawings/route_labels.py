@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from itertools import pairwise
+from math import hypot
 from typing import Any
 
 from planner.documents.drawings.frame_shapes import edges, fixed_places
@@ -32,6 +33,9 @@ from planner.documents.drawings.svg import INK, NEW_LINE, PAPER, SOFT_INK, STOP,
 from planner.parts import JobEnd
 
 TYPE_MM = 3.0
+MARK_MM, LARGE_MARK_MM = 4.6, 7.4
+"""How wide the mark of a place is on the paper, and that of one that stands out."""
+
 MOST_OF_WIDTH = 0.8
 """A hole's name takes no more of the paper with what is told of it."""
 
@@ -120,7 +124,7 @@ def _written(placed: PlacedLabel, colour: str) -> str:
         min(max(label.point[1], area.top_mm), area.bottom_mm),
     )
     gap_mm = abs(near[0] - label.point[0]) + abs(near[1] - label.point[1])
-    leader = polyline([label.point, near], stroke=SOFT_INK, width_mm=0.18) if gap_mm > 6.5 else ""
+    leader = polyline([_off_the_mark(label, near), near], stroke=SOFT_INK, width_mm=0.18) if gap_mm > 6.5 else ""
     size = (area.right_mm - area.left_mm, area.bottom_mm - area.top_mm)
     behind = box((area.left_mm, area.top_mm), width_mm=size[0], height_mm=size[1], fill=PAPER, opacity=0.7)
     at, anchor = _end_towards_point(placed)
@@ -128,6 +132,13 @@ def _written(placed: PlacedLabel, colour: str) -> str:
     look: dict[str, Any] = {"height_mm": label.height_mm, "anchor": anchor, "fill": colour, "is_bold": label.is_bold}
     rows = [text((at[0], at[1] - n * above_mm), row, **look) for n, row in enumerate(reversed(label.rows))]
     return "".join([leader, behind, *reversed(rows)])
+
+
+def _off_the_mark(label: Label, near: PaperPoint) -> PaperPoint:
+    """Where a leader towards its words leaves the mark of the place, whose number it would cross."""
+    along = (near[0] - label.point[0], near[1] - label.point[1])
+    share = (LARGE_MARK_MM if label.is_bold else MARK_MM) / 2 / hypot(*along)
+    return (label.point[0] + share * along[0], label.point[1] + share * along[1])
 
 
 def _end_towards_point(placed: PlacedLabel) -> tuple[PaperPoint, str]:

@@ -7,6 +7,7 @@ from planner import PART_TITLES, draw_held, draw_hole, draw_opening, draw_route,
 from planner import in_markdown as plain
 from planner.parts import Frame, Port
 from ui.page import session
+from ui.page.views.halves import show_halves
 from ui.page.views.markup import safe, show_markup
 from ui.page.views.port_picker import show_picture
 from ui.shared.bench_steps import BenchStep, bench_plan_of
@@ -40,7 +41,7 @@ def show_bench(store: Store, planned: Planned, plan_id: int) -> None:
         st.warning("Another window was quicker: this is how far it is there.", icon=":material/sync_problem:")
     about = [f"Step {row.n} of {len(bench.steps)}", PART_TITLES[row.step.part] if row.step.part else "", row.whose]
     head = " · ".join(words for words in (*about, "done" if row.n in work.done else "") if words)
-    told, seen = st.columns([3, 2])
+    told, seen = show_halves(stacks_fields=False)
     with told:
         show_markup(
             f'<section class="lp-step"><p class="lp-about">{safe(head)}</p><h1>{safe(row.step.text)}</h1></section>'

@@ -47,7 +47,7 @@ _STYLE = """
   .st-key-job_line, :has(> .st-key-job_line) { flex: 1 0 100% !important; }
 }
 @media (min-width: 641px) and (max-width: 1000px) {
-  .st-key-halves > [data-testid=stLayoutWrapper] > [data-testid=stHorizontalBlock] > [data-testid=stColumn] {
+  [class*=st-key-halves] > [data-testid=stLayoutWrapper] > [data-testid=stHorizontalBlock] > [data-testid=stColumn] {
     flex: 1 1 0; }
   .st-key-halves [data-testid=stColumn] [data-testid=stColumn] { flex: 1 0 100%; }
   .st-key-halves [data-testid=stColumn]:not(:has([data-testid=stElementContainer])) { display: none; }

@@ -22,7 +22,7 @@ from ui.table.rows_file import csv_pieces
 MOST_PLACES, MOST_ROWS, MOST_COLUMNS = 10, 40, 48
 MOST_IN_BROWSER = 1_000_000
 PREFIX = "choice_place_pairs_"
-WIDE_MM, NARROW_MM = 190.0, 96.0
+WIDE_MM, NARROW_MM = 160.0, 86.0
 
 
 def show_kept_table(store: Store, table: KeptTable) -> None:
