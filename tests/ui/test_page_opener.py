@@ -27,6 +27,15 @@ def test_a_job_file_with_mistakes_is_refused_with_every_one(monkeypatch: pytest.
     assert "things are not right." in told or "One thing is not right." in told
     assert "wrong.yaml, line" in told
     assert "/lineplan-" not in told  # the folder it was put in to be read
+    assert "This file holds no job." not in told
+
+
+def test_a_catalog_file_dropped_as_a_job_is_told_where_it_goes(monkeypatch: pytest.MonkeyPatch) -> None:
+    page = open_page(monkeypatch)
+    page.file_uploader[0].upload("mine.yaml", b"format: 1\nlines: []\n", "application/yaml").run()
+    told = words_of(page)
+    assert "mine.yaml, line" in told
+    assert "Catalog files are opened under Check files" in told
 
 
 def test_no_answer_of_another_job_stands_beside_a_refused_file(monkeypatch: pytest.MonkeyPatch) -> None:

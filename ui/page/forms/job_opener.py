@@ -18,6 +18,11 @@ from ui.shared.visit_fields import fields_of_visit
 ONE_LINE, SEVERAL_LINES = "screens/plan_a_job.py", "screens/several_lines.py"
 """The screens that answer a job of one line, and one of several."""
 
+NO_JOB_IN_IT = (
+    "This file holds no job. Catalog files are opened under Check files, with the jobs that belong to them, and read "
+    "into the store under Catalog."
+)
+
 
 def show_opener(catalog: Catalog, *, here: str = ONE_LINE) -> CatalogError | None:
     """A place to drop a job file, and the ways back.
@@ -35,6 +40,8 @@ def show_opener(catalog: Catalog, *, here: str = ONE_LINE) -> CatalogError | Non
     if upload is not None:
         sent = Upload(name=upload.name, content=upload.getvalue())
         refused = _open(lambda: session.job_of_upload(sent), here=here)
+        if refused is not None and b"job:" not in sent.content:
+            st.info(NO_JOB_IN_IT, icon=":material/fact_check:")
     invented = (*session.demo_jobs(), *session.demo_visits())
     jobs = {path.name.removesuffix(".yaml").rpartition(".")[0]: path for path in invented}
     if jobs and session.is_demo():
