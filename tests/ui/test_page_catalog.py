@@ -125,7 +125,7 @@ def test_an_entry_in_use_cannot_be_taken_out_and_its_users_are_named(
     store: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     page = choose_tab(_catalog(monkeypatch, store, kind="brake", id="dunmere-4-rear"), "Used by")
-    assert [one.label for one in page.get("page_link")][1:] == ["job Stronger rear brake on a trail frame"]
+    assert [one.label for one in page.get("page_link")][1:] == ["Job: Stronger rear brake on a trail frame"]
     page = _catalog(monkeypatch, store, kind="line", id="hose-50x21")
     button(page, "Take out of use").click().run()
     assert page.error, "brakes name it"

@@ -16,7 +16,7 @@ Placed = TypeVar("Placed", Port, Anchor)
 ROOMY_MM = 120.0
 """On narrower paper numbers and a list must do: only what decides is named at the port itself."""
 
-MOST_NAMED = 4
+MOST_NAMED = 3
 """So many ports have their names beside them on narrow paper, where no way numbers them."""
 
 

@@ -98,17 +98,17 @@ def _ask_one(figure: Figure, asked: Asked, typed: TypedFigure, *, is_waiting: bo
         )
         return
     is_hole = isinstance(figure.what, ReadWhat) and figure.what.is_hole
-    place, beside = st.columns([3, 2], vertical_alignment="top") if is_hole else (st.container(), None)
+    place, beside = st.columns([3, 2], vertical_alignment="bottom") if is_hole else (st.container(), None)
     session.start_choice(key, "")
     hint = "7.2 if round, or slot 19x7" if is_hole else figure_help(figure.what).range
     place.text_input(f"{called} measured, {figure.unit}", key=key, placeholder=hint, disabled=is_waiting)
-    if typed.problem:
-        place.error(plain(typed.problem), icon=":material/error:")
-    elif typed.remark:
-        place.caption(plain(typed.remark))
     if beside is not None:
         off_key = _key(asked, figure, OFF)
         ask_measure(beside, "Give or take, mm", key=off_key, start=OFF_MM, is_waiting=is_waiting)
+    if typed.problem:  # below both fields, which stand side by side however long the label is
+        st.error(plain(typed.problem), icon=":material/error:")
+    elif typed.remark:
+        st.caption(plain(typed.remark))
 
 
 def _is_of(figure: Figure, asked: Asked) -> bool:

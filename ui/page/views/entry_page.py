@@ -99,12 +99,14 @@ def _show_users(store: Store, kind: str, id: str) -> None:
     users = users_of(store, kind, id)
     if not users.entries and not users.jobs:
         st.caption("Nothing in the store names it.")
-    called = told_apart({f"{other} {other_id}": f"{other} {name}" for other, other_id, name in users.entries})
+    called = told_apart(
+        {f"{other} {other_id}": f"{other.capitalize()}: {name}" for other, other_id, name in users.entries}
+    )
     for other, other_id, _ in users.entries:
         label = plain(called[f"{other} {other_id}"])
         st.page_link(CATALOG_PAGE, label=label, query_params={"kind": other, "id": other_id})
     for job_id, title in told_apart(dict(users.jobs)).items():
-        st.page_link(JOBS_PAGE, label=plain(f"job {title}"), query_params={"job": job_id})
+        st.page_link(JOBS_PAGE, label=plain(f"Job: {title}"), query_params={"job": job_id})
 
 
 def _show_history(store: Store, revision: Revision) -> None:
