@@ -89,22 +89,19 @@ def test_an_address_leads_to_a_job_with_its_hole_and_to_a_quote(shop: Any) -> No
 
 def test_a_link_leads_to_an_address_that_is_kept_and_gone_back_from(shop: Any) -> None:
     """Within one place links left the address as it was: a reload lost the job, and going back left the place."""
-    for listed, links, shown in (
-        ("/jobs", ("Show", "All jobs"), re.compile(r"/jobs\?job=")),
-        ("/catalog", ("Show", "The whole catalog"), re.compile(r"/catalog\?kind=")),
-    ):
-        go(shop, listed)
-        shop.get_by_role("link", name=links[0], exact=True).first.click()
-        expect(shop).to_have_url(shown)
-        there = shop.url
-        shop.get_by_role("link", name=links[1], exact=True).click()
-        expect(shop).to_have_url(f"{shop.base_url}{listed}")
-        shop.go_back()
-        expect(shop).to_have_url(there)
-        expect(shop.get_by_role("link", name=links[1], exact=True)).to_be_visible()
-        shop.go_back()
-        expect(shop.get_by_role("link", name=links[0], exact=True).first).to_be_visible()
-        expect(shop).to_have_url(f"{shop.base_url}{listed}")
+    go(shop, "/jobs")
+    show, back = (shop.get_by_role("link", name=name, exact=True).first for name in ("Show", "All jobs"))
+    show.click()
+    expect(shop).to_have_url(re.compile(r"/jobs\?job="))
+    there = shop.url
+    back.click()
+    expect(shop).to_have_url(f"{shop.base_url}/jobs")
+    shop.go_back()
+    expect(shop).to_have_url(there)
+    expect(back).to_be_visible()
+    shop.go_back()
+    expect(show).to_be_visible()
+    expect(shop).to_have_url(f"{shop.base_url}/jobs")
 
 
 class _Keys:
