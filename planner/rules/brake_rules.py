@@ -22,7 +22,7 @@ class BrakeRule(RuleOfTopic):
     MOUNT = (
         "mount",
         Row(
-            measures=Measure.DIAMETER,
+            measures=Measure.PART,
             about=About.PARTS,
             says={
                 (FITS, "direct"): "the caliper bolts straight to the frame for a rotor of {size}, the one this"
@@ -84,7 +84,7 @@ class BrakeRule(RuleOfTopic):
     ROTOR_SIZE = (
         "rotor_size",
         Row(
-            measures=Measure.DIAMETER,
+            measures=Measure.PART,
             about=About.PARTS,
             says={
                 (FITS, "within_limits"): "a rotor of {size} lies within the frame's limits, up to {available}",

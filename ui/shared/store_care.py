@@ -1,5 +1,6 @@
 """What keeps a store sound: copies of it, putting one back, newer tables; each told in a sentence."""
 
+import re
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -105,5 +106,15 @@ def check_words(found: "StoreCheck") -> str:
 
 
 def counted(counts: dict[str, int]) -> str:
-    """How many there are of each."""
-    return ", ".join(f"{count} {what}" for what, count in counts.items())
+    """How many there are of each, by what several of them are called.
+
+    >>> counted({"jobs": 1, "cases in tables": 1, "hand-over records": 1, "quotes": 0})
+    '1 job, 1 case in tables, 1 hand-over record, 0 quotes'
+    """
+    return ", ".join(
+        f"{count} {_PLURAL.sub('', what, count=1) if count == 1 else what}" for what, count in counts.items()
+    )
+
+
+_PLURAL = re.compile(r"s(?= in | for |$)")
+"""Where the word for several ends."""

@@ -95,6 +95,17 @@ def piece_millimetres(length_mm: float | None) -> str:
     return NOT_MEASURED if length_mm is None else f"{_stripped(millimetres(length_mm).removesuffix(' mm'))} mm"
 
 
+def part_millimetres(size_mm: float | None) -> str:
+    """A size that a part is made to, such as a rotor's: as its maker tells it, however large.
+
+    Returns "not measured" for None.
+
+    >>> part_millimetres(180.0), part_millimetres(180.5)
+    ('180 mm', '180.5 mm')
+    """
+    return NOT_MEASURED if size_mm is None else f"{_stripped(finely(size_mm, digits=2))} mm"
+
+
 def tape_millimetres(length_mm: float | None) -> str:
     """A length along a line or a radius of its bend, as a tape reads it; less than a millimetre in tenths.
 
@@ -128,7 +139,7 @@ SIZE_WORDS: dict[Measure, Callable[[float | None], str]] = {
     Measure.RADIUS: tape_millimetres,
     Measure.REACH: reach_millimetres,
     Measure.FORCE: millimetres,
-    Measure.PART: piece_millimetres,
+    Measure.PART: part_millimetres,
 }
 """How the sizes of each measure are told."""
 

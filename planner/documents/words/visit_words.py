@@ -39,7 +39,7 @@ _WAYS_OUT = {
     VisitWayOutKind.OTHER_ORDER: "Without the order that was wished for (first, before) there is one.",
     VisitWayOutKind.ONE_BY_ONE: "With {lines} drawn in one by one instead of together there is an order.",
     VisitWayOutKind.TAKE_OUT_FIRST: "With {split} taken out before the new line goes in there is an order: let the job"
-    " allow it (take_out_first).",
+    " allow it (in its file: take_out_first).",
     VisitWayOutKind.INSERTS_OUT: "With the inserts taken out for drawing there is an order: let the job allow it.",
     VisitWayOutKind.OUTSIDE: "With {line} led outside the frame there is an order.",
     VisitWayOutKind.LARGER_PLACE: "{place} would have to be {size} larger.",

@@ -1,16 +1,19 @@
 """Sizes are told as fine as they are measured: no hundredths of a tape."""
 
 import re
+from dataclasses import replace
 
 import pytest
 from hypothesis import given
 from hypothesis.strategies import floats
 
+from planner import plan_job
 from planner.documents.words.check_words import sentence_for
 from planner.documents.words.sizes_in_words import finely, millimetres, reach_millimetres, tape_millimetres
 from planner.outcomes import Outcome
 from planner.rules import JointRule, LengthRule, Measure, PlaceRule, Rule, every_rule
 from planner.verdicts import Check
+from tests.ui.noes_of_every_sort import demo_catalog, demo_job
 
 TAPED = [rule for rule in every_rule() if rule.row.measures in (Measure.LENGTH, Measure.RADIUS)]
 
@@ -63,3 +66,11 @@ def test_a_hole_missed_by_less_than_a_hundredth_is_told_to_be_missed() -> None:
         clearance_mm=-0.0004,
     )
     assert "0.0004 mm missing" in sentence_for(check)
+
+
+def test_a_rotor_is_told_as_it_was_typed_and_never_rounded_to_one_that_fits() -> None:
+    job, workshop = demo_job("trail-rear-brake"), demo_catalog().workshop
+    for rotor_mm, told in ((180.0, "a rotor of 180 mm"), (180.5, "a rotor of 180.5 mm"), (99.5, "a rotor of 99.5 mm")):
+        plan = plan_job(job=replace(job, rotor_mm=rotor_mm), workshop=workshop)
+        sentences = [sentence_for(check, names=plan.names) for check in plan.checks]
+        assert [one for one in sentences if told in one], rotor_mm
