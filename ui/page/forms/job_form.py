@@ -10,11 +10,15 @@ from planner import in_markdown as plain
 from planner.parts import Brake, Frame, HubKind, Line
 from ui.page import session
 from ui.page.forms.ends_form import LABELS, ask_ends, ends_keys
-from ui.page.forms.line_details import Asking, Path, ask_details, details_choices, show_at_fields
+from ui.page.forms.fold_with_errors import fold_of_fields, remember_errors
+from ui.page.forms.line_details import DETAILS_FOLD, Asking, Path, ask_details, details_choices, show_at_fields
 from ui.page.forms.measure_field import ask_measure
 from ui.page.forms.staying_form import ask_staying, staying_choices
 from ui.page.forms.things_form import ask_frame, ask_thing
 from ui.shared.job_fields import NOTHING, Choice, choice_names, choice_of, choice_words, job_of_choices, untyped_words
+
+MORE_FOLD = "more_of_job"
+"""Name of the fold of lines that stay, rotor and what is allowed."""
 
 HUB_WORDS = {HubKind.SIX_BOLT.value: "six bolts", HubKind.SPLINED.value: "splines"}
 
@@ -59,12 +63,29 @@ def ask_job(catalog: Catalog) -> AskedJob:
     places: dict[Path, Any] = {}
     more, untold = _ask_more(catalog, frame, places)
     asking = Asking(catalog=catalog, frame=frame, ends=ends, old=old, new=new, places=places, unread=untold)
+    unread_more = len(untold)
     of_old, of_new = ask_details(asking)
     fields = {**job, **more, "old": _told(old, of_old), "new": _told(new, of_new)}
-    untold += show_at_fields(job_complaints_by_path(fields, catalog), places)
+    complaints = job_complaints_by_path(fields, catalog)
+    wrong = {str(path[0]) for path in complaints if path}
+    _remember_folds(
+        more=bool(unread_more or wrong & _IN_MORE), details=len(untold) > unread_more or bool(wrong & _IN_DETAILS)
+    )
+    untold += show_at_fields(complaints, places)
     if not untold and (untyped := untyped_words(fields, catalog)):
         st.caption(plain(f"Told beside: {'; '.join(untyped)}."))
     return AskedJob(frame=frame, fields=fields, untold=tuple(untold))
+
+
+_IN_MORE, _IN_DETAILS = {"staying", "rotor", "rotor_hub", "allow"}, {"old", "new"}
+"""What of a job's fields stands in which fold."""
+
+
+def _remember_folds(*, more: bool, details: bool) -> None:
+    """Which folds have something wrong in them; one that is open stays so while the form is."""
+    is_open = bool(session.chosen(session.CHANGE_KEY))
+    remember_errors(MORE_FOLD, more, stays_open=is_open)
+    remember_errors(DETAILS_FOLD, details, stays_open=is_open)
 
 
 def _missing(chosen: dict[str, Any]) -> tuple[str, ...]:
@@ -106,7 +127,7 @@ def _ask_more(catalog: Catalog, frame: Frame, places: dict[Path, Any]) -> tuple[
 
     places : where a complaint about a field is told; filled here
     """
-    with st.expander("Lines that stay, rotor, what is allowed"):
+    with fold_of_fields(MORE_FOLD, "Lines that stay, rotor, what is allowed"):
         fields: dict[str, Any] = {"allow": _ask_allowed()}
         staying, unshared = ask_staying(catalog, frame)
         places["staying",] = st.container()

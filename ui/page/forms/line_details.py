@@ -10,6 +10,7 @@ from catalog import Catalog
 from planner import find_frame_names
 from planner import in_markdown as plain
 from planner.parts import Fitting, Frame, OldMeasured
+from ui.page.forms.fold_with_errors import fold_of_fields
 from ui.page.forms.measure_field import ask_measure
 from ui.page.views.choice_pictures import show_choices
 from ui.shared.job_fields import NOTHING, Choice
@@ -20,6 +21,9 @@ HOW_WORDS = {
     OldMeasured.BETWEEN_FITTINGS: "between the fittings",
     OldMeasured.WITH_FITTINGS: "with the fittings",
 }
+DETAILS_FOLD = "details_of_lines"
+"""Name of the fold of ways, lengths and bare ends."""
+
 REACHED_WORDS = {None: "nobody looked", True: "yes, in every posture", False: "no"}
 
 
@@ -88,7 +92,7 @@ def ask_details(asking: Asking) -> tuple[dict[str, Any], dict[str, Any]]:
     """What is told of the old line and of the new one, in the words of a job file."""
     key = details_keys(asking.frame.id, asking.ends, asking.old, asking.new)
     old: dict[str, Any] = {}
-    with st.expander("Way and length of the old line, supplied length, bare ends"):
+    with fold_of_fields(DETAILS_FOLD, "Way and length of the old line, supplied length, bare ends"):
         if asking.old != NOTHING:
             old = _ask_old(asking, key)
         new: dict[str, Any] = {}

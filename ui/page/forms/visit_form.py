@@ -39,6 +39,8 @@ def ask_visit(catalog: Catalog) -> None:
     visit_session.hold_typed(fields)
     keep(visit_session.VISIT_FORM)
     problems = _problems(fields, catalog)
+    for n, line in enumerate(asked, start=1):
+        line.remember_fold(problem.field for problem in problems if problem.line == n)
     is_sound = _show_problems(problems, asked) and not untold and not any(line.is_unread for line in asked)
     if st.button("Find the order", type="primary", icon=":material/route:", disabled=not is_sound):
         visit_session.close_form(fields)

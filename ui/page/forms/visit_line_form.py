@@ -1,5 +1,6 @@
 """Ask for one line of a visit: what it is called, what comes off and goes on, from where to where, through what."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Any
 
@@ -10,6 +11,7 @@ from planner import find_frame_names
 from planner import in_markdown as plain
 from planner.parts import Brake, Frame, Line, LineKind
 from ui.page import session, visit_session
+from ui.page.forms.fold_with_errors import fold_of_fields, remember_errors
 from ui.page.forms.measure_field import ask_measure
 from ui.page.forms.things_form import ask_thing
 from ui.shared.job_fields import NOTHING, Choice, choice_names
@@ -17,6 +19,9 @@ from ui.shared.suiting_ends import only_end, only_start, suiting_anchors
 from ui.shared.visit_fields import choice_in, line_of_choices, supplied_of, through_of
 
 CHOSEN = ("from", "to", "old", "new")
+IN_FOLD = {"through", "supplied_length", "rotor"}
+"""Fields of a line that stand in its fold."""
+
 NOTHING_WORDS = {"old": "nothing lies there", "new": "nothing, it only comes out"}
 
 
@@ -24,12 +29,14 @@ NOTHING_WORDS = {"old": "nothing lies there", "new": "nothing, it only comes out
 class AskedLine:
     """A line as far as it is chosen.
 
+    slot : by which its fields keep what was typed
     fields : in the words of a job file
     places : where to say what is wrong with each field
     rest : where to say what is wrong with the line as a whole
     is_unread : whether something was typed that cannot be read
     """
 
+    slot: int
     fields: dict[str, Any]
     places: dict[str, Any]
     rest: Any
@@ -51,8 +58,20 @@ class AskedLine:
         name = self._asked(field)
         return name in CHOSEN and name not in self.fields
 
+    def remember_fold(self, problems: Iterable[str]) -> None:
+        """Hold on to whether something in the fold is wrong; a fold that lies open stays so.
+
+        problems : the fields of this line in which there is one, likewise
+        """
+        is_wrong = self.is_unread or any(self._asked(field) in IN_FOLD for field in problems)
+        remember_errors(_fold(self.slot), is_wrong, stays_open=True)
+
     def _asked(self, field: str) -> str | None:
         return next((word for word in field.split() if word in self.places), None)
+
+
+def _fold(slot: int) -> str:
+    return f"visit_line_{slot}"
 
 
 def ask_visit_line(slot: int, number: int, *, frame: Frame, catalog: Catalog) -> AskedLine:
@@ -69,7 +88,7 @@ def ask_visit_line(slot: int, number: int, *, frame: Frame, catalog: Catalog) ->
         old = _ask_thing(old_column, places, slot, "old", "Comes off", opened, catalog)
         new = _ask_thing(new_column, places, slot, "new", "Goes on", opened, catalog)
         ends = _ask_ends(places, slot, frame, _thing(new, catalog) or _thing(old, catalog), opened)
-        with st.expander("Its way, supplied length, rotor"):
+        with fold_of_fields(_fold(slot), "Its way, supplied length, rotor"):
             through = _ask_through(places, slot, frame, old, opened)
             supplied = ask_measure(
                 st,
@@ -101,7 +120,7 @@ def ask_visit_line(slot: int, number: int, *, frame: Frame, catalog: Catalog) ->
         opened=opened,
     )
     is_unread = bool(supplied.problem or rotor.problem)
-    return AskedLine(fields=fields, places=places, rest=rest, is_unread=is_unread)
+    return AskedLine(slot=slot, fields=fields, places=places, rest=rest, is_unread=is_unread)
 
 
 def _typed(value: float | None) -> str:
