@@ -10,7 +10,7 @@ from planner.verdicts import Outcome
 from tests.builders import make_workshop
 from tests.ui.test_plan_in_short import printed
 from tests.work_orders.job_kinds import KINDS, METHODS
-from tests.work_orders.test_work_orders import starter
+from tests.work_orders.worked_jobs import starter
 
 
 @cache

@@ -9,7 +9,7 @@ from planner.parts import LineFamily
 from planner.verdicts import Outcome
 from tests.builders import make_workshop
 from tests.work_orders.job_kinds import KINDS, METHODS
-from tests.work_orders.test_work_orders import starter
+from tests.work_orders.worked_jobs import starter
 
 TAKEN_UP = {
     "torque wrench": "torque wrench",

@@ -9,7 +9,7 @@ from planner import hand_over_asked
 from planner.parts import Fact, LineFamily
 from planner.plan.work_order import find_steps
 from tests.work_orders.bolts import TIGHTENS, hold_rows, left_loose
-from tests.work_orders.test_work_orders import starter
+from tests.work_orders.worked_jobs import starter
 from ui.shared.catalog_choice import CatalogChoice
 from ui.shared.hand_over import asked_of
 from ui.shared.planned_visit import PlannedVisit, find_planned_either
