@@ -28,7 +28,7 @@ def check_line_kind(*, line: Line, ports: Iterable[Port]) -> tuple[Check, ...]:
 def _answer(line: Line, port: Port) -> tuple[Outcome, str]:
     if not port.admits:
         return Outcome.FITS, "takes_all"
-    if line.kind in port.admits:
+    if port.takes(line.kind):
         return Outcome.FITS, "takes_it"
     if set(port.admits) == {LineKind.INNER_CABLE}:
         return Outcome.NO_FIT, "closed_stop"

@@ -123,7 +123,7 @@ def check_port_admits(*, port: Port, kind: LineKind) -> Check | None:
         return None
     return Check(
         rule=PlaceRule.LINE_KIND,
-        outcome=Outcome.FITS if kind in port.admits else Outcome.NO_FIT,
+        outcome=Outcome.FITS if port.takes(kind) else Outcome.NO_FIT,
         port_id=port.id,
         note=", ".join(kind.value for kind in port.admits),
     )

@@ -84,6 +84,10 @@ class Port:
     lies_at: PortPlace | None = None
     looks: PortLooks | None = None
 
+    def takes(self, kind: LineKind) -> bool:
+        """Whether it takes this kind of line at all, whatever its size."""
+        return not self.admits or kind in self.admits
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Anchor:

@@ -159,8 +159,7 @@ class _Holes:
         return growths_mm
 
     def _is_for_this_kind(self, port_id: str) -> bool:
-        admits = self.stuck.job.frame.ports[port_id].admits
-        return not admits or self.stuck.job.new.line.kind in admits
+        return self.stuck.job.frame.ports[port_id].takes(self.stuck.job.new.line.kind)
 
     def job_with(self, growths_mm: Mapping[str, float]) -> Job:
         """With the holes larger by so much, or with larger inserts."""

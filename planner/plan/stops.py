@@ -104,7 +104,7 @@ def find_lines_that_pass(
         return None
     found: dict[str, float] = {}
     for line in lines:
-        if port is not None and port.admits and line.kind not in port.admits:
+        if port is not None and not port.takes(line.kind):
             continue
         answer = check_things_in_room(
             rule=check.rule,

@@ -97,7 +97,7 @@ def _ask_port(asked: _Asked, steps: Steps, column: int, port: Port | None) -> No
         return
     _ask_hole(asked, steps, column, *rooms_of_port(asked.job, port))
     if port.admits:
-        refused = [Outcome.FITS if line.kind in port.admits else Outcome.NO_FIT for line in asked.lines]
+        refused = [Outcome.FITS if port.takes(line.kind) else Outcome.NO_FIT for line in asked.lines]
         steps.ride_diameter.take((slice(None), column), np.array(refused, np.int8), np.zeros(len(refused)))
 
 

@@ -114,4 +114,4 @@ def _suits_old(frame: Frame, states: States, kind: LineKind, told: tuple[str, ..
     ports = ports_of(states)
     if told:
         return set(ports) == set(told)
-    return all(not frame.ports[port_id].admits or kind in frame.ports[port_id].admits for port_id in ports)
+    return all(frame.ports[port_id].takes(kind) for port_id in ports)

@@ -71,7 +71,7 @@ def length_table(plan: RoutingPlan, *, width_mm: float) -> Any:
 
 
 def mark_table(plan: RoutingPlan, *, width_mm: float) -> Any:
-    """Where to put tape on the new line: how much of it has gone in when the joint is at each hole.
+    """Where to put tape on the new line: how much of it has gone in when its leading end is at each hole.
 
     width_mm : width there is
     """
@@ -82,7 +82,7 @@ def mark_table(plan: RoutingPlan, *, width_mm: float) -> Any:
     holes = list(plan.route) if plan.feed_from is JobEnd.FROM else list(plan.route)[::-1]
     if len(inner) != len(holes) - 1:
         return None
-    rows: list[list[Cell]] = [["", "Tape on the new line", "Once the tape is at the first hole, the joint is at"]]
+    rows: list[list[Cell]] = [["", "Tape on the new line", "Once the tape is at the first hole, that end is at"]]
     known_mm = [leg.way_mm for leg in inner if leg.nominal_mm is not None and leg.way_mm is not None]
     ways_mm = list(accumulate(known_mm))
     if len(ways_mm) != len(inner):
